@@ -1,0 +1,104 @@
+/* The page: everything that follows from the sights of a run, one row a sight, and its closing.
+ *
+ * HI = elevation of the BS mark + BS; elevation = HI - IS or HI - FS; sums run over completed
+ * setups only. Where the start has no known elevation it is taken as 0, and page and closing say
+ * so. Arithmetic on lengths is exact. */
+#ifndef RODBOOK_PAGE_H
+#define RODBOOK_PAGE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "rodbook/drop.h"
+#include "rodbook/sight.h"
+#include "rodbook/tolerance.h"
+
+/* Running sums over the completed setups up to and including a row. */
+struct level_sums {
+	level_nm bs, fs, rises, falls;
+	level_nm bs_length, fs_length;
+	int setups;
+	int unknown_distances;
+	struct level_drop_sums drop;
+};
+
+/* Where the line stands after a row: what the next row needs, so that reducing can go on from any
+ * row. */
+struct level_line {
+	size_t start_row;  /* the first BS; SIZE_MAX before it */
+	size_t bs_row;     /* the BS of the open setup; SIZE_MAX where none is open */
+	size_t end_row;    /* the last counted FS; SIZE_MAX before it */
+	size_t broken_row; /* the first BS that is not where the line stood; SIZE_MAX while whole */
+	int setups_begun;
+	bool has_end, has_hi;
+	level_nm end, hi; /* elevation at end_row, HI of the open setup */
+	level_nm previous; /* last reading of the open setup */
+	level_nm setup_rises, setup_falls;
+};
+
+struct level_row {
+	int setup; /* 1, 2, ... in the order of counted setups; 0 where it belongs to none */
+	bool has_hi, has_elevation, has_step, has_corrected;
+	level_nm hi;        /* at a BS */
+	level_nm elevation; /* of the station */
+	level_nm step;      /* rise (+) or fall (-) from the reading before it in the setup */
+	level_nm corrected; /* elevation with curvature and refraction taken off */
+	struct level_sums sums;
+	struct level_line line;
+};
+
+struct level_page {
+	size_t count, room;
+	struct level_row *row;
+};
+
+/* Reduces run from from_row on, keeping the rows before it, which must have been reduced with the
+ * same terms. Allocates page->row as needed; false only where memory is short. A page begins as
+ * all zeros and is freed with level_page_free(). */
+bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
+                  struct level_page *page);
+void level_page_free(struct level_page *page);
+/* The last row's sums and line; those of an empty page where there is no row. */
+const struct level_sums *level_page_sums(const struct level_page *page);
+const struct level_line *level_page_line(const struct level_page *page);
+
+enum level_answer { LEVEL_NO, LEVEL_YES, LEVEL_UNKNOWN };
+
+/* How the run closes. has_* say whether the figure beside them exists. */
+struct level_closing {
+	level_nm sum_bs, sum_fs, rises, falls;
+	level_nm page_check; /* (sum BS - sum FS) - (end - start): 0 when the page holds */
+	bool page_holds;
+	int setups;
+	bool has_length; /* all distances are known */
+	int unknown_distances;
+	level_nm length, imbalance;
+	bool has_end; /* there is a completed setup */
+	bool start_assumed;
+	level_nm start, end;
+	const char *start_station, *end_station; /* the run's own text */
+	bool has_known_end;
+	bool end_assumed; /* a crossing's end, taken on the start's level surface */
+	level_nm known_end;
+	bool has_misclosure, has_corrected;
+	level_nm misclosure, corrected; /* end - known end: as booked, and with h taken off */
+	bool judged_corrected;          /* which of the two is judged */
+	const struct level_tolerance *set;
+	bool has_allowable;
+	level_nm allowable;
+	const char *grade; /* title of the strictest graded set that is met, or "none" */
+	enum level_answer closes;
+	bool has_drop; /* all distances are known and a setup is complete */
+	double predicted;   /* P, m */
+	struct level_allowance allowance;
+	bool has_observed;  /* a crossing that closes on something */
+	double observed;    /* D, m */
+	double margin;      /* D sgn(S) - allowance once observed, else |P| - allowance; m */
+};
+
+/* Closes the run as its page stands. setup_figure: m per sqrt(setup) for the set "setups". */
+struct level_closing level_close(const struct level_run *run, const struct level_page *page,
+                                 const struct level_terms *terms,
+                                 const struct level_tolerance *set, double setup_figure);
+
+#endif

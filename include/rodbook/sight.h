@@ -1,0 +1,101 @@
+/* A sight: one reading on one station, and the run it belongs to.
+ *
+ * A setup is one standing of the instrument: exactly one BS first, any number of IS, at most one
+ * FS last. A run is setups in order; a BS opens a setup, so setups need no number of their own. */
+#ifndef RODBOOK_SIGHT_H
+#define RODBOOK_SIGHT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "rodbook/fault.h"
+#include "rodbook/length.h"
+
+enum level_kind { LEVEL_BS, LEVEL_IS, LEVEL_FS };
+enum level_method { LEVEL_ROD, LEVEL_TAPE, LEVEL_TARGET };
+#define LEVEL_METHODS 3
+
+enum level_run_kind { LEVEL_LOOP, LEVEL_LINK, LEVEL_OPEN, LEVEL_CROSSING };
+
+enum level_state {
+	LEVEL_BOOKED,
+	LEVEL_DRAFT,  /* typed, and counted, but not booked */
+	LEVEL_BLANK,  /* being typed, and not yet a reading: shown, not counted */
+	LEVEL_STRUCK, /* legible, not counted */
+};
+
+#define LEVEL_STATION_CHARS 40
+#define LEVEL_STATION_BYTES 164
+#define LEVEL_REMARK_CHARS 120
+#define LEVEL_REMARK_BYTES 484
+#define LEVEL_NAME_CHARS 40
+#define LEVEL_NAME_BYTES 164
+
+/* No run holds more sights, so that no sum of lengths can overflow. */
+#define LEVEL_SIGHTS_LIMIT 50000
+/* No sight is longer (100 km, in nm). */
+#define LEVEL_DISTANCE_LIMIT INT64_C(100000000000000)
+
+struct level_sight {
+	int64_t id; /* the book's number for it; 0 while it has none */
+	enum level_kind kind;
+	enum level_state state;
+	enum level_method method;
+	bool wires;     /* reading is the mean of upper, middle and lower */
+	bool has_known; /* the station's elevation is known, +- known_u (standard uncertainty) */
+	level_nm reading;
+	level_nm upper, middle, lower;
+	level_nm distance; /* 0 where not known */
+	level_nm known, known_u;
+	char station[LEVEL_STATION_BYTES];
+};
+
+struct level_run {
+	enum level_run_kind kind;
+	size_t count;
+	struct level_sight *sight;
+};
+
+/* "BS", "IS", "FS"; "rod", "tape", "target"; "loop", "link", "open", "crossing". The finders take
+ * any case. */
+const char *level_kind_name(enum level_kind kind);
+bool level_kind_find(const char *name, enum level_kind *kind);
+const char *level_method_name(enum level_method method);
+bool level_method_find(const char *name, enum level_method *method);
+const char *level_run_kind_name(enum level_run_kind kind);
+bool level_run_kind_find(const char *name, enum level_run_kind *kind);
+
+/* Mean of three wires, rounded once to 1 nm. */
+level_nm level_wire_mean(level_nm upper, level_nm middle, level_nm lower);
+/* Distance from the wires: multiplier x (upper - lower) + constant (stadia; the multiplier is
+ * usually 100 and the constant 0); negative where the wires are in the wrong order. */
+level_nm level_wire_distance(level_nm upper, level_nm lower, int64_t multiplier, level_nm constant);
+
+/* Whether text is good UTF-8 of at most `chars` characters without control, invisible or
+ * combining ones (they could falsify what a screen shows). `what` names it in the message. */
+bool level_check_text(const char *text, size_t chars, const char *what, struct fault *why);
+
+/* Whether the rod and the sight can be: reading not negative and, by rod or target, not longer
+ * than the rod; distance (where given) above 0 and within LEVEL_DISTANCE_LIMIT; the station
+ * named. */
+bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
+                       const struct level_style *style, struct fault *why);
+
+/* Whether `draft` may stand at index `at` of the run: in place of the sight there when `replace`,
+ * else before it. The rules: one BS first, no IS or FS without it, no second FS, and a BS on the
+ * mark where the line stands. */
+bool level_check_place(const struct level_run *run, size_t at, bool replace,
+                       const struct level_sight *draft, struct fault *why);
+
+/* What is likely to come at index `at`: after a BS or IS an FS on the next free TP, after an FS a
+ * BS on that same mark, at the start a BS. station may come back empty. */
+void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
+                   char station[LEVEL_STATION_BYTES]);
+
+/* The nearest counted sight before index `at`, or from `at` on; run->count where there is none. */
+size_t level_counted_before(const struct level_run *run, size_t at);
+size_t level_counted_from(const struct level_run *run, size_t at);
+bool level_counted(const struct level_sight *sight);
+
+#endif

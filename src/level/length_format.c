@@ -1,0 +1,130 @@
+/* Writing lengths, and turning metres into them. */
+#include "rodbook/length.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *const unit_names[] = {
+    [LEVEL_M] = "m", [LEVEL_FT] = "ft", [LEVEL_FTIN] = "ftin", [LEVEL_IN] = "in"};
+
+const char *level_unit_name(enum level_unit unit)
+{
+	return unit_names[unit];
+}
+
+bool level_unit_find(const char *name, enum level_unit *unit)
+{
+	for (int i = LEVEL_M; i <= LEVEL_IN; i++)
+		if (strcmp(name, unit_names[i]) == 0) {
+			*unit = (enum level_unit)i;
+			return true;
+		}
+	return false;
+}
+
+struct level_style level_style_default(enum level_unit unit)
+{
+	return (struct level_style){
+	    .unit = unit, .decimals = unit == LEVEL_FT ? 2 : 3, .fraction = 64};
+}
+
+level_nm level_round_ratio(level_wide n, level_wide d)
+{
+	return (level_nm)(n < 0 ? -((-2 * n + d) / (2 * d)) : (2 * n + d) / (2 * d));
+}
+
+level_nm level_from_metres(double metres)
+{
+	return (level_nm)llround(metres * (double)LEVEL_NM_PER_M);
+}
+
+double level_to_metres(level_nm value)
+{
+	return (double)value / (double)LEVEL_NM_PER_M;
+}
+
+static int64_t unit_nm(enum level_unit unit)
+{
+	return unit == LEVEL_M ? LEVEL_NM_PER_M : unit == LEVEL_FT ? LEVEL_NM_PER_FT : LEVEL_NM_PER_IN;
+}
+
+static int64_t power_of_ten(int exponent)
+{
+	int64_t power = 1;
+	while (exponent-- > 0)
+		power *= 10;
+	return power;
+}
+
+static const char *sign_of(int64_t counted, bool plus)
+{
+	return counted < 0 ? "-" : plus && counted > 0 ? "+" : "";
+}
+
+static void format_decimal(char *buf, level_nm value, int64_t unit, int decimals, bool plus)
+{
+	int64_t scale = power_of_ten(decimals);
+	int64_t counted = level_round_ratio((level_wide)value * scale, unit);
+	int64_t size = counted < 0 ? -counted : counted;
+	if (decimals == 0)
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%" PRId64, sign_of(counted, plus), size);
+	else
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%" PRId64 ".%0*" PRId64, sign_of(counted, plus),
+		         size / scale, decimals, size % scale);
+}
+
+static void format_fraction(char *buf, level_nm value, int fraction, bool feet, bool plus)
+{
+	int64_t counted = level_round_ratio((level_wide)value * fraction, LEVEL_NM_PER_IN);
+	int64_t size = counted < 0 ? -counted : counted;
+	int64_t inches = size / fraction;
+	int n = (int)(size % fraction), d = fraction;
+	char tail[32] = "", head[32] = "";
+	while (n && n % 2 == 0) {
+		n /= 2;
+		d /= 2;
+	}
+	if (feet) {
+		snprintf(head, sizeof head, "%" PRId64 "' ", inches / 12);
+		inches %= 12;
+	}
+	if (n)
+		snprintf(tail, sizeof tail, "%s%d/%d", inches || feet ? " " : "", n, d);
+	if (inches || feet || !n)
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%s%" PRId64 "%s%s", sign_of(counted, plus), head,
+		         inches, tail, feet ? "\"" : "");
+	else
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%s", sign_of(counted, plus), tail);
+}
+
+char *level_format_length(char buf[LEVEL_LENGTH_BYTES], level_nm value,
+                          const struct level_style *style, bool plus)
+{
+	if (style->unit == LEVEL_M || style->unit == LEVEL_FT)
+		format_decimal(buf, value, unit_nm(style->unit), style->decimals, plus);
+	else
+		format_fraction(buf, value, style->fraction, style->unit == LEVEL_FTIN, plus);
+	return buf;
+}
+
+char *level_format_exact(char buf[LEVEL_LENGTH_BYTES], level_nm value,
+                         const struct level_style *style)
+{
+	int64_t unit = unit_nm(style->unit);
+	int decimals = style->unit == LEVEL_M || style->unit == LEVEL_FT ? style->decimals : 0;
+	for (; decimals < 10; decimals++) {
+		int64_t scale = power_of_ten(decimals);
+		int64_t counted = level_round_ratio((level_wide)value * scale, unit);
+		if (level_round_ratio((level_wide)counted * unit, scale) == value)
+			break;
+	}
+	format_decimal(buf, value, unit, decimals, false);
+	return buf;
+}
+
+const char *level_file_unit(enum level_unit unit)
+{
+	return unit == LEVEL_FTIN ? "in" : unit_names[unit];
+}

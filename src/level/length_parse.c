@@ -1,0 +1,207 @@
+/* Reading lengths as people write them. */
+#include "rodbook/length.h"
+
+#include <ctype.h>
+#include <string.h>
+
+/* A unit as an exact ratio: n/d nm. */
+struct unit_word {
+	const char *word;
+	level_wide n, d;
+	bool feet, inches;
+};
+
+/* Longer words first, so that "mm" is not read as "m". */
+static const struct unit_word unit_words[] = {
+    {"usft", 1200 * INT64_C(1000000000), 3937, false, false},
+    {"mm", 1000000, 1, false, false},
+    {"cm", 10000000, 1, false, false},
+    {"km", 1000 * LEVEL_NM_PER_M, 1, false, false},
+    {"m", LEVEL_NM_PER_M, 1, false, false},
+    {"ft", LEVEL_NM_PER_FT, 1, true, false},
+    {"''", LEVEL_NM_PER_IN, 1, false, true},
+    {"'", LEVEL_NM_PER_FT, 1, true, false},
+    {"\xe2\x80\xb2", LEVEL_NM_PER_FT, 1, true, false}, /* prime */
+    {"in", LEVEL_NM_PER_IN, 1, false, true},
+    {"\"", LEVEL_NM_PER_IN, 1, false, true},
+    {"\xe2\x80\xb3", LEVEL_NM_PER_IN, 1, false, true}, /* double prime */
+};
+
+/* 18 digits times a unit stay far inside 128 bits. */
+#define DIGITS_MAX 18
+#define FRACTION_MAX 128
+
+struct number {
+	level_wide n, d;
+	bool fraction;
+};
+
+static const char *skip_blanks(const char *at)
+{
+	while (*at == ' ' || *at == '\t')
+		at++;
+	return at;
+}
+
+/* Reads digits into *value; NULL when there are too many. */
+static const char *read_digits(const char *at, level_wide *value, int *count)
+{
+	*value = 0;
+	*count = 0;
+	while (isdigit((unsigned char)*at)) {
+		*value = *value * 10 + (*at++ - '0');
+		if (++*count > DIGITS_MAX)
+			return NULL;
+	}
+	return at;
+}
+
+/* A comma is a decimal mark only where it cannot part thousands: not with three digits behind it
+ * and one to three, not beginning with 0, before it. */
+static bool comma_is_decimal(const char *comma, int digits_before, bool leading_zero)
+{
+	int after = 0;
+	while (isdigit((unsigned char)comma[1 + after]))
+		after++;
+	if (after == 0 || comma[1 + after] == ',' || comma[1 + after] == '.')
+		return false;
+	return after != 3 || digits_before == 0 || digits_before > 3 || leading_zero;
+}
+
+static bool read_fraction(const char **at, struct number *number)
+{
+	level_wide n, d;
+	int digits;
+	const char *next = read_digits(*at, &n, &digits);
+	if (!next || !digits || *next != '/')
+		return false;
+	next = read_digits(next + 1, &d, &digits);
+	if (!next || !digits || d == 0 || d > FRACTION_MAX || n >= d)
+		return false;
+	number->n = number->n * d + n;
+	number->d = d;
+	number->fraction = true;
+	*at = next;
+	return true;
+}
+
+/* Reads `12`, `1.432`, `.5`, `1/2` or `96 1/2`. */
+static bool read_number(const char **at, struct number *number)
+{
+	level_wide whole, part;
+	int before, after = 0;
+	const char *start = *at;
+	const char *next = read_digits(start, &whole, &before);
+	*number = (struct number){.n = whole, .d = 1};
+	if (!next)
+		return false;
+	if (before && *next == '/') {
+		number->n = 0;
+		return read_fraction(at, number);
+	}
+	if (*next == '.' || (*next == ',' && comma_is_decimal(next, before, *start == '0'))) {
+		next = read_digits(next + 1, &part, &after);
+		if (!next || before + after > DIGITS_MAX)
+			return false;
+		for (int i = 0; i < after; i++)
+			number->d *= 10;
+		number->n = whole * number->d + part;
+	} else if (before && (*next == ' ' || *next == '\t')) {
+		const char *second = skip_blanks(next);
+		if (isdigit((unsigned char)*second) && read_fraction(&second, number))
+			next = second;
+	}
+	if (before + after == 0)
+		return false;
+	*at = next;
+	return true;
+}
+
+static const struct unit_word *read_unit(const char **at)
+{
+	for (size_t i = 0; i < sizeof unit_words / sizeof *unit_words; i++) {
+		size_t size = strlen(unit_words[i].word);
+		if (strncmp(*at, unit_words[i].word, size) == 0) {
+			*at += size;
+			return &unit_words[i];
+		}
+	}
+	return NULL;
+}
+
+static const struct unit_word *bare_unit(enum level_unit unit)
+{
+	const char *word = unit == LEVEL_M ? "m" : unit == LEVEL_IN ? "in" : "ft";
+	return read_unit(&word);
+}
+
+static bool refuse(const char *text, enum level_unit bare, struct fault *why)
+{
+	static const char *const examples[] = {
+	    [LEVEL_M] = "1.432, 1432 mm or 4' 8 3/8\"",
+	    [LEVEL_FT] = "4.16, 4' 2\" or 1.268 m",
+	    [LEVEL_FTIN] = "8' 0 1/2\", 8.04 (feet) or 2.45 m",
+	    [LEVEL_IN] = "96 1/2, 96.5, 8' 0 1/2\" or 2.45 m",
+	};
+	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no length: write %s", text, examples[bare]);
+}
+
+/* number x unit, exactly; the survey foot alone is rounded. */
+static bool to_nm(const struct number *number, const struct unit_word *unit, level_wide *nm)
+{
+	level_wide n = number->n * unit->n;
+	level_wide d = number->d * unit->d;
+	*nm = (2 * n + d) / (2 * d);
+	return unit->d != 1 || n % d == 0;
+}
+
+bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
+{
+	const char *at = skip_blanks(text);
+	bool negative = *at == '-';
+	struct number number;
+	const struct unit_word *unit;
+	level_wide total, inches = 0;
+	bool exact, marked;
+
+	if (*at == '-' || *at == '+')
+		at = skip_blanks(at + 1);
+	if (!read_number(&at, &number))
+		return refuse(text, bare, why);
+	at = skip_blanks(at);
+	unit = read_unit(&at);
+	marked = unit != NULL;
+	if (!marked)
+		unit = bare_unit(bare);
+	if (number.fraction && !unit->inches)
+		return refuse(text, bare, why);
+	exact = to_nm(&number, unit, &total);
+	at = skip_blanks(at);
+	if (marked && unit->feet && isdigit((unsigned char)*at) && number.d == 1) {
+		if (!read_number(&at, &number))
+			return refuse(text, bare, why);
+		at = skip_blanks(at);
+		unit = read_unit(&at);
+		if (unit && !unit->inches)
+			return refuse(text, bare, why);
+		unit = bare_unit(LEVEL_IN);
+		exact = to_nm(&number, unit, &inches) && exact;
+		if (inches >= LEVEL_NM_PER_FT)
+			return fault_say(why, FAULT_INPUT,
+			                 "\"%.60s\" has 12 or more inches beside its feet: write feet "
+			                 "and 0 to 11 inches",
+			                 text);
+		total += inches;
+		at = skip_blanks(at);
+	}
+	if (*at)
+		return refuse(text, bare, why);
+	if (!exact)
+		return fault_say(why, FAULT_INPUT,
+		                 "\"%.60s\" is finer than a whole nanometre: write fewer decimals",
+		                 text);
+	if (total > LEVEL_LENGTH_LIMIT)
+		return fault_say(why, FAULT_INPUT, "\"%.60s\" is longer than 100 000 km", text);
+	*out = (level_nm)(negative ? -total : total);
+	return true;
+}

@@ -1,0 +1,164 @@
+/* The page, row by row: from the running sums of the row before, never by subtracting. */
+#include "rodbook/page.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const struct level_line fresh_line = {
+    .start_row = SIZE_MAX, .bs_row = SIZE_MAX, .end_row = SIZE_MAX, .broken_row = SIZE_MAX};
+static const struct level_sums fresh_sums;
+
+const struct level_sums *level_page_sums(const struct level_page *page)
+{
+	return page->count ? &page->row[page->count - 1].sums : &fresh_sums;
+}
+
+const struct level_line *level_page_line(const struct level_page *page)
+{
+	return page->count ? &page->row[page->count - 1].line : &fresh_line;
+}
+
+void level_page_free(struct level_page *page)
+{
+	free(page->row);
+	*page = (struct level_page){0};
+}
+
+static bool make_room(struct level_page *page, size_t count)
+{
+	size_t room = page->room ? page->room : 64;
+	struct level_row *row;
+	if (count <= page->room)
+		return true;
+	while (room < count)
+		room *= 2;
+	row = realloc(page->row, room * sizeof *row);
+	if (!row)
+		return false;
+	page->row = row;
+	page->room = room;
+	return true;
+}
+
+/* The next rise or fall of the open setup. */
+static void step_to(struct level_row *row, level_nm reading)
+{
+	row->step = row->line.previous - reading;
+	row->has_step = true;
+	row->line.previous = reading;
+	if (row->step > 0)
+		row->line.setup_rises += row->step;
+	else
+		row->line.setup_falls -= row->step;
+}
+
+static void open_setup(const struct level_run *run, size_t i, struct level_row *row)
+{
+	const struct level_sight *sight = &run->sight[i];
+	struct level_line *line = &row->line;
+	bool first = line->start_row == SIZE_MAX;
+	bool joins = !first && line->bs_row == SIZE_MAX && line->end_row != SIZE_MAX &&
+	             strcmp(run->sight[line->end_row].station, sight->station) == 0;
+
+	if (first)
+		line->start_row = i;
+	else if (!joins && line->broken_row == SIZE_MAX)
+		line->broken_row = i;
+	row->setup = ++line->setups_begun;
+	if (joins) {
+		row->has_elevation = line->has_end;
+		row->elevation = line->end;
+	} else {
+		row->has_elevation = first || sight->has_known;
+		row->elevation = sight->has_known ? sight->known : 0;
+	}
+	row->has_hi = row->has_elevation;
+	row->hi = row->elevation + sight->reading;
+	line->bs_row = i;
+	line->has_hi = row->has_hi;
+	line->hi = row->hi;
+	line->previous = sight->reading;
+	line->setup_rises = line->setup_falls = 0;
+}
+
+static void close_setup(const struct level_run *run, size_t i, const struct level_terms *terms,
+                        struct level_row *row)
+{
+	const struct level_sight *bs = &run->sight[row->line.bs_row], *fs = &run->sight[i];
+	struct level_sums *sums = &row->sums;
+
+	sums->bs += bs->reading;
+	sums->fs += fs->reading;
+	sums->rises += row->line.setup_rises;
+	sums->falls += row->line.setup_falls;
+	sums->bs_length += bs->distance;
+	sums->fs_length += fs->distance;
+	sums->unknown_distances += !bs->distance + !fs->distance;
+	sums->setups++;
+	level_drop_add(&sums->drop, terms, level_to_metres(bs->distance), bs->method,
+	               level_to_metres(fs->distance), fs->method);
+	row->line.end_row = i;
+	row->line.has_end = row->has_elevation;
+	row->line.end = row->elevation;
+	row->line.bs_row = SIZE_MAX;
+}
+
+/* Elevation with h taken off every sight that led to it; only where all distances are known and
+ * the line is whole. */
+static void correct(const struct level_run *run, size_t i, const struct level_terms *terms,
+                    struct level_row *row)
+{
+	const struct level_sight *sight = &run->sight[i];
+	double raised = row->sums.drop.drop;
+
+	if (!row->has_elevation || row->sums.unknown_distances || row->line.broken_row != SIZE_MAX)
+		return;
+	if (sight->kind == LEVEL_IS) {
+		level_nm bs_distance = run->sight[row->line.bs_row].distance;
+		if (!bs_distance || !sight->distance)
+			return;
+		raised += level_visible_drop(level_to_metres(sight->distance), terms->radius, terms->k) -
+		          level_visible_drop(level_to_metres(bs_distance), terms->radius, terms->k);
+	}
+	row->has_corrected = true;
+	row->corrected = row->elevation + level_from_metres(raised);
+}
+
+static void reduce_row(const struct level_run *run, size_t i, const struct level_terms *terms,
+                       struct level_row *row)
+{
+	const struct level_sight *sight = &run->sight[i];
+
+	if (!level_counted(sight))
+		return;
+	if (sight->kind == LEVEL_BS) {
+		open_setup(run, i, row);
+	} else {
+		if (row->line.bs_row == SIZE_MAX)
+			return;
+		row->setup = row->line.setups_begun;
+		row->has_elevation = row->line.has_hi;
+		row->elevation = row->line.hi - sight->reading;
+		step_to(row, sight->reading);
+		if (sight->kind == LEVEL_FS)
+			close_setup(run, i, terms, row);
+	}
+	correct(run, i, terms, row);
+}
+
+bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
+                  struct level_page *page)
+{
+	if (!make_room(page, run->count))
+		return false;
+	if (from_row > page->count)
+		from_row = page->count;
+	for (size_t i = from_row; i < run->count; i++) {
+		struct level_row *row = &page->row[i];
+		*row = (struct level_row){.line = i ? page->row[i - 1].line : fresh_line,
+		                          .sums = i ? page->row[i - 1].sums : fresh_sums};
+		reduce_row(run, i, terms, row);
+	}
+	page->count = run->count;
+	return true;
+}

@@ -1,0 +1,111 @@
+/* The order of sights: what may stand where, and what is likely to come next. */
+#include "rodbook/sight.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+size_t level_counted_before(const struct level_run *run, size_t at)
+{
+	while (at > 0)
+		if (level_counted(&run->sight[--at]))
+			return at;
+	return run->count;
+}
+
+size_t level_counted_from(const struct level_run *run, size_t at)
+{
+	while (at < run->count && !level_counted(&run->sight[at]))
+		at++;
+	return at;
+}
+
+/* The line goes on from before to next without a break. */
+static bool joined(const struct level_sight *before, const struct level_sight *next)
+{
+	return before && next && before->kind == LEVEL_FS && next->kind == LEVEL_BS &&
+	       strcmp(before->station, next->station) == 0;
+}
+
+static bool check_bs(const struct level_sight *before, const struct level_sight *next,
+                     const struct level_sight *old, const struct level_sight *draft,
+                     struct fault *why)
+{
+	if (before && before->kind != LEVEL_FS)
+		return fault_say(why, FAULT_INPUT,
+		                 "a second BS in a setup: read the FS first, or strike the setup");
+	/* A changed BS that moves its own mark takes the FS before it along, so it stays joined; one
+	 * behind a break may keep its mark. */
+	if (before && strcmp(before->station, draft->station) != 0 && !joined(before, old) &&
+	    !(old && strcmp(old->station, draft->station) == 0))
+		return fault_say(why, FAULT_INPUT,
+		                 "the line stands on %s: read the BS there, or begin a new run",
+		                 before->station);
+	if (!old && next && joined(before, next))
+		return fault_say(why, FAULT_INPUT,
+		                 "no setup fits in here: the line goes on from %s without a gap",
+		                 next->station);
+	if (!old && next && next->kind != LEVEL_BS)
+		return fault_say(why, FAULT_INPUT, "a second BS in a setup: it has one already");
+	return true;
+}
+
+bool level_check_place(const struct level_run *run, size_t at, bool replace,
+                       const struct level_sight *draft, struct fault *why)
+{
+	size_t b = level_counted_before(run, at);
+	size_t n = level_counted_from(run, replace ? at + 1 : at);
+	const struct level_sight *before = b < run->count ? &run->sight[b] : NULL;
+	const struct level_sight *next = n < run->count ? &run->sight[n] : NULL;
+	const struct level_sight *old = replace ? &run->sight[at] : NULL;
+
+	if (!replace && run->count >= LEVEL_SIGHTS_LIMIT)
+		return fault_say(why, FAULT_INPUT, "a run holds at most %d sights: begin a new run",
+		                 LEVEL_SIGHTS_LIMIT);
+	if (draft->kind == LEVEL_BS) {
+		if (!check_bs(before, next, old, draft, why))
+			return false;
+	} else if (!before || before->kind == LEVEL_FS) {
+		return fault_say(why, FAULT_INPUT,
+		                 "an %s with no BS: read the BS of this setup first",
+		                 level_kind_name(draft->kind));
+	}
+	if (draft->kind == LEVEL_FS && next && next->kind != LEVEL_BS)
+		return fault_say(why, FAULT_INPUT,
+		                 "this setup has sights after it: its FS comes last, after them");
+	if (old && old->kind != draft->kind && next && next->kind == LEVEL_BS &&
+	    draft->kind != LEVEL_FS && old->kind == LEVEL_FS)
+		return fault_say(why, FAULT_INPUT,
+		                 "the line goes on from this FS: strike the later setups first");
+	return true;
+}
+
+void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
+                   char station[LEVEL_STATION_BYTES])
+{
+	size_t b = level_counted_before(run, at);
+	size_t n = level_counted_from(run, at);
+	int64_t highest = 0;
+
+	station[0] = '\0';
+	*kind = LEVEL_BS;
+	if (b == run->count)
+		return;
+	if (run->sight[b].kind == LEVEL_FS) {
+		memcpy(station, run->sight[b].station, LEVEL_STATION_BYTES);
+		return;
+	}
+	*kind = LEVEL_FS;
+	if (n < run->count && run->sight[n].kind == LEVEL_BS) {
+		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
+		return;
+	}
+	for (size_t i = 0; i < run->count; i++) {
+		int64_t number;
+		int end = 0;
+		if (sscanf(run->sight[i].station, "TP%9" SCNd64 "%n", &number, &end) == 1 &&
+		    !run->sight[i].station[end] && number > highest)
+			highest = number;
+	}
+	snprintf(station, LEVEL_STATION_BYTES, "TP%" PRId64, highest + 1);
+}
