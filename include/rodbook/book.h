@@ -1,0 +1,190 @@
+/* The book: one SQLite file that keeps runs, marks, settings and the journal of every change.
+ *
+ * Nothing booked is ever erased: a sight is struck and stays legible, with its time and what
+ * replaced it. Every call that changes the book is one transaction; when it has returned true the
+ * change is on disk. Lengths are nm; texts are UTF-8, checked when written and when read. */
+#ifndef RODBOOK_BOOK_H
+#define RODBOOK_BOOK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "rodbook/drop.h"
+#include "rodbook/fault.h"
+#include "rodbook/length.h"
+#include "rodbook/sight.h"
+#include "rodbook/tolerance.h"
+
+struct book;
+
+#define BOOK_TIME_BYTES 40
+#define BOOK_TYPED_BYTES 64
+#define BOOK_VALUE_BYTES 512
+
+/* Writes the present time as ISO 8601 with its offset from UTC, 2026-05-04T09:30:00+02:00. */
+typedef void book_clock(char out[BOOK_TIME_BYTES]);
+
+/* Makes a new book; never overwrites a file. */
+bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
+                 struct fault *why);
+/* Opens a book, distrusting it: application id, version, schema and integrity are checked first.
+ * A file without write permission opens read-only. NULL where it cannot be used. */
+struct book *book_open(const char *path, book_clock *clock, struct fault *why);
+void book_close(struct book *book);
+bool book_read_only(const struct book *book);
+const char *book_path(const struct book *book);
+
+/* Several changes as one: all of them are on disk when book_finish(book, true, ...) has returned
+ * true, else none. */
+bool book_begin(struct book *book, struct fault *why);
+bool book_finish(struct book *book, bool keep, struct fault *why);
+
+/* --- settings --- */
+
+struct book_settings {
+	char title[LEVEL_REMARK_BYTES];
+	struct level_style style;
+	struct level_terms terms;
+	const struct level_tolerance *tolerance;
+	double setup_figure; /* m per sqrt(setup), for the set "setups" */
+	level_nm rod_length;
+	int64_t stadia_multiplier;
+	level_nm stadia_constant;
+};
+
+struct book_setting {
+	const char *name, *what; /* as typed; what it means, in a sentence */
+	char value[BOOK_VALUE_BYTES];
+	bool is_default; /* nobody has chosen it: a default, not knowledge */
+};
+
+bool book_settings(struct book *book, struct book_settings *out, struct fault *why);
+size_t book_setting_count(void);
+/* Setting number i, 0 <= i < count. */
+bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why);
+/* Checks the value and keeps it; a bare length is kept with the book's unit beside it. */
+bool book_set(struct book *book, const char *name, const char *value, struct fault *why);
+
+/* --- marks --- */
+
+struct book_mark {
+	int64_t id;
+	char name[LEVEL_STATION_BYTES];
+	char typed[BOOK_TYPED_BYTES], u_typed[BOOK_TYPED_BYTES];
+	enum level_unit unit; /* of bare numbers in typed and u_typed */
+	level_nm elevation, u;
+	char source[LEVEL_REMARK_BYTES];
+};
+
+/* The marks by name; free(*marks). */
+bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why);
+/* Gives a mark its elevation, or another one; u and source may be NULL or empty. */
+bool book_mark_set(struct book *book, const char *name, const char *elevation, const char *u,
+                   const char *source, struct fault *why);
+/* As book_mark_set, with bare numbers in the unit given. */
+bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
+                      const char *elevation, const char *u, const char *source,
+                      struct fault *why);
+bool book_mark_strike(struct book *book, const char *name, struct fault *why);
+
+/* --- runs --- */
+
+struct book_run_info {
+	int64_t id;
+	char name[LEVEL_NAME_BYTES];
+	enum level_run_kind kind;
+	char time[BOOK_TIME_BYTES];
+	size_t sights; /* counted ones */
+};
+
+/* The runs in the order in which they were begun; free(*runs). */
+bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why);
+/* The run so named; false with FAULT_INPUT where there is none. */
+bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
+                   struct fault *why);
+bool book_run_add(struct book *book, const char *name, enum level_run_kind kind, int64_t *id,
+                  struct fault *why);
+bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why);
+bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
+                       struct fault *why);
+
+/* --- sights --- */
+
+/* What is kept beside the computed part of a sight: the texts as they were typed. */
+struct book_note {
+	int64_t place, replaces; /* replaces: id of the struck sight it stands for, or 0 */
+	enum level_unit unit;    /* of bare numbers in the texts below */
+	char reading[BOOK_TYPED_BYTES]; /* empty when read by wires */
+	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
+	char distance[BOOK_TYPED_BYTES]; /* empty when from the wires, or not known */
+	char time[BOOK_TIME_BYTES];
+	char remark[LEVEL_REMARK_BYTES];
+	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
+	char why[LEVEL_REMARK_BYTES];
+};
+
+/* A run as it stands in the book; run.sight[i] and note[i] belong together, in order, struck ones
+ * included. */
+struct book_run {
+	struct book_run_info info;
+	struct level_run run;
+	struct book_note *note;
+	int64_t seq; /* the journal's last entry when it was read */
+};
+
+bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
+void book_run_free(struct book_run *run);
+
+/* What a sight's texts say, in the book's unit: fills sight (reading, wires, distance) from note's
+ * texts, and checks it against the settings. kind, method, station and wires are given in sight.
+ * `column` (may be NULL) names the text at fault: "reading", "distance", ... */
+bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
+                     struct level_sight *sight, const char **column, struct fault *why);
+
+/* Each takes the run as it was loaded and refuses with FAULT_STALE when the book has changed
+ * since; load the run again after each. `at` is an index into the run. */
+
+/* Books a sight before index `at` (run.count: at the end). An empty note->time is now. */
+bool book_add(struct book *book, const struct book_run *run, size_t at,
+              const struct level_sight *sight, const struct book_note *note, struct fault *why);
+/* Strikes the sight at `at` and books another in its place. A turning point whose station
+ * changes keeps its two sights together: the other one is changed too. */
+bool book_change(struct book *book, const struct book_run *run, size_t at,
+                 const struct level_sight *sight, const struct book_note *note,
+                 struct fault *why);
+/* Strikes one sight: an IS, or the last sight of the run. */
+bool book_strike(struct book *book, const struct book_run *run, size_t at, struct fault *why);
+/* Strikes every sight of the setup that `at` belongs to. */
+bool book_strike_setup(struct book *book, const struct book_run *run, size_t at,
+                       struct fault *why);
+/* Takes back the last change of the run that is not yet taken back; what says which, for the
+ * user. What had been booked is struck, what had been struck counts again. */
+bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
+
+/* Adds a whole run at once, for imports: sights[i] with notes[i]. */
+bool book_take_run(struct book *book, const char *name, const struct level_run *run,
+                   const struct book_note *notes, struct fault *why);
+
+/* --- the half-typed form --- */
+
+struct book_draft {
+	bool used;
+	int64_t at;   /* sight that is changed, or after which is inserted; slot 1 only */
+	bool inserts;
+	int focus;
+	bool wires;
+	char kind[8], method[12];
+	char station[LEVEL_STATION_BYTES];
+	char reading[BOOK_TYPED_BYTES], upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES],
+	    lower[BOOK_TYPED_BYTES], distance[BOOK_TYPED_BYTES];
+	char remark[LEVEL_REMARK_BYTES];
+};
+
+/* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */
+bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
+                     struct fault *why);
+bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
+                     struct fault *why);
+
+#endif
