@@ -118,7 +118,7 @@ struct book_note {
 	char reading[BOOK_TYPED_BYTES]; /* empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
 	char distance[BOOK_TYPED_BYTES]; /* empty when from the wires, or not known */
-	char time[BOOK_TIME_BYTES];
+	char time[BOOK_TIME_BYTES]; /* empty where not known */
 	char remark[LEVEL_REMARK_BYTES];
 	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
 	char why[LEVEL_REMARK_BYTES];
@@ -162,7 +162,8 @@ bool book_strike_setup(struct book *book, const struct book_run *run, size_t at,
  * user. What had been booked is struck, what had been struck counts again. */
 bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
 
-/* Adds a whole run at once, for imports: sights[i] with notes[i]. */
+/* Adds a whole run at once, for imports: sights[i] with notes[i]; a time that is not known stays
+ * empty. */
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,
                    const struct book_note *notes, struct fault *why);
 

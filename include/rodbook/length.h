@@ -35,7 +35,7 @@ struct level_style {
 	int fraction;
 };
 
-#define LEVEL_LENGTH_BYTES 80
+#define LEVEL_LENGTH_BYTES 96
 
 /* "m", "ft", "ftin", "in". */
 const char *level_unit_name(enum level_unit unit);

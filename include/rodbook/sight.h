@@ -96,6 +96,9 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 /* The nearest counted sight before index `at`, or from `at` on; run->count where there is none. */
 size_t level_counted_before(const struct level_run *run, size_t at);
 size_t level_counted_from(const struct level_run *run, size_t at);
+/* The other sight of the turning point at index `at`: the BS behind its FS, or the FS before its
+ * BS; run->count where it has none. */
+size_t level_partner(const struct level_run *run, size_t at);
 bool level_counted(const struct level_sight *sight);
 
 #endif

@@ -20,6 +20,21 @@ size_t level_counted_from(const struct level_run *run, size_t at)
 	return at;
 }
 
+size_t level_partner(const struct level_run *run, size_t at)
+{
+	const struct level_sight *sight = &run->sight[at];
+	size_t other = run->count;
+	if (sight->kind == LEVEL_BS)
+		other = level_counted_before(run, at);
+	else if (sight->kind == LEVEL_FS)
+		other = level_counted_from(run, at + 1);
+	if (other < run->count &&
+	    (run->sight[other].kind == LEVEL_IS || run->sight[other].kind == sight->kind ||
+	     strcmp(run->sight[other].station, sight->station) != 0))
+		return run->count;
+	return other;
+}
+
 /* The line goes on from before to next without a break. */
 static bool joined(const struct level_sight *before, const struct level_sight *next)
 {

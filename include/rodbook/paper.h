@@ -1,0 +1,68 @@
+/* What leaves the program: pages, closings and lists, for people and as CSV, and the CSV of a run
+ * that comes back as the same run.
+ *
+ * CSV is RFC 4180; numbers carry a decimal point, read back to the same nm, and name their unit.
+ * Everything is written to the stream given; a failed write shows in ferror() of that stream. */
+#ifndef RODBOOK_PAPER_H
+#define RODBOOK_PAPER_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "rodbook/book.h"
+#include "rodbook/page.h"
+
+/* A run, reduced and closed by the book's settings. */
+struct paper_run {
+	struct book_settings settings;
+	struct book_run book;
+	struct level_page page;
+	struct level_closing closing;
+};
+
+/* Loads, reduces and closes a run; set NULL: the book's tolerance set. */
+bool paper_load(struct book *book, const char *name, const struct level_tolerance *set,
+                struct paper_run *out, struct fault *why);
+void paper_free(struct paper_run *run);
+
+#define PAPER_CELL_BYTES LEVEL_LENGTH_BYTES
+
+/* The texts of one row of the page, in the book's unit; "" where a column has nothing. Readings
+ * stand as they were typed where they were typed in the book's unit. */
+struct paper_cells {
+	char setup[12];
+	char bs[PAPER_CELL_BYTES], hi[PAPER_CELL_BYTES], is[PAPER_CELL_BYTES], fs[PAPER_CELL_BYTES];
+	char elevation[PAPER_CELL_BYTES], corrected[PAPER_CELL_BYTES], distance[PAPER_CELL_BYTES];
+	char step[PAPER_CELL_BYTES];
+};
+
+void paper_cells(const struct level_sight *sight, const struct book_note *note,
+                 const struct level_row *row, const struct level_style *style,
+                 struct paper_cells *out);
+/* How many columns of the text stand from its decimal point (or fraction) on. */
+int paper_tail(const char *text);
+
+void paper_page(FILE *out, const struct paper_run *run, bool csv);
+void paper_closure(FILE *out, const struct paper_run *run, bool csv);
+/* The closing in a sentence: closes, misses by so much, or why it cannot be said. */
+void paper_verdict(const struct level_run *run, const struct level_closing *closing,
+                   const struct level_style *style, char *text, size_t size);
+
+bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
+bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);
+bool paper_settings(FILE *out, struct book *book, bool csv, struct fault *why);
+
+/* Writes the counted sights of a run as CSV that paper_import() takes back unchanged. */
+bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
+
+struct paper_imported {
+	size_t runs, sights, marks;
+};
+/* Takes runs from a CSV file, all rows or none; the fault names file, line and column. */
+bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
+                  struct fault *why);
+
+/* Whether text is a time: 2026-05-04, 2026-05-04T09:30, with :00, with Z or +02:00. */
+bool paper_is_time(const char *text);
+
+#endif

@@ -1,0 +1,77 @@
+/* The half-typed form, kept so that a crash does not lose it. */
+#include "book/store.h"
+
+#include <stdlib.h>
+
+static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct book_draft *d,
+                      struct fault *why)
+{
+	if (!d->used)
+		return sql_run(book, why, "DELETE FROM draft WHERE run=?1 AND slot=?2", "ii", run, slot);
+	return sql_run(book, why,
+	               "INSERT OR REPLACE INTO draft(run, slot, at, inserts, focus, wires, kind, "
+	               "station, reading, upper, middle, lower, distance, method, remark) "
+	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)",
+	               "iiiiiittttttttt", run, slot, d->at, (int64_t)d->inserts, (int64_t)d->focus,
+	               (int64_t)d->wires, d->kind, d->station, d->reading, d->upper, d->middle,
+	               d->lower, d->distance, d->method, d->remark);
+}
+
+bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
+                     struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book,
+	               save_slot(book, run, 0, &draft[0], why) &&
+	                   save_slot(book, run, 1, &draft[1], why),
+	               why);
+}
+
+static void read_slot(sqlite3_stmt *statement, struct book_draft *d)
+{
+	d->used = true;
+	d->at = sqlite3_column_int64(statement, 1);
+	d->inserts = sqlite3_column_int(statement, 2) != 0;
+	d->focus = sqlite3_column_int(statement, 3);
+	d->wires = sqlite3_column_int(statement, 4) != 0;
+	sql_text(statement, 5, d->kind, sizeof d->kind);
+	sql_text(statement, 6, d->station, sizeof d->station);
+	sql_text(statement, 7, d->reading, sizeof d->reading);
+	sql_text(statement, 8, d->upper, sizeof d->upper);
+	sql_text(statement, 9, d->middle, sizeof d->middle);
+	sql_text(statement, 10, d->lower, sizeof d->lower);
+	sql_text(statement, 11, d->distance, sizeof d->distance);
+	sql_text(statement, 12, d->method, sizeof d->method);
+	sql_text(statement, 13, d->remark, sizeof d->remark);
+}
+
+static bool is_clean(const struct book_draft *d)
+{
+	const char *texts[] = {d->kind,  d->station, d->reading,  d->upper, d->middle,
+	                       d->lower, d->method,  d->distance, d->remark};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		if (!level_check_text(texts[i], LEVEL_REMARK_CHARS, "draft", NULL))
+			return false;
+	return true;
+}
+
+bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement =
+	    sql_query(book, why,
+	              "SELECT slot, at, inserts, focus, wires, kind, station, reading, upper, middle, "
+	              "lower, distance, method, remark FROM draft WHERE run=?1",
+	              "i", run);
+	draft[0] = draft[1] = (struct book_draft){0};
+	if (!statement)
+		return false;
+	while (sql_row(book, statement, &ok, why))
+		read_slot(statement, &draft[sqlite3_column_int(statement, 0) & 1]);
+	sql_done(statement);
+	for (int i = 0; i < 2; i++)
+		if (!is_clean(&draft[i]))
+			draft[i] = (struct book_draft){0};
+	return ok;
+}

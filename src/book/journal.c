@@ -1,0 +1,89 @@
+/* The journal: each row changed, before and after, as JSON built here (not in a trigger, where an
+ * untrusted schema may not call json_object). */
+#include "book/store.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#define SIGHT_JSON                                                                                 \
+	"json_object('id',id,'run',run,'place',place,'kind',kind,'station',station,'unit',unit,"       \
+	"'typed',typed,'reading',reading,'upper_typed',upper_typed,'middle_typed',middle_typed,"       \
+	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                       \
+	"'distance_typed',distance_typed,'distance',distance,'method',method,'time',time,"             \
+	"'remark',remark,'struck',struck,'why',why,'replaces',replaces)"
+
+static const struct journal_table {
+	const char *name, *select, *restore;
+} tables[] = {
+    {"setting", "SELECT json_object('name',name,'value',value) FROM setting WHERE name=?1", NULL},
+    {"mark",
+     "SELECT json_object('id',id,'name',name,'typed',typed,'unit',unit,'elevation',elevation,"
+     "'u_typed',u_typed,'u',u,'source',source,'time',time,'struck',struck) FROM mark WHERE id=?1",
+     NULL},
+    {"run", "SELECT json_object('id',id,'name',name,'kind',kind,'time',time) FROM run WHERE id=?1",
+     "UPDATE run SET name=json_extract(?2,'$.name'), kind=json_extract(?2,'$.kind') WHERE id=?1"},
+    {"sight", "SELECT " SIGHT_JSON " FROM sight WHERE id=?1",
+     "UPDATE sight SET struck=json_extract(?2,'$.struck'), why=json_extract(?2,'$.why') "
+     "WHERE id=?1"},
+};
+
+static const struct journal_table *table_of(const char *name)
+{
+	size_t i = 0;
+	while (strcmp(tables[i].name, name) != 0)
+		i++;
+	return &tables[i];
+}
+
+char *journal_row(struct book *book, const char *table, const char *row, struct fault *why)
+{
+	char *json = NULL;
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, table_of(table)->select, "t", row);
+	if (!statement)
+		return NULL;
+	if (sql_row(book, statement, &ok, why))
+		json = sqlite3_mprintf("%s", sqlite3_column_text(statement, 0));
+	sql_done(statement);
+	return json;
+}
+
+bool journal_enter(struct book *book, const char *act, int64_t run, const char *table,
+                   const char *row, const char *before, int64_t undoes, struct fault *why)
+{
+	char *after = journal_row(book, table, row, why);
+	int64_t seq = 0;
+	bool ok = after &&
+	          sql_integer(book, "SELECT coalesce(max(seq), 0) + 1 FROM journal", &seq, why);
+	if (!book->action)
+		book->action = seq;
+	ok = ok && sql_run(book, why,
+	                   "INSERT INTO journal(seq, action, time, act, run, tbl, row, before, after, "
+	                   "undoes) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+	                   "iittnttttn", seq, book->action, book->now, act, run, table, row, before,
+	                   after, undoes);
+	sqlite3_free(after);
+	return ok;
+}
+
+char *journal_numbered(struct book *book, const char *table, int64_t id, struct fault *why)
+{
+	char row[24];
+	snprintf(row, sizeof row, "%" PRId64, id);
+	return journal_row(book, table, row, why);
+}
+
+bool journal_enter_numbered(struct book *book, const char *act, int64_t run, const char *table,
+                            int64_t id, const char *before, int64_t undoes, struct fault *why)
+{
+	char row[24];
+	snprintf(row, sizeof row, "%" PRId64, id);
+	return journal_enter(book, act, run, table, row, before, undoes, why);
+}
+
+bool journal_restore(struct book *book, const char *table, int64_t id, const char *before,
+                     struct fault *why)
+{
+	return sql_run(book, why, table_of(table)->restore, "it", id, before);
+}

@@ -1,0 +1,122 @@
+/* Reading a run from the book. */
+#include "book/store.h"
+
+#include <stdlib.h>
+
+static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct book_note *note)
+{
+	char kind[8], unit[8], method[12];
+	*sight = (struct level_sight){.id = sqlite3_column_int64(statement, 0),
+	                              .reading = sqlite3_column_int64(statement, 6),
+	                              .wires = sqlite3_column_type(statement, 10) != SQLITE_NULL,
+	                              .upper = sqlite3_column_int64(statement, 10),
+	                              .middle = sqlite3_column_int64(statement, 11),
+	                              .lower = sqlite3_column_int64(statement, 12),
+	                              .distance = sqlite3_column_int64(statement, 14),
+	                              .has_known = sqlite3_column_type(statement, 21) != SQLITE_NULL,
+	                              .known = sqlite3_column_int64(statement, 21),
+	                              .known_u = sqlite3_column_int64(statement, 22)};
+	*note = (struct book_note){.place = sqlite3_column_int64(statement, 1),
+	                           .replaces = sqlite3_column_int64(statement, 20)};
+	sql_text(statement, 2, kind, sizeof kind);
+	sql_text(statement, 3, sight->station, sizeof sight->station);
+	sql_text(statement, 4, unit, sizeof unit);
+	sql_text(statement, 5, note->reading, sizeof note->reading);
+	sql_text(statement, 7, note->upper, sizeof note->upper);
+	sql_text(statement, 8, note->middle, sizeof note->middle);
+	sql_text(statement, 9, note->lower, sizeof note->lower);
+	sql_text(statement, 13, note->distance, sizeof note->distance);
+	sql_text(statement, 15, method, sizeof method);
+	sql_text(statement, 16, note->time, sizeof note->time);
+	sql_text(statement, 17, note->remark, sizeof note->remark);
+	sql_text(statement, 18, note->struck, sizeof note->struck);
+	sql_text(statement, 19, note->why, sizeof note->why);
+	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
+	return level_kind_find(kind, &sight->kind) && level_unit_find(unit, &note->unit) &&
+	       level_method_find(method, &sight->method);
+}
+
+/* A book from elsewhere must not reach the screen with what a screen would obey. */
+static bool is_clean(const struct level_sight *sight, const struct book_note *note,
+                     struct fault *why)
+{
+	const char *texts[] = {note->reading, note->upper, note->middle, note->lower,
+	                       note->distance, note->time, note->struck};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		if (!level_check_text(texts[i], BOOK_TYPED_BYTES, "text of a sight", why))
+			return false;
+	return level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why) &&
+	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
+	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why);
+}
+
+void book_run_free(struct book_run *run)
+{
+	free(run->run.sight);
+	free(run->note);
+	*run = (struct book_run){0};
+}
+
+static bool make_room(struct book_run *out, size_t *room, struct fault *why)
+{
+	size_t note_room = *room;
+	if (out->run.count == LEVEL_SIGHTS_LIMIT * 2)
+		return fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
+		                 out->info.name, LEVEL_SIGHTS_LIMIT * 2);
+	return store_grow((void **)&out->note, out->run.count, &note_room, sizeof *out->note, why) &&
+	       store_grow((void **)&out->run.sight, out->run.count, room, sizeof *out->run.sight, why);
+}
+
+static bool load_info(struct book *book, int64_t run, struct book_run *out, struct fault *why)
+{
+	char name[LEVEL_NAME_BYTES] = "";
+	bool ok = true;
+	sqlite3_stmt *statement =
+	    sql_query(book, why, "SELECT name FROM run WHERE id=?1", "i", run);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		sql_text(statement, 0, name, sizeof name);
+	sql_done(statement);
+	return ok && book_run_find(book, name, &out->info, why);
+}
+
+bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
+{
+	size_t room = 0;
+	bool ok = true;
+	sqlite3_stmt *statement;
+
+	*out = (struct book_run){0};
+	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &out->seq, why) ||
+	    !load_info(book, run, out, why))
+		return false;
+	out->run.kind = out->info.kind;
+	statement = sql_query(
+	    book, why,
+	    "SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "
+	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
+	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
+	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0) "
+	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
+	    "WHERE s.run=?1 ORDER BY s.place, s.id",
+	    "i", run);
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		size_t i = out->run.count;
+		ok = make_room(out, &room, why);
+		if (!ok)
+			break;
+		out->run.count++;
+		if (!read_row(statement, &out->run.sight[i], &out->note[i]))
+			ok = fault_say(why, FAULT_FILE, "sight %lld cannot be read",
+			               (long long)out->run.sight[i].id);
+		else
+			ok = is_clean(&out->run.sight[i], &out->note[i], why);
+	}
+	sql_done(statement);
+	if (!ok)
+		book_run_free(out);
+	return ok;
+}

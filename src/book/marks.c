@@ -1,0 +1,154 @@
+/* Marks and their known elevations. */
+#include "book/store.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static void read_mark(sqlite3_stmt *statement, struct book_mark *mark)
+{
+	char unit[8];
+	*mark = (struct book_mark){.id = sqlite3_column_int64(statement, 0),
+	                           .elevation = sqlite3_column_int64(statement, 4),
+	                           .u = sqlite3_column_int64(statement, 6)};
+	sql_text(statement, 1, mark->name, sizeof mark->name);
+	sql_text(statement, 2, mark->typed, sizeof mark->typed);
+	sql_text(statement, 3, unit, sizeof unit);
+	level_unit_find(unit, &mark->unit);
+	sql_text(statement, 5, mark->u_typed, sizeof mark->u_typed);
+	sql_text(statement, 7, mark->source, sizeof mark->source);
+}
+
+static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
+{
+	return level_check_text(mark->name, LEVEL_STATION_CHARS, "name of a mark", why) &&
+	       level_check_text(mark->typed, BOOK_TYPED_BYTES, "elevation of a mark", why) &&
+	       level_check_text(mark->u_typed, BOOK_TYPED_BYTES, "uncertainty of a mark", why) &&
+	       level_check_text(mark->source, LEVEL_REMARK_CHARS, "source of a mark", why);
+}
+
+bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why)
+{
+	size_t room = 0;
+	bool ok = true;
+	sqlite3_stmt *statement =
+	    sql_query(book, why,
+	              "SELECT id, name, typed, unit, elevation, u_typed, u, source FROM mark "
+	              "WHERE struck IS NULL ORDER BY name",
+	              "");
+	*marks = NULL;
+	*count = 0;
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		ok = store_grow((void **)marks, *count, &room, sizeof **marks, why);
+		if (!ok)
+			break;
+		read_mark(statement, &(*marks)[*count]);
+		ok = mark_is_clean(&(*marks)[(*count)++], why);
+	}
+	sql_done(statement);
+	if (!ok) {
+		free(*marks);
+		*marks = NULL;
+		*count = 0;
+	}
+	return ok;
+}
+
+static int64_t find_mark(struct book *book, const char *name, struct fault *why)
+{
+	int64_t id = 0;
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT id FROM mark WHERE name=?1 AND struck IS NULL", "t", name);
+	if (!statement)
+		return -1;
+	if (sql_row(book, statement, &ok, why))
+		id = sqlite3_column_int64(statement, 0);
+	sql_done(statement);
+	return ok ? id : -1;
+}
+
+static bool write_mark(struct book *book, const struct book_mark *mark, struct fault *why)
+{
+	char *before = NULL;
+	int64_t id = find_mark(book, mark->name, why);
+	bool ok;
+	if (id < 0)
+		return false;
+	if (id == 0) {
+		ok = sql_run(book, why,
+		             "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
+		             "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+		             "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
+		             mark->u_typed, mark->u, mark->source, book->now);
+		id = sqlite3_last_insert_rowid(book->db);
+	} else {
+		before = journal_numbered(book, "mark", id, why);
+		ok = before && sql_run(book, why,
+		                       "UPDATE mark SET typed=?2, unit=?3, elevation=?4, u_typed=?5, "
+		                       "u=?6, source=?7, time=?8 WHERE id=?1",
+		                       "ituititt", id, mark->typed, (int)mark->unit, mark->elevation,
+		                       mark->u_typed, mark->u, mark->source, book->now);
+	}
+	ok = ok && journal_enter_numbered(book, "mark", 0, "mark", id, before, 0, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
+                      const char *elevation, const char *u, const char *source, struct fault *why)
+{
+	struct book_mark mark = {.unit = unit};
+	if (!*name)
+		return fault_say(why, FAULT_INPUT, "the mark has no name: write one, such as BM1");
+	if (!level_check_text(name, LEVEL_STATION_CHARS, "name of the mark", why) ||
+	    !level_check_text(elevation, BOOK_TYPED_BYTES - 4, "elevation", why) ||
+	    !level_check_text(u ? u : "", BOOK_TYPED_BYTES - 4, "uncertainty", why) ||
+	    !level_check_text(source ? source : "", LEVEL_REMARK_CHARS, "source", why) ||
+	    !level_parse_length(elevation, unit, &mark.elevation, why))
+		return false;
+	if (u && *u && !level_parse_length(u, unit, &mark.u, why))
+		return false;
+	if (mark.u < 0)
+		return fault_say(why, FAULT_INPUT,
+		                 "an uncertainty is 0 or more: write the standard uncertainty");
+	strcpy(mark.name, name);
+	strncpy(mark.typed, elevation, sizeof mark.typed - 1);
+	strncpy(mark.u_typed, u ? u : "", sizeof mark.u_typed - 1);
+	strcpy(mark.source, source ? source : "");
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, write_mark(book, &mark, why), why);
+}
+
+bool book_mark_set(struct book *book, const char *name, const char *elevation, const char *u,
+                   const char *source, struct fault *why)
+{
+	struct book_settings settings;
+	return book_settings(book, &settings, why) &&
+	       book_mark_set_in(book, settings.style.unit, name, elevation, u, source, why);
+}
+
+static bool strike_mark(struct book *book, const char *name, struct fault *why)
+{
+	int64_t id = find_mark(book, name, why);
+	char *before;
+	bool ok;
+	if (id <= 0)
+		return id < 0 ? false
+		              : fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
+	before = journal_numbered(book, "mark", id, why);
+	ok = before &&
+	     sql_run(book, why, "UPDATE mark SET struck=?2 WHERE id=?1", "it", id, book->now) &&
+	     journal_enter_numbered(book, "strike mark", 0, "mark", id, before, 0, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+bool book_mark_strike(struct book *book, const char *name, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, strike_mark(book, name, why), why);
+}

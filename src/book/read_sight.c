@@ -1,0 +1,77 @@
+/* From the texts as typed to the sight. */
+#include "rodbook/book.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
+                      const char **column, struct fault *why)
+{
+	*column = name;
+	if (!*text)
+		return fault_say(why, FAULT_INPUT, "the %s is empty: write what the rod shows", name);
+	return level_parse_length(text, unit, value, why);
+}
+
+/* Beside three wires a reading may stand only if it is their mean, as far as it was written. */
+static bool check_mean(const struct book_settings *settings, const struct book_note *note,
+                       const struct level_sight *sight, const char **column, struct fault *why)
+{
+	level_nm reading, off, tolerance = LEVEL_NM_PER_M / 1000;
+	char shown[LEVEL_LENGTH_BYTES];
+	if (!*note->reading)
+		return true;
+	if (!read_text(note->reading, "reading", note->unit, &reading, column, why))
+		return false;
+	off = reading - sight->reading;
+	if (off <= tolerance && off >= -tolerance)
+		return true;
+	return fault_say(why, FAULT_INPUT,
+	                 "the reading is not the mean of the three wires (%s): leave it empty, or write "
+	                 "the mean",
+	                 level_format_exact(shown, sight->reading, &settings->style));
+}
+
+bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
+                     struct level_sight *sight, const char **column, struct fault *why)
+{
+	const char *ignored;
+	if (!column)
+		column = &ignored;
+	*column = "station";
+	if (!level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why))
+		return false;
+	if (!sight->station[0])
+		return fault_say(why, FAULT_INPUT, "the station has no name: write one, such as TP1");
+	sight->distance = 0;
+	if (sight->wires) {
+		if (!read_text(note->upper, "upper", note->unit, &sight->upper, column, why) ||
+		    !read_text(note->middle, "middle", note->unit, &sight->middle, column, why) ||
+		    !read_text(note->lower, "lower", note->unit, &sight->lower, column, why))
+			return false;
+		sight->reading = level_wire_mean(sight->upper, sight->middle, sight->lower);
+		sight->distance = level_wire_distance(sight->upper, sight->lower,
+		                                      settings->stadia_multiplier,
+		                                      settings->stadia_constant);
+		if (!check_mean(settings, note, sight, column, why))
+			return false;
+	} else if (!read_text(note->reading, "reading", note->unit, &sight->reading, column, why)) {
+		return false;
+	}
+	if (*note->distance) {
+		*column = "distance";
+		if (!level_parse_length(note->distance, note->unit, &sight->distance, why))
+			return false;
+		if (sight->distance == 0)
+			return fault_say(why, FAULT_INPUT,
+			                 "a distance of zero cannot be: write the distance from the "
+			                 "instrument, or leave it empty");
+		if (sight->distance < 0 || sight->distance > LEVEL_DISTANCE_LIMIT)
+			return level_check_sight(sight, settings->rod_length, &settings->style, why);
+	}
+	*column = "remark";
+	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))
+		return false;
+	*column = sight->wires ? "upper" : "reading";
+	return level_check_sight(sight, settings->rod_length, &settings->style, why);
+}

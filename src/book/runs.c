@@ -1,0 +1,129 @@
+/* Runs: their names and kinds. */
+#include "book/store.h"
+
+#include <stdlib.h>
+
+static bool read_run(sqlite3_stmt *statement, struct book_run_info *info, struct fault *why)
+{
+	char kind[16];
+	*info = (struct book_run_info){.id = sqlite3_column_int64(statement, 0),
+	                               .sights = (size_t)sqlite3_column_int64(statement, 4)};
+	sql_text(statement, 1, info->name, sizeof info->name);
+	sql_text(statement, 2, kind, sizeof kind);
+	sql_text(statement, 3, info->time, sizeof info->time);
+	return level_run_kind_find(kind, &info->kind) &&
+	       level_check_text(info->name, LEVEL_NAME_CHARS, "name of a run", why);
+}
+
+bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why)
+{
+	size_t room = 0;
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "
+	    "struck IS NULL) FROM run ORDER BY id",
+	    "");
+	*runs = NULL;
+	*count = 0;
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		ok = store_grow((void **)runs, *count, &room, sizeof **runs, why);
+		if (!ok)
+			break;
+		ok = read_run(statement, &(*runs)[(*count)++], why);
+	}
+	sql_done(statement);
+	if (!ok) {
+		free(*runs);
+		*runs = NULL;
+		*count = 0;
+	}
+	return ok;
+}
+
+bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
+                   struct fault *why)
+{
+	bool ok = true, found;
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "
+	    "struck IS NULL) FROM run WHERE name=?1",
+	    "t", name);
+	if (!statement)
+		return false;
+	found = sql_row(book, statement, &ok, why);
+	if (found)
+		ok = read_run(statement, out, why);
+	sql_done(statement);
+	if (ok && !found)
+		return fault_say(why, FAULT_INPUT,
+		                 "there is no run %.160s in %.300s; its runs: rodbook runs BOOK", name,
+		                 book->path);
+	return ok;
+}
+
+static bool check_name(struct book *book, const char *name, int64_t self, struct fault *why)
+{
+	struct book_run_info other;
+	struct fault none = {0};
+	if (!*name)
+		return fault_say(why, FAULT_INPUT, "the run has no name: write one");
+	if (!level_check_text(name, LEVEL_NAME_CHARS, "name of the run", why))
+		return false;
+	if (book_run_find(book, name, &other, &none) && other.id != self)
+		return fault_say(why, FAULT_INPUT,
+		                 "there is a run %.160s already: choose another name", name);
+	return true;
+}
+
+static bool add_run(struct book *book, const char *name, enum level_run_kind kind, int64_t *id,
+                    struct fault *why)
+{
+	if (!check_name(book, name, 0, why) ||
+	    !sql_run(book, why, "INSERT INTO run(name, kind, time) VALUES(?1, ?2, ?3)", "ttt", name,
+	             level_run_kind_name(kind), book->now))
+		return false;
+	*id = sqlite3_last_insert_rowid(book->db);
+	return journal_enter_numbered(book, "new run", *id, "run", *id, NULL, 0, why);
+}
+
+bool book_run_add(struct book *book, const char *name, enum level_run_kind kind, int64_t *id,
+                  struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, add_run(book, name, kind, id, why), why);
+}
+
+bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why)
+{
+	char *before;
+	bool ok;
+	if (!txn_begin(book, why))
+		return false;
+	before = journal_numbered(book, "run", run, why);
+	ok = before && check_name(book, name, run, why) &&
+	     sql_run(book, why, "UPDATE run SET name=?2 WHERE id=?1", "it", run, name) &&
+	     journal_enter_numbered(book, "rename run", run, "run", run, before, 0, why);
+	sqlite3_free(before);
+	return txn_end(book, ok, why);
+}
+
+bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
+                       struct fault *why)
+{
+	char *before;
+	bool ok;
+	if (!txn_begin(book, why))
+		return false;
+	before = journal_numbered(book, "run", run, why);
+	ok = before &&
+	     sql_run(book, why, "UPDATE run SET kind=?2 WHERE id=?1", "it", run,
+	             level_run_kind_name(kind)) &&
+	     journal_enter_numbered(book, "kind of run", run, "run", run, before, 0, why);
+	sqlite3_free(before);
+	return txn_end(book, ok, why);
+}

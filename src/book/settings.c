@@ -1,0 +1,317 @@
+/* The book's settings: what each means, its default, and what it may be. */
+#include "book/store.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum setting {
+	SET_TITLE,
+	SET_UNIT,
+	SET_DECIMALS,
+	SET_FRACTION,
+	SET_TOLERANCE,
+	SET_SETUP_TOLERANCE,
+	SET_INSTRUMENT,
+	SET_K,
+	SET_DK,
+	SET_RADIUS,
+	SET_DECLARED,
+	SET_WATER,
+	SET_DECIDES,
+	SET_ROD_LENGTH,
+	SET_ROD_READING,
+	SET_TAPE_READING,
+	SET_TARGET_READING,
+	SET_STADIA_MULTIPLIER,
+	SET_STADIA_CONSTANT,
+	SETTINGS
+};
+
+/* Sources of the defaults: tilt 0.10 mm/m is the limit for third order in FGCC 1984 (recalled); k
+ * is Gauss's value and dk a common practice for lines under 3 m; reading figures are common
+ * practice without a source, two arc seconds being about what an eye resolves through a 30x
+ * telescope. */
+static const struct {
+	const char *name, *what, *initial;
+} known[SETTINGS] = {
+    [SET_TITLE] = {"title", "title of the book", ""},
+    [SET_UNIT] = {"unit", "unit of bare numbers and of the page: m, ft, ftin or in", "m"},
+    [SET_DECIMALS] = {"decimals", "decimals shown in m and ft, 0 to 6", "3"},
+    [SET_FRACTION] = {"fraction", "smallest part of an inch shown, 1/n: 1, 2, 4 ... 64", "64"},
+    [SET_TOLERANCE] = {"tolerance", "tolerance set that a misclosure is held against",
+                       "third-order"},
+    [SET_SETUP_TOLERANCE] = {"setup_tolerance", "misclosure per root of setups, for the set setups",
+                             "2 mm"},
+    [SET_INSTRUMENT] = {"instrument", "tilt that the untested level may have, a maker's word",
+                        "0.1 mm/m"},
+    [SET_K] = {"k", "refraction coefficient, positive when light bends down", "0.13"},
+    [SET_DK] = {"dk", "how far k may be off: 0.5 for lines under 3 m, 0.15 above", "0.5"},
+    [SET_RADIUS] = {"radius", "radius of the Earth for curvature", "6371 km"},
+    [SET_DECLARED] = {"declared", "allowance declared for transfers and marks", "0 m"},
+    [SET_WATER] = {"water", "allowance declared for the water surface of a crossing", "0 m"},
+    [SET_DECIDES] = {"decides", "total that decides: bound (all errors at once) or u95 (95 %)",
+                     "bound"},
+    [SET_ROD_LENGTH] = {"rod_length", "longest reading that the rod can give", "5 m"},
+    [SET_ROD_READING] = {"rod_reading", "standard uncertainty of a rod reading, fixed + by distance",
+                         "0.5 mm + 0.010 mm/m"},
+    [SET_TAPE_READING] = {"tape_reading", "the same for a mark measured by tape", "1 mm"},
+    [SET_TARGET_READING] = {"target_reading", "the same for a target", "0.3 mm + 0.005 mm/m"},
+    [SET_STADIA_MULTIPLIER] = {"stadia_multiplier", "distance per wire interval", "100"},
+    [SET_STADIA_CONSTANT] = {"stadia_constant", "distance added to that", "0 m"},
+};
+
+static bool parse_number(const char *text, double least, double most, const char *name,
+                         double *value, struct fault *why)
+{
+	char *end = NULL;
+	bool digits = *text && text[strspn(text, "0123456789.+-eE")] == '\0';
+	*value = digits ? strtod(text, &end) : 0;
+	if (!digits || *end || !(*value >= least && *value <= most))
+		return fault_say(why, FAULT_INPUT, "%s is a number from %g to %g, not \"%.60s\"", name,
+		                 least, most, text);
+	return true;
+}
+
+static bool parse_whole(const char *text, double least, double most, const char *name,
+                        int64_t *value, struct fault *why)
+{
+	double number;
+	if (!parse_number(text, least, most, name, &number, why))
+		return false;
+	*value = (int64_t)number;
+	if ((double)*value != number)
+		return fault_say(why, FAULT_INPUT, "%s is a whole number, not \"%.60s\"", name, text);
+	return true;
+}
+
+static bool parse_positive(const char *text, enum level_unit unit, bool zero, const char *name,
+                           level_nm *value, struct fault *why)
+{
+	if (!level_parse_length(text, unit, value, why))
+		return false;
+	if (*value < 0 || (*value == 0 && !zero))
+		return fault_say(why, FAULT_INPUT, "%s is a length %s, not \"%.60s\"", name,
+		                 zero ? "of 0 or more" : "above 0", text);
+	return true;
+}
+
+static bool parse_metres(const char *text, enum level_unit unit, const char *name, double *metres,
+                         struct fault *why)
+{
+	level_nm value;
+	if (!parse_positive(text, unit, true, name, &value, why))
+		return false;
+	*metres = level_to_metres(value);
+	return true;
+}
+
+/* "0.5 mm + 0.010 mm/m", or the first part alone. */
+static bool parse_reading(const char *text, enum level_unit unit, const char *name, double *fixed,
+                          double *slope, struct fault *why)
+{
+	char head[BOOK_VALUE_BYTES];
+	const char *plus = strchr(text, '+');
+	size_t size = plus ? (size_t)(plus - text) : strlen(text);
+	if (size >= sizeof head)
+		return fault_say(why, FAULT_INPUT, "%s is too long", name);
+	memcpy(head, text, size);
+	head[size] = '\0';
+	while (size && head[size - 1] == ' ')
+		head[--size] = '\0';
+	*slope = 0;
+	if (!parse_metres(head, unit, name, fixed, NULL) ||
+	    (plus && !level_parse_slope(plus + 1 + strspn(plus + 1, " "), slope, NULL)))
+		return fault_say(why, FAULT_INPUT,
+		                 "%s is a length, or a length and a slope such as 0.5 mm + 0.010 mm/m, "
+		                 "not \"%.60s\"",
+		                 name, text);
+	return true;
+}
+
+static bool apply_style(struct book_settings *s, enum setting i, const char *value,
+                        struct fault *why)
+{
+	int64_t whole;
+	if (i == SET_UNIT)
+		return level_unit_find(value, &s->style.unit) ||
+		       fault_say(why, FAULT_INPUT, "unit is m, ft, ftin or in, not \"%.60s\"", value);
+	if (!parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6, known[i].name, &whole,
+	                 why))
+		return false;
+	if (i == SET_DECIMALS)
+		s->style.decimals = (int)whole;
+	else if ((whole & (whole - 1)) != 0)
+		return fault_say(why, FAULT_INPUT, "fraction is 1, 2, 4, 8, 16, 32 or 64");
+	else
+		s->style.fraction = (int)whole;
+	return true;
+}
+
+static bool apply_tolerance(struct book_settings *s, const char *value, struct fault *why)
+{
+	char names[300] = "";
+	size_t count;
+	const struct level_tolerance *sets = level_tolerances(&count);
+	const struct level_tolerance *set = level_tolerance_find(value);
+	if (set) {
+		s->tolerance = set;
+		return true;
+	}
+	for (size_t i = 0; i < count; i++)
+		snprintf(names + strlen(names), sizeof names - strlen(names), "%s%s", i ? ", " : "",
+		         sets[i].name);
+	return fault_say(why, FAULT_INPUT, "there is no tolerance set \"%.60s\": choose from %s", value,
+	                 names);
+}
+
+/* Checks a setting's value and puts it into *s. */
+static bool apply(struct book_settings *s, enum setting i, const char *value, struct fault *why)
+{
+	const char *name = known[i].name;
+	enum level_unit unit = s->style.unit;
+	switch (i) {
+	case SET_TITLE:
+		snprintf(s->title, sizeof s->title, "%s", value);
+		return level_check_text(value, LEVEL_REMARK_CHARS, "title", why);
+	case SET_UNIT:
+	case SET_DECIMALS:
+	case SET_FRACTION:
+		return apply_style(s, i, value, why);
+	case SET_TOLERANCE:
+		return apply_tolerance(s, value, why);
+	case SET_SETUP_TOLERANCE:
+		return parse_metres(value, unit, name, &s->setup_figure, why);
+	case SET_INSTRUMENT:
+		return level_parse_slope(value, &s->terms.tilt, why);
+	case SET_K:
+		return parse_number(value, -20, 20, name, &s->terms.k, why);
+	case SET_DK:
+		return parse_number(value, 0, 20, name, &s->terms.dk, why);
+	case SET_RADIUS:
+		if (!parse_metres(value, unit, name, &s->terms.radius, why))
+			return false;
+		return s->terms.radius >= 1000 ||
+		       fault_say(why, FAULT_INPUT, "radius is a length of at least 1 km");
+	case SET_DECLARED:
+		return parse_metres(value, unit, name, &s->terms.declared, why);
+	case SET_WATER:
+		return parse_metres(value, unit, name, &s->terms.water, why);
+	case SET_DECIDES:
+		s->terms.decides = strcmp(value, "u95") == 0 ? LEVEL_BY_U95 : LEVEL_BY_BOUND;
+		return s->terms.decides == LEVEL_BY_U95 || strcmp(value, "bound") == 0 ||
+		       fault_say(why, FAULT_INPUT, "decides is bound or u95, not \"%.60s\"", value);
+	case SET_ROD_LENGTH:
+		if (!parse_positive(value, unit, false, name, &s->rod_length, why))
+			return false;
+		return s->rod_length <= 100 * LEVEL_NM_PER_M ||
+		       fault_say(why, FAULT_INPUT, "rod_length is at most 100 m");
+	case SET_ROD_READING:
+	case SET_TAPE_READING:
+	case SET_TARGET_READING:
+		return parse_reading(value, unit, name, &s->terms.reading_fixed[i - SET_ROD_READING],
+		                     &s->terms.reading_slope[i - SET_ROD_READING], why);
+	case SET_STADIA_MULTIPLIER:
+		return parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
+	case SET_STADIA_CONSTANT:
+		return parse_positive(value, unit, true, name, &s->stadia_constant, why);
+	case SETTINGS:
+		break;
+	}
+	return false;
+}
+
+static bool read_value(struct book *book, enum setting i, char value[BOOK_VALUE_BYTES],
+                       bool *is_default, struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement =
+	    sql_query(book, why, "SELECT value FROM setting WHERE name=?1", "t", known[i].name);
+	if (!statement)
+		return false;
+	*is_default = !sql_row(book, statement, &ok, why);
+	if (*is_default)
+		snprintf(value, BOOK_VALUE_BYTES, "%s", known[i].initial);
+	else
+		sql_text(statement, 0, value, BOOK_VALUE_BYTES);
+	sql_done(statement);
+	return ok;
+}
+
+bool book_settings(struct book *book, struct book_settings *out, struct fault *why)
+{
+	char value[BOOK_VALUE_BYTES];
+	bool is_default;
+	*out = (struct book_settings){0};
+	for (enum setting i = 0; i < SETTINGS; i++) {
+		if (!read_value(book, i, value, &is_default, why) || !apply(out, i, value, why))
+			return false;
+		/* Each unit has its own usual number of decimals. */
+		if (i == SET_DECIMALS && is_default)
+			out->style.decimals = level_style_default(out->style.unit).decimals;
+	}
+	return true;
+}
+
+size_t book_setting_count(void)
+{
+	return SETTINGS;
+}
+
+bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why)
+{
+	struct book_settings all;
+	*out = (struct book_setting){.name = known[i].name, .what = known[i].what};
+	if (!read_value(book, (enum setting)i, out->value, &out->is_default, why))
+		return false;
+	if (i == SET_DECIMALS && out->is_default && book_settings(book, &all, NULL))
+		snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
+	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why);
+}
+
+static bool is_length(enum setting i)
+{
+	return i == SET_SETUP_TOLERANCE || i == SET_RADIUS || i == SET_DECLARED || i == SET_WATER ||
+	       i == SET_ROD_LENGTH || i == SET_STADIA_CONSTANT;
+}
+
+static bool write_value(struct book *book, enum setting i, const char *value, struct fault *why)
+{
+	struct fault none = {0};
+	char *before = journal_row(book, "setting", known[i].name, &none);
+	bool ok = none.kind == FAULT_NONE &&
+	          sql_run(book, why,
+	                  "INSERT INTO setting(name, value) VALUES(?1, ?2) "
+	                  "ON CONFLICT(name) DO UPDATE SET value=excluded.value",
+	                  "tt", known[i].name, value) &&
+	          journal_enter(book, "set", 0, "setting", known[i].name, before, 0, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+bool book_set(struct book *book, const char *name, const char *value, struct fault *why)
+{
+	struct book_settings settings;
+	char kept[BOOK_VALUE_BYTES];
+	enum setting i = 0;
+
+	while (i < SETTINGS && strcmp(known[i].name, name) != 0)
+		i++;
+	if (i == SETTINGS)
+		return fault_say(why, FAULT_INPUT,
+		                 "there is no setting %.60s; the list with what each means: rodbook set "
+		                 "BOOK",
+		                 name);
+	if (!level_check_text(value, 200, name, why) || !book_settings(book, &settings, why) ||
+	    !apply(&settings, i, value, why))
+		return false;
+	snprintf(kept, sizeof kept, "%s", value);
+	/* A bare length must not change its meaning when the book's unit does. */
+	if (is_length(i) && strspn(value, "0123456789.,/ ") == strlen(value))
+		snprintf(kept, sizeof kept, "%s %s", value,
+		         settings.style.unit == LEVEL_FTIN ? "ft" : level_unit_name(settings.style.unit));
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, write_value(book, i, kept, why), why);
+}

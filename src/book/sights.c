@@ -1,0 +1,192 @@
+/* Booking, changing and striking sights. */
+#include "book/store.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Distance between places of sights booked in order; insertions halve it. */
+#define PLACE_STEP (INT64_C(1) << 40)
+
+bool check_fresh(struct book *book, const struct book_run *run, struct fault *why)
+{
+	int64_t seq;
+	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &seq, why))
+		return false;
+	if (seq != run->seq)
+		return fault_say(why, FAULT_STALE,
+		                 "the book was changed by another program: it is shown anew, and "
+		                 "nothing was booked; look, and book again");
+	return true;
+}
+
+bool sight_insert(struct book *book, const char *act, int64_t run, int64_t place,
+                  const struct level_sight *s, const struct book_note *n, int64_t *id,
+                  struct fault *why)
+{
+	/* Lengths that are not there are NULL; a wire may read 0, so it cannot go by its value. */
+	static const char *const sql[] = {
+	    "INSERT INTO sight(run, place, kind, station, unit, typed, reading, upper_typed, "
+	    "middle_typed, lower_typed, distance_typed, distance, method, time, remark, replaces) "
+	    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)",
+	    "INSERT INTO sight(run, place, kind, station, unit, typed, reading, upper_typed, "
+	    "middle_typed, lower_typed, distance_typed, distance, method, time, remark, replaces, "
+	    "upper, middle, lower) "
+	    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, "
+	    "?18, ?19)"};
+	int64_t made;
+	if (!sql_run(book, why, sql[s->wires], s->wires ? "iittutittttntttniii" : "iittutittttntttn",
+	             run, place, level_kind_name(s->kind), s->station, (int)n->unit, n->reading,
+	             s->reading, n->upper, n->middle, n->lower, n->distance, s->distance,
+	             level_method_name(s->method), n->time, n->remark,
+	             n->replaces, s->upper, s->middle, s->lower))
+		return false;
+	made = sqlite3_last_insert_rowid(book->db);
+	if (id)
+		*id = made;
+	return journal_enter_numbered(book, act, run, "sight", made, NULL, 0, why);
+}
+
+bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
+                  int64_t undoes, struct fault *why)
+{
+	char *before = journal_numbered(book, "sight", id, why);
+	bool ok = before &&
+	          sql_run(book, why, "UPDATE sight SET struck=?2, why=?3 WHERE id=?1", "itt", id,
+	                  book->now, reason) &&
+	          journal_enter_numbered(book, act, run, "sight", id, before, undoes, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+/* A place before index `at`; 0 where there is no room left. */
+static int64_t place_before(const struct book_run *run, size_t at)
+{
+	int64_t low = at > 0 ? run->note[at - 1].place : 0;
+	if (at == run->run.count)
+		return low + PLACE_STEP;
+	return run->note[at].place - low > 1 ? low + (run->note[at].place - low) / 2 : 0;
+}
+
+static void stamp(const struct book *book, struct book_note *note)
+{
+	if (!*note->time)
+		strcpy(note->time, book->now);
+}
+
+bool book_add(struct book *book, const struct book_run *run, size_t at,
+              const struct level_sight *sight, const struct book_note *note, struct fault *why)
+{
+	int64_t place = place_before(run, at);
+	struct book_note timed = *note;
+	bool ok;
+	if (!level_check_place(&run->run, at, false, sight, why))
+		return false;
+	if (place == 0)
+		return fault_say(why, FAULT_INPUT,
+		                 "no more sights fit between these two: some forty were inserted here");
+	if (!txn_begin(book, why))
+		return false;
+	stamp(book, &timed);
+	ok = check_fresh(book, run, why) &&
+	     sight_insert(book, "book", run->info.id, place, sight, &timed, NULL, why);
+	return txn_end(book, ok, why);
+}
+
+static bool replace(struct book *book, const struct book_run *run, size_t at,
+                    const struct level_sight *sight, const struct book_note *note,
+                    const char *reason, struct fault *why)
+{
+	struct book_note fresh = *note;
+	fresh.replaces = run->run.sight[at].id;
+	stamp(book, &fresh);
+	return sight_strike(book, "change", run->info.id, run->run.sight[at].id, reason, 0, why) &&
+	       sight_insert(book, "change", run->info.id, run->note[at].place, sight, &fresh, NULL,
+	                    why);
+}
+
+static bool change(struct book *book, const struct book_run *run, size_t at,
+                   const struct level_sight *sight, const struct book_note *note,
+                   struct fault *why)
+{
+	const struct level_sight *old = &run->run.sight[at];
+	size_t other = level_partner(&run->run, at);
+	if (!check_fresh(book, run, why) || !replace(book, run, at, sight, note, "changed", why))
+		return false;
+	if (other < run->run.count && old->kind == sight->kind &&
+	    strcmp(old->station, sight->station) != 0) {
+		struct level_sight moved = run->run.sight[other];
+		memcpy(moved.station, sight->station, sizeof moved.station);
+		return replace(book, run, other, &moved, &run->note[other],
+		               "changed with its turning point", why);
+	}
+	return true;
+}
+
+bool book_change(struct book *book, const struct book_run *run, size_t at,
+                 const struct level_sight *sight, const struct book_note *note, struct fault *why)
+{
+	if (!level_check_place(&run->run, at, true, sight, why) || !txn_begin(book, why))
+		return false;
+	return txn_end(book, change(book, run, at, sight, note, why), why);
+}
+
+static bool strike(struct book *book, const struct book_run *run, size_t first, size_t last,
+                   struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	bool ok = check_fresh(book, run, why);
+	for (size_t i = first; ok && i <= last; i++)
+		if (level_counted(&run->run.sight[i]))
+			ok = sight_strike(book, "strike", run->info.id, run->run.sight[i].id, "struck", 0,
+			                  why);
+	return txn_end(book, ok, why);
+}
+
+bool book_strike(struct book *book, const struct book_run *run, size_t at, struct fault *why)
+{
+	const struct level_sight *sight = &run->run.sight[at];
+	bool last = level_counted_from(&run->run, at + 1) == run->run.count;
+	if (!level_counted(sight))
+		return fault_say(why, FAULT_INPUT, "this sight is struck already");
+	if (sight->kind == LEVEL_BS && !last)
+		return fault_say(why, FAULT_INPUT,
+		                 "the sights of this setup hang on its BS: change it, or strike the "
+		                 "whole setup");
+	if (sight->kind == LEVEL_FS && !last)
+		return fault_say(why, FAULT_INPUT,
+		                 "the line goes on from this FS: change it, or strike the whole setup");
+	return strike(book, run, at, at, why);
+}
+
+bool book_strike_setup(struct book *book, const struct book_run *run, size_t at, struct fault *why)
+{
+	size_t first = at, last, next;
+	if (!level_counted(&run->run.sight[at]))
+		return fault_say(why, FAULT_INPUT, "this sight is struck already");
+	while (first < run->run.count && run->run.sight[first].kind != LEVEL_BS)
+		first = level_counted_before(&run->run, first);
+	if (first == run->run.count)
+		return fault_say(why, FAULT_INPUT, "this sight belongs to no setup");
+	last = first;
+	next = level_counted_from(&run->run, first + 1);
+	while (next < run->run.count && run->run.sight[next].kind != LEVEL_BS) {
+		last = next;
+		next = level_counted_from(&run->run, next + 1);
+	}
+	return strike(book, run, first, last, why);
+}
+
+bool book_take_run(struct book *book, const char *name, const struct level_run *run,
+                   const struct book_note *notes, struct fault *why)
+{
+	int64_t id;
+	bool ok;
+	if (!txn_begin(book, why))
+		return false;
+	ok = book_run_add(book, name, run->kind, &id, why);
+	for (size_t i = 0; ok && i < run->count; i++)
+		ok = sight_insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
+		                  &notes[i], NULL, why);
+	return txn_end(book, ok, why);
+}

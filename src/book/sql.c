@@ -1,0 +1,188 @@
+/* Statements and transactions. */
+#include "book/store.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+bool sql_fault(struct book *book, struct fault *why)
+{
+	int code = sqlite3_errcode(book->db) & 0xff;
+	if (code == SQLITE_BUSY || code == SQLITE_LOCKED)
+		return fault_say(why, FAULT_FILE,
+		                 "%.300s is being written by another program: try again", book->path);
+	if (code == SQLITE_READONLY || code == SQLITE_CANTOPEN)
+		return fault_say(why, FAULT_FILE,
+		                 "%.300s cannot be written: check the permissions of the file and "
+		                 "its folder",
+		                 book->path);
+	if (code == SQLITE_FULL)
+		return fault_say(why, FAULT_FILE, "no room to write %.300s: nothing was changed",
+		                 book->path);
+	return fault_say(why, FAULT_FILE, "%.300s: %.200s", book->path, sqlite3_errmsg(book->db));
+}
+
+static sqlite3_stmt *kept_statement(struct book *book, const char *sql)
+{
+	size_t i = 0;
+	while (i < BOOK_STATEMENTS && book->kept[i].sql && book->kept[i].sql != sql)
+		i++;
+	if (i == BOOK_STATEMENTS) {
+		i = 0;
+		sqlite3_finalize(book->kept[0].statement);
+		book->kept[0].sql = NULL;
+	}
+	if (!book->kept[i].sql) {
+		if (sqlite3_prepare_v3(book->db, sql, -1, SQLITE_PREPARE_PERSISTENT,
+		                       &book->kept[i].statement, NULL) != SQLITE_OK)
+			return NULL;
+		book->kept[i].sql = sql;
+	}
+	return book->kept[i].statement;
+}
+
+static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types, va_list list)
+{
+	sqlite3_stmt *statement = kept_statement(book, sql);
+	int code = SQLITE_OK;
+	if (!statement)
+		return NULL;
+	for (int i = 0; types[i] && code == SQLITE_OK; i++) {
+		if (types[i] == 'i' || types[i] == 'n') {
+			int64_t value = va_arg(list, int64_t);
+			code = types[i] == 'n' && value == 0 ? sqlite3_bind_null(statement, i + 1)
+			                                     : sqlite3_bind_int64(statement, i + 1, value);
+		} else if (types[i] == 'u') {
+			code = sqlite3_bind_text(statement, i + 1,
+			                         level_unit_name((enum level_unit)va_arg(list, int)), -1,
+			                         SQLITE_STATIC);
+		} else {
+			const char *text = va_arg(list, const char *);
+			code = !text || (types[i] == 'e' && !*text)
+			           ? sqlite3_bind_null(statement, i + 1)
+			           : sqlite3_bind_text(statement, i + 1, text, -1, SQLITE_TRANSIENT);
+		}
+	}
+	return code == SQLITE_OK ? statement : NULL;
+}
+
+sqlite3_stmt *sql_query(struct book *book, struct fault *why, const char *sql, const char *types,
+                        ...)
+{
+	sqlite3_stmt *statement;
+	va_list list;
+	va_start(list, types);
+	statement = bind(book, sql, types, list);
+	va_end(list);
+	if (!statement)
+		sql_fault(book, why);
+	return statement;
+}
+
+bool sql_row(struct book *book, sqlite3_stmt *statement, bool *ok, struct fault *why)
+{
+	int code = sqlite3_step(statement);
+	if (code == SQLITE_ROW)
+		return true;
+	if (code != SQLITE_DONE) {
+		sql_fault(book, why);
+		*ok = false;
+	}
+	return false;
+}
+
+void sql_done(sqlite3_stmt *statement)
+{
+	sqlite3_reset(statement);
+	sqlite3_clear_bindings(statement);
+}
+
+bool sql_run(struct book *book, struct fault *why, const char *sql, const char *types, ...)
+{
+	sqlite3_stmt *statement;
+	bool ok = true;
+	va_list list;
+	va_start(list, types);
+	statement = bind(book, sql, types, list);
+	va_end(list);
+	if (!statement)
+		return sql_fault(book, why);
+	while (sql_row(book, statement, &ok, why))
+		continue;
+	sql_done(statement);
+	return ok;
+}
+
+bool sql_integer(struct book *book, const char *sql, int64_t *value, struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, sql, "");
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		*value = sqlite3_column_int64(statement, 0);
+	sql_done(statement);
+	return ok;
+}
+
+void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size)
+{
+	const char *text = (const char *)sqlite3_column_text(statement, column);
+	snprintf(out, size, "%s", text ? text : "");
+}
+
+bool txn_begin(struct book *book, struct fault *why)
+{
+	if (book->depth == 0) {
+		if (book->read_only)
+			return fault_say(why, FAULT_FILE, "%.300s is read-only: nothing was changed",
+			                 book->path);
+		if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
+			return sql_fault(book, why);
+		book->failed = false;
+		book->action = 0;
+		book->clock(book->now);
+	}
+	book->depth++;
+	return true;
+}
+
+bool txn_end(struct book *book, bool ok, struct fault *why)
+{
+	if (!ok)
+		book->failed = true;
+	if (--book->depth > 0)
+		return ok;
+	if (!book->failed) {
+		if (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
+			return true;
+		sql_fault(book, why);
+	}
+	/* A failed statement may have rolled back by itself; then this is refused, and harmless. */
+	sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	return false;
+}
+
+bool book_begin(struct book *book, struct fault *why)
+{
+	return txn_begin(book, why);
+}
+
+bool book_finish(struct book *book, bool keep, struct fault *why)
+{
+	return txn_end(book, keep, why);
+}
+
+bool store_grow(void **array, size_t count, size_t *room, size_t size, struct fault *why)
+{
+	void *more;
+	if (count < *room)
+		return true;
+	more = realloc(*array, (*room ? 2 * *room : 16) * size);
+	if (!more)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	*array = more;
+	*room = *room ? 2 * *room : 16;
+	return true;
+}

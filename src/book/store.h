@@ -1,0 +1,75 @@
+/* What the files of the store share: the open book, its statements and its transactions. */
+#ifndef BOOK_STORE_H
+#define BOOK_STORE_H
+
+#include <sqlite3.h>
+
+#include "rodbook/book.h"
+
+#define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
+#define BOOK_VERSION 1
+#define BOOK_STATEMENTS 64
+
+struct book {
+	sqlite3 *db;
+	char *path;
+	book_clock *clock;
+	bool read_only;
+	int depth;      /* of transactions begun and not ended */
+	bool failed;    /* a change inside the open transaction failed */
+	int64_t action; /* first journal entry of the open transaction's action; 0 before it */
+	char now[BOOK_TIME_BYTES];
+	struct {
+		const char *sql;
+		sqlite3_stmt *statement;
+	} kept[BOOK_STATEMENTS];
+};
+
+extern const char rodbook_schema[];
+
+/* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
+ * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its
+ * address. NULL and *why on failure. End with sql_done(). */
+sqlite3_stmt *sql_query(struct book *book, struct fault *why, const char *sql, const char *types,
+                        ...);
+/* Steps to the next row; false at the end, and on failure, which sets *ok to false. */
+bool sql_row(struct book *book, sqlite3_stmt *statement, bool *ok, struct fault *why);
+void sql_done(sqlite3_stmt *statement);
+/* Runs a statement that gives no rows. */
+bool sql_run(struct book *book, struct fault *why, const char *sql, const char *types, ...);
+/* The one integer of a statement without parameters. */
+bool sql_integer(struct book *book, const char *sql, int64_t *value, struct fault *why);
+/* Column as text into a fixed buffer, cut to fit; NULL gives "". */
+void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size);
+bool sql_fault(struct book *book, struct fault *why);
+/* Makes room in a heap array for element number `count`. */
+bool store_grow(void **array, size_t count, size_t *room, size_t size, struct fault *why);
+
+/* Begins a change (nested ones join the outer), and ends it: false where it could not be kept. */
+bool txn_begin(struct book *book, struct fault *why);
+bool txn_end(struct book *book, bool ok, struct fault *why);
+
+/* A row as JSON, for the journal; free with sqlite3_free. NULL where there is no such row. */
+char *journal_row(struct book *book, const char *table, const char *row, struct fault *why);
+/* Enters that a row changed from `before` (NULL: it is new) to what it is now. */
+bool journal_enter(struct book *book, const char *act, int64_t run, const char *table,
+                   const char *row, const char *before, int64_t undoes, struct fault *why);
+/* The same for rows with a number. */
+char *journal_numbered(struct book *book, const char *table, int64_t id, struct fault *why);
+bool journal_enter_numbered(struct book *book, const char *act, int64_t run, const char *table,
+                            int64_t id, const char *before, int64_t undoes, struct fault *why);
+/* Puts a row back to what `before` says. */
+bool journal_restore(struct book *book, const char *table, int64_t id, const char *before,
+                     struct fault *why);
+
+/* Inserts a sight and journals it; *id (may be NULL) is its number. */
+bool sight_insert(struct book *book, const char *act, int64_t run, int64_t place,
+                  const struct level_sight *sight, const struct book_note *note, int64_t *id,
+                  struct fault *why);
+/* Strikes one and journals it. */
+bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
+                  int64_t undoes, struct fault *why);
+/* Refuses when the journal is no longer where the run was read. */
+bool check_fresh(struct book *book, const struct book_run *run, struct fault *why);
+
+#endif

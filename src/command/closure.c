@@ -1,0 +1,49 @@
+#include "command/command.h"
+#include "rodbook/paper.h"
+
+static void list_sets(const char *name)
+{
+	size_t count;
+	const struct level_tolerance *sets = level_tolerances(&count);
+	fprintf(stderr, "rodbook: there is no tolerance set %s; there are:", name);
+	for (size_t i = 0; i < count; i++)
+		fprintf(stderr, " %s", sets[i].name);
+	fputc('\n', stderr);
+}
+
+int command_closure(int argc, char **argv)
+{
+	bool csv = false;
+	const char *set_name = NULL;
+	const struct option_word options[] = {
+	    {"--csv", NULL, &csv}, {"--tolerance", &set_name, NULL}, {NULL, NULL, NULL}};
+	const struct level_tolerance *set = NULL;
+	struct words words;
+	struct fault why = {0};
+	struct paper_run run;
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, options, 2, 2, &words,
+	                   "closure BOOK RUN [--tolerance SET] [--csv]"))
+		return EXIT_USAGE;
+	if (set_name && !(set = level_tolerance_find(set_name))) {
+		list_sets(set_name);
+		return EXIT_USAGE;
+	}
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	if (paper_load(book, words.word[1], set, &run, &why)) {
+		bool closes = run.closing.closes == LEVEL_YES && run.book.run.kind != LEVEL_OPEN;
+		paper_closure(stdout, &run, csv);
+		paper_free(&run);
+		status = command_flush();
+		if (status == EXIT_DONE && !closes)
+			status = EXIT_NO;
+	} else {
+		status = command_fail(&why);
+	}
+	book_close(book);
+	return status;
+}

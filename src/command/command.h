@@ -1,0 +1,51 @@
+/* The subcommands: each takes the words behind its name and returns an exit status. */
+#ifndef COMMAND_COMMAND_H
+#define COMMAND_COMMAND_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "rodbook/book.h"
+
+enum exit_status { EXIT_DONE, EXIT_NO, EXIT_USAGE, EXIT_UNUSABLE };
+
+/* An option: --name VALUE or --name=VALUE, or --name alone where value is NULL. */
+struct option_word {
+	const char *name; /* with its dashes */
+	const char **value;
+	bool *given;
+};
+
+#define WORDS_MAX 4
+
+/* The words that are no options, in order. */
+struct words {
+	int count;
+	const char *word[WORDS_MAX];
+};
+
+/* Sorts argv into options and words; least to most words are wanted. A word that begins with a
+ * dash and a digit is a number, not an option; all behind -- are words. On a fault it prints the
+ * usage to stderr and returns false. */
+bool command_words(int argc, char **argv, const struct option_word *options, int least, int most,
+                   struct words *out, const char *usage);
+
+/* Prints the fault to stderr and gives the exit status for it. */
+int command_fail(const struct fault *why);
+/* Opens the book, or prints why not and sets *status. */
+struct book *command_open(const char *path, int *status);
+/* EXIT_DONE where stdout took everything, else a message and EXIT_UNUSABLE. */
+int command_flush(void);
+void command_clock(char out[BOOK_TIME_BYTES]);
+
+int command_new(int argc, char **argv);
+int command_mark(int argc, char **argv);
+int command_import(int argc, char **argv);
+int command_set(int argc, char **argv);
+int command_runs(int argc, char **argv);
+int command_page(int argc, char **argv);
+int command_closure(int argc, char **argv);
+int command_export(int argc, char **argv);
+int command_edit(int argc, char **argv);
+
+#endif

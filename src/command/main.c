@@ -1,0 +1,56 @@
+/* rodbook: a field book for differential leveling. */
+#include <locale.h>
+#include <stdlib.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "command/command.h"
+
+static const struct {
+	const char *name;
+	int (*run)(int argc, char **argv);
+} commands[] = {
+    {"new", command_new},   {"mark", command_mark}, {"import", command_import},
+    {"set", command_set},   {"runs", command_runs}, {"page", command_page},
+    {"closure", command_closure}, {"export", command_export},
+};
+
+static const char help[] =
+    "rodbook, a field book for differential leveling\n"
+    "\n"
+    "  rodbook BOOK [RUN]                     open the editor\n"
+    "  rodbook new BOOK [--unit m|ft|ftin|in] [--title TEXT]\n"
+    "  rodbook mark BOOK [NAME ELEVATION [--u U] [--source TEXT]] [--csv]\n"
+    "  rodbook import BOOK FILE.csv           take runs from a CSV file, all rows or none\n"
+    "  rodbook set BOOK [NAME VALUE] [--csv]  the settings, and what each means\n"
+    "  rodbook runs BOOK [--csv]              the runs, and how each closes\n"
+    "  rodbook page BOOK RUN [--csv]          the page of a run\n"
+    "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
+    "  rodbook export BOOK RUN [-o FILE]      the run as CSV that import takes back\n"
+    "\n"
+    "A book named like a command is opened with ./ or -- before it.\n"
+    "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 a book or file cannot be used.\n"
+    "The manual: man rodbook\n";
+
+int main(int argc, char **argv)
+{
+	/* Characters as the terminal has them; numbers as files have them. */
+	if (!setlocale(LC_CTYPE, "") || MB_CUR_MAX == 1)
+		setlocale(LC_CTYPE, "C.UTF-8");
+	if (argc < 2) {
+		fputs(help, stderr);
+		return EXIT_USAGE;
+	}
+	if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+		fputs(help, stdout);
+		return command_flush();
+	}
+	if (strcmp(argv[1], "--version") == 0) {
+		puts("rodbook " RODBOOK_VERSION);
+		return command_flush();
+	}
+	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++)
+		if (strcmp(argv[1], commands[i].name) == 0)
+			return commands[i].run(argc - 2, argv + 2);
+	return command_edit(argc - 1, argv + 1);
+}

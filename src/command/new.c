@@ -1,0 +1,26 @@
+#include <string.h>
+
+#include "command/command.h"
+
+int command_new(int argc, char **argv)
+{
+	const char *unit_name = "m", *title = "";
+	const struct option_word options[] = {
+	    {"--unit", &unit_name, NULL}, {"--title", &title, NULL}, {NULL, NULL, NULL}};
+	static const char usage[] = "new BOOK [--unit m|ft|ftin|in] [--title TEXT]";
+	struct words words;
+	struct fault why = {0};
+	enum level_unit unit;
+
+	if (!command_words(argc, argv, options, 1, 1, &words, usage))
+		return EXIT_USAGE;
+	if (!level_unit_find(unit_name, &unit)) {
+		fprintf(stderr, "rodbook: a unit is m, ft, ftin or in, not %s\nusage: rodbook %s\n",
+		        unit_name, usage);
+		return EXIT_USAGE;
+	}
+	if (!book_create(words.word[0], unit, title, command_clock, &why))
+		return command_fail(&why);
+	printf("made %s, in %s\n", words.word[0], unit_name);
+	return command_flush();
+}

@@ -1,0 +1,21 @@
+#include "command/command.h"
+#include "rodbook/paper.h"
+
+int command_runs(int argc, char **argv)
+{
+	bool csv = false, ok;
+	const struct option_word options[] = {{"--csv", NULL, &csv}, {NULL, NULL, NULL}};
+	struct words words;
+	struct fault why = {0};
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, options, 1, 1, &words, "runs BOOK [--csv]"))
+		return EXIT_USAGE;
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	ok = paper_runs(stdout, book, csv, &why);
+	book_close(book);
+	return ok ? command_flush() : command_fail(&why);
+}

@@ -1,0 +1,61 @@
+/* Words and options of a command line. */
+#include <ctype.h>
+#include <string.h>
+
+#include "command/command.h"
+
+static bool bad(const char *usage, const char *what, const char *word)
+{
+	fprintf(stderr, "rodbook: %s%s%s\nusage: rodbook %s\n", what, word ? " " : "",
+	        word ? word : "", usage);
+	return false;
+}
+
+static bool is_option(const char *word)
+{
+	return word[0] == '-' && word[1] && !isdigit((unsigned char)word[1]) && word[1] != '.';
+}
+
+/* Takes the option at argv[*i]; the value may be the next word. */
+static bool take_option(int argc, char **argv, int *i, const struct option_word *options,
+                        const char *usage)
+{
+	const char *word = argv[*i];
+	size_t size = strcspn(word, "=");
+	for (; options && options->name; options++) {
+		if (strlen(options->name) != size || strncmp(options->name, word, size) != 0)
+			continue;
+		if (options->given)
+			*options->given = true;
+		if (!options->value)
+			return word[size] == '\0' || bad(usage, "no value is wanted by", options->name);
+		if (word[size] == '=')
+			*options->value = word + size + 1;
+		else if (*i + 1 < argc)
+			*options->value = argv[++*i];
+		else
+			return bad(usage, "a value is wanted by", options->name);
+		return true;
+	}
+	return bad(usage, "unknown option", word);
+}
+
+bool command_words(int argc, char **argv, const struct option_word *options, int least, int most,
+                   struct words *out, const char *usage)
+{
+	bool all_words = false;
+	out->count = 0;
+	for (int i = 0; i < argc; i++) {
+		if (!all_words && strcmp(argv[i], "--") == 0) {
+			all_words = true;
+		} else if (!all_words && is_option(argv[i])) {
+			if (!take_option(argc, argv, &i, options, usage))
+				return false;
+		} else if (out->count == most) {
+			return bad(usage, "one word too many:", argv[i]);
+		} else {
+			out->word[out->count++] = argv[i];
+		}
+	}
+	return out->count >= least || bad(usage, "something is missing", NULL);
+}

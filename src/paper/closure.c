@@ -1,0 +1,138 @@
+/* How a run closes, for people and as CSV. */
+#include "paper/quantities.h"
+
+#include <string.h>
+
+static void explain_missing(const struct level_run *run, const struct level_closing *c, char *text,
+                            size_t size)
+{
+	if (!c->has_end)
+		snprintf(text, size, "no setup is complete yet: nothing closes");
+	else if (!c->page_holds)
+		snprintf(text, size,
+		         "the line is broken: a BS does not stand where the FS before it stood");
+	else if (run->kind == LEVEL_LOOP)
+		snprintf(text, size, "not closed: the loop stands on %s, not back on %s", c->end_station,
+		         c->start_station);
+	else if (c->start_assumed)
+		snprintf(text, size, "not closed: the elevation of %s, the start, is not known",
+		         c->start_station);
+	else
+		snprintf(text, size, "not closed: the elevation of %s is not known", c->end_station);
+}
+
+static void unknown_distances(const struct level_closing *c, char *text, size_t size)
+{
+	snprintf(text, size, "%d %s not known", c->unknown_distances,
+	         c->unknown_distances == 1 ? "distance is" : "distances are");
+}
+
+static void explain_no_allowable(const struct level_closing *c, char *text, size_t size)
+{
+	char missing[60];
+	unknown_distances(c, missing, sizeof missing);
+	snprintf(text, size, "%s goes by length, and %s: add them, or choose a set that goes by setups",
+	         c->set->title, missing);
+}
+
+void paper_verdict(const struct level_run *run, const struct level_closing *c,
+                   const struct level_style *style, char *text, size_t size)
+{
+	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES];
+	if (run->kind == LEVEL_OPEN) {
+		snprintf(text, size, "an open run: it closes on nothing, so no check exists");
+		return;
+	}
+	if (!c->has_misclosure) {
+		explain_missing(run, c, text, size);
+		return;
+	}
+	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style, true);
+	if (!c->has_allowable) {
+		snprintf(text, size, "misclosure %s %s, not judged: ", missed,
+		         level_unit_name(style->unit));
+		explain_no_allowable(c, text + strlen(text), size - strlen(text));
+		return;
+	}
+	snprintf(text, size, "%s: misclosure %s%s, allowable %s %s (%s)",
+	         c->closes == LEVEL_YES ? "closes" : "does not close", missed,
+	         c->judged_corrected ? " corrected" : "",
+	         level_format_length(allowable, c->allowable, style, false),
+	         level_unit_name(style->unit), c->set->title);
+	if (run->kind == LEVEL_CROSSING)
+		snprintf(text + strlen(text), size - strlen(text),
+		         "; of a crossing, this is the observed drop with its sign turned");
+}
+
+static void csv_closure(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+	static const char *const answers[] = {"no", "yes", "unknown"};
+
+	quantity_header(out);
+	quantity_length(out, "sum_bs", true, c->sum_bs, style);
+	quantity_length(out, "sum_fs", true, c->sum_fs, style);
+	quantity_length(out, "page_check", c->has_end, c->page_check, style);
+	quantity_count(out, "setups", c->setups);
+	quantity_length(out, "length", c->has_length, c->length, style);
+	quantity_length(out, "imbalance", c->has_length, c->imbalance, style);
+	quantity_length(out, "start", c->start_station != NULL, c->start, style);
+	quantity_length(out, "end", c->has_end, c->end, style);
+	quantity_length(out, "known_end", closed, c->known_end, style);
+	quantity_length(out, "misclosure", closed, c->misclosure, style);
+	quantity_length(out, "misclosure_corrected", closed && c->has_corrected, c->corrected, style);
+	quantity_length(out, "allowable", closed && c->has_allowable, c->allowable, style);
+	quantity_text(out, "class", closed ? c->grade : "none");
+	quantity_text(out, "closes", closed ? answers[c->closes] : "no");
+}
+
+static void line(FILE *out, const char *name, bool has, level_nm value,
+                 const struct level_style *style, bool plus, const char *note)
+{
+	char text[LEVEL_LENGTH_BYTES] = "not known";
+	if (has)
+		level_format_length(text, value, style, plus);
+	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
+}
+
+void paper_closure(FILE *out, const struct paper_run *run, bool csv)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	char verdict[400], note[LEVEL_STATION_BYTES + 80];
+	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+
+	if (csv) {
+		csv_closure(out, run);
+		return;
+	}
+	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
+	line(out, "sum BS", true, c->sum_bs, style, false, "");
+	line(out, "sum FS", true, c->sum_fs, style, false, "");
+	line(out, "page check", c->has_end, c->page_check, style, false,
+	     !c->has_end ? "" : c->page_holds ? "holds" : "does not hold");
+	fprintf(out, "%-22s %12d\n", "setups", c->setups);
+	unknown_distances(c, note, sizeof note);
+	line(out, "length", c->has_length, c->length, style, false, c->unknown_distances ? note : "");
+	line(out, "imbalance BS - FS", c->has_length, c->imbalance, style, true, "");
+	if (c->start_station)
+		line(out, "start", true, c->start, style, false, c->start_station);
+	if (c->start_assumed)
+		fprintf(out, "%36s  its elevation is not known: taken as 0\n", "");
+	if (c->has_end)
+		line(out, "end", true, c->end, style, false, c->end_station);
+	if (closed) {
+		line(out, "known end", true, c->known_end, style, false,
+		     c->end_assumed ? "taken on the same level surface as the start" : "");
+		line(out, "misclosure", true, c->misclosure, style, true, "as booked");
+		line(out, "misclosure corrected", c->has_corrected, c->corrected, style, true,
+		     c->has_corrected ? "curvature and refraction taken off" : "");
+		line(out, "allowable", c->has_allowable, c->allowable, style, false, c->set->title);
+		fprintf(out, "%-22s %12s\n", "strictest class met", c->grade);
+	}
+	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	fprintf(out, "%s\n", verdict);
+}

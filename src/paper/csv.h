@@ -1,0 +1,33 @@
+/* RFC 4180: fields in quotes where they need them, and back. */
+#ifndef PAPER_CSV_H
+#define PAPER_CSV_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "rodbook/fault.h"
+
+#define CSV_FIELDS 32
+
+/* Writes fields[0..count) as one record with this line end. */
+void csv_write(FILE *out, const char *const *fields, size_t count, const char *line_end);
+
+struct csv_reader {
+	char *text, *at; /* the whole file, and where reading stands */
+	const char *path;
+	int line;
+};
+
+struct csv_record {
+	size_t count;
+	int line; /* where it begins, from 1 */
+	char *field[CSV_FIELDS];
+};
+
+/* Reads the file whole; refuses what is not text. */
+bool csv_open(struct csv_reader *reader, const char *path, struct fault *why);
+/* The next record that is not blank; false at the end, and on a fault, which sets why->kind. */
+bool csv_read(struct csv_reader *reader, struct csv_record *record, struct fault *why);
+void csv_close(struct csv_reader *reader);
+
+#endif

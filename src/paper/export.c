@@ -1,0 +1,74 @@
+/* A run as CSV that can be taken back. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "paper/csv.h"
+#include "rodbook/paper.h"
+
+static const char *const columns[] = {"run",   "kind",   "sight",    "station", "known",
+                                      "reading", "upper", "middle",   "lower",   "distance",
+                                      "method", "time",  "remark",   "unit"};
+
+/* The known elevation as it was typed, in the unit of its row. */
+static void put_known(char *cell, size_t size, const struct level_sight *sight,
+                      const struct book_note *note, const struct book_mark *marks, size_t count)
+{
+	cell[0] = '\0';
+	for (size_t i = 0; sight->has_known && i < count; i++)
+		if (strcmp(marks[i].name, sight->station) == 0) {
+			bool bare = strspn(marks[i].typed, "-+0123456789.,/ ") == strlen(marks[i].typed);
+			const char *unit = marks[i].unit == LEVEL_FTIN ? "ft"
+			                                               : level_unit_name(marks[i].unit);
+			bool same = !bare || marks[i].unit == note->unit;
+			snprintf(cell, size, "%s%s%s", marks[i].typed, same ? "" : " ", same ? "" : unit);
+		}
+}
+
+/* A distance from the wires needs no text, unless this book's constants are its own. */
+static void put_distance(char *cell, const struct level_sight *sight, const struct book_note *note)
+{
+	struct level_style metres = {LEVEL_M, 0, 1};
+	snprintf(cell, LEVEL_LENGTH_BYTES, "%s", note->distance);
+	if (!*cell && sight->distance &&
+	    sight->distance != level_wire_distance(sight->upper, sight->lower, 100, 0))
+		strcat(level_format_exact(cell, sight->distance, &metres), " m");
+}
+
+static void put_row(FILE *out, const struct paper_run *run, size_t i,
+                    const struct book_mark *marks, size_t mark_count)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct book_note *n = &run->book.note[i];
+	char known[BOOK_TYPED_BYTES + 8], distance[LEVEL_LENGTH_BYTES];
+	const char *fields[] = {run->book.info.name,
+	                        level_run_kind_name(run->book.run.kind),
+	                        level_kind_name(s->kind),
+	                        s->station,
+	                        known,
+	                        n->reading,
+	                        n->upper,
+	                        n->middle,
+	                        n->lower,
+	                        distance,
+	                        level_method_name(s->method),
+	                        n->time,
+	                        n->remark,
+	                        level_unit_name(n->unit)};
+	put_known(known, sizeof known, s, n, marks, mark_count);
+	put_distance(distance, s, n);
+	csv_write(out, fields, sizeof fields / sizeof *fields, "\r\n");
+}
+
+bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+{
+	struct book_mark *marks;
+	size_t count;
+	if (!book_marks(book, &marks, &count, why))
+		return false;
+	csv_write(out, columns, sizeof columns / sizeof *columns, "\r\n");
+	for (size_t i = 0; i < run->book.run.count; i++)
+		if (level_counted(&run->book.run.sight[i]))
+			put_row(out, run, i, marks, count);
+	free(marks);
+	return true;
+}

@@ -1,0 +1,14 @@
+/* Rows of quantity, value and unit. */
+#ifndef PAPER_QUANTITIES_H
+#define PAPER_QUANTITIES_H
+
+#include "rodbook/paper.h"
+
+void quantity_header(FILE *out);
+void quantity_text(FILE *out, const char *name, const char *value);
+void quantity_count(FILE *out, const char *name, int64_t value);
+/* A length in the book's unit; an empty value where there is none. */
+void quantity_length(FILE *out, const char *name, bool has, level_nm value,
+                     const struct level_style *style);
+
+#endif
