@@ -95,8 +95,12 @@ char *play_slurp(const char *path)
 		size += got;
 		if (got == 0)
 			break;
-		if (room - size < 2)
-			text = realloc(text, room *= 2);
+		if (room - size < 2) {
+			char *larger = realloc(text, room *= 2);
+			if (larger == NULL)
+				abort();
+			text = larger;
+		}
 	}
 	if (text == NULL)
 		abort();
