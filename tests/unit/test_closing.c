@@ -139,6 +139,19 @@ START_TEST(test_loop_grades)
 }
 END_TEST
 
+/* What just equals a grade is of that grade: over 0.25 km of loop, 2.000 000 mm. */
+START_TEST(test_grade_at_the_limit)
+{
+	struct level_sight sights[4];
+	struct level_run run = square(sights, LEVEL_LOOP, MM(2));
+	for (size_t i = 0; i < 4; i++)
+		sights[i].distance = MM(62500);
+	ck_assert_str_eq(closed(&run, "third-order", 0).grade, "first order, class I");
+	sights[0].reading++;
+	ck_assert_str_eq(closed(&run, "third-order", 0).grade, "first order, class II");
+}
+END_TEST
+
 START_TEST(test_loop)
 {
 	struct level_sight sights[4];
@@ -432,9 +445,10 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("closing", test_worked_page, test_nothing_yet, test_loop_grades, test_loop,
-	                 test_at_the_limit, test_link_judged_corrected, test_known_uncertainty,
-	                 test_open, test_link_from_unknown_start, test_crossing,
+	return RUN_TESTS("closing", test_worked_page, test_nothing_yet, test_loop_grades,
+	                 test_grade_at_the_limit, test_loop, test_at_the_limit,
+	                 test_link_judged_corrected, test_known_uncertainty, test_open,
+	                 test_link_from_unknown_start, test_crossing,
 	                 test_crossing_without_distances, test_crossing_on_known_mark,
 	                 test_forth_and_back, test_broken, test_unfinished_setup, test_states);
 }

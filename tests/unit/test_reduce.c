@@ -184,6 +184,11 @@ START_TEST(test_unknown_start)
 	check_elevation(&page, 0, 0);
 	check_elevation(&page, 1, -MM(500));
 	level_page_free(&page);
+	/* whatever stands in a field that says it is not filled in */
+	sights[0].known = MM(77);
+	page = reduced(&run);
+	check_elevation(&page, 0, 0);
+	level_page_free(&page);
 }
 END_TEST
 
@@ -235,6 +240,23 @@ START_TEST(test_setup_left_open)
 	ck_assert_int_eq(level_page_sums(&page)->setups, 1);
 	ck_assert_int_eq(level_page_sums(&page)->bs, MM(1200));
 	ck_assert_int_eq(level_page_sums(&page)->rises, MM(100));
+	level_page_free(&page);
+}
+END_TEST
+
+/* So does a second BS on the mark where the line stood before the first. */
+START_TEST(test_second_bs)
+{
+	struct level_sight sights[] = {
+	    known(sight(LEVEL_BS, "A", MM(1500), 0), MM(100000), 0),
+	    sight(LEVEL_FS, "B", MM(1000), 0),
+	    sight(LEVEL_BS, "B", MM(1200), 0),
+	    sight(LEVEL_BS, "B", MM(1300), 0),
+	};
+	struct level_run run = RUN(LEVEL_OPEN, sights);
+	struct level_page page = reduced(&run);
+	ck_assert_uint_eq(page.row[2].line.broken_row, SIZE_MAX);
+	ck_assert_uint_eq(page.row[3].line.broken_row, 3);
 	level_page_free(&page);
 }
 END_TEST
@@ -330,5 +352,5 @@ int main(void)
 {
 	return RUN_TESTS("reduce", test_worked_page, test_empty, test_incomplete_setup, test_states,
 	                 test_orphans, test_unknown_start, test_broken_line, test_setup_left_open,
-	                 test_known_mark_on_the_way, test_corrected, test_steps);
+	                 test_second_bs, test_known_mark_on_the_way, test_corrected, test_steps);
 }

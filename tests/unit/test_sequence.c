@@ -219,8 +219,8 @@ END_TEST
 START_TEST(test_suggest_next_free)
 {
 	struct level_sight sights[] = {
-	    SIGHT(LEVEL_BS, "A"),    SIGHT(LEVEL_FS, "TP12"),  SIGHT(LEVEL_BS, "TP12"),
-	    SIGHT(LEVEL_IS, "TP3x"), STRUCK(LEVEL_IS, "TP40"), SIGHT(LEVEL_IS, "XTP99"),
+	    SIGHT(LEVEL_BS, "A"),     SIGHT(LEVEL_FS, "TP12"),  SIGHT(LEVEL_BS, "TP12"),
+	    SIGHT(LEVEL_IS, "TP77x"), STRUCK(LEVEL_IS, "TP40"), SIGHT(LEVEL_IS, "XTP99"),
 	};
 	check_suggestion(run_of(sights, 4), 4, LEVEL_FS, "TP13");
 	check_suggestion(RUN_OF(sights), 6, LEVEL_FS, "TP41");
