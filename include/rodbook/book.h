@@ -84,8 +84,7 @@ bool book_mark_set(struct book *book, const char *name, const char *elevation, c
                    const char *source, struct fault *why);
 /* As book_mark_set, with bare numbers in the unit given. */
 bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
-                      const char *elevation, const char *u, const char *source,
-                      struct fault *why);
+                      const char *elevation, const char *u, const char *source, struct fault *why);
 bool book_mark_strike(struct book *book, const char *name, struct fault *why);
 
 /* --- runs --- */
@@ -106,19 +105,18 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
 bool book_run_add(struct book *book, const char *name, enum level_run_kind kind, int64_t *id,
                   struct fault *why);
 bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why);
-bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
-                       struct fault *why);
+bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind, struct fault *why);
 
 /* --- sights --- */
 
 /* What is kept beside the computed part of a sight: the texts as they were typed. */
 struct book_note {
-	int64_t place, replaces; /* replaces: id of the struck sight it stands for, or 0 */
-	enum level_unit unit;    /* of bare numbers in the texts below */
+	int64_t place, replaces;        /* replaces: id of the struck sight it stands for, or 0 */
+	enum level_unit unit;           /* of bare numbers in the texts below */
 	char reading[BOOK_TYPED_BYTES]; /* empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
 	char distance[BOOK_TYPED_BYTES]; /* empty when from the wires, or not known */
-	char time[BOOK_TIME_BYTES]; /* empty where not known */
+	char time[BOOK_TIME_BYTES];      /* empty where not known */
 	char remark[LEVEL_REMARK_BYTES];
 	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
 	char why[LEVEL_REMARK_BYTES];
@@ -151,13 +149,11 @@ bool book_add(struct book *book, const struct book_run *run, size_t at,
 /* Strikes the sight at `at` and books another in its place. A turning point whose station
  * changes keeps its two sights together: the other one is changed too. */
 bool book_change(struct book *book, const struct book_run *run, size_t at,
-                 const struct level_sight *sight, const struct book_note *note,
-                 struct fault *why);
+                 const struct level_sight *sight, const struct book_note *note, struct fault *why);
 /* Strikes one sight: an IS, or the last sight of the run. */
 bool book_strike(struct book *book, const struct book_run *run, size_t at, struct fault *why);
 /* Strikes every sight of the setup that `at` belongs to. */
-bool book_strike_setup(struct book *book, const struct book_run *run, size_t at,
-                       struct fault *why);
+bool book_strike_setup(struct book *book, const struct book_run *run, size_t at, struct fault *why);
 /* Takes back the last change of the run that is not yet taken back; what says which, for the
  * user. What had been booked is struck, what had been struck counts again. */
 bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
@@ -171,7 +167,7 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 
 struct book_draft {
 	bool used;
-	int64_t at;   /* sight that is changed, or after which is inserted; slot 1 only */
+	int64_t at; /* sight that is changed, or after which is inserted; slot 1 only */
 	bool inserts;
 	int focus;
 	bool wires;
@@ -185,7 +181,6 @@ struct book_draft {
 /* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */
 bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
                      struct fault *why);
-bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
-                     struct fault *why);
+bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why);
 
 #endif

@@ -46,9 +46,9 @@ struct level_terms {
 
 /* What the sights of completed setups add up to; s = +1 for a BS and -1 for an FS. All in m. */
 struct level_drop_sums {
-	double drop;    /* - sum s h(d): predicted drop P */
-	double s_d;     /* sum s d */
-	double s_d2;    /* sum s d^2 */
+	double drop; /* - sum s h(d): predicted drop P */
+	double s_d;  /* sum s d */
+	double s_d2; /* sum s d^2 */
 	double reading_bound, reading_variance;
 	double refraction_bound, refraction_variance;
 };
@@ -72,9 +72,10 @@ struct level_allowance {
 	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, everything in the same direction */
 	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
 	double total_bound;                  /* plain sum */
-	double total_u95; /* 2 sqrt(sum u^2), never above the bound: JCGM 100:2008 (GUM), rectangular
-	                     bounds /sqrt 3 by its 4.3.7, coverage factor 2 by its 6.3.3 */
-	double decides;   /* the total that terms->decides chooses */
+	double
+	    total_u95;  /* 2 sqrt(sum u^2), never above the bound: JCGM 100:2008 (GUM), rectangular
+	                   bounds /sqrt 3 by its 4.3.7, coverage factor 2 by its 6.3.3 */
+	double decides; /* the total that terms->decides chooses */
 };
 
 /* The allowance for a run whose sums these are. crossing: whether the water line counts.

@@ -62,6 +62,13 @@ char *level_format_exact(char buf[LEVEL_LENGTH_BYTES], level_nm value,
 /* The unit of numbers in files: the book's, but "in" for ftin, which a number cannot hold. */
 const char *level_file_unit(enum level_unit unit);
 
+/* Whether the text is a bare number, so that its meaning hangs on the book's unit. */
+bool level_is_bare(const char *text);
+/* Copies a length as typed into buf, with its unit behind it where it is bare and `unit`, which it
+ * was typed in, is not `here`. Returns buf. */
+char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
+                       enum level_unit here);
+
 /* n/d rounded half away from zero; d > 0. */
 level_nm level_round_ratio(level_wide n, level_wide d);
 /* Metres to nm, rounded half away from zero; the one place where a computed double becomes a

@@ -31,7 +31,7 @@ struct level_line {
 	size_t broken_row; /* the first BS that is not where the line stood; SIZE_MAX while whole */
 	int setups_begun;
 	bool has_end, has_hi;
-	level_nm end, hi; /* elevation at end_row, HI of the open setup */
+	level_nm end, hi;  /* elevation at end_row, HI of the open setup */
 	level_nm previous; /* last reading of the open setup */
 	level_nm setup_rises, setup_falls;
 };
@@ -88,17 +88,17 @@ struct level_closing {
 	level_nm allowable;
 	const char *grade; /* title of the strictest graded set that is met, or "none" */
 	enum level_answer closes;
-	bool has_drop; /* all distances are known and a setup is complete */
-	double predicted;   /* P, m */
+	bool has_drop;    /* all distances are known and a setup is complete */
+	double predicted; /* P, m */
 	struct level_allowance allowance;
-	bool has_observed;  /* a crossing that closes on something */
-	double observed;    /* D, m */
-	double margin;      /* D sgn(S) - allowance once observed, else |P| - allowance; m */
+	bool has_observed; /* a crossing that closes on something */
+	double observed;   /* D, m */
+	double margin;     /* D sgn(S) - allowance once observed, else |P| - allowance; m */
 };
 
 /* Closes the run as its page stands. setup_figure: m per sqrt(setup) for the set "setups". */
 struct level_closing level_close(const struct level_run *run, const struct level_page *page,
-                                 const struct level_terms *terms,
-                                 const struct level_tolerance *set, double setup_figure);
+                                 const struct level_terms *terms, const struct level_tolerance *set,
+                                 double setup_figure);
 
 #endif

@@ -7,7 +7,8 @@ static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct
                       struct fault *why)
 {
 	if (!d->used)
-		return sql_run(book, why, "DELETE FROM draft WHERE run=?1 AND slot=?2", "ii", run, slot);
+		return sql_run(book, why, "DELETE FROM draft WHERE run=?1 AND slot=?2", "ii", run,
+		               slot);
 	return sql_run(book, why,
 	               "INSERT OR REPLACE INTO draft(run, slot, at, inserts, focus, wires, kind, "
 	               "station, reading, upper, middle, lower, distance, method, remark) "
@@ -59,11 +60,11 @@ static bool is_clean(const struct book_draft *d)
 bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why,
-	              "SELECT slot, at, inserts, focus, wires, kind, station, reading, upper, middle, "
-	              "lower, distance, method, remark FROM draft WHERE run=?1",
-	              "i", run);
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT slot, at, inserts, focus, wires, kind, station, reading, upper, middle, "
+	    "lower, distance, method, remark FROM draft WHERE run=?1",
+	    "i", run);
 	draft[0] = draft[1] = (struct book_draft){0};
 	if (!statement)
 		return false;

@@ -7,10 +7,10 @@
 #include <string.h>
 
 #define SIGHT_JSON                                                                                 \
-	"json_object('id',id,'run',run,'place',place,'kind',kind,'station',station,'unit',unit,"       \
-	"'typed',typed,'reading',reading,'upper_typed',upper_typed,'middle_typed',middle_typed,"       \
-	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                       \
-	"'distance_typed',distance_typed,'distance',distance,'method',method,'time',time,"             \
+	"json_object('id',id,'run',run,'place',place,'kind',kind,'station',station,'unit',unit,"   \
+	"'typed',typed,'reading',reading,'upper_typed',upper_typed,'middle_typed',middle_typed,"   \
+	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                   \
+	"'distance_typed',distance_typed,'distance',distance,'method',method,'time',time,"         \
 	"'remark',remark,'struck',struck,'why',why,'replaces',replaces)"
 
 static const struct journal_table {
@@ -54,15 +54,16 @@ bool journal_enter(struct book *book, const char *act, int64_t run, const char *
 {
 	char *after = journal_row(book, table, row, why);
 	int64_t seq = 0;
-	bool ok = after &&
-	          sql_integer(book, "SELECT coalesce(max(seq), 0) + 1 FROM journal", &seq, why);
+	bool ok =
+	    after && sql_integer(book, "SELECT coalesce(max(seq), 0) + 1 FROM journal", &seq, why);
 	if (!book->action)
 		book->action = seq;
-	ok = ok && sql_run(book, why,
-	                   "INSERT INTO journal(seq, action, time, act, run, tbl, row, before, after, "
-	                   "undoes) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
-	                   "iittnttttn", seq, book->action, book->now, act, run, table, row, before,
-	                   after, undoes);
+	ok = ok &&
+	     sql_run(book, why,
+	             "INSERT INTO journal(seq, action, time, act, run, tbl, row, before, after, "
+	             "undoes) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+	             "iittnttttn", seq, book->action, book->now, act, run, table, row, before,
+	             after, undoes);
 	sqlite3_free(after);
 	return ok;
 }

@@ -6,16 +6,17 @@
 static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct book_note *note)
 {
 	char kind[8], unit[8], method[12];
-	*sight = (struct level_sight){.id = sqlite3_column_int64(statement, 0),
-	                              .reading = sqlite3_column_int64(statement, 6),
-	                              .wires = sqlite3_column_type(statement, 10) != SQLITE_NULL,
-	                              .upper = sqlite3_column_int64(statement, 10),
-	                              .middle = sqlite3_column_int64(statement, 11),
-	                              .lower = sqlite3_column_int64(statement, 12),
-	                              .distance = sqlite3_column_int64(statement, 14),
-	                              .has_known = sqlite3_column_type(statement, 21) != SQLITE_NULL,
-	                              .known = sqlite3_column_int64(statement, 21),
-	                              .known_u = sqlite3_column_int64(statement, 22)};
+	*sight =
+	    (struct level_sight){.id = sqlite3_column_int64(statement, 0),
+	                         .reading = sqlite3_column_int64(statement, 6),
+	                         .wires = sqlite3_column_type(statement, 10) != SQLITE_NULL,
+	                         .upper = sqlite3_column_int64(statement, 10),
+	                         .middle = sqlite3_column_int64(statement, 11),
+	                         .lower = sqlite3_column_int64(statement, 12),
+	                         .distance = sqlite3_column_int64(statement, 14),
+	                         .has_known = sqlite3_column_type(statement, 21) != SQLITE_NULL,
+	                         .known = sqlite3_column_int64(statement, 21),
+	                         .known_u = sqlite3_column_int64(statement, 22)};
 	*note = (struct book_note){.place = sqlite3_column_int64(statement, 1),
 	                           .replaces = sqlite3_column_int64(statement, 20)};
 	sql_text(statement, 2, kind, sizeof kind);
@@ -40,8 +41,8 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 static bool is_clean(const struct level_sight *sight, const struct book_note *note,
                      struct fault *why)
 {
-	const char *texts[] = {note->reading, note->upper, note->middle, note->lower,
-	                       note->distance, note->time, note->struck};
+	const char *texts[] = {note->reading,  note->upper, note->middle, note->lower,
+	                       note->distance, note->time,  note->struck};
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
 		if (!level_check_text(texts[i], BOOK_TYPED_BYTES, "text of a sight", why))
 			return false;
@@ -63,8 +64,10 @@ static bool make_room(struct book_run *out, size_t *room, struct fault *why)
 	if (out->run.count == LEVEL_SIGHTS_LIMIT * 2)
 		return fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
 		                 out->info.name, LEVEL_SIGHTS_LIMIT * 2);
-	return store_grow((void **)&out->note, out->run.count, &note_room, sizeof *out->note, why) &&
-	       store_grow((void **)&out->run.sight, out->run.count, room, sizeof *out->run.sight, why);
+	return store_grow((void **)&out->note, out->run.count, &note_room, sizeof *out->note,
+	                  why) &&
+	       store_grow((void **)&out->run.sight, out->run.count, room, sizeof *out->run.sight,
+	                  why);
 }
 
 static bool load_info(struct book *book, int64_t run, struct book_run *out, struct fault *why)

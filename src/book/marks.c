@@ -59,8 +59,8 @@ static int64_t find_mark(struct book *book, const char *name, struct fault *why)
 {
 	int64_t id = 0;
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why, "SELECT id FROM mark WHERE name=?1 AND struck IS NULL", "t", name);
+	sqlite3_stmt *statement =
+	    sql_query(book, why, "SELECT id FROM mark WHERE name=?1 AND struck IS NULL", "t", name);
 	if (!statement)
 		return -1;
 	if (sql_row(book, statement, &ok, why))
@@ -77,19 +77,21 @@ static bool write_mark(struct book *book, const struct book_mark *mark, struct f
 	if (id < 0)
 		return false;
 	if (id == 0) {
-		ok = sql_run(book, why,
-		             "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
-		             "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
-		             "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
-		             mark->u_typed, mark->u, mark->source, book->now);
+		ok = sql_run(
+		    book, why,
+		    "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
+		    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+		    "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
+		    mark->u_typed, mark->u, mark->source, book->now);
 		id = sqlite3_last_insert_rowid(book->db);
 	} else {
 		before = journal_numbered(book, "mark", id, why);
-		ok = before && sql_run(book, why,
-		                       "UPDATE mark SET typed=?2, unit=?3, elevation=?4, u_typed=?5, "
-		                       "u=?6, source=?7, time=?8 WHERE id=?1",
-		                       "ituititt", id, mark->typed, (int)mark->unit, mark->elevation,
-		                       mark->u_typed, mark->u, mark->source, book->now);
+		ok = before &&
+		     sql_run(book, why,
+		             "UPDATE mark SET typed=?2, unit=?3, elevation=?4, u_typed=?5, "
+		             "u=?6, source=?7, time=?8 WHERE id=?1",
+		             "ituititt", id, mark->typed, (int)mark->unit, mark->elevation,
+		             mark->u_typed, mark->u, mark->source, book->now);
 	}
 	ok = ok && journal_enter_numbered(book, "mark", 0, "mark", id, before, 0, why);
 	sqlite3_free(before);
@@ -137,7 +139,8 @@ static bool strike_mark(struct book *book, const char *name, struct fault *why)
 	bool ok;
 	if (id <= 0)
 		return id < 0 ? false
-		              : fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
+		              : fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book",
+		                          name);
 	before = journal_numbered(book, "mark", id, why);
 	ok = before &&
 	     sql_run(book, why, "UPDATE mark SET struck=?2 WHERE id=?1", "it", id, book->now) &&

@@ -72,10 +72,10 @@ static int64_t pragma_integer(sqlite3 *db, const char *sql)
 static bool is_sound(sqlite3 *db)
 {
 	sqlite3_stmt *statement = NULL;
-	bool sound = sqlite3_prepare_v2(db, "PRAGMA quick_check(1)", -1, &statement, NULL) ==
-	                 SQLITE_OK &&
-	             sqlite3_step(statement) == SQLITE_ROW &&
-	             strcmp((const char *)sqlite3_column_text(statement, 0), "ok") == 0;
+	bool sound =
+	    sqlite3_prepare_v2(db, "PRAGMA quick_check(1)", -1, &statement, NULL) == SQLITE_OK &&
+	    sqlite3_step(statement) == SQLITE_ROW &&
+	    strcmp((const char *)sqlite3_column_text(statement, 0), "ok") == 0;
 	sqlite3_finalize(statement);
 	return sound;
 }
@@ -112,14 +112,16 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 	if (pragma_integer(book->db, "PRAGMA application_id") != BOOK_APPLICATION_ID)
 		return fault_say(why, FAULT_FILE, "%.300s is no rodbook book", book->path);
 	if (version > BOOK_VERSION)
-		return fault_say(why, FAULT_FILE,
-		                 "%.300s was written by a newer rodbook (version %lld of the book, this "
-		                 "program knows %d): use that program",
-		                 book->path, (long long)version, BOOK_VERSION);
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s was written by a newer rodbook (version %lld of the book, this "
+		    "program knows %d): use that program",
+		    book->path, (long long)version, BOOK_VERSION);
 	if (version != BOOK_VERSION || !schema_is_ours(book->db))
-		return fault_say(why, FAULT_FILE,
-		                 "%.300s is not laid out as a rodbook book: somebody altered its tables",
-		                 book->path);
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s is not laid out as a rodbook book: somebody altered its tables",
+		    book->path);
 	if (size <= QUICK_CHECK_BYTES && !is_sound(book->db))
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is damaged: work on a copy, and take the last good one",
@@ -218,10 +220,12 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
 {
 	int fd = open(path, O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
 	if (fd < 0)
-		return fault_say(why, FAULT_FILE, errno == EEXIST
-		                     ? "%.300s exists already: a book is never overwritten; choose another name"
-		                     : "%.300s cannot be made: %s",
-		                 path, strerror(errno));
+		return fault_say(
+		    why, FAULT_FILE,
+		    errno == EEXIST
+		        ? "%.300s exists already: a book is never overwritten; choose another name"
+		        : "%.300s cannot be made: %s",
+		    path, strerror(errno));
 	close(fd);
 	if (fill_new(path, unit, title, clock, why))
 		return true;

@@ -9,7 +9,8 @@ static bool read_text(const char *text, const char *name, enum level_unit unit, 
 {
 	*column = name;
 	if (!*text)
-		return fault_say(why, FAULT_INPUT, "the %s is empty: write what the rod shows", name);
+		return fault_say(why, FAULT_INPUT, "the %s is empty: write what the rod shows",
+		                 name);
 	return level_parse_length(text, unit, value, why);
 }
 
@@ -26,10 +27,11 @@ static bool check_mean(const struct book_settings *settings, const struct book_n
 	off = reading - sight->reading;
 	if (off <= tolerance && off >= -tolerance)
 		return true;
-	return fault_say(why, FAULT_INPUT,
-	                 "the reading is not the mean of the three wires (%s): leave it empty, or write "
-	                 "the mean",
-	                 level_format_exact(shown, sight->reading, &settings->style));
+	return fault_say(
+	    why, FAULT_INPUT,
+	    "the reading is not the mean of the three wires (%s): leave it empty, or write "
+	    "the mean",
+	    level_format_exact(shown, sight->reading, &settings->style));
 }
 
 bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
@@ -42,7 +44,8 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	if (!level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why))
 		return false;
 	if (!sight->station[0])
-		return fault_say(why, FAULT_INPUT, "the station has no name: write one, such as TP1");
+		return fault_say(why, FAULT_INPUT,
+		                 "the station has no name: write one, such as TP1");
 	sight->distance = 0;
 	if (sight->wires) {
 		if (!read_text(note->upper, "upper", note->unit, &sight->upper, column, why) ||
@@ -50,9 +53,9 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 		    !read_text(note->lower, "lower", note->unit, &sight->lower, column, why))
 			return false;
 		sight->reading = level_wire_mean(sight->upper, sight->middle, sight->lower);
-		sight->distance = level_wire_distance(sight->upper, sight->lower,
-		                                      settings->stadia_multiplier,
-		                                      settings->stadia_constant);
+		sight->distance =
+		    level_wire_distance(sight->upper, sight->lower, settings->stadia_multiplier,
+		                        settings->stadia_constant);
 		if (!check_mean(settings, note, sight, column, why))
 			return false;
 	} else if (!read_text(note->reading, "reading", note->unit, &sight->reading, column, why)) {
@@ -63,11 +66,13 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 		if (!level_parse_length(note->distance, note->unit, &sight->distance, why))
 			return false;
 		if (sight->distance == 0)
-			return fault_say(why, FAULT_INPUT,
-			                 "a distance of zero cannot be: write the distance from the "
-			                 "instrument, or leave it empty");
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "a distance of zero cannot be: write the distance from the "
+			    "instrument, or leave it empty");
 		if (sight->distance < 0 || sight->distance > LEVEL_DISTANCE_LIMIT)
-			return level_check_sight(sight, settings->rod_length, &settings->style, why);
+			return level_check_sight(sight, settings->rod_length, &settings->style,
+			                         why);
 	}
 	*column = "remark";
 	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))

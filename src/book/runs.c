@@ -60,20 +60,25 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
 	sql_done(statement);
 	if (ok && !found)
 		return fault_say(why, FAULT_INPUT,
-		                 "there is no run %.160s in %.300s; its runs: rodbook runs BOOK", name,
-		                 book->path);
+		                 "there is no run %.160s in %.300s; its runs: rodbook runs BOOK",
+		                 name, book->path);
 	return ok;
 }
 
 static bool check_name(struct book *book, const char *name, int64_t self, struct fault *why)
 {
-	struct book_run_info other;
+	struct book_run_info other = {0};
 	struct fault none = {0};
 	if (!*name)
 		return fault_say(why, FAULT_INPUT, "the run has no name: write one");
 	if (!level_check_text(name, LEVEL_NAME_CHARS, "name of the run", why))
 		return false;
-	if (book_run_find(book, name, &other, &none) && other.id != self)
+	if (!book_run_find(book, name, &other, &none)) {
+		if (none.kind == FAULT_FILE && why)
+			*why = none;
+		return none.kind != FAULT_FILE;
+	}
+	if (other.id != self)
 		return fault_say(why, FAULT_INPUT,
 		                 "there is a run %.160s already: choose another name", name);
 	return true;
@@ -112,8 +117,7 @@ bool book_run_rename(struct book *book, int64_t run, const char *name, struct fa
 	return txn_end(book, ok, why);
 }
 
-bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
-                       struct fault *why)
+bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind, struct fault *why)
 {
 	char *before;
 	bool ok;

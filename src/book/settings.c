@@ -54,7 +54,8 @@ static const struct {
     [SET_DECIDES] = {"decides", "total that decides: bound (all errors at once) or u95 (95 %)",
                      "bound"},
     [SET_ROD_LENGTH] = {"rod_length", "longest reading that the rod can give", "5 m"},
-    [SET_ROD_READING] = {"rod_reading", "standard uncertainty of a rod reading, fixed + by distance",
+    [SET_ROD_READING] = {"rod_reading",
+                         "standard uncertainty of a rod reading, fixed + by distance",
                          "0.5 mm + 0.010 mm/m"},
     [SET_TAPE_READING] = {"tape_reading", "the same for a mark measured by tape", "1 mm"},
     [SET_TARGET_READING] = {"target_reading", "the same for a target", "0.3 mm + 0.005 mm/m"},
@@ -69,8 +70,8 @@ static bool parse_number(const char *text, double least, double most, const char
 	bool digits = *text && text[strspn(text, "0123456789.+-eE")] == '\0';
 	*value = digits ? strtod(text, &end) : 0;
 	if (!digits || *end || !(*value >= least && *value <= most))
-		return fault_say(why, FAULT_INPUT, "%s is a number from %g to %g, not \"%.60s\"", name,
-		                 least, most, text);
+		return fault_say(why, FAULT_INPUT, "%s is a number from %g to %g, not \"%.60s\"",
+		                 name, least, most, text);
 	return true;
 }
 
@@ -82,7 +83,8 @@ static bool parse_whole(const char *text, double least, double most, const char 
 		return false;
 	*value = (int64_t)number;
 	if ((double)*value != number)
-		return fault_say(why, FAULT_INPUT, "%s is a whole number, not \"%.60s\"", name, text);
+		return fault_say(why, FAULT_INPUT, "%s is a whole number, not \"%.60s\"", name,
+		                 text);
 	return true;
 }
 
@@ -123,10 +125,11 @@ static bool parse_reading(const char *text, enum level_unit unit, const char *na
 	*slope = 0;
 	if (!parse_metres(head, unit, name, fixed, NULL) ||
 	    (plus && !level_parse_slope(plus + 1 + strspn(plus + 1, " "), slope, NULL)))
-		return fault_say(why, FAULT_INPUT,
-		                 "%s is a length, or a length and a slope such as 0.5 mm + 0.010 mm/m, "
-		                 "not \"%.60s\"",
-		                 name, text);
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "%s is a length, or a length and a slope such as 0.5 mm + 0.010 mm/m, "
+		    "not \"%.60s\"",
+		    name, text);
 	return true;
 }
 
@@ -136,9 +139,10 @@ static bool apply_style(struct book_settings *s, enum setting i, const char *val
 	int64_t whole;
 	if (i == SET_UNIT)
 		return level_unit_find(value, &s->style.unit) ||
-		       fault_say(why, FAULT_INPUT, "unit is m, ft, ftin or in, not \"%.60s\"", value);
-	if (!parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6, known[i].name, &whole,
-	                 why))
+		       fault_say(why, FAULT_INPUT, "unit is m, ft, ftin or in, not \"%.60s\"",
+		                 value);
+	if (!parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6, known[i].name,
+	                 &whole, why))
 		return false;
 	if (i == SET_DECIMALS)
 		s->style.decimals = (int)whole;
@@ -162,8 +166,8 @@ static bool apply_tolerance(struct book_settings *s, const char *value, struct f
 	for (size_t i = 0; i < count; i++)
 		snprintf(names + strlen(names), sizeof names - strlen(names), "%s%s", i ? ", " : "",
 		         sets[i].name);
-	return fault_say(why, FAULT_INPUT, "there is no tolerance set \"%.60s\": choose from %s", value,
-	                 names);
+	return fault_say(why, FAULT_INPUT, "there is no tolerance set \"%.60s\": choose from %s",
+	                 value, names);
 }
 
 /* Checks a setting's value and puts it into *s. */
@@ -210,7 +214,8 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_ROD_READING:
 	case SET_TAPE_READING:
 	case SET_TARGET_READING:
-		return parse_reading(value, unit, name, &s->terms.reading_fixed[i - SET_ROD_READING],
+		return parse_reading(value, unit, name,
+		                     &s->terms.reading_fixed[i - SET_ROD_READING],
 		                     &s->terms.reading_slope[i - SET_ROD_READING], why);
 	case SET_STADIA_MULTIPLIER:
 		return parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
@@ -299,18 +304,19 @@ bool book_set(struct book *book, const char *name, const char *value, struct fau
 	while (i < SETTINGS && strcmp(known[i].name, name) != 0)
 		i++;
 	if (i == SETTINGS)
-		return fault_say(why, FAULT_INPUT,
-		                 "there is no setting %.60s; the list with what each means: rodbook set "
-		                 "BOOK",
-		                 name);
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "there is no setting %.60s; the list with what each means: rodbook set "
+		    "BOOK",
+		    name);
 	if (!level_check_text(value, 200, name, why) || !book_settings(book, &settings, why) ||
 	    !apply(&settings, i, value, why))
 		return false;
 	snprintf(kept, sizeof kept, "%s", value);
 	/* A bare length must not change its meaning when the book's unit does. */
-	if (is_length(i) && strspn(value, "0123456789.,/ ") == strlen(value))
-		snprintf(kept, sizeof kept, "%s %s", value,
-		         settings.style.unit == LEVEL_FTIN ? "ft" : level_unit_name(settings.style.unit));
+	if (is_length(i))
+		level_carry_text(kept, sizeof kept, value, settings.style.unit,
+		                 settings.style.unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, write_value(book, i, kept, why), why);

@@ -34,11 +34,12 @@ bool sight_insert(struct book *book, const char *act, int64_t run, int64_t place
 	    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, "
 	    "?18, ?19)"};
 	int64_t made;
-	if (!sql_run(book, why, sql[s->wires], s->wires ? "iittutittttntttniii" : "iittutittttntttn",
-	             run, place, level_kind_name(s->kind), s->station, (int)n->unit, n->reading,
-	             s->reading, n->upper, n->middle, n->lower, n->distance, s->distance,
-	             level_method_name(s->method), n->time, n->remark,
-	             n->replaces, s->upper, s->middle, s->lower))
+	if (!sql_run(book, why, sql[s->wires],
+	             s->wires ? "iittutittttntttniii" : "iittutittttntttn", run, place,
+	             level_kind_name(s->kind), s->station, (int)n->unit, n->reading, s->reading,
+	             n->upper, n->middle, n->lower, n->distance, s->distance,
+	             level_method_name(s->method), n->time, n->remark, n->replaces, s->upper,
+	             s->middle, s->lower))
 		return false;
 	made = sqlite3_last_insert_rowid(book->db);
 	if (id)
@@ -82,8 +83,9 @@ bool book_add(struct book *book, const struct book_run *run, size_t at,
 	if (!level_check_place(&run->run, at, false, sight, why))
 		return false;
 	if (place == 0)
-		return fault_say(why, FAULT_INPUT,
-		                 "no more sights fit between these two: some forty were inserted here");
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "no more sights fit between these two: some forty were inserted here");
 	if (!txn_begin(book, why))
 		return false;
 	stamp(book, &timed);
@@ -105,8 +107,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 }
 
 static bool change(struct book *book, const struct book_run *run, size_t at,
-                   const struct level_sight *sight, const struct book_note *note,
-                   struct fault *why)
+                   const struct level_sight *sight, const struct book_note *note, struct fault *why)
 {
 	const struct level_sight *old = &run->run.sight[at];
 	size_t other = level_partner(&run->run, at);
@@ -138,8 +139,8 @@ static bool strike(struct book *book, const struct book_run *run, size_t first, 
 	bool ok = check_fresh(book, run, why);
 	for (size_t i = first; ok && i <= last; i++)
 		if (level_counted(&run->run.sight[i]))
-			ok = sight_strike(book, "strike", run->info.id, run->run.sight[i].id, "struck", 0,
-			                  why);
+			ok = sight_strike(book, "strike", run->info.id, run->run.sight[i].id,
+			                  "struck", 0, why);
 	return txn_end(book, ok, why);
 }
 
@@ -150,12 +151,14 @@ bool book_strike(struct book *book, const struct book_run *run, size_t at, struc
 	if (!level_counted(sight))
 		return fault_say(why, FAULT_INPUT, "this sight is struck already");
 	if (sight->kind == LEVEL_BS && !last)
-		return fault_say(why, FAULT_INPUT,
-		                 "the sights of this setup hang on its BS: change it, or strike the "
-		                 "whole setup");
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "the sights of this setup hang on its BS: change it, or strike the "
+		    "whole setup");
 	if (sight->kind == LEVEL_FS && !last)
-		return fault_say(why, FAULT_INPUT,
-		                 "the line goes on from this FS: change it, or strike the whole setup");
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "the line goes on from this FS: change it, or strike the whole setup");
 	return strike(book, run, at, at, why);
 }
 

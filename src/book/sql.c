@@ -11,7 +11,8 @@ bool sql_fault(struct book *book, struct fault *why)
 	int code = sqlite3_errcode(book->db) & 0xff;
 	if (code == SQLITE_BUSY || code == SQLITE_LOCKED)
 		return fault_say(why, FAULT_FILE,
-		                 "%.300s is being written by another program: try again", book->path);
+		                 "%.300s is being written by another program: try again",
+		                 book->path);
 	if (code == SQLITE_READONLY || code == SQLITE_CANTOPEN)
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s cannot be written: check the permissions of the file and "
@@ -51,17 +52,19 @@ static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types,
 	for (int i = 0; types[i] && code == SQLITE_OK; i++) {
 		if (types[i] == 'i' || types[i] == 'n') {
 			int64_t value = va_arg(list, int64_t);
-			code = types[i] == 'n' && value == 0 ? sqlite3_bind_null(statement, i + 1)
-			                                     : sqlite3_bind_int64(statement, i + 1, value);
+			code = types[i] == 'n' && value == 0
+			           ? sqlite3_bind_null(statement, i + 1)
+			           : sqlite3_bind_int64(statement, i + 1, value);
 		} else if (types[i] == 'u') {
-			code = sqlite3_bind_text(statement, i + 1,
-			                         level_unit_name((enum level_unit)va_arg(list, int)), -1,
-			                         SQLITE_STATIC);
+			code = sqlite3_bind_text(
+			    statement, i + 1, level_unit_name((enum level_unit)va_arg(list, int)),
+			    -1, SQLITE_STATIC);
 		} else {
 			const char *text = va_arg(list, const char *);
-			code = !text || (types[i] == 'e' && !*text)
-			           ? sqlite3_bind_null(statement, i + 1)
-			           : sqlite3_bind_text(statement, i + 1, text, -1, SQLITE_TRANSIENT);
+			code =
+			    !text || (types[i] == 'e' && !*text)
+			        ? sqlite3_bind_null(statement, i + 1)
+			        : sqlite3_bind_text(statement, i + 1, text, -1, SQLITE_TRANSIENT);
 		}
 	}
 	return code == SQLITE_OK ? statement : NULL;
@@ -136,8 +139,8 @@ bool txn_begin(struct book *book, struct fault *why)
 {
 	if (book->depth == 0) {
 		if (book->read_only)
-			return fault_say(why, FAULT_FILE, "%.300s is read-only: nothing was changed",
-			                 book->path);
+			return fault_say(why, FAULT_FILE,
+			                 "%.300s is read-only: nothing was changed", book->path);
 		if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
 			return sql_fault(book, why);
 		book->failed = false;

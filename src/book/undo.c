@@ -53,10 +53,9 @@ static bool read_steps(struct book *book, int64_t action, struct undo_step **ste
 {
 	size_t room = 0;
 	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why,
-	              "SELECT tbl, row, before FROM journal WHERE action=?1 ORDER BY seq DESC", "i",
-	              action);
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT tbl, row, before FROM journal WHERE action=?1 ORDER BY seq DESC",
+	    "i", action);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {

@@ -13,8 +13,9 @@ int command_edit(int argc, char **argv)
 	if (!command_words(argc, argv, NULL, 1, 2, &words, "BOOK [RUN]"))
 		return EXIT_USAGE;
 	if (!isatty(STDIN_FILENO) || !isatty(STDOUT_FILENO)) {
-		fprintf(stderr, "rodbook: the editor needs a terminal; for one without: rodbook page "
-		                "BOOK RUN, rodbook closure BOOK RUN\n");
+		fprintf(stderr,
+		        "rodbook: the editor needs a terminal; for one without: rodbook page "
+		        "BOOK RUN, rodbook closure BOOK RUN\n");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

@@ -88,7 +88,8 @@ int command_export(int argc, char **argv)
 		return status;
 	ok = paper_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
-		ok = path ? export_file(book, &run, path, &why) : paper_export(stdout, book, &run, &why);
+		ok = path ? export_file(book, &run, path, &why)
+		          : paper_export(stdout, book, &run, &why);
 		paper_free(&run);
 	}
 	status = ok ? command_flush() : command_fail(&why);

@@ -10,8 +10,8 @@ static const struct {
 	const char *name;
 	int (*run)(int argc, char **argv);
 } commands[] = {
-    {"new", command_new},   {"mark", command_mark}, {"import", command_import},
-    {"set", command_set},   {"runs", command_runs}, {"page", command_page},
+    {"new", command_new},         {"mark", command_mark},     {"import", command_import},
+    {"set", command_set},         {"runs", command_runs},     {"page", command_page},
     {"closure", command_closure}, {"export", command_export},
 };
 

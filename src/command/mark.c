@@ -24,9 +24,8 @@ int command_mark(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = words.count == 3
-	         ? book_mark_set(book, words.word[1], words.word[2], u, source, &why)
-	         : paper_marks(stdout, book, csv, &why);
+	ok = words.count == 3 ? book_mark_set(book, words.word[1], words.word[2], u, source, &why)
+	                      : paper_marks(stdout, book, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

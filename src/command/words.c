@@ -28,7 +28,8 @@ static bool take_option(int argc, char **argv, int *i, const struct option_word 
 		if (options->given)
 			*options->given = true;
 		if (!options->value)
-			return word[size] == '\0' || bad(usage, "no value is wanted by", options->name);
+			return word[size] == '\0' ||
+			       bad(usage, "no value is wanted by", options->name);
 		if (word[size] == '=')
 			*options->value = word + size + 1;
 		else if (*i + 1 < argc)

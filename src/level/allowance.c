@@ -14,8 +14,10 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 {
 	double radius = terms->radius;
 	double bs2 = squared(bs_distance), fs2 = squared(fs_distance);
-	double bs_u = terms->reading_fixed[bs_method] + terms->reading_slope[bs_method] * bs_distance;
-	double fs_u = terms->reading_fixed[fs_method] + terms->reading_slope[fs_method] * fs_distance;
+	double bs_u =
+	    terms->reading_fixed[bs_method] + terms->reading_slope[bs_method] * bs_distance;
+	double fs_u =
+	    terms->reading_fixed[fs_method] + terms->reading_slope[fs_method] * fs_distance;
 
 	sums->drop += level_visible_drop(fs_distance, radius, terms->k) -
 	              level_visible_drop(bs_distance, radius, terms->k);

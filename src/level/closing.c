@@ -32,7 +32,8 @@ static const char *grade_of(const struct level_run *run, const struct level_clos
 {
 	size_t count;
 	const struct level_tolerance *sets = level_tolerances(&count);
-	level_nm size = magnitude(closing->judged_corrected ? closing->corrected : closing->misclosure);
+	level_nm size =
+	    magnitude(closing->judged_corrected ? closing->corrected : closing->misclosure);
 	for (size_t i = 0; i < count; i++) {
 		double allowable;
 		if (sets[i].graded &&
@@ -91,8 +92,8 @@ static void weigh_drop(const struct level_run *run, const struct level_sums *sum
 }
 
 struct level_closing level_close(const struct level_run *run, const struct level_page *page,
-                                 const struct level_terms *terms,
-                                 const struct level_tolerance *set, double setup_figure)
+                                 const struct level_terms *terms, const struct level_tolerance *set,
+                                 double setup_figure)
 {
 	const struct level_sums *sums = level_page_sums(page);
 	const struct level_line *line = level_page_line(page);

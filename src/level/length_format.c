@@ -47,7 +47,9 @@ double level_to_metres(level_nm value)
 
 static int64_t unit_nm(enum level_unit unit)
 {
-	return unit == LEVEL_M ? LEVEL_NM_PER_M : unit == LEVEL_FT ? LEVEL_NM_PER_FT : LEVEL_NM_PER_IN;
+	return unit == LEVEL_M    ? LEVEL_NM_PER_M
+	       : unit == LEVEL_FT ? LEVEL_NM_PER_FT
+	                          : LEVEL_NM_PER_IN;
 }
 
 static int64_t power_of_ten(int exponent)
@@ -71,8 +73,8 @@ static void format_decimal(char *buf, level_nm value, int64_t unit, int decimals
 	if (decimals == 0)
 		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%" PRId64, sign_of(counted, plus), size);
 	else
-		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%" PRId64 ".%0*" PRId64, sign_of(counted, plus),
-		         size / scale, decimals, size % scale);
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%" PRId64 ".%0*" PRId64,
+		         sign_of(counted, plus), size / scale, decimals, size % scale);
 }
 
 static void format_fraction(char *buf, level_nm value, int fraction, bool feet, bool plus)
@@ -93,8 +95,8 @@ static void format_fraction(char *buf, level_nm value, int fraction, bool feet, 
 	if (n)
 		snprintf(tail, sizeof tail, "%s%d/%d", inches || feet ? " " : "", n, d);
 	if (inches || feet || !n)
-		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%s%" PRId64 "%s%s", sign_of(counted, plus), head,
-		         inches, tail, feet ? "\"" : "");
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%s%" PRId64 "%s%s", sign_of(counted, plus),
+		         head, inches, tail, feet ? "\"" : "");
 	else
 		snprintf(buf, LEVEL_LENGTH_BYTES, "%s%s", sign_of(counted, plus), tail);
 }
@@ -127,4 +129,20 @@ char *level_format_exact(char buf[LEVEL_LENGTH_BYTES], level_nm value,
 const char *level_file_unit(enum level_unit unit)
 {
 	return unit == LEVEL_FTIN ? "in" : unit_names[unit];
+}
+
+bool level_is_bare(const char *text)
+{
+	return *text && text[strspn(text, "-+0123456789.,/ ")] == '\0';
+}
+
+char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
+                       enum level_unit here)
+{
+	bool add = unit != here && level_is_bare(text);
+	snprintf(buf, size, "%s%s%s", text, add ? " " : "",
+	         !add                 ? ""
+	         : unit == LEVEL_FTIN ? "ft"
+	                              : unit_names[unit]);
+	return buf;
 }

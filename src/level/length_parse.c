@@ -143,7 +143,8 @@ static bool refuse(const char *text, enum level_unit bare, struct fault *why)
 	    [LEVEL_FTIN] = "8' 0 1/2\", 8.04 (feet) or 2.45 m",
 	    [LEVEL_IN] = "96 1/2, 96.5, 8' 0 1/2\" or 2.45 m",
 	};
-	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no length: write %s", text, examples[bare]);
+	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no length: write %s", text,
+	                 examples[bare]);
 }
 
 /* number x unit, exactly; the survey foot alone is rounded. */
@@ -187,10 +188,11 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 		unit = bare_unit(LEVEL_IN);
 		exact = to_nm(&number, unit, &inches) && exact;
 		if (inches >= LEVEL_NM_PER_FT)
-			return fault_say(why, FAULT_INPUT,
-			                 "\"%.60s\" has 12 or more inches beside its feet: write feet "
-			                 "and 0 to 11 inches",
-			                 text);
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "\"%.60s\" has 12 or more inches beside its feet: write feet "
+			    "and 0 to 11 inches",
+			    text);
 		total += inches;
 		at = skip_blanks(at);
 	}

@@ -117,8 +117,9 @@ static void correct(const struct level_run *run, size_t i, const struct level_te
 		level_nm bs_distance = run->sight[row->line.bs_row].distance;
 		if (!bs_distance || !sight->distance)
 			return;
-		raised += level_visible_drop(level_to_metres(sight->distance), terms->radius, terms->k) -
-		          level_visible_drop(level_to_metres(bs_distance), terms->radius, terms->k);
+		raised +=
+		    level_visible_drop(level_to_metres(sight->distance), terms->radius, terms->k) -
+		    level_visible_drop(level_to_metres(bs_distance), terms->radius, terms->k);
 	}
 	row->has_corrected = true;
 	row->corrected = row->elevation + level_from_metres(raised);

@@ -49,8 +49,8 @@ static bool check_bs(const struct level_sight *before, const struct level_sight 
 	if (before && before->kind != LEVEL_FS)
 		return fault_say(why, FAULT_INPUT,
 		                 "a second BS in a setup: read the FS first, or strike the setup");
-	/* A changed BS that moves its own mark takes the FS before it along, so it stays joined; one
-	 * behind a break may keep its mark. */
+	/* A changed BS that moves its own mark takes the FS before it along, so it stays joined;
+	 * one behind a break may keep its mark. */
 	if (before && strcmp(before->station, draft->station) != 0 && !joined(before, old) &&
 	    !(old && strcmp(old->station, draft->station) == 0))
 		return fault_say(why, FAULT_INPUT,

@@ -95,7 +95,8 @@ bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why)
 {
 	if (!sight->station[0])
-		return fault_say(why, FAULT_INPUT, "the station has no name: write one, such as TP1");
+		return fault_say(why, FAULT_INPUT,
+		                 "the station has no name: write one, such as TP1");
 	if (!level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why))
 		return false;
 	if (sight->wires) {
@@ -104,15 +105,18 @@ bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
 		    !check_reading(sight->lower, "lower wire", sight, rod_length, style, why))
 			return false;
 		if (sight->upper < sight->middle || sight->middle < sight->lower)
-			return fault_say(why, FAULT_INPUT,
-			                 "the wires are out of order: upper reads most, lower least");
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "the wires are out of order: upper reads most, lower least");
 	} else if (!check_reading(sight->reading, "reading", sight, rod_length, style, why)) {
 		return false;
 	}
 	if (sight->distance < 0)
-		return fault_say(why, FAULT_INPUT,
-		                 "the distance is negative: write a length above 0, or leave it empty");
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "the distance is negative: write a length above 0, or leave it empty");
 	if (sight->distance > LEVEL_DISTANCE_LIMIT)
-		return fault_say(why, FAULT_INPUT, "the distance is over 100 km: write a shorter one");
+		return fault_say(why, FAULT_INPUT,
+		                 "the distance is over 100 km: write a shorter one");
 	return true;
 }

@@ -7,10 +7,11 @@
 
 static bool refuse(const char *text, struct fault *why)
 {
-	return fault_say(why, FAULT_INPUT,
-	                 "\"%.60s\" is no instrument tolerance: write 1/16 in in 300 ft, 0.1 mm/m or "
-	                 "5 arcsec",
-	                 text);
+	return fault_say(
+	    why, FAULT_INPUT,
+	    "\"%.60s\" is no instrument tolerance: write 1/16 in in 300 ft, 0.1 mm/m or "
+	    "5 arcsec",
+	    text);
 }
 
 /* "<number> arcsec": plain digits and one point. */
@@ -65,10 +66,11 @@ bool level_parse_slope(const char *text, double *slope, struct fault *why)
 	if (!read)
 		return refuse(text, why);
 	if (!(value > 0 && value <= 0.01))
-		return fault_say(why, FAULT_INPUT,
-		                 "an instrument tolerance of \"%.60s\" cannot be: it is above 0 and at "
-		                 "most 10 mm/m",
-		                 text);
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "an instrument tolerance of \"%.60s\" cannot be: it is above 0 and at "
+		    "most 10 mm/m",
+		    text);
 	*slope = value;
 	return true;
 }

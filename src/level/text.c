@@ -8,7 +8,11 @@ static uint32_t decode(const unsigned char *at, size_t *size)
 {
 	static const uint32_t least[] = {0, 0, 0x80, 0x800, 0x10000};
 	uint32_t value = *at;
-	*size = value < 0x80 ? 1 : value >> 5 == 6 ? 2 : value >> 4 == 14 ? 3 : value >> 3 == 30 ? 4 : 0;
+	*size = value < 0x80       ? 1
+	        : value >> 5 == 6  ? 2
+	        : value >> 4 == 14 ? 3
+	        : value >> 3 == 30 ? 4
+	                           : 0;
 	if (*size == 1)
 		return value;
 	if (*size == 0)
@@ -28,11 +32,11 @@ static uint32_t decode(const unsigned char *at, size_t *size)
 static bool invisible(uint32_t value)
 {
 	static const uint32_t ranges[][2] = {
-	    {0x00ad, 0x00ad},   {0x0300, 0x036f}, {0x0483, 0x0489},   {0x0591, 0x05bd},
-	    {0x0610, 0x061a},   {0x061c, 0x061c}, {0x064b, 0x065f},   {0x115f, 0x1160},
-	    {0x180b, 0x180e},   {0x1ab0, 0x1aff}, {0x1dc0, 0x1dff},   {0x200b, 0x200f},
-	    {0x2028, 0x202e},   {0x2060, 0x206f}, {0x20d0, 0x20ff},   {0xe000, 0xf8ff},
-	    {0xfe00, 0xfe0f},   {0xfe20, 0xfe2f}, {0xfeff, 0xfeff},   {0xfff0, 0xffff},
+	    {0x00ad, 0x00ad},   {0x0300, 0x036f},    {0x0483, 0x0489}, {0x0591, 0x05bd},
+	    {0x0610, 0x061a},   {0x061c, 0x061c},    {0x064b, 0x065f}, {0x115f, 0x1160},
+	    {0x180b, 0x180e},   {0x1ab0, 0x1aff},    {0x1dc0, 0x1dff}, {0x200b, 0x200f},
+	    {0x2028, 0x202e},   {0x2060, 0x206f},    {0x20d0, 0x20ff}, {0xe000, 0xf8ff},
+	    {0xfe00, 0xfe0f},   {0xfe20, 0xfe2f},    {0xfeff, 0xfeff}, {0xfff0, 0xffff},
 	    {0x1f3fb, 0x1f3ff}, {0xe0000, 0x10ffff},
 	};
 	for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++)
@@ -56,7 +60,8 @@ bool level_check_text(const char *text, size_t chars, const char *what, struct f
 			                 what, (unsigned)value);
 	}
 	if (count > chars)
-		return fault_say(why, FAULT_INPUT, "the %s has %zu characters: at most %zu are kept",
-		                 what, count, chars);
+		return fault_say(why, FAULT_INPUT,
+		                 "the %s has %zu characters: at most %zu are kept", what, count,
+		                 chars);
 	return true;
 }

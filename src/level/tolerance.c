@@ -4,7 +4,8 @@
 #include <string.h>
 
 #define FGCC                                                                                       \
-	"FGCC, Standards and Specifications for Geodetic Control Networks, 1984, sec. 3.5 (recalled)"
+	"FGCC, Standards and Specifications for Geodetic Control Networks, 1984, sec. 3.5 "        \
+	"(recalled)"
 
 static const struct level_tolerance sets[] = {
     {"first-order-1", "first order, class I", {0.003, 0.004}, 0, 0, true, FGCC},
@@ -12,9 +13,19 @@ static const struct level_tolerance sets[] = {
     {"second-order-1", "second order, class I", {0.006, 0.006}, 0, 0, true, FGCC},
     {"second-order-2", "second order, class II", {0.008, 0.008}, 0, 0, true, FGCC},
     {"third-order", "third order", {0.012, 0.012}, 0, 0, true, FGCC},
-    {"construction", "ordinary construction", {0.024, 0.024}, 0, 0, true,
+    {"construction",
+     "ordinary construction",
+     {0.024, 0.024},
+     0,
+     0,
+     true,
      "US Army Corps of Engineers EM 1110-1-1005, 2007 (recalled)"},
-    {"stream-gauge", "stream gauge", {0, 0}, 0.003 * 0.3048, 0.015 * 0.3048, false,
+    {"stream-gauge",
+     "stream gauge",
+     {0, 0},
+     0.003 * 0.3048,
+     0.015 * 0.3048,
+     false,
      "USGS Techniques and Methods 3-A19, Kenney, 2010"},
     {"setups", "by setups", {0, 0}, 0, 0, false, "common practice, no source"},
 };

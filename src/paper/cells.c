@@ -30,7 +30,9 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
                  const struct level_row *row, const struct level_style *style,
                  struct paper_cells *out)
 {
-	char *reading = sight->kind == LEVEL_BS ? out->bs : sight->kind == LEVEL_IS ? out->is : out->fs;
+	char *reading = sight->kind == LEVEL_BS   ? out->bs
+	                : sight->kind == LEVEL_IS ? out->is
+	                                          : out->fs;
 	*out = (struct paper_cells){0};
 	if (row->setup)
 		snprintf(out->setup, sizeof out->setup, "%d", row->setup);

@@ -12,13 +12,14 @@ static void explain_missing(const struct level_run *run, const struct level_clos
 		snprintf(text, size,
 		         "the line is broken: a BS does not stand where the FS before it stood");
 	else if (run->kind == LEVEL_LOOP)
-		snprintf(text, size, "not closed: the loop stands on %s, not back on %s", c->end_station,
-		         c->start_station);
+		snprintf(text, size, "not closed: the loop stands on %s, not back on %s",
+		         c->end_station, c->start_station);
 	else if (c->start_assumed)
 		snprintf(text, size, "not closed: the elevation of %s, the start, is not known",
 		         c->start_station);
 	else
-		snprintf(text, size, "not closed: the elevation of %s is not known", c->end_station);
+		snprintf(text, size, "not closed: the elevation of %s is not known",
+		         c->end_station);
 }
 
 static void unknown_distances(const struct level_closing *c, char *text, size_t size)
@@ -31,7 +32,8 @@ static void explain_no_allowable(const struct level_closing *c, char *text, size
 {
 	char missing[60];
 	unknown_distances(c, missing, sizeof missing);
-	snprintf(text, size, "%s goes by length, and %s: add them, or choose a set that goes by setups",
+	snprintf(text, size,
+	         "%s goes by length, and %s: add them, or choose a set that goes by setups",
 	         c->set->title, missing);
 }
 
@@ -47,7 +49,8 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 		explain_missing(run, c, text, size);
 		return;
 	}
-	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style, true);
+	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style,
+	                    true);
 	if (!c->has_allowable) {
 		snprintf(text, size, "misclosure %s %s, not judged: ", missed,
 		         level_unit_name(style->unit));
@@ -82,7 +85,8 @@ static void csv_closure(FILE *out, const struct paper_run *run)
 	quantity_length(out, "end", c->has_end, c->end, style);
 	quantity_length(out, "known_end", closed, c->known_end, style);
 	quantity_length(out, "misclosure", closed, c->misclosure, style);
-	quantity_length(out, "misclosure_corrected", closed && c->has_corrected, c->corrected, style);
+	quantity_length(out, "misclosure_corrected", closed && c->has_corrected, c->corrected,
+	                style);
 	quantity_length(out, "allowable", closed && c->has_allowable, c->allowable, style);
 	quantity_text(out, "class", closed ? c->grade : "none");
 	quantity_text(out, "closes", closed ? answers[c->closes] : "no");
@@ -113,10 +117,13 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 	line(out, "sum BS", true, c->sum_bs, style, false, "");
 	line(out, "sum FS", true, c->sum_fs, style, false, "");
 	line(out, "page check", c->has_end, c->page_check, style, false,
-	     !c->has_end ? "" : c->page_holds ? "holds" : "does not hold");
+	     !c->has_end     ? ""
+	     : c->page_holds ? "holds"
+	                     : "does not hold");
 	fprintf(out, "%-22s %12d\n", "setups", c->setups);
 	unknown_distances(c, note, sizeof note);
-	line(out, "length", c->has_length, c->length, style, false, c->unknown_distances ? note : "");
+	line(out, "length", c->has_length, c->length, style, false,
+	     c->unknown_distances ? note : "");
 	line(out, "imbalance BS - FS", c->has_length, c->imbalance, style, true, "");
 	if (c->start_station)
 		line(out, "start", true, c->start, style, false, c->start_station);

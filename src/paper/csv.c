@@ -9,7 +9,8 @@
 
 static void write_field(FILE *out, const char *text)
 {
-	if (!strpbrk(text, ",\"\r\n") && *text != ' ' && (!*text || text[strlen(text) - 1] != ' ')) {
+	if (!strpbrk(text, ",\"\r\n") && *text != ' ' &&
+	    (!*text || text[strlen(text) - 1] != ' ')) {
 		fputs(text, out);
 		return;
 	}
@@ -95,8 +96,8 @@ static bool quoted(struct csv_reader *reader, char **field, bool *more, struct f
 	for (;; from++) {
 		if (!*from)
 			return fault_say(why, FAULT_INPUT,
-			                 "%.300s:%d: a quote is opened and not closed", reader->path,
-			                 line);
+			                 "%.300s:%d: a quote is opened and not closed",
+			                 reader->path, line);
 		if (*from == '"' && from[1] == '"')
 			from++;
 		else if (*from == '"')
@@ -107,10 +108,11 @@ static bool quoted(struct csv_reader *reader, char **field, bool *more, struct f
 	}
 	from++;
 	if (*from && !strchr(",\r\n", *from))
-		return fault_say(why, FAULT_INPUT,
-		                 "%.300s:%d: text behind a closing quote: double the quotes inside a "
-		                 "field",
-		                 reader->path, reader->line);
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "%.300s:%d: text behind a closing quote: double the quotes inside a "
+		    "field",
+		    reader->path, reader->line);
 	*more = end_field(reader, from, to);
 	return true;
 }

@@ -5,9 +5,9 @@
 #include "paper/csv.h"
 #include "rodbook/paper.h"
 
-static const char *const columns[] = {"run",   "kind",   "sight",    "station", "known",
-                                      "reading", "upper", "middle",   "lower",   "distance",
-                                      "method", "time",  "remark",   "unit"};
+static const char *const columns[] = {"run",     "kind",  "sight",  "station", "known",
+                                      "reading", "upper", "middle", "lower",   "distance",
+                                      "method",  "time",  "remark", "unit"};
 
 /* The known elevation as it was typed, in the unit of its row. */
 static void put_known(char *cell, size_t size, const struct level_sight *sight,
@@ -15,13 +15,8 @@ static void put_known(char *cell, size_t size, const struct level_sight *sight,
 {
 	cell[0] = '\0';
 	for (size_t i = 0; sight->has_known && i < count; i++)
-		if (strcmp(marks[i].name, sight->station) == 0) {
-			bool bare = strspn(marks[i].typed, "-+0123456789.,/ ") == strlen(marks[i].typed);
-			const char *unit = marks[i].unit == LEVEL_FTIN ? "ft"
-			                                               : level_unit_name(marks[i].unit);
-			bool same = !bare || marks[i].unit == note->unit;
-			snprintf(cell, size, "%s%s%s", marks[i].typed, same ? "" : " ", same ? "" : unit);
-		}
+		if (strcmp(marks[i].name, sight->station) == 0)
+			level_carry_text(cell, size, marks[i].typed, marks[i].unit, note->unit);
 }
 
 /* A distance from the wires needs no text, unless this book's constants are its own. */
@@ -34,8 +29,8 @@ static void put_distance(char *cell, const struct level_sight *sight, const stru
 		strcat(level_format_exact(cell, sight->distance, &metres), " m");
 }
 
-static void put_row(FILE *out, const struct paper_run *run, size_t i,
-                    const struct book_mark *marks, size_t mark_count)
+static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct book_mark *marks,
+                    size_t mark_count)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];

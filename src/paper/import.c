@@ -25,9 +25,9 @@ enum column {
 };
 #define COLUMNS_REQUIRED 4
 
-static const char *const names[COLUMNS] = {
-    "run",    "sight", "station",  "reading", "kind", "known",  "upper",
-    "middle", "lower", "distance", "method",  "time", "remark", "unit"};
+static const char *const names[COLUMNS] = {"run",    "sight", "station", "reading", "kind",
+                                           "known",  "upper", "middle",  "lower",   "distance",
+                                           "method", "time",  "remark",  "unit"};
 
 struct taken_run {
 	char name[LEVEL_NAME_BYTES];
@@ -65,11 +65,12 @@ static const char *cell(const struct importer *im, enum column column)
 static bool read_header(struct importer *im, struct fault *why)
 {
 	if (!csv_read(&im->reader, &im->record, why))
-		return why->kind != FAULT_NONE ? false
-		                               : fault_say(why, FAULT_INPUT,
-		                                           "%.300s is empty: its first line names the "
-		                                           "columns run,sight,station,reading",
-		                                           im->reader.path);
+		return why->kind != FAULT_NONE
+		           ? false
+		           : fault_say(why, FAULT_INPUT,
+		                       "%.300s is empty: its first line names the "
+		                       "columns run,sight,station,reading",
+		                       im->reader.path);
 	for (int c = 0; c < COLUMNS; c++)
 		im->place[c] = -1;
 	for (size_t i = 0; i < im->record.count; i++) {
@@ -77,11 +78,12 @@ static bool read_header(struct importer *im, struct fault *why)
 		while (c < COLUMNS && strcasecmp(names[c], im->record.field[i]) != 0)
 			c++;
 		if (c == COLUMNS)
-			return fault_say(why, FAULT_INPUT,
-			                 "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
-			                 "reading are required; kind, known, upper, middle, lower, "
-			                 "distance, method, time, remark and unit may stand",
-			                 im->reader.path, im->record.line, im->record.field[i]);
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
+			    "reading are required; kind, known, upper, middle, lower, "
+			    "distance, method, time, remark and unit may stand",
+			    im->reader.path, im->record.line, im->record.field[i]);
 		if (im->place[c] >= 0)
 			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
 			                 im->reader.path, im->record.line, names[c]);
@@ -137,7 +139,8 @@ static bool take_kind(struct importer *im, struct taken_run *run, struct fault *
 	if (!*text)
 		return true;
 	if (!level_run_kind_find(text, &kind))
-		return at_column(im, "kind", "the kind of a run is loop, link, open or crossing", why);
+		return at_column(im, "kind", "the kind of a run is loop, link, open or crossing",
+		                 why);
 	if (run->kind_given && run->run.kind != kind)
 		return at_column(im, "kind", "an earlier row gives this run another kind", why);
 	run->kind_given = true;
@@ -263,7 +266,8 @@ static bool take_row(struct importer *im, size_t columns, struct fault *why)
 	struct level_sight sight = {0};
 	struct book_note note = {0};
 	if (im->record.count != columns)
-		return fault_say(why, FAULT_INPUT, "%.300s:%d: %zu columns, where the first line names %zu",
+		return fault_say(why, FAULT_INPUT,
+		                 "%.300s:%d: %zu columns, where the first line names %zu",
 		                 im->reader.path, im->record.line, im->record.count, columns);
 	run = find_run(im, why);
 	return run && take_kind(im, run, why) && read_sight(im, &sight, &note, why) &&
@@ -279,7 +283,7 @@ static void infer_kind(struct importer *im, struct taken_run *run)
 			end = run->run.sight[i].station;
 	if (run->kind_given)
 		return;
-	run->run.kind = end && strcmp(start, end) == 0 ? LEVEL_LOOP
+	run->run.kind = end && strcmp(start, end) == 0                      ? LEVEL_LOOP
 	                : end && find_mark(im, end) && find_mark(im, start) ? LEVEL_LINK
 	                                                                    : LEVEL_OPEN;
 }
@@ -294,7 +298,8 @@ static bool write_all(struct importer *im, struct paper_imported *counts, struct
 		                      im->marks[i].typed, NULL, NULL, why);
 	for (size_t i = 0; ok && i < im->run_count; i++) {
 		infer_kind(im, &im->runs[i]);
-		ok = book_take_run(im->book, im->runs[i].name, &im->runs[i].run, im->runs[i].note, why);
+		ok = book_take_run(im->book, im->runs[i].name, &im->runs[i].run, im->runs[i].note,
+		                   why);
 		counts->sights += im->runs[i].run.count;
 	}
 	counts->runs = im->run_count;

@@ -15,8 +15,9 @@ bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 	if (csv)
 		quantity_header(out);
 	else if (count == 0)
-		fprintf(out, "no marks with a known elevation; give one with: rodbook mark BOOK NAME "
-		             "ELEVATION\n");
+		fprintf(out,
+		        "no marks with a known elevation; give one with: rodbook mark BOOK NAME "
+		        "ELEVATION\n");
 	for (size_t i = 0; i < count; i++) {
 		const struct book_mark *m = &marks[i];
 		char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES];
@@ -51,13 +52,15 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 		quantity_count(out, "sights", (int64_t)info->sights);
 		quantity_count(out, "setups", run.closing.setups);
 		quantity_text(out, "closes",
-		              run.closing.closes == LEVEL_YES && info->kind != LEVEL_OPEN  ? "yes"
-		              : run.closing.closes == LEVEL_NO || info->kind == LEVEL_OPEN ? "no"
-		                                                                           : "unknown");
+		              run.closing.closes == LEVEL_YES && info->kind != LEVEL_OPEN ? "yes"
+		              : run.closing.closes == LEVEL_NO || info->kind == LEVEL_OPEN
+		                  ? "no"
+		                  : "unknown");
 	} else {
-		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict, sizeof verdict);
-		fprintf(out, "%-16s %-9s %4d setups  %s\n", info->name, level_run_kind_name(info->kind),
-		        run.closing.setups, verdict);
+		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
+		              sizeof verdict);
+		fprintf(out, "%-16s %-9s %4d setups  %s\n", info->name,
+		        level_run_kind_name(info->kind), run.closing.setups, verdict);
 	}
 	paper_free(&run);
 	return true;

@@ -19,14 +19,22 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
 	char setup[12] = "", number[10][LEVEL_LENGTH_BYTES];
-	const char *fields[] = {setup,     level_kind_name(s->kind),
-	                        s->station, number[0],
-	                        number[1], number[2],
-	                        number[3], number[4],
-	                        number[5], number[6],
-	                        number[7], number[8],
-	                        level_method_name(s->method), n->time,
-	                        n->remark, n->struck,
+	const char *fields[] = {setup,
+	                        level_kind_name(s->kind),
+	                        s->station,
+	                        number[0],
+	                        number[1],
+	                        number[2],
+	                        number[3],
+	                        number[4],
+	                        number[5],
+	                        number[6],
+	                        number[7],
+	                        number[8],
+	                        level_method_name(s->method),
+	                        n->time,
+	                        n->remark,
+	                        n->struck,
 	                        level_file_unit(style->unit)};
 
 	if (r->setup)
@@ -118,9 +126,9 @@ static void text_page(FILE *out, const struct paper_run *run)
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
-	fprintf(out, "%4s %s %-12s %*s %*s %*s %*s %*s %*s  remark\n", "", "  ", "station", w.number,
-	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.", w.number,
-	        "dist.");
+	fprintf(out, "%4s %s %-12s %*s %*s %*s %*s %*s %*s  remark\n", "", "  ", "station",
+	        w.number, "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.",
+	        w.number, "dist.");
 	for (size_t i = 0; i < run->page.count; i++)
 		text_row(out, run, i, &w);
 	fprintf(out, "\n%d setups, sum BS %s, sum FS %s, page check %s\n", c->setups,
@@ -128,7 +136,8 @@ static void text_page(FILE *out, const struct paper_run *run)
 	        level_format_length(fs, c->sum_fs, style, false),
 	        c->page_holds ? "holds" : "does not hold");
 	if (c->start_assumed)
-		fprintf(out, "the elevation of %s is not known: it is taken as 0\n", c->start_station);
+		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
+		        c->start_station);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 }

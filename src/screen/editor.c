@@ -1,2 +1,310 @@
-#include "screen/screen.h"
-bool screen_edit(struct book *book, const char *run, struct fault *why){(void)book;(void)run;return fault_say(why,FAULT_FILE,"not yet");}
+/* The editor: the main loop and the painting of the whole. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+
+/* From this width on the live pane stands beside the page. */
+#define WIDE_COLUMNS 122
+/* A pause in typing after which the half-typed form is saved, and the longest wait without one. */
+#define IDLE_MS 250
+#define UNSAVED_MS 800
+
+static void paint_title(const struct editor *ed)
+{
+	char text[1024];
+	snprintf(text, sizeof text, " %s%srun %s, %s, in %s%s",
+	         *ed->settings.title ? ed->settings.title : "rodbook", ": ", ed->run.info.name,
+	         level_run_kind_name(ed->run.info.kind), level_unit_name(ed->settings.style.unit),
+	         book_read_only(ed->book) ? "  READ-ONLY" : "");
+	term_bar(0, A_REVERSE, text);
+}
+
+static void paint_rule(const struct editor *ed, int row)
+{
+	char text[LEVEL_STATION_BYTES + 80];
+	if (ed->target == TARGET_NEW)
+		snprintf(text, sizeof text, "-- new sight ");
+	else if (ed->target == TARGET_INSERT)
+		snprintf(text, sizeof text, "-- insert a sight ");
+	else if (level_counted(&ed->run.run.sight[ed->at]))
+		snprintf(text, sizeof text, "-- change %s on %s ",
+		         level_kind_name(ed->run.run.sight[ed->at].kind),
+		         ed->run.run.sight[ed->at].station);
+	else
+		snprintf(text, sizeof text, "-- struck: look only ");
+	term_text(stdscr, row, 0, COLS, text);
+	for (int x = getcurx(stdscr), i = (int)strlen(text); i < COLS && x >= 0; i++)
+		mvwaddch(stdscr, row, i, '-');
+}
+
+static void paint_keys(void)
+{
+	term_bar(
+	    LINES - 2, A_NORMAL,
+	    " Enter next/book  + book now  Tab field  Up Down row  Esc back F1 help F10 leave");
+	term_bar(LINES - 1, A_NORMAL,
+	         " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 strike setup F9 undo");
+}
+
+void editor_paint(struct editor *ed)
+{
+	bool wide = COLS >= WIDE_COLUMNS;
+	int form_row, page_rows;
+	if (term_too_small()) {
+		term_paint_too_small();
+		return;
+	}
+	form_row = LINES - 3 - ENTRY_ROWS - (wide ? 0 : 1 + LIVE_ROWS);
+	page_rows = form_row - 2;
+	werase(stdscr);
+	paint_title(ed);
+	page_pane(ed, 1, page_rows, wide ? COLS - LIVE_COLUMNS - 1 : COLS);
+	paint_rule(ed, form_row - 1);
+	if (wide) {
+		live_pane(ed, 1, COLS - LIVE_COLUMNS, true);
+	} else {
+		for (int x = 0; x < COLS; x++)
+			mvwaddch(stdscr, form_row + ENTRY_ROWS, x, '-');
+		live_pane(ed, form_row + ENTRY_ROWS + 1, 0, false);
+	}
+	term_bar(LINES - 3, A_BOLD, ed->message);
+	paint_keys();
+	wnoutrefresh(stdscr);
+	entry_show(ed->entry, form_row);
+	doupdate();
+}
+
+static void changed(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	char kind[sizeof slot->kind];
+	strcpy(kind, slot->kind);
+	slot->used = true;
+	ed->message[0] = '\0';
+	if (!ed->draft_unsaved)
+		ed->unsaved_since = term_milliseconds();
+	ed->draft_unsaved = true;
+	editor_update(ed);
+	if (strcmp(kind, slot->kind) != 0)
+		editor_rename(ed);
+}
+
+static void view(struct editor *ed, int function)
+{
+	struct fault why = {0};
+	int64_t run = ed->run.info.id;
+	editor_save_draft(ed);
+	if (function == 1)
+		view_help();
+	else if (function == 2)
+		run = view_runs(ed->book, run, NULL);
+	else if (function == 3)
+		view_marks(ed->book);
+	else
+		view_settings(ed->book);
+	clearok(stdscr, TRUE);
+	ed->message[0] = '\0';
+	if (!editor_load(ed, run ? run : ed->run.info.id, &why)) {
+		editor_say(ed, "%s", why.text);
+		ed->leaving = true;
+	}
+}
+
+/* Control letters stand in for function keys that a keyboard lacks. */
+static wint_t function_of(const struct key *key)
+{
+	static const struct {
+		char letter;
+		int function;
+	} letters[] = {{'g', 1}, {'r', 2}, {'k', 3}, {'t', 4},  {'w', 5}, {'n', 6},
+	               {'d', 7}, {'e', 8}, {'z', 9}, {'q', 10}, {'c', 10}};
+	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
+		return key->value - KEY_F0;
+	if (key->kind == KEY_IS_TEXT && !key->pasted)
+		for (size_t i = 0; i < sizeof letters / sizeof *letters; i++)
+			if (key->value == TERM_CTRL(letters[i].letter))
+				return (wint_t)letters[i].function;
+	return 0;
+}
+
+static bool function_key(struct editor *ed, const struct key *key)
+{
+	switch (function_of(key)) {
+	case 1:
+	case 2:
+	case 3:
+	case 4:
+		view(ed, (int)function_of(key));
+		return true;
+	case 5:
+		editor_wires(ed);
+		changed(ed);
+		return true;
+	case 6:
+		editor_insert(ed);
+		if (ed->target == TARGET_NEW)
+			changed(ed);
+		return true;
+	case 7:
+		editor_strike(ed, false);
+		return true;
+	case 8:
+		editor_strike(ed, true);
+		return true;
+	case 9:
+		editor_undo(ed);
+		return true;
+	case 10:
+		ed->leaving = true;
+		return true;
+	default:
+		return false;
+	}
+}
+
+static bool row_key(struct editor *ed, const struct key *key)
+{
+	long page = LINES / 2;
+	if (key->kind != KEY_IS_CODE)
+		return false;
+	switch (key->value) {
+	case KEY_UP:
+		editor_move(ed, -1);
+		return true;
+	case KEY_DOWN:
+		editor_move(ed, 1);
+		return true;
+	case KEY_PPAGE:
+		editor_move(ed, -page);
+		return true;
+	case KEY_NPAGE:
+		editor_move(ed, page);
+		return true;
+	case TERM_KEY_TOP:
+		editor_move(ed, -(long)ed->work.count);
+		return true;
+	case TERM_KEY_BOTTOM:
+		editor_move(ed, (long)ed->work.count);
+		return true;
+	case TERM_KEY_ESCAPE:
+		editor_escape(ed);
+		return true;
+	default:
+		return false;
+	}
+}
+
+/* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */
+static bool may_move_on(struct editor *ed, const struct key *key)
+{
+	struct book_draft *slot = editor_slot(ed);
+	enum entry_field focus = entry_focus(ed->entry);
+	const char *texts[ENTRY_FIELDS] = {[FIELD_READING] = slot->reading,
+	                                   [FIELD_UPPER] = slot->upper,
+	                                   [FIELD_MIDDLE] = slot->middle,
+	                                   [FIELD_LOWER] = slot->lower,
+	                                   [FIELD_DISTANCE] = slot->distance};
+	level_nm value;
+	struct fault why;
+	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER || !entry_is_number(focus) ||
+	    !*texts[focus] ||
+	    level_parse_length(texts[focus], ed->settings.style.unit, &value, &why))
+		return true;
+	editor_say(ed, "%s", why.text);
+	return false;
+}
+
+static void handle(struct editor *ed, const struct key *key)
+{
+	if (function_key(ed, key) || row_key(ed, key) || !may_move_on(ed, key))
+		return;
+	switch (entry_key(ed->entry, key)) {
+	case FIELDS_TYPED:
+		changed(ed);
+		break;
+	case FIELDS_DONE:
+		editor_update(ed);
+		editor_book(ed);
+		break;
+	case FIELDS_REFUSED:
+		editor_say(ed, "that cannot stand in the %s",
+		           entry_field_name(entry_focus(ed->entry)));
+		break;
+	case FIELDS_MOVED:
+		editor_update(ed);
+		break;
+	case FIELDS_IGNORED:
+		break;
+	}
+}
+
+static void loop(struct editor *ed)
+{
+	while (!ed->leaving) {
+		struct key key;
+		editor_paint(ed);
+		if (ed->draft_unsaved && term_milliseconds() - ed->unsaved_since > UNSAVED_MS)
+			editor_save_draft(ed);
+		key = term_key(entry_window(ed->entry), ed->draft_unsaved ? IDLE_MS : -1);
+		if (key.kind == KEY_IS_GONE)
+			break;
+		if (key.kind == KEY_IS_IDLE)
+			editor_save_draft(ed);
+		else if (key.kind == KEY_IS_RESIZED)
+			clearok(stdscr, TRUE);
+		else if (!term_too_small())
+			handle(ed, &key);
+	}
+	editor_save_draft(ed);
+}
+
+/* The run to open: the one named, else the last one begun; 0 where none is chosen. */
+static bool choose_run(struct book *book, const char *name, int64_t *run, struct fault *why)
+{
+	struct book_run_info info, *runs;
+	struct fault none = {0};
+	size_t count;
+
+	*run = 0;
+	if (name && book_run_find(book, name, &info, &none)) {
+		*run = info.id;
+		return true;
+	}
+	if (name && none.kind == FAULT_FILE) {
+		*why = none;
+		return false;
+	}
+	if (name && !level_check_text(name, LEVEL_NAME_CHARS, "name of the run", why))
+		return false;
+	if (!book_runs(book, &runs, &count, why))
+		return false;
+	if (!name && count)
+		*run = runs[count - 1].id;
+	free(runs);
+	return true;
+}
+
+bool screen_edit(struct book *book, const char *name, struct fault *why)
+{
+	struct editor ed = {.book = book};
+	int64_t run;
+	bool ok = choose_run(book, name, &run, why);
+
+	if (!ok || !term_begin(why))
+		return false;
+	if (!run)
+		run = view_runs(book, 0, name ? name : "");
+	if (run) {
+		ok = editor_load(&ed, run, why);
+		if (ok)
+			loop(&ed);
+		else if (why->kind == FAULT_NONE)
+			ok = fault_say(why, FAULT_FILE, "out of memory");
+	}
+	term_end();
+	if (ok && run && ed.leaving && ed.message[0] && !ed.entry)
+		ok = fault_say(why, FAULT_FILE, "%s", ed.message);
+	editor_unload(&ed);
+	return ok;
+}

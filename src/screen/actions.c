@@ -1,0 +1,223 @@
+/* What the keys do to the book. A change is on disk when the message says so. */
+#include <string.h>
+
+#include "screen/editor.h"
+
+/* Shows the book as it now is, with the form on the new sight. */
+static void reload(struct editor *ed)
+{
+	char said[sizeof ed->message];
+	struct fault why = {0};
+	strcpy(said, ed->message);
+	if (!editor_load(ed, ed->run.info.id, &why)) {
+		editor_say(ed, "%s", why.text);
+		ed->leaving = true;
+		return;
+	}
+	strcpy(ed->message, said);
+}
+
+/* A refused change: what was typed stays. A book changed from outside is read again. */
+static void refused(struct editor *ed, const struct fault *why)
+{
+	editor_say(ed, "%s", why->text);
+	if (why->kind == FAULT_STALE) {
+		editor_save_draft(ed);
+		reload(ed);
+	}
+}
+
+/* The form's texts as a sight that can be booked; else says why, with the cursor on the field. */
+static bool read_form(struct editor *ed, struct level_sight *sight)
+{
+	const char *column = "reading";
+	struct fault why;
+	const struct book_draft *draft = editor_slot(ed);
+
+	*sight = (struct level_sight){.wires = draft->wires};
+	if (!level_kind_find(draft->kind, &sight->kind)) {
+		editor_say(ed, "the sight is BS, IS or FS: type b, i or f");
+		entry_set_focus(ed->entry, FIELD_SIGHT);
+		return false;
+	}
+	if (!level_method_find(draft->method, &sight->method))
+		sight->method = LEVEL_ROD;
+	strcpy(sight->station, draft->station);
+	if (book_read_sight(&ed->settings, &ed->draft_note, sight, &column, &why))
+		return true;
+	editor_say(ed, "%s", why.text);
+	entry_set_focus(ed->entry, entry_field_named(column));
+	return false;
+}
+
+/* The sight and the end of its draft in one: a crash cannot book it twice. */
+static bool write_sight(struct editor *ed, const struct level_sight *sight, struct fault *why)
+{
+	struct book_draft left[2] = {ed->slot[0], {0}};
+	bool ok;
+	if (ed->target == TARGET_NEW)
+		left[0].used = false;
+	if (!book_begin(ed->book, why))
+		return false;
+	ok = ed->target == TARGET_CHANGE
+	         ? book_change(ed->book, &ed->run, ed->at, sight, &ed->draft_note, why)
+	         : book_add(ed->book, &ed->run, ed->at, sight, &ed->draft_note, why);
+	ok = ok && (!(ed->draft_on_disk || left[0].used) ||
+	            book_draft_save(ed->book, ed->run.info.id, left, why));
+	return book_finish(ed->book, ok, why) && ok;
+}
+
+void editor_book(struct editor *ed)
+{
+	struct level_sight sight;
+	struct fault why = {0};
+	enum target target = ed->target;
+	char reading[LEVEL_LENGTH_BYTES];
+
+	if (target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
+		editor_say(ed, "a struck sight stays as it is: F9 takes the last strike back");
+		return;
+	}
+	if (target == TARGET_CHANGE && !editor_touched(ed)) {
+		editor_aim(ed, TARGET_NEW, 0);
+		editor_say(ed, "nothing was changed");
+		return;
+	}
+	if (!read_form(ed, &sight))
+		return;
+	editor_say(ed, "booking ...");
+	editor_paint(ed);
+	if (!write_sight(ed, &sight, &why)) {
+		refused(ed, &why);
+		return;
+	}
+	level_format_length(reading, sight.reading, &ed->settings.style, false);
+	editor_say(ed, "%s: %s %s on %s", target == TARGET_CHANGE ? "changed" : "booked",
+	           level_kind_name(sight.kind),
+	           *ed->draft_note.reading ? ed->draft_note.reading : reading, sight.station);
+	if (target == TARGET_NEW)
+		ed->slot[0].used = false;
+	/* What the next sight keeps: the way of reading. */
+	struct book_draft habits = {.wires = editor_slot(ed)->wires};
+	strcpy(habits.method, editor_slot(ed)->method);
+	reload(ed);
+	if (target == TARGET_NEW && !ed->leaving) {
+		ed->slot[0] = habits;
+		editor_aim(ed, TARGET_NEW, 0);
+	}
+}
+
+/* Whether the form may be turned away from: a change under way must not get lost. */
+static bool may_turn(struct editor *ed)
+{
+	if (ed->target == TARGET_NEW || !editor_touched(ed))
+		return true;
+	editor_say(ed, "this %s is not booked yet: Enter or + books it, Esc drops it",
+	           ed->target == TARGET_CHANGE ? "change" : "sight");
+	return false;
+}
+
+void editor_move(struct editor *ed, long rows)
+{
+	long last = (long)ed->work.count - 1, to;
+	size_t booked;
+	if (!may_turn(ed))
+		return;
+	to = (long)ed->at + rows;
+	to = to < 0 ? 0 : to > last ? last : to;
+	if (to == (long)ed->at)
+		return;
+	booked = editor_booked(ed, (size_t)to);
+	if (booked == ed->run.run.count)
+		editor_aim(ed, TARGET_NEW, 0);
+	else
+		editor_aim(ed, TARGET_CHANGE, booked);
+	ed->message[0] = '\0';
+}
+
+void editor_insert(struct editor *ed)
+{
+	const struct level_run *run = &ed->run.run;
+	size_t at;
+	if (!may_turn(ed))
+		return;
+	if (ed->target == TARGET_NEW) {
+		entry_choose(ed->entry, FIELD_SIGHT, "IS");
+		entry_set_focus(ed->entry, FIELD_STATION);
+		return;
+	}
+	/* An FS comes last in its setup: what was forgotten stood before it. */
+	at = ed->at;
+	if (run->sight[at].kind != LEVEL_FS || !level_counted(&run->sight[at]))
+		at++;
+	editor_aim(ed, TARGET_INSERT, at);
+	editor_say(ed, "type the forgotten sight; Esc turns back");
+}
+
+void editor_strike(struct editor *ed, bool setup)
+{
+	struct fault why = {0};
+	bool ok;
+	size_t at = ed->at;
+	if (!may_turn(ed))
+		return;
+	if (ed->target != TARGET_CHANGE) {
+		editor_say(ed, "go up to a booked sight first, then %s strikes %s",
+		           setup ? "F8" : "F7", setup ? "its whole setup" : "it");
+		return;
+	}
+	ok = setup ? book_strike_setup(ed->book, &ed->run, at, &why)
+	           : book_strike(ed->book, &ed->run, at, &why);
+	if (!ok) {
+		refused(ed, &why);
+		return;
+	}
+	editor_say(ed, "struck; it stays on the page, and F9 takes it back");
+	reload(ed);
+}
+
+void editor_undo(struct editor *ed)
+{
+	char what[160];
+	struct fault why = {0};
+	if (!may_turn(ed))
+		return;
+	if (!book_undo(ed->book, &ed->run, what, &why)) {
+		refused(ed, &why);
+		return;
+	}
+	editor_say(ed, "%s", what);
+	reload(ed);
+}
+
+void editor_wires(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	entry_read(ed->entry, slot);
+	slot->wires = !slot->wires;
+	if (ed->target == TARGET_NEW)
+		slot->used = slot->used || *slot->reading || *slot->upper;
+	slot->focus = slot->wires ? FIELD_UPPER : FIELD_READING;
+	entry_close(ed->entry);
+	ed->entry = entry_open(slot);
+	if (!ed->entry) {
+		ed->leaving = true;
+		return;
+	}
+	editor_update(ed);
+	editor_say(ed, slot->wires ? "three wires: the mean is booked, the distance follows"
+	                           : "one reading");
+}
+
+void editor_escape(struct editor *ed)
+{
+	if (ed->target == TARGET_NEW) {
+		editor_say(ed, "Ctrl-U empties a field; F10 leaves, and keeps what is typed");
+		return;
+	}
+	editor_say(ed, editor_touched(ed) ? "dropped; nothing was changed" : "%s", "");
+	ed->slot[1] = (struct book_draft){0};
+	ed->draft_unsaved = true;
+	ed->unsaved_since = term_milliseconds();
+	editor_aim(ed, TARGET_NEW, 0);
+}

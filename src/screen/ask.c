@@ -1,0 +1,78 @@
+/* A question with fields. */
+#include <string.h>
+
+#include "screen/views.h"
+
+static void paint(struct fields *fields, const char *title, const struct question *questions,
+                  int count, const char *message)
+{
+	char bar[512];
+	if (term_too_small()) {
+		term_paint_too_small();
+		return;
+	}
+	werase(stdscr);
+	snprintf(bar, sizeof bar, " %s", title);
+	term_bar(0, A_REVERSE, bar);
+	for (int i = 0; i < count; i++)
+		if (i == fields_focus(fields))
+			term_text(stdscr, 3 + count, 1, COLS - 2, questions[i].hint);
+	term_bar(LINES - 2, A_BOLD, message);
+	term_bar(LINES - 1, A_NORMAL,
+	         " Enter next, then accept  Tab field  Ctrl-U empty  Esc turn back");
+	wnoutrefresh(stdscr);
+	fields_show(fields, 2);
+	doupdate();
+}
+
+bool ask(const char *title, struct question *questions, int count, const char *message)
+{
+	struct field_place places[FIELDS_MOST];
+	const char *texts[FIELDS_MOST];
+	struct fields *fields;
+	bool accepted = false, asking = true;
+
+	for (int i = 0; i < count; i++) {
+		places[i] =
+		    (struct field_place){i, 1, 18, 60, questions[i].most, questions[i].label};
+		texts[i] = questions[i].text;
+	}
+	fields = fields_open(count, places, count, texts);
+	if (!fields)
+		return false;
+	while (asking) {
+		struct key key;
+		paint(fields, title, questions, count, message);
+		key = term_key(fields_window(fields), -1);
+		if (key.kind == KEY_IS_RESIZED) {
+			clearok(stdscr, TRUE);
+			continue;
+		}
+		if (key.kind == KEY_IS_GONE ||
+		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
+			break;
+		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
+			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
+		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)
+			key.value = KEY_BTAB;
+		switch (fields_key(fields, &key)) {
+		case FIELDS_DONE:
+			accepted = true;
+			asking = false;
+			break;
+		case FIELDS_REFUSED:
+			message = "that cannot stand here";
+			break;
+		case FIELDS_TYPED:
+			message = "";
+			break;
+		case FIELDS_MOVED:
+		case FIELDS_IGNORED:
+			break;
+		}
+	}
+	for (int i = 0; accepted && i < count; i++)
+		fields_text(fields, i, questions[i].text, sizeof questions[i].text);
+	fields_close(fields);
+	return accepted;
+}

@@ -1,0 +1,331 @@
+/* The draft: from the form's texts to a page that counts it. */
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+
+void editor_say(struct editor *ed, const char *format, ...)
+{
+	va_list list;
+	va_start(list, format);
+	vsnprintf(ed->message, sizeof ed->message, format, list);
+	va_end(list);
+}
+
+struct book_draft *editor_slot(struct editor *ed)
+{
+	return &ed->slot[ed->target != TARGET_NEW];
+}
+
+size_t editor_booked(const struct editor *ed, size_t i)
+{
+	if (i + 1 >= ed->work.count)
+		return ed->run.run.count;
+	if (ed->target != TARGET_INSERT || i < ed->at)
+		return i;
+	return i == ed->at ? ed->run.run.count : i - 1;
+}
+
+const struct book_note *editor_note(const struct editor *ed, size_t i)
+{
+	size_t booked = editor_booked(ed, i);
+	if (i == ed->at)
+		return &ed->draft_note;
+	return booked < ed->run.run.count ? &ed->run.note[booked] : NULL;
+}
+
+/* The booked sights with room for the draft, and a last row for the new sight. */
+static bool fill_work(struct editor *ed)
+{
+	size_t count = ed->run.run.count, at = ed->at;
+	bool inserts = ed->target == TARGET_INSERT;
+	size_t want = count + 1 + inserts;
+	struct level_sight blank = {.state = LEVEL_BLANK};
+
+	if (want > ed->work_room) {
+		struct level_sight *more = realloc(ed->work.sight, (want + 64) * sizeof *more);
+		if (!more)
+			return false;
+		ed->work.sight = more;
+		ed->work_room = want + 64;
+	}
+	ed->work.kind = ed->run.info.kind;
+	ed->work.count = want;
+	if (count)
+		memcpy(ed->work.sight, ed->run.run.sight, count * sizeof *ed->work.sight);
+	if (inserts) {
+		memmove(&ed->work.sight[at + 1], &ed->work.sight[at], (count - at) * sizeof blank);
+		ed->work.sight[at] = blank;
+	}
+	ed->work.sight[want - 1] = blank;
+	return true;
+}
+
+/* The booked texts, in the form; where the book has changed its unit since, with theirs. */
+static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft)
+{
+	const struct level_sight *sight = &ed->run.run.sight[i];
+	const struct book_note *note = &ed->run.note[i];
+	enum level_unit here = ed->settings.style.unit;
+
+	*draft = (struct book_draft){
+	    .used = true, .at = sight->id, .focus = FIELD_READING, .wires = sight->wires};
+	if (sight->wires)
+		draft->focus = FIELD_UPPER;
+	strcpy(draft->kind, level_kind_name(sight->kind));
+	strcpy(draft->method, level_method_name(sight->method));
+	strcpy(draft->station, sight->station);
+	level_carry_text(draft->reading, sizeof draft->reading, note->reading, note->unit, here);
+	level_carry_text(draft->upper, sizeof draft->upper, note->upper, note->unit, here);
+	level_carry_text(draft->middle, sizeof draft->middle, note->middle, note->unit, here);
+	level_carry_text(draft->lower, sizeof draft->lower, note->lower, note->unit, here);
+	level_carry_text(draft->distance, sizeof draft->distance, note->distance, note->unit, here);
+	strcpy(draft->remark, note->remark);
+}
+
+/* The texts a form begins with: what is likely to come next. */
+static void suggest(struct editor *ed, struct book_draft *draft)
+{
+	enum level_kind kind;
+	size_t at = ed->target == TARGET_NEW ? ed->run.run.count : ed->at;
+	bool wires = draft->wires;
+	char method[sizeof draft->method];
+
+	memcpy(method, draft->method, sizeof method);
+	*draft = (struct book_draft){.wires = wires, .focus = FIELD_STATION};
+	strcpy(draft->method, *method ? method : "rod");
+	level_suggest(&ed->run.run, at, &kind, draft->station);
+	if (ed->target == TARGET_INSERT) {
+		size_t before = level_counted_before(&ed->run.run, at);
+		size_t next = level_counted_from(&ed->run.run, at);
+		bool gap = next == ed->run.run.count || ed->run.run.sight[next].kind == LEVEL_BS;
+		/* Inside a whole setup only an IS can have been forgotten. */
+		if (before < ed->run.run.count && ed->run.run.sight[before].kind != LEVEL_FS &&
+		    !gap) {
+			kind = LEVEL_IS;
+			draft->station[0] = '\0';
+		}
+		draft->inserts = true;
+		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
+	} else if (ed->run.run.count == 0 && ed->mark_count == 1) {
+		strcpy(draft->station, ed->marks[0].name);
+	}
+	strcpy(draft->kind, level_kind_name(kind));
+}
+
+static void open_form(struct editor *ed)
+{
+	entry_close(ed->entry);
+	ed->entry = entry_open(editor_slot(ed));
+	if (!ed->entry)
+		ed->leaving = true; /* no memory: what is booked is safe */
+}
+
+void editor_aim(struct editor *ed, enum target target, size_t at)
+{
+	ed->target = target;
+	ed->at = target == TARGET_NEW ? ed->run.run.count : at;
+	if (target == TARGET_CHANGE)
+		texts_of(ed, at, &ed->slot[1]);
+	else if (target == TARGET_INSERT)
+		suggest(ed, &ed->slot[1]);
+	else if (!ed->slot[0].used)
+		suggest(ed, &ed->slot[0]);
+	open_form(ed);
+	if (!ed->entry || !fill_work(ed)) {
+		ed->leaving = true;
+		return;
+	}
+	ed->page.count = 0;
+	editor_update(ed);
+}
+
+bool editor_touched(const struct editor *ed)
+{
+	struct book_draft booked, now;
+	if (ed->target == TARGET_NEW)
+		return ed->slot[0].used;
+	now = ed->slot[1];
+	if (ed->target == TARGET_INSERT)
+		return *now.reading || *now.upper || *now.distance || *now.remark;
+	texts_of(ed, ed->at, &booked);
+	return strcmp(now.kind, booked.kind) != 0 || strcmp(now.station, booked.station) != 0 ||
+	       strcmp(now.method, booked.method) != 0 || strcmp(now.remark, booked.remark) != 0 ||
+	       strcmp(now.distance, booked.distance) != 0 || now.wires != booked.wires ||
+	       (now.wires ? strcmp(now.upper, booked.upper) != 0 ||
+	                        strcmp(now.middle, booked.middle) != 0 ||
+	                        strcmp(now.lower, booked.lower) != 0
+	                  : strcmp(now.reading, booked.reading) != 0);
+}
+
+static void note_of(struct editor *ed, const struct book_draft *draft, struct book_note *note)
+{
+	*note = (struct book_note){.unit = ed->settings.style.unit};
+	if (draft->wires) {
+		strcpy(note->upper, draft->upper);
+		strcpy(note->middle, draft->middle);
+		strcpy(note->lower, draft->lower);
+	} else {
+		strcpy(note->reading, draft->reading);
+	}
+	strcpy(note->distance, draft->distance);
+	strcpy(note->remark, draft->remark);
+}
+
+/* The draft as a sight: counted once its texts are a reading that may stand there. */
+static struct level_sight sight_of(struct editor *ed, const struct book_draft *draft)
+{
+	struct level_sight sight = {.state = LEVEL_DRAFT, .wires = draft->wires};
+	struct book_note note = ed->draft_note;
+	const char *column = "";
+	bool read;
+
+	level_kind_find(draft->kind, &sight.kind);
+	level_method_find(draft->method, &sight.method);
+	strcpy(sight.station, draft->station);
+	for (size_t i = 0; i < ed->mark_count; i++)
+		if (strcmp(ed->marks[i].name, sight.station) == 0) {
+			sight.has_known = true;
+			sight.known = ed->marks[i].elevation;
+			sight.known_u = ed->marks[i].u;
+		}
+	read = book_read_sight(&ed->settings, &note, &sight, &column, NULL);
+	if (!read && (strcmp(column, "distance") == 0 || strcmp(column, "remark") == 0)) {
+		/* A distance half typed must not hide the elevation. */
+		note.distance[0] = note.remark[0] = '\0';
+		read = book_read_sight(&ed->settings, &note, &sight, &column, NULL);
+	}
+	if (!read ||
+	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))
+		sight.state = LEVEL_BLANK;
+	return sight;
+}
+
+void editor_update(struct editor *ed)
+{
+	struct book_draft *draft = editor_slot(ed);
+	size_t from = ed->at;
+
+	entry_read(ed->entry, draft);
+	note_of(ed, draft, &ed->draft_note);
+	ed->work.sight[ed->at] = sight_of(ed, draft);
+	if (ed->target == TARGET_CHANGE) {
+		/* A booked row that is only looked at stays what it is, struck ones too. */
+		size_t other = level_partner(&ed->run.run, ed->at);
+		if (!editor_touched(ed))
+			ed->work.sight[ed->at] = ed->run.run.sight[ed->at];
+		/* A turning point has two sights: its name changes on both. */
+		if (other < ed->run.run.count) {
+			bool moved =
+			    ed->work.sight[ed->at].kind == ed->run.run.sight[ed->at].kind &&
+			    ed->work.sight[ed->at].state == LEVEL_DRAFT;
+			strcpy(ed->work.sight[other].station,
+			       moved ? draft->station : ed->run.run.sight[other].station);
+			from = other < from ? other : from;
+		}
+	}
+	if (!level_reduce(&ed->work, from, &ed->settings.terms, &ed->page))
+		ed->leaving = true;
+	ed->closing = level_close(&ed->work, &ed->page, &ed->settings.terms, ed->settings.tolerance,
+	                          ed->settings.setup_figure);
+}
+
+void editor_rename(struct editor *ed)
+{
+	const struct book_draft *draft = editor_slot(ed);
+	char suggested[LEVEL_STATION_BYTES];
+	enum level_kind kind;
+	if (ed->target == TARGET_CHANGE)
+		return;
+	level_suggest(&ed->run.run, ed->at, &kind, suggested);
+	if (strcmp(draft->kind, level_kind_name(kind)) == 0) {
+		if (!*draft->station)
+			entry_choose(ed->entry, FIELD_STATION, suggested);
+	} else if (strcmp(draft->station, suggested) == 0) {
+		entry_choose(ed->entry, FIELD_STATION, "");
+	}
+	editor_update(ed);
+}
+
+bool editor_save_draft(struct editor *ed)
+{
+	struct book_draft save[2] = {ed->slot[0], ed->slot[1]};
+	struct fault why;
+
+	if (!ed->draft_unsaved || book_read_only(ed->book))
+		return true;
+	save[1].used = ed->target != TARGET_NEW && editor_touched(ed);
+	if (!save[0].used && !save[1].used && !ed->draft_on_disk) {
+		ed->draft_unsaved = false;
+		return true;
+	}
+	if (!book_draft_save(ed->book, ed->run.info.id, save, &why)) {
+		/* Tried again in the next idle moment. */
+		ed->unsaved_since = term_milliseconds();
+		return false;
+	}
+	ed->draft_on_disk = save[0].used || save[1].used;
+	ed->draft_unsaved = false;
+	return true;
+}
+
+/* Finds the row that a saved change or insertion was about; false where it is gone. */
+static bool find_target(struct editor *ed, const struct book_draft *draft, size_t *at)
+{
+	for (size_t i = 0; i < ed->run.run.count; i++)
+		if (ed->run.run.sight[i].id == draft->at) {
+			*at = draft->inserts ? i + 1 : i;
+			return draft->inserts || level_counted(&ed->run.run.sight[i]);
+		}
+	*at = 0;
+	return draft->inserts && draft->at == 0;
+}
+
+static bool read_book(struct editor *ed, int64_t run, struct fault *why)
+{
+	free(ed->marks);
+	ed->marks = NULL;
+	book_run_free(&ed->run);
+	return book_settings(ed->book, &ed->settings, why) &&
+	       book_marks(ed->book, &ed->marks, &ed->mark_count, why) &&
+	       book_load(ed->book, run, &ed->run, why);
+}
+
+bool editor_load(struct editor *ed, int64_t run, struct fault *why)
+{
+	struct book_draft saved[2];
+	size_t at;
+	if (!read_book(ed, run, why) || !book_draft_load(ed->book, run, saved, why))
+		return false;
+	ed->draft_on_disk = saved[0].used || saved[1].used;
+	ed->draft_unsaved = false;
+	ed->slot[0] = saved[0];
+	ed->slot[1] = (struct book_draft){0};
+	editor_aim(ed, TARGET_NEW, 0);
+	if (saved[1].used && find_target(ed, &saved[1], &at)) {
+		ed->target = saved[1].inserts ? TARGET_INSERT : TARGET_CHANGE;
+		editor_aim(ed, ed->target, at);
+		ed->slot[1] = saved[1];
+		entry_close(ed->entry);
+		ed->entry = entry_open(&ed->slot[1]);
+		if (!ed->entry)
+			return fault_say(why, FAULT_FILE, "out of memory");
+		editor_update(ed);
+	}
+	if (ed->draft_on_disk)
+		editor_say(ed, "The sight you were typing is back: it is not booked yet.");
+	return !ed->leaving;
+}
+
+void editor_unload(struct editor *ed)
+{
+	entry_close(ed->entry);
+	ed->entry = NULL;
+	level_page_free(&ed->page);
+	book_run_free(&ed->run);
+	free(ed->work.sight);
+	free(ed->marks);
+	ed->work.sight = NULL;
+	ed->marks = NULL;
+}

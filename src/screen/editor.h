@@ -1,0 +1,92 @@
+/* The editor's state, and what its files do with it.
+ *
+ * One direction: key -> form -> draft sight -> run + draft -> level_reduce() -> page -> panes. No
+ * pane keeps a figure of its own. */
+#ifndef SCREEN_EDITOR_H
+#define SCREEN_EDITOR_H
+
+#include "rodbook/paper.h"
+#include "screen/entry.h"
+#include "screen/screen.h"
+
+enum target {
+	TARGET_NEW,    /* a new sight at the end */
+	TARGET_CHANGE, /* the booked sight at `at` */
+	TARGET_INSERT, /* a new sight at `at`, before the end */
+};
+
+struct editor {
+	struct book *book;
+	struct book_settings settings;
+	struct book_mark *marks;
+	size_t mark_count;
+
+	struct book_run run;   /* as it is booked */
+	struct level_run work; /* the same with the draft in it, and a row for the new sight */
+	size_t work_room;
+	struct level_page page;
+	struct level_closing closing;
+
+	struct entry *entry;
+	enum target target;
+	size_t at;                   /* the draft's index in work */
+	struct book_draft slot[2];   /* texts: 0 the new sight, 1 a change or an insertion */
+	struct book_note draft_note; /* the form's texts, as a note */
+	bool draft_on_disk, draft_unsaved;
+	long long unsaved_since; /* term_milliseconds() of the first change not saved */
+
+	size_t top; /* first row of the page shown */
+	char message[640];
+	bool leaving, gone;
+};
+
+/* --- draft.c: the form, the draft sight, and the working run --- */
+
+/* Reads the run, marks and settings from the book again and shows the new sight. */
+bool editor_load(struct editor *ed, int64_t run, struct fault *why);
+void editor_unload(struct editor *ed);
+/* Puts the form on a target; `at` is an index in the booked run. */
+void editor_aim(struct editor *ed, enum target target, size_t at);
+/* After the form's texts changed: the draft sight, the page and the closing. */
+void editor_update(struct editor *ed);
+/* After another kind of sight was chosen: a station that was only suggested goes, or comes. */
+void editor_rename(struct editor *ed);
+struct book_draft *editor_slot(struct editor *ed);
+/* Whether the change under way differs from what is booked. */
+bool editor_touched(const struct editor *ed);
+/* The texts beside row i of work; NULL for the new sight's row. */
+const struct book_note *editor_note(const struct editor *ed, size_t i);
+/* Index in the booked run of row i of work; run.count where it is not booked. */
+size_t editor_booked(const struct editor *ed, size_t i);
+bool editor_save_draft(struct editor *ed);
+void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* --- actions.c: what the keys do to the book --- */
+
+void editor_book(struct editor *ed);
+void editor_insert(struct editor *ed);
+void editor_strike(struct editor *ed, bool setup);
+void editor_undo(struct editor *ed);
+void editor_wires(struct editor *ed);
+void editor_escape(struct editor *ed);
+void editor_move(struct editor *ed, long rows);
+
+/* --- panes --- */
+
+void page_pane(struct editor *ed, int row, int rows, int columns);
+/* The live pane: six rows below the form, or a column beside the page. */
+#define LIVE_ROWS 6
+#define LIVE_COLUMNS 42
+void live_pane(struct editor *ed, int row, int column, bool tall);
+void editor_paint(struct editor *ed);
+
+/* --- views over the whole screen --- */
+
+void view_help(void);
+/* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
+ * proposed for a new run. */
+int64_t view_runs(struct book *book, int64_t current, const char *name);
+void view_marks(struct book *book);
+void view_settings(struct book *book);
+
+#endif

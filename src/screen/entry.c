@@ -1,0 +1,197 @@
+#include "screen/entry.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <wctype.h>
+
+/* Both ways of reading, in the order in which Enter goes. */
+static const enum entry_field one_value[] = {FIELD_SIGHT,    FIELD_STATION, FIELD_READING,
+                                             FIELD_DISTANCE, FIELD_METHOD,  FIELD_REMARK};
+static const struct field_place one_value_places[] = {
+    {0, 1, 7, 2, 2, "Sight"},       {0, 11, 19, 16, LEVEL_STATION_CHARS, "Station"},
+    {0, 37, 45, 16, 40, "Reading"}, {1, 1, 10, 12, 40, "Distance"},
+    {1, 24, 31, 6, 6, "Method"},    {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
+};
+static const enum entry_field three_wires[] = {FIELD_SIGHT,  FIELD_STATION, FIELD_UPPER,
+                                               FIELD_MIDDLE, FIELD_LOWER,   FIELD_DISTANCE,
+                                               FIELD_METHOD, FIELD_REMARK};
+static const struct field_place three_wires_places[] = {
+    {0, 1, 7, 2, 2, "Sight"},    {0, 11, 19, 12, LEVEL_STATION_CHARS, "Station"},
+    {0, 33, 39, 8, 40, "Upper"}, {0, 48, 55, 8, 40, "Middle"},
+    {0, 64, 70, 8, 40, "Lower"}, {1, 1, 10, 12, 40, "Distance"},
+    {1, 24, 31, 6, 6, "Method"}, {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
+};
+
+static const char *const kinds[] = {"BS", "IS", "FS"};
+static const char *const methods[] = {"rod", "tape", "target"};
+
+struct entry {
+	bool wires;
+	const enum entry_field *order;
+	int count;
+	struct fields *fields;
+	char kept[ENTRY_FIELDS][BOOK_TYPED_BYTES]; /* readings of the way that is not shown */
+};
+
+const char *entry_field_name(enum entry_field field)
+{
+	static const char *const names[] = {"sight", "station",  "reading", "upper", "middle",
+	                                    "lower", "distance", "method",  "remark"};
+	return names[field];
+}
+
+enum entry_field entry_field_named(const char *name)
+{
+	for (enum entry_field f = 0; f < ENTRY_FIELDS; f++)
+		if (strcmp(entry_field_name(f), name) == 0)
+			return f;
+	return FIELD_READING;
+}
+
+bool entry_is_number(enum entry_field field)
+{
+	return field >= FIELD_READING && field <= FIELD_DISTANCE;
+}
+
+static int index_of(const struct entry *entry, enum entry_field field)
+{
+	for (int i = 0; i < entry->count; i++)
+		if (entry->order[i] == field)
+			return i;
+	return -1;
+}
+
+struct text {
+	char *at;
+	size_t size;
+};
+
+static struct text draft_text(struct book_draft *d, enum entry_field field)
+{
+	struct text texts[] = {{d->kind, sizeof d->kind},         {d->station, sizeof d->station},
+	                       {d->reading, sizeof d->reading},   {d->upper, sizeof d->upper},
+	                       {d->middle, sizeof d->middle},     {d->lower, sizeof d->lower},
+	                       {d->distance, sizeof d->distance}, {d->method, sizeof d->method},
+	                       {d->remark, sizeof d->remark}};
+	return texts[field];
+}
+
+struct entry *entry_open(const struct book_draft *draft)
+{
+	struct book_draft copy = *draft;
+	const char *texts[ENTRY_FIELDS];
+	struct entry *entry = calloc(1, sizeof *entry);
+	if (!entry)
+		return NULL;
+	entry->wires = draft->wires;
+	entry->order = draft->wires ? three_wires : one_value;
+	entry->count = (int)(draft->wires ? sizeof three_wires / sizeof *three_wires
+	                                  : sizeof one_value / sizeof *one_value);
+	for (enum entry_field f = FIELD_READING; f <= FIELD_LOWER; f++)
+		strcpy(entry->kept[f], draft_text(&copy, f).at);
+	for (int i = 0; i < entry->count; i++)
+		texts[i] = draft_text(&copy, entry->order[i]).at;
+	entry->fields = fields_open(
+	    ENTRY_ROWS, draft->wires ? three_wires_places : one_value_places, entry->count, texts);
+	if (!entry->fields) {
+		free(entry);
+		return NULL;
+	}
+	entry_set_focus(entry, (enum entry_field)draft->focus);
+	return entry;
+}
+
+void entry_close(struct entry *entry)
+{
+	if (!entry)
+		return;
+	fields_close(entry->fields);
+	free(entry);
+}
+
+void entry_read(const struct entry *entry, struct book_draft *draft)
+{
+	draft->wires = entry->wires;
+	draft->focus = (int)entry_focus(entry);
+	for (enum entry_field f = 0; f < ENTRY_FIELDS; f++) {
+		struct text out = draft_text(draft, f);
+		int i = index_of(entry, f);
+		if (i >= 0)
+			fields_text(entry->fields, i, out.at, out.size);
+		else
+			strcpy(out.at, entry->kept[f]);
+	}
+}
+
+enum entry_field entry_focus(const struct entry *entry)
+{
+	return entry->order[fields_focus(entry->fields)];
+}
+
+void entry_set_focus(struct entry *entry, enum entry_field field)
+{
+	int i = index_of(entry, field);
+	fields_go(entry->fields, i >= 0 ? i : index_of(entry, FIELD_STATION));
+}
+
+void entry_choose(struct entry *entry, enum entry_field field, const char *text)
+{
+	fields_set(entry->fields, index_of(entry, field), text);
+}
+
+/* Sight and method are chosen: by number, by first letter, or onward with a blank. */
+static int choose(wint_t typed, int now, const char *const *names, int count)
+{
+	if (typed >= '1' && typed < (wint_t)('1' + count))
+		return (int)(typed - '1');
+	for (int i = 1; i <= count; i++) {
+		int next = (now + i + count) % count;
+		if (typed == ' ' || towupper(typed) == towupper((wint_t)names[next][0]))
+			return next;
+	}
+	return -1;
+}
+
+static enum field_answer choice_key(struct entry *entry, const struct key *key,
+                                    const char *const *names)
+{
+	int i = fields_focus(entry->fields), now = -1, next;
+	char text[16];
+	if (key->kind == KEY_IS_CODE && (key->value == KEY_BACKSPACE || key->value == KEY_DC))
+		return FIELDS_REFUSED;
+	if (key->kind == KEY_IS_CODE || key->value == '\t')
+		return fields_key(entry->fields, key);
+	fields_text(entry->fields, i, text, sizeof text);
+	for (int n = 0; n < 3; n++)
+		if (strcmp(names[n], text) == 0)
+			now = n;
+	next = choose(key->value, now, names, 3);
+	if (next < 0)
+		return key->value < 32 ? FIELDS_IGNORED : FIELDS_REFUSED;
+	fields_set(entry->fields, i, names[next]);
+	return FIELDS_TYPED;
+}
+
+enum field_answer entry_key(struct entry *entry, const struct key *key)
+{
+	enum entry_field focus = entry_focus(entry);
+	bool plus = key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
+	                                     : key->value == '+' && !key->pasted;
+	if (focus == FIELD_SIGHT)
+		return choice_key(entry, key, kinds);
+	if (focus == FIELD_METHOD)
+		return choice_key(entry, key, methods);
+	if (plus && entry_is_number(focus))
+		return FIELDS_DONE;
+	return fields_key(entry->fields, key);
+}
+
+void entry_show(struct entry *entry, int row)
+{
+	fields_show(entry->fields, row);
+}
+
+WINDOW *entry_window(struct entry *entry)
+{
+	return fields_window(entry->fields);
+}

@@ -1,0 +1,43 @@
+/* The entry form: the fields of one sight. */
+#ifndef SCREEN_ENTRY_H
+#define SCREEN_ENTRY_H
+
+#include "rodbook/book.h"
+#include "screen/fields.h"
+
+struct entry;
+
+enum entry_field {
+	FIELD_SIGHT,
+	FIELD_STATION,
+	FIELD_READING,
+	FIELD_UPPER,
+	FIELD_MIDDLE,
+	FIELD_LOWER,
+	FIELD_DISTANCE,
+	FIELD_METHOD,
+	FIELD_REMARK,
+	ENTRY_FIELDS
+};
+
+#define ENTRY_ROWS 2
+
+/* Opens the form with these texts and the focus on draft->focus. NULL where memory is short. */
+struct entry *entry_open(const struct book_draft *draft);
+void entry_close(struct entry *entry);
+/* The texts as they stand, trimmed; used, at and inserts are left alone. */
+void entry_read(const struct entry *entry, struct book_draft *draft);
+enum entry_field entry_focus(const struct entry *entry);
+void entry_set_focus(struct entry *entry, enum entry_field field);
+/* Puts a text into a field that both ways of reading have. */
+void entry_choose(struct entry *entry, enum entry_field field, const char *text);
+/* FIELDS_DONE: Enter on the last field, or + in a number: book. */
+enum field_answer entry_key(struct entry *entry, const struct key *key);
+void entry_show(struct entry *entry, int row);
+WINDOW *entry_window(struct entry *entry);
+bool entry_is_number(enum entry_field field);
+/* The field's name in a sentence; and the field so named, FIELD_READING where none is. */
+const char *entry_field_name(enum entry_field field);
+enum entry_field entry_field_named(const char *name);
+
+#endif

@@ -1,0 +1,191 @@
+#include "screen/fields.h"
+
+#include <form.h>
+#include <stdlib.h>
+#include <string.h>
+#include <wchar.h>
+#include <wctype.h>
+
+#define PAD_COLUMNS TERM_LEAST_COLUMNS
+
+struct fields {
+	bool fresh; /* the field was just come to: typing replaces what it holds */
+	const struct field_place *places;
+	int count, rows;
+	WINDOW *pad;
+	FORM *form;
+	FIELD *field[FIELDS_MOST + 1];
+};
+
+static bool make_fields(struct fields *f, const char *const *texts)
+{
+	for (int i = 0; i < f->count; i++) {
+		const struct field_place *p = &f->places[i];
+		FIELD *field = new_field(1, p->width, p->row, p->column, 0, 0);
+		if (!field)
+			return false;
+		f->field[i] = field;
+		/* A blank wipes nothing, and nothing moves on by itself. */
+		field_opts_off(field, O_BLANK | O_AUTOSKIP | O_STATIC);
+		set_max_field(field, p->most);
+		set_field_buffer(field, 0, texts[i]);
+	}
+	return true;
+}
+
+struct fields *fields_open(int rows, const struct field_place *places, int count,
+                           const char *const *texts)
+{
+	struct fields *f = calloc(1, sizeof *f);
+	if (!f)
+		return NULL;
+	f->places = places;
+	f->count = count;
+	f->rows = rows;
+	f->pad = newpad(rows, PAD_COLUMNS);
+	if (!f->pad || !make_fields(f, texts) || !(f->form = new_form(f->field))) {
+		fields_close(f);
+		return NULL;
+	}
+	form_opts_off(f->form, O_BS_OVERLOAD);
+	set_form_win(f->form, f->pad);
+	set_form_sub(f->form, f->pad);
+	post_form(f->form);
+	fields_go(f, 0);
+	return f;
+}
+
+void fields_close(struct fields *f)
+{
+	if (!f)
+		return;
+	if (f->form) {
+		unpost_form(f->form);
+		free_form(f->form);
+	}
+	for (int i = 0; i < f->count && f->field[i]; i++)
+		free_field(f->field[i]);
+	if (f->pad)
+		delwin(f->pad);
+	free(f);
+}
+
+/* Without the blanks that the library fills a field with. */
+void fields_text(const struct fields *f, int i, char *out, size_t size)
+{
+	const char *text;
+	size_t length;
+	form_driver(f->form, REQ_VALIDATION);
+	text = field_buffer(f->field[i], 0);
+	text += strspn(text, " ");
+	length = strlen(text);
+	while (length && text[length - 1] == ' ')
+		length--;
+	if (length >= size) {
+		length = size - 1;
+		while (length && ((unsigned char)text[length] & 0xc0) == 0x80)
+			length--;
+	}
+	memcpy(out, text, length);
+	out[length] = '\0';
+}
+
+void fields_set(struct fields *f, int i, const char *text)
+{
+	set_field_buffer(f->field[i], 0, text);
+	form_driver(f->form, REQ_END_LINE);
+}
+
+int fields_focus(const struct fields *f)
+{
+	return field_index(current_field(f->form));
+}
+
+void fields_go(struct fields *f, int i)
+{
+	set_current_field(f->form, f->field[i]);
+	form_driver(f->form, REQ_END_LINE);
+	f->fresh = true;
+}
+
+static enum field_answer step(struct fields *f, int by)
+{
+	fields_go(f, (fields_focus(f) + by + f->count) % f->count);
+	return FIELDS_MOVED;
+}
+
+enum field_answer fields_type(struct fields *f, wint_t typed)
+{
+	/* What has no width would slide onto the next cell. */
+	if (!iswprint(typed) || wcwidth((wchar_t)typed) < 1)
+		return FIELDS_REFUSED;
+	if (f->fresh)
+		form_driver(f->form, REQ_CLR_FIELD);
+	f->fresh = false;
+	return form_driver_w(f->form, OK, (wchar_t)typed) == E_OK ? FIELDS_TYPED : FIELDS_REFUSED;
+}
+
+static enum field_answer edit(struct fields *f, int request, enum field_answer answer)
+{
+	f->fresh = false;
+	form_driver(f->form, request);
+	return answer;
+}
+
+static enum field_answer code_key(struct fields *f, wint_t code)
+{
+	switch (code) {
+	case KEY_ENTER:
+		return fields_focus(f) == f->count - 1 ? FIELDS_DONE : step(f, 1);
+	case TERM_KEY_PLUS:
+		return fields_type(f, '+');
+	case KEY_BTAB:
+		return step(f, -1);
+	case KEY_LEFT:
+		return edit(f, REQ_PREV_CHAR, FIELDS_MOVED);
+	case KEY_RIGHT:
+		return edit(f, REQ_NEXT_CHAR, FIELDS_MOVED);
+	case KEY_HOME:
+		return edit(f, REQ_BEG_LINE, FIELDS_MOVED);
+	case KEY_END:
+		return edit(f, REQ_END_LINE, FIELDS_MOVED);
+	case KEY_BACKSPACE:
+		return edit(f, REQ_DEL_PREV, FIELDS_TYPED);
+	case KEY_DC:
+		return edit(f, REQ_DEL_CHAR, FIELDS_TYPED);
+	default:
+		return FIELDS_IGNORED;
+	}
+}
+
+enum field_answer fields_key(struct fields *f, const struct key *key)
+{
+	if (key->kind == KEY_IS_CODE)
+		return code_key(f, key->value);
+	if (key->pasted)
+		return iswprint(key->value) ? fields_type(f, key->value) : FIELDS_MOVED;
+	if (key->value == '\t')
+		return step(f, 1);
+	if (key->value == TERM_CTRL('u'))
+		return edit(f, REQ_CLR_FIELD, FIELDS_TYPED);
+	return key->value < 32 ? FIELDS_IGNORED : fields_type(f, key->value);
+}
+
+void fields_show(struct fields *f, int row)
+{
+	int focus = fields_focus(f);
+	for (int i = 0; i < f->count; i++) {
+		wattrset(f->pad, i == focus ? A_BOLD : A_NORMAL);
+		mvwaddstr(f->pad, f->places[i].row, f->places[i].label, f->places[i].name);
+		wattrset(f->pad, A_NORMAL);
+		set_field_back(f->field[i], i == focus ? A_REVERSE : A_UNDERLINE);
+	}
+	pos_form_cursor(f->form);
+	pnoutrefresh(f->pad, 0, 0, row, 0, row + f->rows - 1,
+	             COLS < PAD_COLUMNS ? COLS - 1 : PAD_COLUMNS - 1);
+}
+
+WINDOW *fields_window(struct fields *f)
+{
+	return f->pad;
+}

@@ -1,0 +1,150 @@
+/* A list to choose from, in ncurses' menu library. */
+#include <menu.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/views.h"
+
+struct list {
+	ITEM **items;
+	MENU *menu;
+	WINDOW *pad;
+	int rows;
+};
+
+static void close_list(struct list *list)
+{
+	if (list->menu) {
+		unpost_menu(list->menu);
+		free_menu(list->menu);
+	}
+	for (size_t i = 0; list->items && list->items[i]; i++)
+		free_item(list->items[i]);
+	free(list->items);
+	if (list->pad)
+		delwin(list->pad);
+	*list = (struct list){0};
+}
+
+static bool open_list(struct list *list, const struct list_line *lines, size_t count)
+{
+	*list = (struct list){.rows = (int)count};
+	list->items = calloc(count + 1, sizeof(ITEM *));
+	list->pad = newpad((int)count + 1, 1000);
+	if (!list->items || !list->pad)
+		return false;
+	for (size_t i = 0; i < count; i++) {
+		list->items[i] = new_item(*lines[i].name ? lines[i].name : "-",
+		                          *lines[i].text ? lines[i].text : " ");
+		if (!list->items[i])
+			return false;
+	}
+	list->menu = new_menu(list->items);
+	if (!list->menu)
+		return false;
+	set_menu_win(list->menu, list->pad);
+	set_menu_sub(list->menu, list->pad);
+	set_menu_format(list->menu, (int)count, 1);
+	set_menu_mark(list->menu, "> ");
+	set_menu_spacing(list->menu, 2, 1, 1);
+	return post_menu(list->menu) == E_OK;
+}
+
+static void paint(struct list *list, const char *title, const char *key_line, const char *message)
+{
+	int room = LINES - 5, at = 0, first;
+	char bar[512];
+	if (term_too_small()) {
+		term_paint_too_small();
+		return;
+	}
+	werase(stdscr);
+	snprintf(bar, sizeof bar, " %s", title);
+	term_bar(0, A_REVERSE, bar);
+	term_bar(LINES - 2, A_BOLD, message);
+	term_bar(LINES - 1, A_NORMAL, key_line);
+	wnoutrefresh(stdscr);
+	if (list->menu) {
+		at = item_index(current_item(list->menu));
+		first = at < room ? 0 : at - room + 1;
+		pos_menu_cursor(list->menu);
+		pnoutrefresh(list->pad, first, 0, 2, 1,
+		             list->rows - first < room ? 1 + list->rows - first : 1 + room,
+		             COLS - 2);
+	}
+	doupdate();
+}
+
+static void move_bar(struct list *list, wint_t code)
+{
+	switch (code) {
+	case KEY_UP:
+		menu_driver(list->menu, REQ_UP_ITEM);
+		break;
+	case KEY_DOWN:
+		menu_driver(list->menu, REQ_DOWN_ITEM);
+		break;
+	case KEY_HOME:
+	case TERM_KEY_TOP:
+		menu_driver(list->menu, REQ_FIRST_ITEM);
+		break;
+	case KEY_END:
+	case TERM_KEY_BOTTOM:
+		menu_driver(list->menu, REQ_LAST_ITEM);
+		break;
+	case KEY_PPAGE:
+	case KEY_NPAGE:
+		for (int i = 0; i < LINES / 2; i++)
+			menu_driver(list->menu, code == KEY_PPAGE ? REQ_UP_ITEM : REQ_DOWN_ITEM);
+		break;
+	default:
+		break;
+	}
+}
+
+/* The key that ends the choosing, or 0. */
+static int ending(const struct key *key, const char *keys, bool any)
+{
+	if (key->kind == KEY_IS_GONE)
+		return TERM_KEY_ESCAPE;
+	if (key->kind == KEY_IS_CODE) {
+		if (key->value == TERM_KEY_ESCAPE || key->value == KEY_F(10))
+			return TERM_KEY_ESCAPE;
+		return key->value == KEY_ENTER && any ? KEY_ENTER : 0;
+	}
+	if (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('q'))
+		return TERM_KEY_ESCAPE;
+	if (key->kind == KEY_IS_TEXT && key->value > 32 && key->value < 127 &&
+	    strchr(keys, (int)key->value))
+		return (int)key->value;
+	return 0;
+}
+
+int list_choose(const char *title, const struct list_line *lines, size_t count, size_t *at,
+                const char *keys, const char *key_line, const char *message)
+{
+	struct list list = {0};
+	int end = 0;
+	if (count && !open_list(&list, lines, count)) {
+		close_list(&list);
+		return TERM_KEY_ESCAPE;
+	}
+	if (count && *at < count)
+		set_current_item(list.menu, list.items[*at]);
+	curs_set(0);
+	while (!end) {
+		struct key key;
+		paint(&list, title, key_line, message);
+		key = term_key(list.pad ? list.pad : stdscr, -1);
+		if (key.kind == KEY_IS_RESIZED)
+			clearok(stdscr, TRUE);
+		else if (key.kind == KEY_IS_CODE && count)
+			move_bar(&list, key.value);
+		end = ending(&key, keys, count > 0);
+	}
+	curs_set(1);
+	if (count)
+		*at = (size_t)item_index(current_item(list.menu));
+	close_list(&list);
+	return end;
+}

@@ -1,0 +1,247 @@
+/* The live pane: what follows from the page as it stands, the draft included. */
+#include <math.h>
+#include <string.h>
+
+#include "screen/editor.h"
+
+#define LINE_BYTES 420
+
+struct live {
+	char sight[3][LINE_BYTES];   /* HI, elevation, step */
+	char sums[3][LINE_BYTES];    /* sums, page check, setups */
+	char closing[4][LINE_BYTES]; /* misclosure, allowable, verdict, corrected */
+	char drop[2][LINE_BYTES];
+	char lines[LEVEL_ALLOWANCE_LINES][LINE_BYTES];
+};
+
+/* Drops are small: one decimal more than the page. */
+static char *metres(char *buf, double value, const struct level_style *style, bool plus)
+{
+	struct level_style finer = *style;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	return level_format_length(buf, level_from_metres(value), &finer, plus);
+}
+
+static void sight_lines(const struct editor *ed, struct live *out)
+{
+	const struct level_style *style = &ed->settings.style;
+	const struct level_row *row = &ed->page.row[ed->at];
+	char text[LEVEL_LENGTH_BYTES];
+	bool open = row->line.bs_row != SIZE_MAX && row->line.has_hi;
+	const char *what = ed->work.sight[ed->at].state == LEVEL_BLANK ? "-" : "not known";
+
+	/* An FS closes its setup, whose HI still belongs beside it. */
+	if (row->has_step && !open)
+		level_format_length(text, row->elevation + ed->work.sight[ed->at].reading, style,
+		                    false);
+	else if (open)
+		level_format_length(text, row->line.hi, style, false);
+	snprintf(out->sight[0], LINE_BYTES, "HI          %s",
+	         open || (row->has_step && row->has_elevation) ? text : "-");
+	snprintf(out->sight[1], LINE_BYTES, "elevation   %s",
+	         row->has_elevation ? level_format_length(text, row->elevation, style, false)
+	                            : what);
+	if (row->has_corrected && row->corrected != row->elevation) {
+		size_t used = strlen(out->sight[1]);
+		snprintf(out->sight[1] + used, LINE_BYTES - used, "  corrected %s",
+		         level_format_length(text, row->corrected, style, false));
+	}
+	if (row->has_step)
+		snprintf(out->sight[2], LINE_BYTES, "%s        %s", row->step < 0 ? "fall" : "rise",
+		         level_format_length(text, row->step < 0 ? -row->step : row->step, style,
+		                             false));
+	else
+		snprintf(out->sight[2], LINE_BYTES, "rise, fall  -");
+}
+
+static void sum_lines(const struct editor *ed, struct live *out)
+{
+	const struct level_closing *c = &ed->closing;
+	const struct level_style *style = &ed->settings.style;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+
+	snprintf(out->sums[0], LINE_BYTES, "sums        BS %s  FS %s",
+	         level_format_length(a, c->sum_bs, style, false),
+	         level_format_length(b, c->sum_fs, style, false));
+	if (level_page_line(&ed->page)->broken_row != SIZE_MAX)
+		snprintf(out->sums[1], LINE_BYTES, "page check  LINE BROKEN at setup %d",
+		         ed->page.row[level_page_line(&ed->page)->broken_row].setup);
+	else if (!c->setups)
+		snprintf(out->sums[1], LINE_BYTES, "page check  -");
+	else
+		snprintf(out->sums[1], LINE_BYTES, "page check  %s = %s %s",
+		         level_format_length(a, c->sum_bs - c->sum_fs, style, true),
+		         level_format_length(b, c->end - c->start, style, true),
+		         c->page_holds ? "holds" : "DOES NOT HOLD");
+	if (c->setups && c->has_length)
+		snprintf(out->sums[2], LINE_BYTES, "setups %d  length %s  imbalance %s", c->setups,
+		         level_format_length(a, c->length, style, false),
+		         level_format_length(b, c->imbalance, style, true));
+	else
+		snprintf(out->sums[2], LINE_BYTES, "setups %d  length %s", c->setups,
+		         c->setups ? "not known" : "-");
+}
+
+static void open_lines(const struct editor *ed, struct live *out)
+{
+	const struct level_closing *c = &ed->closing;
+	if (!c->setups)
+		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  no setup complete yet");
+	else if (!c->page_holds)
+		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  mend the line first");
+	else if (c->start_assumed && ed->work.kind != LEVEL_LOOP)
+		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  %.14s is not known",
+		         c->start_station);
+	else
+		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  the line stands on %.20s",
+		         c->end_station);
+	if (ed->work.kind == LEVEL_OPEN)
+		snprintf(out->closing[1], LINE_BYTES, "open run: it closes on nothing");
+	else if (ed->work.kind == LEVEL_LOOP && c->start_station)
+		snprintf(out->closing[1], LINE_BYTES, "a loop: it closes back on %.24s",
+		         c->start_station);
+	else if (ed->work.kind == LEVEL_LINK)
+		snprintf(out->closing[1], LINE_BYTES, "a link: it closes on a known mark");
+}
+
+static void closing_lines(const struct editor *ed, struct live *out)
+{
+	const struct level_closing *c = &ed->closing;
+	const struct level_style *style = &ed->settings.style;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES] = "";
+	level_nm judged = c->judged_corrected ? c->corrected : c->misclosure;
+
+	if (!c->has_misclosure) {
+		open_lines(ed, out);
+		return;
+	}
+	snprintf(out->closing[0], LINE_BYTES, "misclosure  %s on %.20s",
+	         level_format_length(a, c->misclosure, style, true), c->end_station);
+	if (c->has_corrected)
+		level_format_length(b, c->corrected, style, true);
+	if (*b && strcmp(a, b) != 0)
+		snprintf(out->closing[3], LINE_BYTES, "corrected   %s for air and curve", b);
+	if (!c->has_allowable) {
+		snprintf(out->closing[1], LINE_BYTES, "allowable   - %s", c->set->title);
+		snprintf(out->closing[2], LINE_BYTES, "NOT JUDGED: %d distances are missing",
+		         c->unknown_distances);
+		return;
+	}
+	snprintf(out->closing[1], LINE_BYTES, "allowable   %s %s",
+	         level_format_length(a, c->allowable, style, false), c->set->title);
+	if (c->closes == LEVEL_YES)
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
+	else
+		snprintf(out->closing[2], LINE_BYTES, "DOES NOT CLOSE: over by %s",
+		         level_format_length(a, (judged < 0 ? -judged : judged) - c->allowable,
+		                             style, false));
+	if (ed->work.kind == LEVEL_OPEN && !*out->closing[3])
+		snprintf(out->closing[3], LINE_BYTES, "kept as an open run: F2 makes it a link");
+}
+
+static void drop_lines(const struct editor *ed, struct live *out)
+{
+	const struct level_closing *c = &ed->closing;
+	const struct level_style *style = &ed->settings.style;
+	const char *by = ed->settings.terms.decides == LEVEL_BY_BOUND ? "bound" : "95 %";
+	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES],
+	    d[LEVEL_LENGTH_BYTES];
+
+	if (!c->has_drop) {
+		snprintf(out->drop[0], LINE_BYTES, "visible drop  -  %s",
+		         !c->setups             ? "no setup is complete yet"
+		         : c->unknown_distances ? "it needs the distance of every BS and FS"
+		                                : "mend the line first");
+		return;
+	}
+	metres(p, c->predicted, style, false);
+	metres(a, c->allowance.decides, style, false);
+	metres(m, c->margin, style, true);
+	if (c->has_observed)
+		snprintf(out->drop[0], LINE_BYTES,
+		         "visible drop  observed %s predicted %s allowance %s (%s)",
+		         metres(d, c->observed, style, false), p, a, by);
+	else
+		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
+		         p, a, by);
+	snprintf(out->drop[1], LINE_BYTES, "margin %s", m);
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
+		snprintf(out->lines[i], LINE_BYTES, "  %-12s %s",
+		         level_allowance_name((enum level_allowance_line)i),
+		         metres(a,
+		                ed->settings.terms.decides == LEVEL_BY_BOUND ? c->allowance.bound[i]
+		                                                             : c->allowance.u[i],
+		                style, false));
+}
+
+static int put(int row, int column, int width, const char *text)
+{
+	term_text(stdscr, row, column, width, text);
+	return row + 1;
+}
+
+/* A column beside the page: every line below the other. */
+static void paint_tall(const struct editor *ed, int row, int column, const struct live *live)
+{
+	const char *const none = "";
+	int width = COLS - column;
+	const char *lines[] = {
+	    "THIS SIGHT",  live->sight[0],    live->sight[1],   live->sight[2],   none,
+	    "THE RUN",     live->sums[0],     live->sums[1],    live->sums[2],    none,
+	    "THE CLOSING", live->closing[0],  live->closing[3], live->closing[1], live->closing[2],
+	    none,          "THE VISIBLE DROP"};
+	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], text[LINE_BYTES];
+	const struct level_closing *c = &ed->closing;
+	const struct level_style *style = &ed->settings.style;
+
+	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+		if (*lines[i] || lines[i] == none)
+			row = put(row, column, width, lines[i]);
+	if (!c->has_drop) {
+		put(row, column, width,
+		    strncmp(live->drop[0], "visible drop  ", 14) == 0 ? live->drop[0] + 14
+		                                                      : live->drop[0]);
+		return;
+	}
+	if (c->has_observed) {
+		snprintf(text, sizeof text, "observed     %s",
+		         metres(p, c->observed, style, false));
+		row = put(row, column, width, text);
+	}
+	snprintf(text, sizeof text, "predicted    %s", metres(p, c->predicted, style, false));
+	row = put(row, column, width, text);
+	snprintf(
+	    text, sizeof text, "allowance    %s, %s", metres(a, c->allowance.decides, style, false),
+	    ed->settings.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u:");
+	row = put(row, column, width, text);
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row < LINES - 8; i++)
+		row = put(row, column, width, live->lines[i]);
+	put(row, column, width, live->drop[1]);
+}
+
+void live_pane(struct editor *ed, int row, int column, bool tall)
+{
+	struct live live = {0};
+	int half = 40, rest = COLS - half;
+	sight_lines(ed, &live);
+	sum_lines(ed, &live);
+	closing_lines(ed, &live);
+	drop_lines(ed, &live);
+	if (tall) {
+		paint_tall(ed, row, column, &live);
+		return;
+	}
+	for (int i = 0; i < 3; i++) {
+		term_text(stdscr, row + i, 1, half - 1, live.sight[i]);
+		term_text(stdscr, row + i, half, rest, live.sums[i]);
+	}
+	term_text(stdscr, row + 3, 1, half - 1, live.closing[0]);
+	term_text(stdscr, row + 3, half, rest, live.closing[1]);
+	term_text(stdscr, row + 4, 1, half - 1, live.closing[3]);
+	term_text(stdscr, row + 4, half, rest, live.closing[2]);
+	/* The margin keeps its place at the right end. */
+	term_text(stdscr, row + 5, 1, COLS - 1, live.drop[0]);
+	if (*live.drop[1])
+		mvwaddstr(stdscr, row + 5, COLS - (int)strlen(live.drop[1]) - 1, live.drop[1]);
+}

@@ -1,0 +1,212 @@
+/* The page: one row a sight, decimals below each other, the current row plain to see. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+
+enum { COLUMN_BS, COLUMN_HI, COLUMN_IS, COLUMN_FS, COLUMN_ELEVATION, COLUMN_DISTANCE, NUMBERS };
+
+/* Where the columns stand; width 0: left out. */
+struct columns {
+	int setup, station, number[NUMBERS], step, tail, remark;
+};
+
+static level_nm larger(level_nm a, level_nm b)
+{
+	b = b < 0 ? -b : b;
+	return a > b ? a : b;
+}
+
+static int cells_of(level_nm value, const struct level_style *style)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	return (int)strlen(level_format_length(text, value, style, false));
+}
+
+/* The widest of a kind of value; the sixty-fourth makes a fraction as long as it can get. */
+static int width_of(level_nm most, const struct level_style *style, int least)
+{
+	bool fraction = style->unit == LEVEL_FTIN || style->unit == LEVEL_IN;
+	level_nm part = fraction ? LEVEL_NM_PER_IN - LEVEL_NM_PER_IN / style->fraction : 0;
+	level_nm whole = fraction ? most - most % LEVEL_NM_PER_IN : most;
+	int width = cells_of(whole + (style->fraction > 1 ? part : 0), style);
+	return width > least ? width : least;
+}
+
+static struct columns lay_out(const struct editor *ed, int columns)
+{
+	const struct level_style *style = &ed->settings.style;
+	level_nm reading = 0, height = 0, distance = 0;
+	bool below = false;
+	struct columns c = {.setup = 4, .station = 10};
+	int used, spare;
+
+	for (size_t i = 0; i < ed->work.count; i++) {
+		const struct level_row *row = &ed->page.row[i];
+		reading = larger(reading, ed->work.sight[i].reading);
+		distance = larger(distance, ed->work.sight[i].distance);
+		height = larger(larger(height, row->hi), row->elevation);
+		below = below || row->elevation < 0 || row->hi < 0;
+	}
+	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
+	    width_of(reading, style, 6);
+	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] = width_of(height, style, 8) + below;
+	c.number[COLUMN_DISTANCE] = width_of(distance, style, 7);
+	c.tail = style->unit == LEVEL_FT || style->unit == LEVEL_M
+	             ? style->decimals + (style->decimals > 0)
+	         : style->fraction > 1 ? (style->fraction > 8 ? 6 : 4)
+	                               : 0;
+	if (style->unit == LEVEL_FTIN)
+		c.tail++;
+	for (;;) {
+		used = 1 + c.setup + 1 + c.station + 1 + c.step;
+		for (int i = 0; i < NUMBERS; i++)
+			used += c.number[i] ? c.number[i] + 1 : 0;
+		spare = columns - used;
+		if (spare >= 6)
+			break;
+		if (c.setup)
+			c.setup = 0;
+		else if (c.number[COLUMN_DISTANCE])
+			c.number[COLUMN_DISTANCE] = 0;
+		else if (c.station > 8)
+			c.station--;
+		else
+			break;
+	}
+	if (spare > 34) {
+		c.step = c.number[COLUMN_BS] + 2;
+		spare -= c.step;
+	}
+	while (spare > 24 && c.station < 20) {
+		c.station++;
+		spare--;
+	}
+	c.remark = spare > 0 ? spare : 0;
+	return c;
+}
+
+/* Right-aligned so that decimal points stand below each other. */
+static int put_number(int row, int column, int width, int tail, const char *text)
+{
+	int size = (int)strlen(text), after = *text ? tail - paper_tail(text) : 0;
+	if (width == 0)
+		return column;
+	if (after < 0 || size + after > width)
+		after = 0;
+	term_text(stdscr, row,
+	          column + width - size - after > column ? column + width - size - after : column,
+	          width, text);
+	return column + width + 1;
+}
+
+/* What a row says beside its figures: that it is struck, or not booked, and its remark. */
+static void row_remark(const struct editor *ed, size_t i, char *text, size_t size)
+{
+	const struct level_sight *sight = &ed->work.sight[i];
+	const struct book_note *note = editor_note(ed, i);
+	const struct book_note *booked =
+	    editor_booked(ed, i) < ed->run.run.count ? &ed->run.note[editor_booked(ed, i)] : NULL;
+
+	text[0] = '\0';
+	if (sight->state == LEVEL_STRUCK && booked)
+		snprintf(text, size, "struck %.5s %s%s%s",
+		         strlen(booked->struck) > 15 ? booked->struck + 11 : "", booked->why,
+		         *booked->remark ? ": " : "", booked->remark);
+	else if (sight->state == LEVEL_DRAFT)
+		snprintf(text, size, "not booked%s%s", *note->remark ? ": " : "", note->remark);
+	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
+		snprintf(text, size, ed->slot[0].used ? "half typed" : "");
+	else if (note)
+		snprintf(text, size, "%s", note->remark);
+}
+
+static void put_row(const struct editor *ed, size_t i, int row, int columns,
+                    const struct columns *c)
+{
+	const struct level_sight *sight = &ed->work.sight[i];
+	const struct book_note *note = editor_note(ed, i);
+	struct book_note none = {0};
+	struct paper_cells cells;
+	char remark[LEVEL_REMARK_BYTES * 3];
+	bool current = i == ed->at, struck = sight->state == LEVEL_STRUCK;
+	int at;
+
+	paper_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
+	row_remark(ed, i, remark, sizeof remark);
+	wattrset(stdscr, (int)(sight->state == LEVEL_DRAFT ? A_BOLD : struck ? A_DIM : A_NORMAL));
+	term_text(stdscr, row, 0, columns, current ? ">" : struck ? "x" : "");
+	at = 1;
+	if (c->setup) {
+		mvwprintw(stdscr, row, at, "%*s", c->setup, cells.setup);
+		at += c->setup;
+	}
+	at++;
+	term_text(stdscr, row, at, c->station, sight->station);
+	at += c->station + 1;
+	at = put_number(row, at, c->number[COLUMN_BS], c->tail, cells.bs);
+	at = put_number(row, at, c->number[COLUMN_HI], c->tail, cells.hi);
+	at = put_number(row, at, c->number[COLUMN_IS], c->tail, cells.is);
+	at = put_number(row, at, c->number[COLUMN_FS], c->tail, cells.fs);
+	if (c->step)
+		at = put_number(row, at, c->step - 1, c->tail, cells.step);
+	at = put_number(row, at, c->number[COLUMN_ELEVATION], c->tail, cells.elevation);
+	at = put_number(row, at, c->number[COLUMN_DISTANCE], c->tail, cells.distance);
+	if (c->remark > 0)
+		term_text(stdscr, row, at, columns - at, remark);
+	if (struck)
+		mvwaddstr(stdscr, row, 0, current ? ">" : "x");
+	if (current)
+		mvwchgat(stdscr, row, 0, columns,
+		         sight->state == LEVEL_DRAFT ? A_REVERSE | A_BOLD : A_REVERSE, 0, NULL);
+	wattrset(stdscr, A_NORMAL);
+}
+
+static void put_header(int row, int columns, const struct columns *c)
+{
+	static const char *const names[] = {"BS", "HI", "IS", "FS", "elevation", "distance"};
+	static const char *const brief[] = {"BS", "HI", "IS", "FS", "elev.", "dist."};
+	int at = 1;
+	wattrset(stdscr, A_UNDERLINE);
+	term_text(stdscr, row, 0, columns, "");
+	if (c->setup) {
+		mvwprintw(stdscr, row, at, "%*s", c->setup, "set");
+		at += c->setup;
+	}
+	at++;
+	mvwaddstr(stdscr, row, at, "station");
+	at += c->station + 1;
+	for (int i = 0; i < NUMBERS; i++) {
+		if (i == COLUMN_ELEVATION && c->step) {
+			mvwprintw(stdscr, row, at, "%*s", c->step - 1, "rise/fall");
+			at += c->step;
+		}
+		if (!c->number[i])
+			continue;
+		mvwprintw(stdscr, row, at, "%*s", c->number[i],
+		          (int)strlen(names[i]) > c->number[i] ? brief[i] : names[i]);
+		at += c->number[i] + 1;
+	}
+	if (c->remark > 0)
+		term_text(stdscr, row, at, columns - at, "remark");
+	wattrset(stdscr, A_NORMAL);
+}
+
+void page_pane(struct editor *ed, int row, int rows, int columns)
+{
+	struct columns c = lay_out(ed, columns);
+	size_t shown = (size_t)(rows - 1);
+
+	if (ed->at < ed->top)
+		ed->top = ed->at;
+	if (ed->at >= ed->top + shown)
+		ed->top = ed->at - shown + 1;
+	if (ed->top + shown > ed->work.count)
+		ed->top = ed->work.count > shown ? ed->work.count - shown : 0;
+	put_header(row, columns, &c);
+	for (size_t i = 0; i < shown; i++)
+		if (ed->top + i < ed->work.count)
+			put_row(ed, ed->top + i, row + 1 + (int)i, columns, &c);
+		else
+			term_text(stdscr, row + 1 + (int)i, 0, columns, "");
+}

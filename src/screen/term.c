@@ -1,0 +1,194 @@
+#include "screen/term.h"
+
+#include <errno.h>
+#include <poll.h>
+#include <signal.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+#include <wchar.h>
+
+/* Set by the signal handler, the one thing that may be written there. */
+static volatile sig_atomic_t asked_to_end;
+static bool pasting;
+
+static void on_end(int number)
+{
+	(void)number;
+	asked_to_end = 1;
+}
+
+static void define_keys(void)
+{
+	static const struct {
+		const char *sequence;
+		int code;
+	} keys[] = {
+	    {"\033[1;5H", TERM_KEY_TOP},
+	    {"\033[1;5F", TERM_KEY_BOTTOM},
+	    {"\033[200~", TERM_KEY_PASTE_BEGIN},
+	    {"\033[201~", TERM_KEY_PASTE_END},
+	    {"\033OM", KEY_ENTER},
+	    {"\033Ok", TERM_KEY_PLUS},
+	    {"\033Om", TERM_KEY_PAD + '-'},
+	    {"\033On", TERM_KEY_PAD + '.'},
+	    {"\033Ol", TERM_KEY_PAD + '.'},
+	    {"\033Oo", TERM_KEY_PAD + '/'},
+	    {"\033Op", TERM_KEY_PAD + '0'},
+	    {"\033Oq", TERM_KEY_PAD + '1'},
+	    {"\033Or", TERM_KEY_PAD + '2'},
+	    {"\033Os", TERM_KEY_PAD + '3'},
+	    {"\033Ot", TERM_KEY_PAD + '4'},
+	    {"\033Ou", TERM_KEY_PAD + '5'},
+	    {"\033Ov", TERM_KEY_PAD + '6'},
+	    {"\033Ow", TERM_KEY_PAD + '7'},
+	    {"\033Ox", TERM_KEY_PAD + '8'},
+	    {"\033Oy", TERM_KEY_PAD + '9'},
+	};
+	for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+		define_key(keys[i].sequence, keys[i].code);
+}
+
+static void send(const char *sequence)
+{
+	/* A terminal that does not know the sequence ignores it. */
+	fputs(sequence, stdout);
+	fflush(stdout);
+}
+
+bool term_begin(struct fault *why)
+{
+	struct sigaction end = {.sa_handler = on_end};
+	const char *type = getenv("TERM");
+
+	/* Before ncurses: its own handler would leave without our saving. */
+	sigaction(SIGTERM, &end, NULL);
+	sigaction(SIGHUP, &end, NULL);
+	sigaction(SIGINT, &end, NULL);
+	signal(SIGPIPE, SIG_IGN);
+	if (!newterm(NULL, stdout, stdin))
+		return fault_say(why, FAULT_FILE, "the terminal (TERM=%.40s) cannot be used",
+		                 type ? type : "");
+	raw();
+	noecho();
+	nonl();
+	set_escdelay(100);
+	define_keys();
+	send("\033[?2004h");
+	return true;
+}
+
+void term_end(void)
+{
+	send("\033[?2004l");
+	endwin();
+}
+
+long long term_milliseconds(void)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	return (long long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+static struct key as_key(int code, wint_t value)
+{
+	struct key key = {.kind = KEY_IS_TEXT, .value = value, .pasted = pasting};
+	if (code == KEY_CODE_YES) {
+		key.kind = value == KEY_RESIZE ? KEY_IS_RESIZED : KEY_IS_CODE;
+		if (value >= TERM_KEY_PAD) {
+			key.kind = KEY_IS_TEXT;
+			key.value = value - TERM_KEY_PAD;
+		}
+	} else if (!pasting && (value == '\r' || value == '\n')) {
+		key = (struct key){.kind = KEY_IS_CODE, .value = KEY_ENTER};
+	} else if (!pasting && (value == 127 || value == 8)) {
+		key = (struct key){.kind = KEY_IS_CODE, .value = KEY_BACKSPACE};
+	} else if (value == 27) {
+		key = (struct key){.kind = KEY_IS_CODE, .value = TERM_KEY_ESCAPE};
+	}
+	return key;
+}
+
+/* Waits for a byte; false when none came in time. A signal ends the wait early. */
+static bool wait_for_byte(int milliseconds, bool *gone)
+{
+	struct pollfd input = {.fd = STDIN_FILENO, .events = POLLIN};
+	int count = poll(&input, 1, milliseconds);
+	*gone = count > 0 && !(input.revents & POLLIN);
+	return count != 0;
+}
+
+struct key term_key(WINDOW *pad, int milliseconds)
+{
+	keypad(pad, TRUE);
+	nodelay(pad, TRUE);
+	for (int empty = 0;;) {
+		wint_t value = 0;
+		bool gone = false;
+		int code;
+		if (asked_to_end)
+			return (struct key){.kind = KEY_IS_GONE};
+		code = wget_wch(pad, &value);
+		if (code == KEY_CODE_YES &&
+		    (value == TERM_KEY_PASTE_BEGIN || value == TERM_KEY_PASTE_END)) {
+			pasting = value == TERM_KEY_PASTE_BEGIN;
+			continue;
+		}
+		if (code != ERR)
+			return as_key(code, value);
+		if (!wait_for_byte(milliseconds, &gone))
+			return (struct key){.kind = KEY_IS_IDLE};
+		/* Readable, yet nothing comes: the terminal is gone. */
+		empty = asked_to_end ? 0 : empty + 1;
+		if (gone || empty > 1000)
+			return (struct key){.kind = KEY_IS_GONE};
+	}
+}
+
+bool term_too_small(void)
+{
+	return COLS < TERM_LEAST_COLUMNS || LINES < TERM_LEAST_ROWS;
+}
+
+void term_paint_too_small(void)
+{
+	werase(stdscr);
+	mvwprintw(stdscr, 0, 0, "This window is %d x %d:", COLS, LINES);
+	mvwprintw(stdscr, 1, 0, "rodbook needs %d x %d.", TERM_LEAST_COLUMNS, TERM_LEAST_ROWS);
+	mvwaddstr(stdscr, 2, 0, "Make it larger;");
+	mvwaddstr(stdscr, 3, 0, "what you typed is kept.");
+	wnoutrefresh(stdscr);
+	doupdate();
+}
+
+int term_text(WINDOW *window, int row, int column, int width, const char *text)
+{
+	mbstate_t state = {0};
+	int used = 0;
+	wmove(window, row, column);
+	while (*text) {
+		wchar_t wide;
+		size_t size = mbrtowc(&wide, text, strlen(text), &state);
+		int cells;
+		if (size == 0 || size > strlen(text))
+			break;
+		cells = wcwidth(wide);
+		if (cells < 0 || used + cells > width)
+			break;
+		waddnstr(window, text, (int)size);
+		text += size;
+		used += cells;
+	}
+	for (int i = used; i < width; i++)
+		waddch(window, ' ');
+	return used;
+}
+
+void term_bar(int row, attr_t attribute, const char *text)
+{
+	wattrset(stdscr, (int)attribute);
+	term_text(stdscr, row, 0, COLS, text);
+	wattrset(stdscr, A_NORMAL);
+}

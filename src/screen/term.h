@@ -1,0 +1,57 @@
+/* The terminal: keys in, the window's size, and safe leaving. */
+#ifndef SCREEN_TERM_H
+#define SCREEN_TERM_H
+
+#include <ncurses.h>
+#include <stdbool.h>
+
+#include "rodbook/fault.h"
+
+/* The smallest window in which everything that matters can be shown. */
+#define TERM_LEAST_COLUMNS 80
+#define TERM_LEAST_ROWS 20
+
+enum key_kind {
+	KEY_IS_TEXT,    /* value is the character */
+	KEY_IS_CODE,    /* value is one of curses' KEY_ or of the TERM_KEY_ codes */
+	KEY_IS_RESIZED, /* the window has another size */
+	KEY_IS_IDLE,    /* nothing was typed for the time asked for */
+	KEY_IS_GONE,    /* the terminal hung up, or the program is asked to end */
+};
+
+enum {
+	TERM_KEY_ESCAPE = 2000,
+	TERM_KEY_TOP,
+	TERM_KEY_BOTTOM,
+	TERM_KEY_PLUS, /* of the number pad */
+	TERM_KEY_PASTE_BEGIN,
+	TERM_KEY_PASTE_END,
+	TERM_KEY_PAD, /* first of the number pad's characters: TERM_KEY_PAD + character */
+};
+
+struct key {
+	enum key_kind kind;
+	wint_t value;
+	bool pasted; /* it came with a paste: it is text, whatever it looks like */
+};
+
+bool term_begin(struct fault *why);
+void term_end(void);
+/* The next key, waiting at most so many milliseconds (-1: for ever). pad is where the cursor
+ * stands. */
+struct key term_key(WINDOW *pad, int milliseconds);
+/* Ctrl with a letter, as a key's text. */
+#define TERM_CTRL(letter) ((wint_t)(letter)&0x1f)
+bool term_too_small(void);
+/* Paints the message that stands for the whole screen while the window is too small. */
+void term_paint_too_small(void);
+
+/* Writes text into the window at row and column, at most `width` cells wide, filled with blanks;
+ * returns the cells used by the text. */
+int term_text(WINDOW *window, int row, int column, int width, const char *text);
+/* One line of text in this attribute over the whole width. */
+void term_bar(int row, attr_t attribute, const char *text);
+/* Milliseconds that only go forward. */
+long long term_milliseconds(void);
+
+#endif

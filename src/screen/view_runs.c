@@ -1,0 +1,166 @@
+/* The list of runs: open, new, rename, kind. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "rodbook/paper.h"
+#include "screen/editor.h"
+#include "screen/views.h"
+
+#define LINE_BYTES 480
+
+struct run_list {
+	struct book_run_info *runs;
+	size_t count;
+	struct list_line *lines;
+	char (*texts)[LINE_BYTES];
+};
+
+static void free_list(struct run_list *list)
+{
+	free(list->runs);
+	free(list->lines);
+	free(list->texts);
+	*list = (struct run_list){0};
+}
+
+static bool read_list(struct book *book, struct run_list *list, struct fault *why)
+{
+	*list = (struct run_list){0};
+	if (!book_runs(book, &list->runs, &list->count, why))
+		return false;
+	list->lines = calloc(list->count + 1, sizeof *list->lines);
+	list->texts = calloc(list->count + 1, sizeof *list->texts);
+	if (!list->lines || !list->texts)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	for (size_t i = 0; i < list->count; i++) {
+		struct paper_run run;
+		char verdict[400] = "";
+		if (paper_load(book, list->runs[i].name, NULL, &run, why)) {
+			paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
+			              sizeof verdict);
+			paper_free(&run);
+		}
+		snprintf(list->texts[i], LINE_BYTES, "%-8s %.10s %4zu sights  %s",
+		         level_run_kind_name(list->runs[i].kind), list->runs[i].time,
+		         list->runs[i].sights, verdict);
+		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i]};
+	}
+	return true;
+}
+
+/* Asks for a kind; *kind is where the bar begins. */
+static bool ask_kind(const char *title, enum level_run_kind *kind)
+{
+	static const struct list_line kinds[] = {
+	    {"loop", "ends on its start mark"},
+	    {"link", "ends on another mark of known elevation"},
+	    {"open", "closes on nothing: no check exists"},
+	    {"crossing", "ends on the same level surface as its start, such as a lake"},
+	};
+	size_t at = *kind;
+	if (list_choose(title, kinds, 4, &at, "", " Up Down choose  Enter accept  Esc turn back",
+	                "") != KEY_ENTER)
+		return false;
+	*kind = (enum level_run_kind)at;
+	return true;
+}
+
+static int64_t new_run(struct book *book, const char *proposed, char *message, size_t size)
+{
+	struct question name = {"Name", "A short name, such as the place and the day.", "",
+	                        LEVEL_NAME_CHARS};
+	enum level_run_kind kind = LEVEL_LOOP;
+	struct fault why = {0};
+	int64_t id;
+
+	snprintf(name.text, sizeof name.text, "%s", proposed ? proposed : "");
+	message[0] = '\0';
+	for (;;) {
+		if (!ask("A new run", &name, 1, message) ||
+		    !ask_kind("The kind of the new run", &kind)) {
+			message[0] = '\0';
+			return 0;
+		}
+		if (book_run_add(book, name.text, kind, &id, &why))
+			return id;
+		snprintf(message, size, "%s", why.text);
+	}
+}
+
+static void rename_run(struct book *book, const struct book_run_info *info, char *message,
+                       size_t size)
+{
+	struct question name = {"Name", "The run's new name; the journal keeps the old one.", "",
+	                        LEVEL_NAME_CHARS};
+	struct fault why = {0};
+	snprintf(name.text, sizeof name.text, "%s", info->name);
+	message[0] = '\0';
+	while (ask("Rename a run", &name, 1, message)) {
+		if (book_run_rename(book, info->id, name.text, &why)) {
+			snprintf(message, size, "%s is now %s", info->name, name.text);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+}
+
+static void set_kind(struct book *book, const struct book_run_info *info, char *message,
+                     size_t size)
+{
+	enum level_run_kind kind = info->kind;
+	struct fault why = {0};
+	if (!ask_kind("The kind of the run", &kind) || kind == info->kind)
+		return;
+	if (book_run_set_kind(book, info->id, kind, &why))
+		snprintf(message, size, "%s is now a%s %s", info->name,
+		         kind == LEVEL_OPEN ? "n" : "", level_run_kind_name(kind));
+	else
+		snprintf(message, size, "%s", why.text);
+}
+
+int64_t view_runs(struct book *book, int64_t current, const char *name)
+{
+	struct run_list list;
+	char message[640] = "";
+	size_t at = 0;
+	bool first = name != NULL;
+
+	for (;;) {
+		struct fault why = {0};
+		int64_t id = 0;
+		int key;
+		if (!read_list(book, &list, &why)) {
+			free_list(&list);
+			return 0;
+		}
+		for (size_t i = 0; i < list.count && current; i++)
+			if (list.runs[i].id == current)
+				at = i;
+		current = 0;
+		if (list.count == 0 && !*message)
+			snprintf(message, sizeof message,
+			         "this book has no runs yet: n begins one");
+		/* A run that was asked for by name and is not there yet is proposed at once. */
+		key =
+		    first && *name
+		        ? 'n'
+		        : list_choose(
+		              "The runs of this book", list.lines, list.count, &at, "nrk",
+		              " Up Down choose  Enter open  n new  r rename  k kind  Esc turn back",
+		              message);
+		message[0] = '\0';
+		if (key == 'n')
+			id = new_run(book, first ? name : "", message, sizeof message);
+		else if (key == KEY_ENTER && list.count)
+			id = list.runs[at].id;
+		else if (key == 'r' && list.count)
+			rename_run(book, &list.runs[at], message, sizeof message);
+		else if (key == 'k' && list.count)
+			set_kind(book, &list.runs[at], message, sizeof message);
+		free_list(&list);
+		if (id || key == TERM_KEY_ESCAPE)
+			return id;
+		first = false;
+	}
+}

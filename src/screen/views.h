@@ -1,0 +1,28 @@
+/* What the whole-screen views are made of: a list to choose from, and a question with fields. */
+#ifndef SCREEN_VIEWS_H
+#define SCREEN_VIEWS_H
+
+#include <stddef.h>
+
+#include "screen/fields.h"
+
+struct list_line {
+	const char *name, *text;
+};
+
+/* Shows lines below a title and waits for Enter, Escape or one of the letters in `keys`; *at is
+ * the line the bar stands on. Returns KEY_ENTER, the letter, or TERM_KEY_ESCAPE (also when the
+ * terminal is gone). */
+int list_choose(const char *title, const struct list_line *lines, size_t count, size_t *at,
+                const char *keys, const char *key_line, const char *message);
+
+struct question {
+	const char *label, *hint;
+	char text[512];
+	int most; /* characters */
+};
+
+/* Asks for the texts; false when the user turned back. */
+bool ask(const char *title, struct question *questions, int count, const char *message);
+
+#endif
