@@ -63,8 +63,9 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 	         level_format_length(allowable, c->allowable, style, false),
 	         level_unit_name(style->unit), c->set->title);
 	if (run->kind == LEVEL_CROSSING)
-		snprintf(text + strlen(text), size - strlen(text),
-		         "; of a crossing, this is the observed drop with its sign turned");
+		snprintf(
+		    text + strlen(text), size - strlen(text),
+		    "; of a crossing the misclosure is the observed drop, with its sign turned");
 }
 
 static void csv_closure(FILE *out, const struct paper_run *run)

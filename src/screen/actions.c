@@ -112,7 +112,7 @@ static bool may_turn(struct editor *ed)
 {
 	if (ed->target == TARGET_NEW || !editor_touched(ed))
 		return true;
-	editor_say(ed, "this %s is not booked yet: Enter or + books it, Esc drops it",
+	editor_say(ed, "this %s is not booked yet: Ctrl-B books it, Esc drops it",
 	           ed->target == TARGET_CHANGE ? "change" : "sight");
 	return false;
 }

@@ -112,6 +112,9 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 		strcpy(draft->station, ed->marks[0].name);
 	}
 	strcpy(draft->kind, level_kind_name(kind));
+	/* The station of a BS behind an FS is settled; that of an FS is only likely. */
+	if (kind == LEVEL_BS && at > 0 && *draft->station)
+		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
 }
 
 static void open_form(struct editor *ed)

@@ -42,7 +42,7 @@ static void paint_keys(void)
 {
 	term_bar(
 	    LINES - 2, A_NORMAL,
-	    " Enter next/book  + book now  Tab field  Up Down row  Esc back F1 help F10 leave");
+	    " Enter next/book  + or Ctrl-B book now  Up Down row  Esc back  F1 help F10 leave");
 	term_bar(LINES - 1, A_NORMAL,
 	         " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 strike setup F9 undo");
 }
@@ -207,6 +207,13 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	                                   [FIELD_DISTANCE] = slot->distance};
 	level_nm value;
 	struct fault why;
+	if (key->kind == KEY_IS_CODE && key->value == KEY_ENTER && focus == FIELD_STATION &&
+	    !*slot->reading && strchr(slot->station, '.') && level_is_bare(slot->station))
+		editor_say(
+		    ed,
+		    "a station named %.40s? If that was the reading: Shift-Tab, and name the "
+		    "station",
+		    slot->station);
 	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER || !entry_is_number(focus) ||
 	    !*texts[focus] ||
 	    level_parse_length(texts[focus], ed->settings.style.unit, &value, &why))

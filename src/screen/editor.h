@@ -74,8 +74,8 @@ void editor_move(struct editor *ed, long rows);
 /* --- panes --- */
 
 void page_pane(struct editor *ed, int row, int rows, int columns);
-/* The live pane: six rows below the form, or a column beside the page. */
-#define LIVE_ROWS 6
+/* The live pane: seven rows below the form, or a column beside the page. */
+#define LIVE_ROWS 7
 #define LIVE_COLUMNS 42
 void live_pane(struct editor *ed, int row, int column, bool tall);
 void editor_paint(struct editor *ed);

@@ -31,7 +31,7 @@ enum entry_field entry_focus(const struct entry *entry);
 void entry_set_focus(struct entry *entry, enum entry_field field);
 /* Puts a text into a field that both ways of reading have. */
 void entry_choose(struct entry *entry, enum entry_field field, const char *text);
-/* FIELDS_DONE: Enter on the last field, or + in a number: book. */
+/* FIELDS_DONE: Enter on the last field, + in a number, or Ctrl-B: book. */
 enum field_answer entry_key(struct entry *entry, const struct key *key);
 void entry_show(struct entry *entry, int row);
 WINDOW *entry_window(struct entry *entry);

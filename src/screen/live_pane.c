@@ -8,7 +8,7 @@
 
 struct live {
 	char sight[3][LINE_BYTES];   /* HI, elevation, step */
-	char sums[3][LINE_BYTES];    /* sums, page check, setups */
+	char sums[4][LINE_BYTES];    /* sums, page check, setups and length, imbalance */
 	char closing[4][LINE_BYTES]; /* misclosure, allowable, verdict, corrected */
 	char drop[2][LINE_BYTES];
 	char lines[LEVEL_ALLOWANCE_LINES][LINE_BYTES];
@@ -42,7 +42,7 @@ static void sight_lines(const struct editor *ed, struct live *out)
 	snprintf(out->sight[1], LINE_BYTES, "elevation   %s",
 	         row->has_elevation ? level_format_length(text, row->elevation, style, false)
 	                            : what);
-	if (row->has_corrected && row->corrected != row->elevation) {
+	if (row->has_corrected && row->corrected != row->elevation && style->unit != LEVEL_FTIN) {
 		size_t used = strlen(out->sight[1]);
 		snprintf(out->sight[1] + used, LINE_BYTES - used, "  corrected %s",
 		         level_format_length(text, row->corrected, style, false));
@@ -69,18 +69,20 @@ static void sum_lines(const struct editor *ed, struct live *out)
 		         ed->page.row[level_page_line(&ed->page)->broken_row].setup);
 	else if (!c->setups)
 		snprintf(out->sums[1], LINE_BYTES, "page check  -");
+	else if (c->page_holds)
+		snprintf(out->sums[1], LINE_BYTES, "page check  holds: BS - FS = %s",
+		         level_format_length(a, c->sum_bs - c->sum_fs, style, true));
 	else
-		snprintf(out->sums[1], LINE_BYTES, "page check  %s = %s %s",
+		snprintf(out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s, %s",
 		         level_format_length(a, c->sum_bs - c->sum_fs, style, true),
-		         level_format_length(b, c->end - c->start, style, true),
-		         c->page_holds ? "holds" : "DOES NOT HOLD");
-	if (c->setups && c->has_length)
-		snprintf(out->sums[2], LINE_BYTES, "setups %d  length %s  imbalance %s", c->setups,
-		         level_format_length(a, c->length, style, false),
-		         level_format_length(b, c->imbalance, style, true));
-	else
-		snprintf(out->sums[2], LINE_BYTES, "setups %d  length %s", c->setups,
-		         c->setups ? "not known" : "-");
+		         level_format_length(b, c->end - c->start, style, true));
+	snprintf(out->sums[2], LINE_BYTES, "setups %d    length %s", c->setups,
+	         !c->setups       ? "-"
+	         : !c->has_length ? "not known"
+	                          : level_format_length(a, c->length, style, false));
+	snprintf(out->sums[3], LINE_BYTES, "imbalance   %s",
+	         c->setups && c->has_length ? level_format_length(b, c->imbalance, style, true)
+	                                    : "-");
 }
 
 static void open_lines(const struct editor *ed, struct live *out)
@@ -130,7 +132,10 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	}
 	snprintf(out->closing[1], LINE_BYTES, "allowable   %s %s",
 	         level_format_length(a, c->allowable, style, false), c->set->title);
-	if (c->closes == LEVEL_YES)
+	if (ed->work.kind == LEVEL_CROSSING)
+		snprintf(out->closing[2], LINE_BYTES,
+		         "a crossing: its misclosure is the observed drop");
+	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
 	else
 		snprintf(out->closing[2], LINE_BYTES, "DOES NOT CLOSE: over by %s",
@@ -186,11 +191,24 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 {
 	const char *const none = "";
 	int width = COLS - column;
-	const char *lines[] = {
-	    "THIS SIGHT",  live->sight[0],    live->sight[1],   live->sight[2],   none,
-	    "THE RUN",     live->sums[0],     live->sums[1],    live->sums[2],    none,
-	    "THE CLOSING", live->closing[0],  live->closing[3], live->closing[1], live->closing[2],
-	    none,          "THE VISIBLE DROP"};
+	const char *lines[] = {"THIS SIGHT",
+	                       live->sight[0],
+	                       live->sight[1],
+	                       live->sight[2],
+	                       none,
+	                       "THE RUN",
+	                       live->sums[0],
+	                       live->sums[1],
+	                       live->sums[2],
+	                       live->sums[3],
+	                       none,
+	                       "THE CLOSING",
+	                       live->closing[0],
+	                       live->closing[3],
+	                       live->closing[1],
+	                       live->closing[2],
+	                       none,
+	                       "THE VISIBLE DROP"};
 	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], text[LINE_BYTES];
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
@@ -217,13 +235,14 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	row = put(row, column, width, text);
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row < LINES - 8; i++)
 		row = put(row, column, width, live->lines[i]);
-	put(row, column, width, live->drop[1]);
+	snprintf(text, sizeof text, "margin       %s", metres(p, c->margin, style, true));
+	put(row, column, width, text);
 }
 
 void live_pane(struct editor *ed, int row, int column, bool tall)
 {
 	struct live live = {0};
-	int half = 40, rest = COLS - half;
+	int half = 41;
 	sight_lines(ed, &live);
 	sum_lines(ed, &live);
 	closing_lines(ed, &live);
@@ -232,16 +251,18 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 		paint_tall(ed, row, column, &live);
 		return;
 	}
-	for (int i = 0; i < 3; i++) {
-		term_text(stdscr, row + i, 1, half - 1, live.sight[i]);
-		term_text(stdscr, row + i, half, rest, live.sums[i]);
+	const char *left[] = {live.sight[0],   live.sight[1],   live.sight[2],
+	                      live.closing[0], live.closing[3], live.closing[2]};
+	const char *right[] = {live.sums[0], live.sums[1],    live.sums[2],
+	                       live.sums[3], live.closing[1], ""};
+	for (int i = 0; i < LIVE_ROWS - 1; i++) {
+		int used = term_text(stdscr, row + i, 1, COLS - 1, left[i]) + 2;
+		if (*right[i])
+			term_text(stdscr, row + i, used > half ? used : half,
+			          COLS - (used > half ? used : half), right[i]);
 	}
-	term_text(stdscr, row + 3, 1, half - 1, live.closing[0]);
-	term_text(stdscr, row + 3, half, rest, live.closing[1]);
-	term_text(stdscr, row + 4, 1, half - 1, live.closing[3]);
-	term_text(stdscr, row + 4, half, rest, live.closing[2]);
-	/* The margin keeps its place at the right end. */
-	term_text(stdscr, row + 5, 1, COLS - 1, live.drop[0]);
+	term_text(stdscr, row + LIVE_ROWS - 1, 1, COLS - 1, live.drop[0]);
 	if (*live.drop[1])
-		mvwaddstr(stdscr, row + 5, COLS - (int)strlen(live.drop[1]) - 1, live.drop[1]);
+		mvwaddstr(stdscr, row + LIVE_ROWS - 1, COLS - (int)strlen(live.drop[1]) - 1,
+		          live.drop[1]);
 }

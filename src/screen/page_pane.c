@@ -49,8 +49,9 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		below = below || row->elevation < 0 || row->hi < 0;
 	}
 	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
-	    width_of(reading, style, 6);
-	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] = width_of(height, style, 8) + below;
+	    width_of(reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
+	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
+	    width_of(height, style, style->unit == LEVEL_FTIN ? 13 : 8) + below;
 	c.number[COLUMN_DISTANCE] = width_of(distance, style, 7);
 	c.tail = style->unit == LEVEL_FT || style->unit == LEVEL_M
 	             ? style->decimals + (style->decimals > 0)
@@ -100,6 +101,16 @@ static int put_number(int row, int column, int width, int tail, const char *text
 	return column + width + 1;
 }
 
+/* "struck 09:30 changed: remark"; a plain strike needs no reason. */
+static void struck_remark(const struct book_note *note, char *text, size_t size)
+{
+	snprintf(text, size, "struck %.5s%s%s%s%s",
+	         strlen(note->struck) > 15 ? note->struck + 11 : "",
+	         strcmp(note->why, "struck") == 0 ? "" : " ",
+	         strcmp(note->why, "struck") == 0 ? "" : note->why, *note->remark ? ": " : "",
+	         note->remark);
+}
+
 /* What a row says beside its figures: that it is struck, or not booked, and its remark. */
 static void row_remark(const struct editor *ed, size_t i, char *text, size_t size)
 {
@@ -110,9 +121,7 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 
 	text[0] = '\0';
 	if (sight->state == LEVEL_STRUCK && booked)
-		snprintf(text, size, "struck %.5s %s%s%s",
-		         strlen(booked->struck) > 15 ? booked->struck + 11 : "", booked->why,
-		         *booked->remark ? ": " : "", booked->remark);
+		struck_remark(booked, text, size);
 	else if (sight->state == LEVEL_DRAFT)
 		snprintf(text, size, "not booked%s%s", *note->remark ? ": " : "", note->remark);
 	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
@@ -170,7 +179,7 @@ static void put_header(int row, int columns, const struct columns *c)
 	wattrset(stdscr, A_UNDERLINE);
 	term_text(stdscr, row, 0, columns, "");
 	if (c->setup) {
-		mvwprintw(stdscr, row, at, "%*s", c->setup, "set");
+		mvwprintw(stdscr, row, at, "%*s", c->setup, "no.");
 		at += c->setup;
 	}
 	at++;

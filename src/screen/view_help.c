@@ -7,7 +7,7 @@
 static const char *const lines[] = {
     "TYPING A SIGHT",
     "  Enter        on to the next field; on the last one it books the sight",
-    "  +            in a number: book the sight at once",
+    "  +            in a number: book the sight at once; Ctrl-B does so anywhere",
     "  Tab, Shift-Tab   next field, field before",
     "  Ctrl-U       empty the field          Home End Left Right  within it",
     "  Sight        b, i, f or 1, 2, 3 or blank: BS, IS, FS",

@@ -23,6 +23,25 @@ static void free_list(struct run_list *list)
 	*list = (struct run_list){0};
 }
 
+/* How the run stands, in a few words. */
+static void state_of(const struct paper_run *run, char *text, size_t size)
+{
+	const struct level_closing *c = &run->closing;
+	char missed[LEVEL_LENGTH_BYTES];
+	if (run->book.run.kind == LEVEL_OPEN || !c->has_misclosure) {
+		snprintf(text, size, run->book.run.kind == LEVEL_OPEN ? "open" : "not closed yet");
+		return;
+	}
+	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure,
+	                    &run->settings.style, true);
+	snprintf(text, size, "%s %.40s",
+	         run->book.run.kind == LEVEL_CROSSING ? "misclosure"
+	         : c->closes == LEVEL_YES             ? "closes"
+	         : c->closes == LEVEL_NO              ? "DOES NOT CLOSE"
+	                                              : "not judged",
+	         missed);
+}
+
 static bool read_list(struct book *book, struct run_list *list, struct fault *why)
 {
 	*list = (struct run_list){0};
@@ -34,15 +53,14 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 		return fault_say(why, FAULT_FILE, "out of memory");
 	for (size_t i = 0; i < list->count; i++) {
 		struct paper_run run;
-		char verdict[400] = "";
-		if (paper_load(book, list->runs[i].name, NULL, &run, why)) {
-			paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-			              sizeof verdict);
-			paper_free(&run);
-		}
-		snprintf(list->texts[i], LINE_BYTES, "%-8s %.10s %4zu sights  %s",
-		         level_run_kind_name(list->runs[i].kind), list->runs[i].time,
-		         list->runs[i].sights, verdict);
+		char state[80] = "";
+		if (!paper_load(book, list->runs[i].name, NULL, &run, why))
+			return false;
+		state_of(&run, state, sizeof state);
+		paper_free(&run);
+		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %-24s begun %.10s",
+		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights, state,
+		         list->runs[i].time);
 		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i]};
 	}
 	return true;
