@@ -169,7 +169,7 @@ END_TEST
 START_TEST(test_u_never_above_bound_anywhere)
 {
 	uint64_t state = chance_seed("allowance");
-	for (int i = 0; i < 20000; i++) {
+	for (int i = 0; i < 5000; i++) {
 		struct level_terms with = terms();
 		struct level_drop_sums sums = {0};
 		struct level_allowance got;
@@ -204,7 +204,7 @@ END_TEST
 START_TEST(test_balanced)
 {
 	uint64_t state = chance_seed("balanced");
-	for (int i = 0; i < 10000; i++) {
+	for (int i = 0; i < 3000; i++) {
 		struct level_terms with = terms();
 		struct level_drop_sums sums = {0};
 		struct level_allowance got;

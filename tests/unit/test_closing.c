@@ -1,31 +1,11 @@
-/* How a run closes. Distances h below are 0.87 d^2/12 742 000 m (k = 0.13): h(10) = 6 828 nm,
+/* How a run closes. The drops h below are 0.87 d^2/12 742 000 m (k = 0.13): h(10) = 6 828 nm,
  * h(20) = 27 311 nm, h(200) = 2 731 125 nm, h(800) = 43 698 006 nm. */
 #include "rodbook/page.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "sights.h"
-#include "suite.h"
-
-/* Closes a run by the set so named; figure is m per sqrt(setup). */
-static struct level_closing closed_with(const struct level_run *run, const struct level_terms *with,
-                                        const char *set, double figure)
-{
-	struct level_page page = {0};
-	struct level_closing out;
-	ck_assert(level_reduce(run, 0, with, &page));
-	out = level_close(run, &page, with, level_tolerance_find(set), figure);
-	level_page_free(&page);
-	return out;
-}
-
-static struct level_closing closed(const struct level_run *run, const char *set, double figure)
-{
-	struct level_terms with = usual_terms();
-	return closed_with(run, &with, set, figure);
-}
+#include "closed.h"
 
 /* Universiti Sains Malaysia, School of Civil Engineering, leveling exercise (civil.eng.usm.my):
  * sums 8.133 and 7.693, 29.670 against 29.660, and -2 mm a setup to spread. */
@@ -277,118 +257,6 @@ START_TEST(test_link_from_unknown_start)
 }
 END_TEST
 
-static struct level_terms crossing_terms(double tilt)
-{
-	struct level_terms out = usual_terms();
-	out.tilt = tilt;
-	out.declared = 0.002;
-	out.water = 0.003;
-	return out;
-}
-
-/* Across water, the long sight 800 m: observed drop 45 mm, predicted 43.670 695 mm. Without the
- * instrument the allowance is 10 (readings) + 7.538 848 (air) + 2 + 3 = 22.538 848 mm; with
- * tau = 0.1 mm/m over 780 m it is 100.538 848, with 0.01 mm/m 30.338 848. */
-START_TEST(test_crossing)
-{
-	for (int far_is_bs = 0; far_is_bs < 2; far_is_bs++) {
-		double sign = far_is_bs ? -1 : 1;
-		struct level_sight near = sight(LEVEL_BS, "A", MM(1500), METRES(20));
-		struct level_sight far = sight(LEVEL_FS, "B", MM(1545), METRES(800));
-		struct level_sight sights[2];
-		struct level_run run = RUN(LEVEL_CROSSING, sights);
-		struct level_terms with = crossing_terms(0.0001);
-		struct level_closing got;
-		far.method = LEVEL_TARGET;
-		near.kind = far_is_bs ? LEVEL_FS : LEVEL_BS;
-		far.kind = far_is_bs ? LEVEL_BS : LEVEL_FS;
-		sights[0] = known(far_is_bs ? far : near, MM(7000), 0);
-		sights[1] = far_is_bs ? near : far;
-		got = closed_with(&run, &with, "construction", 0);
-		ck_assert(got.has_known_end && got.end_assumed);
-		ck_assert_int_eq(got.known_end, MM(7000));
-		ck_assert_int_eq(got.misclosure, far_is_bs ? MM(45) : -MM(45));
-		ck_assert(got.has_corrected && !got.judged_corrected);
-		ck_assert_int_le(llabs(llabs(got.corrected) - (45000000 - 43670695)), 2);
-		/* 24 mm x sqrt 0.82 = 21.7 mm, and it is the booked misclosure that is judged */
-		ck_assert_int_eq(got.closes, LEVEL_NO);
-		ck_assert(got.has_drop && got.has_observed);
-		ck_assert_double_eq_tol(got.observed, sign * 0.045, 1e-12);
-		ck_assert_double_eq_tol(got.predicted, sign * 0.043670695, 2e-9);
-		ck_assert_double_eq_tol(got.allowance.total_bound, 0.100538848, 1e-8);
-		ck_assert_double_eq_tol(got.margin, 0.045 - 0.100538848, 1e-8);
-		with = crossing_terms(0.00001);
-		got = closed_with(&run, &with, "construction", 0);
-		ck_assert_double_eq_tol(got.margin, 0.045 - 0.030338848, 1e-8);
-		with.decides = LEVEL_BY_U95;
-		got = closed_with(&run, &with, "construction", 0);
-		/* mm^2: 7.8^2/3 = 20.28, + 18.98 + 14.173077 + 1.333333 + 3 = 57.766410;
-		 * 2 x sqrt = 15.200843 */
-		ck_assert_double_eq_tol(got.margin, 0.045 - 0.015200843, 1e-8);
-		/* a far mark that stands higher than level: the margin falls below -allowance */
-		sights[far_is_bs ? 0 : 1].reading = MM(1490);
-		got = closed_with(&run, &with, "construction", 0);
-		ck_assert_double_eq_tol(got.observed, sign * -0.010, 1e-12);
-		ck_assert_double_eq_tol(got.margin, -0.010 - 0.015200843, 1e-8);
-	}
-}
-END_TEST
-
-/* Without its distances a crossing closes, but says nothing of a drop. */
-START_TEST(test_crossing_without_distances)
-{
-	struct level_sight sights[] = {sight(LEVEL_BS, "A", MM(1500), METRES(20)),
-	                               sight(LEVEL_FS, "B", MM(1545), 0)};
-	struct level_run run = RUN(LEVEL_CROSSING, sights);
-	struct level_closing got = closed(&run, "setups", 0.05);
-	ck_assert_int_eq(got.misclosure, -MM(45));
-	ck_assert(!got.has_corrected && !got.has_drop && !got.has_observed);
-	ck_assert_int_eq(got.closes, LEVEL_YES);
-}
-END_TEST
-
-/* Both shores of known elevation: the far one known 5 mm higher, read 40 mm below the near one. */
-START_TEST(test_crossing_on_known_mark)
-{
-	struct level_sight sights[] = {
-	    known(sight(LEVEL_BS, "A", MM(1500), METRES(20)), MM(7000), MM(1)),
-	    known(sight(LEVEL_FS, "B", MM(1540), METRES(800)), MM(7005), MM(1) / 2),
-	};
-	struct level_run run = RUN(LEVEL_CROSSING, sights);
-	struct level_closing got = closed(&run, "construction", 0);
-	ck_assert(got.has_known_end && !got.end_assumed);
-	ck_assert_int_eq(got.misclosure, -MM(45));
-	ck_assert_double_eq_tol(got.observed, 0.045, 1e-12);
-	ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_KNOWN], 0.003, 1e-12);
-}
-END_TEST
-
-/* Forth and back, the far reading an FS both times: D = P = 2h. Readings as a level 1.5 m above
- * the water would make them on this Earth: each h(d) too high. */
-START_TEST(test_forth_and_back)
-{
-	struct level_sight sights[] = {
-	    known(sight(LEVEL_BS, "A", MM(1500) + 27311, METRES(20)), MM(7000), MM(1)),
-	    sight(LEVEL_FS, "B", MM(1500) + 43698006, METRES(800)),
-	    sight(LEVEL_BS, "B", MM(1500) + 27311, METRES(20)),
-	    sight(LEVEL_FS, "A", MM(1500) + 43698006, METRES(800)),
-	};
-	struct level_run run = RUN(LEVEL_CROSSING, sights);
-	struct level_closing got = closed(&run, "construction", 0);
-	ck_assert(got.has_observed);
-	ck_assert_double_eq_tol(got.observed, 2 * 0.043670695, 1e-9);
-	ck_assert_double_eq_tol(got.predicted, 2 * 0.043670695, 4e-9);
-	ck_assert_int_le(llabs(got.corrected), 2);
-	ck_assert_double_eq(got.allowance.bound[LEVEL_LINE_KNOWN], 0);
-	/* as a loop it is judged with h taken off, and closes as well as any */
-	run.kind = LEVEL_LOOP;
-	got = closed(&run, "first-order-1", 0);
-	ck_assert_int_eq(got.misclosure, -87341390);
-	ck_assert_int_le(llabs(got.corrected), 2);
-	ck_assert_int_eq(got.closes, LEVEL_YES);
-}
-END_TEST
-
 /* A broken line closes on nothing, though its sums stand. */
 START_TEST(test_broken)
 {
@@ -448,7 +316,6 @@ int main(void)
 	return RUN_TESTS("closing", test_worked_page, test_nothing_yet, test_loop_grades,
 	                 test_grade_at_the_limit, test_loop, test_at_the_limit,
 	                 test_link_judged_corrected, test_known_uncertainty, test_open,
-	                 test_link_from_unknown_start, test_crossing,
-	                 test_crossing_without_distances, test_crossing_on_known_mark,
-	                 test_forth_and_back, test_broken, test_unfinished_setup, test_states);
+	                 test_link_from_unknown_start, test_broken, test_unfinished_setup,
+	                 test_states);
 }

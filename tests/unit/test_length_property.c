@@ -39,7 +39,7 @@ static struct level_style any_style(uint64_t *state, enum level_unit unit)
 START_TEST(test_exact_metres)
 {
 	uint64_t state = chance_seed("exact metres");
-	for (int i = 0; i < 20000; i++) {
+	for (int i = 0; i < 5000; i++) {
 		struct level_style style = any_style(&state, LEVEL_M);
 		check_back(any_length(&state), &style);
 	}
@@ -51,7 +51,7 @@ END_TEST
 START_TEST(test_exact_feet)
 {
 	uint64_t state = chance_seed("exact feet");
-	for (int i = 0; i < 20000; i++) {
+	for (int i = 0; i < 5000; i++) {
 		struct level_style feet = any_style(&state, LEVEL_FT);
 		struct level_style inches = any_style(&state, i % 2 ? LEVEL_FTIN : LEVEL_IN);
 		check_back(any_length(&state) / 3048 * 3048, &feet);
@@ -65,7 +65,7 @@ START_TEST(test_shown)
 {
 	static const level_nm units[] = {LEVEL_NM_PER_M, LEVEL_NM_PER_FT};
 	uint64_t state = chance_seed("shown lengths");
-	for (int i = 0; i < 20000; i++) {
+	for (int i = 0; i < 5000; i++) {
 		enum level_unit unit = (enum level_unit)chance(&state, LEVEL_M, LEVEL_IN);
 		struct level_style style = any_style(&state, unit);
 		level_nm nm = any_length(&state), back = 0;
@@ -93,12 +93,34 @@ START_TEST(test_shown)
 }
 END_TEST
 
+/* What was typed for one unit means the same length when it is carried to another. */
+START_TEST(test_carried)
+{
+	static const char *const tails[] = {"",       ".25", ",5",        " 3/8",
+	                                    " 1/2\"", "' 7", ".125 usft", " mm"};
+	uint64_t state = chance_seed("carried lengths");
+	for (int i = 0; i < 5000; i++) {
+		enum level_unit unit = (enum level_unit)chance(&state, LEVEL_M, LEVEL_IN);
+		enum level_unit here = (enum level_unit)chance(&state, LEVEL_M, LEVEL_IN);
+		char text[40], carried[60];
+		long long whole = chance(&state, -5000, 5000);
+		level_nm typed, back;
+		snprintf(text, sizeof text, "%lld%s", whole, tails[chance(&state, 0, 7)]);
+		if (!level_parse_length(text, unit, &typed, NULL))
+			continue;
+		level_carry_text(carried, sizeof carried, text, unit, here);
+		ck_assert_msg(level_parse_length(carried, here, &back, NULL), "\"%s\"", carried);
+		ck_assert_msg(back == typed, "\"%s\" carried as \"%s\"", text, carried);
+	}
+}
+END_TEST
+
 /* Text that is no length is refused or read, never worse, and a refusal always says why. */
 START_TEST(test_any_text)
 {
 	static const char letters[] = "0123456789.,/'\" -+mftinuskc\t\xe2\x80\xb2\xb3\xff";
 	uint64_t state = chance_seed("any text");
-	for (int i = 0; i < 100000; i++) {
+	for (int i = 0; i < 30000; i++) {
 		char text[24];
 		struct fault why = {0};
 		level_nm nm = -7;
@@ -120,5 +142,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("length properties", test_exact_metres, test_exact_feet, test_shown,
-	                 test_any_text);
+	                 test_carried, test_any_text);
 }

@@ -92,7 +92,7 @@ START_TEST(test_from_every_row)
 	struct level_terms with = usual_terms();
 	struct level_page page = {0}, whole = {0};
 	struct level_sight sights[ROWS];
-	for (int i = 0; i < 500; i++) {
+	for (int i = 0; i < 120; i++) {
 		struct level_run run = {.count = any_run(&state, sights), .sight = sights};
 		ck_assert(level_reduce(&run, 0, &with, &whole));
 		for (size_t from = 0; from <= run.count + 1; from++) {
@@ -119,7 +119,7 @@ START_TEST(test_after_changes)
 	struct level_terms with = usual_terms();
 	struct level_page page = {0}, whole = {0};
 	struct level_sight sights[ROWS];
-	for (int i = 0; i < 300; i++) {
+	for (int i = 0; i < 80; i++) {
 		struct level_run run = {.count = any_run(&state, sights), .sight = sights};
 		ck_assert(level_reduce(&run, 0, &with, &page));
 		for (int j = 0; j < 40; j++) {
@@ -179,7 +179,7 @@ START_TEST(test_against_plain_reckoning)
 	struct level_terms with = usual_terms();
 	struct level_page page = {0};
 	struct level_sight sights[ROWS];
-	for (int i = 0; i < 2000; i++) {
+	for (int i = 0; i < 500; i++) {
 		struct level_run run = {.kind = LEVEL_OPEN, .sight = sights};
 		while (run.count < ROWS) {
 			enum level_kind kind;
