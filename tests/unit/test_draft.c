@@ -1,0 +1,94 @@
+/* The half-typed form comes back as it was left. */
+#include "rodbook/book.h"
+
+#include "books.h"
+#include "suite.h"
+
+static void same_draft(const struct book_draft *a, const struct book_draft *b)
+{
+	ck_assert_int_eq(a->used, b->used);
+	ck_assert_int_eq(a->at, b->at);
+	ck_assert_int_eq(a->inserts, b->inserts);
+	ck_assert_int_eq(a->focus, b->focus);
+	ck_assert_int_eq(a->wires, b->wires);
+	ck_assert_str_eq(a->kind, b->kind);
+	ck_assert_str_eq(a->method, b->method);
+	ck_assert_str_eq(a->station, b->station);
+	ck_assert_str_eq(a->reading, b->reading);
+	ck_assert_str_eq(a->upper, b->upper);
+	ck_assert_str_eq(a->middle, b->middle);
+	ck_assert_str_eq(a->lower, b->lower);
+	ck_assert_str_eq(a->distance, b->distance);
+	ck_assert_str_eq(a->remark, b->remark);
+}
+
+START_TEST(test_save_load)
+{
+	struct shelf s;
+	struct book_draft got[2], none = {0};
+	/* texts that are no lengths yet are what a draft is for */
+	struct book_draft draft[2] = {{.used = true,
+	                               .focus = 3,
+	                               .kind = "FS",
+	                               .method = "target",
+	                               .station = "T\xc3\x9f 1",
+	                               .reading = "1.",
+	                               .distance = "8' 0 1/",
+	                               .remark = "\"gusty\", then calm"},
+	                              {.used = true,
+	                               .at = 7,
+	                               .inserts = true,
+	                               .wires = true,
+	                               .upper = "4.31",
+	                               .middle = "x",
+	                               .lower = "-"}};
+	int64_t a, b, seq;
+
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	a = s.run.info.id;
+	shelf_begin(&s, "b", LEVEL_OPEN);
+	b = s.run.info.id;
+	seq = s.run.seq;
+	ck_assert(book_draft_load(s.book, a, got, &s.why));
+	same_draft(&got[0], &none);
+	same_draft(&got[1], &none);
+	ck_assert(book_draft_save(s.book, a, draft, &s.why));
+	ck_assert(book_draft_load(s.book, b, got, &s.why));
+	ck_assert(!got[0].used && !got[1].used);
+	/* from the disk, after a crash */
+	book_close(s.book);
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_ptr_nonnull(s.book);
+	ck_assert(book_draft_load(s.book, a, got, &s.why));
+	same_draft(&got[0], &draft[0]);
+	same_draft(&got[1], &draft[1]);
+	/* a draft is no change of the book: nobody's view of it becomes stale */
+	shelf_take(&s, b);
+	ck_assert_int_eq(s.run.seq, seq);
+	/* an unused draft is dropped, the other stays; a new one takes the old one's place */
+	draft[0].used = false;
+	strcpy(draft[1].remark, "second");
+	ck_assert(book_draft_save(s.book, a, draft, &s.why));
+	ck_assert(book_draft_load(s.book, a, got, &s.why));
+	same_draft(&got[0], &none);
+	same_draft(&got[1], &draft[1]);
+	/* and it can be saved within a change that is thrown away */
+	ck_assert(book_begin(s.book, &s.why));
+	draft[1].used = false;
+	ck_assert(book_draft_save(s.book, a, draft, &s.why));
+	ck_assert(!book_finish(s.book, false, &s.why));
+	ck_assert(book_draft_load(s.book, a, got, &s.why));
+	ck_assert(got[1].used);
+	/* a run that is not there has none to keep */
+	ck_assert(book_draft_save(s.book, a, draft, &s.why));
+	draft[1].used = true;
+	ck_assert(!book_draft_save(s.book, 999, draft, &s.why));
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("draft", test_save_load);
+}
