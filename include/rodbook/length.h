@@ -55,8 +55,10 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 char *level_format_length(char buf[LEVEL_LENGTH_BYTES], level_nm value,
                           const struct level_style *style, bool plus);
 
-/* Writes a length for files: a plain decimal number that reads back to the same nm, with at least
- * the style's decimals and at most 10, in the unit that level_file_unit() names. Returns buf. */
+/* Writes a length for files: a plain decimal number that, rounded to 1 nm, is the same length, with
+ * at least the style's decimals and at most 10, in the unit that level_file_unit() names. (Means
+ * and converted lengths need the rounding; what was read from a rod comes out exact.) Returns
+ * buf. */
 char *level_format_exact(char buf[LEVEL_LENGTH_BYTES], level_nm value,
                          const struct level_style *style);
 /* The unit of numbers in files: the book's, but "in" for ftin, which a number cannot hold. */

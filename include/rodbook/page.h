@@ -80,6 +80,7 @@ struct level_closing {
 	bool has_known_end;
 	bool end_assumed; /* a crossing's end, taken on the start's level surface */
 	level_nm known_end;
+	/* An open run that happens to end on a known mark has one too; it is not held to it. */
 	bool has_misclosure, has_corrected;
 	level_nm misclosure, corrected; /* end - known end: as booked, and with h taken off */
 	bool judged_corrected;          /* which of the two is judged */
@@ -93,7 +94,7 @@ struct level_closing {
 	struct level_allowance allowance;
 	bool has_observed; /* a crossing that closes on something */
 	double observed;   /* D, m */
-	double margin;     /* D sgn(S) - allowance once observed, else |P| - allowance; m */
+	double margin; /* D sgn(S) - allowance once observed (sgn 0 = 0), else |P| - allowance; m */
 };
 
 /* Closes the run as its page stands. setup_figure: m per sqrt(setup) for the set "setups". */

@@ -77,19 +77,21 @@ level_nm level_wire_distance(level_nm upper, level_nm lower, int64_t multiplier,
 bool level_check_text(const char *text, size_t chars, const char *what, struct fault *why);
 
 /* Whether the rod and the sight can be: reading not negative and, by rod or target, not longer
- * than the rod; distance (where given) above 0 and within LEVEL_DISTANCE_LIMIT; the station
- * named. */
+ * than the rod, by tape not longer than 100 m; distance (where given) above 0 and within
+ * LEVEL_DISTANCE_LIMIT; the station named. */
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why);
 
 /* Whether `draft` may stand at index `at` of the run: in place of the sight there when `replace`,
  * else before it. The rules: one BS first, no IS or FS without it, no second FS, and a BS on the
- * mark where the line stands. */
+ * mark where the line stands. A replaced sight of a turning point may have another station: its
+ * partner is to be replaced with it. */
 bool level_check_place(const struct level_run *run, size_t at, bool replace,
                        const struct level_sight *draft, struct fault *why);
 
 /* What is likely to come at index `at`: after a BS or IS an FS on the next free TP, after an FS a
- * BS on that same mark, at the start a BS. station may come back empty. */
+ * BS on that same mark, at the start a BS, and inside a whole setup an IS. station may come back
+ * empty. */
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES]);
 

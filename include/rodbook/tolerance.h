@@ -15,7 +15,7 @@ struct level_tolerance {
 	const char *title; /* as it is shown */
 	double per_km[2];
 	double per_setup, cap;
-	bool graded; /* part of the ladder that level_class() climbs */
+	bool graded; /* one of the orders and classes that a run may be said to meet */
 	const char *source;
 };
 
@@ -26,7 +26,8 @@ const struct level_tolerance *level_tolerances(size_t *count);
 const struct level_tolerance *level_tolerance_find(const char *name);
 
 /* Writes the allowable misclosure in m. False where it cannot be known: a set by length, and
- * has_length false or 0. setup_figure: m per sqrt(setup), for the set "setups". */
+ * has_length false or 0; a set by setups, and
+ * no setup or no figure. setup_figure: m per sqrt(setup), for the set "setups". */
 bool level_allowable(const struct level_tolerance *set, enum level_run_kind kind, bool has_length,
                      double length_km, int setups, double setup_figure, double *allowable);
 

@@ -21,7 +21,8 @@ static void find_known_end(const struct level_run *run, const struct level_line 
 	} else if (end->has_known && start->has_known) {
 		out->has_known_end = true;
 		out->known_end = end->known;
-	} else if (run->kind == LEVEL_CROSSING && !end->has_known) {
+	} else if (run->kind == LEVEL_CROSSING) {
+		/* One of the two is not known, but both stand on one level surface. */
 		out->has_known_end = out->end_assumed = true;
 		out->known_end = out->start;
 	}
@@ -72,19 +73,21 @@ static void weigh_drop(const struct level_run *run, const struct level_sums *sum
 	const struct level_sight *end = &run->sight[line->end_row];
 	double u_start = 0, u_end = 0;
 	bool crossing = run->kind == LEVEL_CROSSING;
+	bool same_mark = strcmp(start->station, end->station) == 0;
 
-	if (out->has_known_end && strcmp(start->station, end->station) != 0) {
+	/* Where both ends are one mark, or one surface, its height and the water cancel. */
+	if (out->has_known_end && !same_mark && !out->end_assumed) {
 		u_start = start->has_known ? level_to_metres(start->known_u) : 0;
 		u_end = end->has_known ? level_to_metres(end->known_u) : 0;
 	}
 	out->has_drop = true;
 	out->predicted = sums->drop.drop;
-	out->allowance =
-	    level_allow(&sums->drop, terms, crossing, 2 * (u_start + u_end), hypot(u_start, u_end));
+	out->allowance = level_allow(&sums->drop, terms, crossing && !same_mark,
+	                             2 * (u_start + u_end), hypot(u_start, u_end));
 	out->margin = fabs(out->predicted) - out->allowance.decides;
 	if (crossing && out->has_misclosure) {
 		/* S = - sum s d^2: the long sight may be the BS, and then D and P are negative. */
-		double sign = sums->drop.s_d2 > 0 ? -1 : 1;
+		double sign = sums->drop.s_d2 > 0 ? -1 : sums->drop.s_d2 < 0 ? 1 : 0;
 		out->has_observed = true;
 		out->observed = -level_to_metres(out->misclosure);
 		out->margin = out->observed * sign - out->allowance.decides;

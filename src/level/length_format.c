@@ -133,7 +133,7 @@ const char *level_file_unit(enum level_unit unit)
 
 bool level_is_bare(const char *text)
 {
-	return *text && text[strspn(text, "-+0123456789.,/ ")] == '\0';
+	return strpbrk(text, "0123456789") && text[strspn(text, "-+0123456789.,/ ")] == '\0';
 }
 
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,

@@ -38,7 +38,7 @@ struct number {
 
 static const char *skip_blanks(const char *at)
 {
-	while (*at == ' ' || *at == '\t')
+	while (*at == ' ')
 		at++;
 	return at;
 }
@@ -106,7 +106,7 @@ static bool read_number(const char **at, struct number *number)
 		for (int i = 0; i < after; i++)
 			number->d *= 10;
 		number->n = whole * number->d + part;
-	} else if (before && (*next == ' ' || *next == '\t')) {
+	} else if (before && *next == ' ') {
 		const char *second = skip_blanks(next);
 		if (isdigit((unsigned char)*second) && read_fraction(&second, number))
 			next = second;

@@ -95,6 +95,22 @@ bool level_check_place(const struct level_run *run, size_t at, bool replace,
 	return true;
 }
 
+/* 7 for TP7; 0 for what is no such name. */
+static int64_t turning_point_number(const char *station)
+{
+	int64_t number = 0;
+	size_t digits;
+	if (strncmp(station, "TP", 2) != 0)
+		return 0;
+	station += 2;
+	digits = strspn(station, "0123456789");
+	if (digits == 0 || digits > 12 || station[digits])
+		return 0;
+	while (*station)
+		number = number * 10 + (*station++ - '0');
+	return number;
+}
+
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES])
 {
@@ -110,16 +126,19 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 		memcpy(station, run->sight[b].station, LEVEL_STATION_BYTES);
 		return;
 	}
+	if (n < run->count && run->sight[n].kind != LEVEL_BS) {
+		/* Inside a whole setup only an IS can have been forgotten. */
+		*kind = LEVEL_IS;
+		return;
+	}
 	*kind = LEVEL_FS;
-	if (n < run->count && run->sight[n].kind == LEVEL_BS) {
+	if (n < run->count) {
 		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
 		return;
 	}
 	for (size_t i = 0; i < run->count; i++) {
-		int64_t number;
-		int end = 0;
-		if (sscanf(run->sight[i].station, "TP%9" SCNd64 "%n", &number, &end) == 1 &&
-		    !run->sight[i].station[end] && number > highest)
+		int64_t number = turning_point_number(run->sight[i].station);
+		if (number > highest)
 			highest = number;
 	}
 	snprintf(station, LEVEL_STATION_BYTES, "TP%" PRId64, highest + 1);

@@ -71,6 +71,9 @@ bool level_counted(const struct level_sight *sight)
 	return sight->state == LEVEL_BOOKED || sight->state == LEVEL_DRAFT;
 }
 
+/* A pole measured by tape may be longer than the rod, but there is no pole of this length. */
+#define TAPE_LIMIT (100 * LEVEL_NM_PER_M)
+
 static bool check_reading(level_nm reading, const char *what, const struct level_sight *sight,
                           level_nm rod_length, const struct level_style *style, struct fault *why)
 {
@@ -78,15 +81,14 @@ static bool check_reading(level_nm reading, const char *what, const struct level
 	if (reading < 0)
 		return fault_say(why, FAULT_INPUT,
 		                 "the %s is negative: book what the rod shows, 0 or more", what);
-	/* A tape may be longer than the rod, but not longer than any pole. */
 	if (sight->method == LEVEL_TAPE)
-		rod_length = 100 * LEVEL_NM_PER_M;
+		return reading <= TAPE_LIMIT ||
+		       fault_say(why, FAULT_INPUT, "the %s is over 100 m: measure it again", what);
 	if (reading > rod_length)
 		return fault_say(why, FAULT_INPUT,
-		                 "the %s %s is longer than the %s (%s): read it again, or set "
+		                 "the %s %s is longer than the rod (%s): read it again, or set "
 		                 "rod_length",
 		                 what, level_format_length(shown, reading, style, false),
-		                 sight->method == LEVEL_TAPE ? "longest tape" : "rod",
 		                 level_format_length(limit, rod_length, style, false));
 	return true;
 }

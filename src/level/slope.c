@@ -22,6 +22,9 @@ static bool parse_arcsec(const char *text, double *slope)
 	double seconds = digits ? strtod(text, &end) : 0;
 	if (!digits || end != text + digits || strcmp(end + strspn(end, " "), "arcsec") != 0)
 		return false;
+	/* Far beyond any level, where tan() would wrap. */
+	if (seconds > 100000)
+		return false;
 	*slope = tan(seconds / 3600 * acos(-1.0) / 180);
 	return true;
 }
@@ -43,9 +46,10 @@ static bool parse_ratio(const char *text, const char *separator, size_t size, do
 		reach = LEVEL_NM_PER_M;
 	else if (strcmp(separator, "ft") == 0)
 		reach = LEVEL_NM_PER_FT;
-	else if (!level_parse_length(separator, LEVEL_M, &reach, NULL))
+	else if (level_is_bare(separator) || !level_parse_length(separator, LEVEL_M, &reach, NULL))
 		return false;
-	if (!strpbrk(rise_text, "mn\"t'") || !level_parse_length(rise_text, LEVEL_M, &rise, NULL) ||
+	/* Without their units the two would be a guess. */
+	if (level_is_bare(rise_text) || !level_parse_length(rise_text, LEVEL_M, &rise, NULL) ||
 	    reach <= 0)
 		return false;
 	*slope = (double)rise / (double)reach;

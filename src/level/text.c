@@ -1,7 +1,7 @@
 /* Names and texts that are safe to show. */
 #include "rodbook/sight.h"
 
-#include <string.h>
+#include "level/zero_width.h"
 
 /* Decodes one UTF-8 character; 0 where the bytes are not good UTF-8. */
 static uint32_t decode(const unsigned char *at, size_t *size)
@@ -28,20 +28,18 @@ static uint32_t decode(const unsigned char *at, size_t *size)
 	return value;
 }
 
-/* Characters that draw nothing of their own, or turn the direction of the text. */
 static bool invisible(uint32_t value)
 {
-	static const uint32_t ranges[][2] = {
-	    {0x00ad, 0x00ad},   {0x0300, 0x036f},    {0x0483, 0x0489}, {0x0591, 0x05bd},
-	    {0x0610, 0x061a},   {0x061c, 0x061c},    {0x064b, 0x065f}, {0x115f, 0x1160},
-	    {0x180b, 0x180e},   {0x1ab0, 0x1aff},    {0x1dc0, 0x1dff}, {0x200b, 0x200f},
-	    {0x2028, 0x202e},   {0x2060, 0x206f},    {0x20d0, 0x20ff}, {0xe000, 0xf8ff},
-	    {0xfe00, 0xfe0f},   {0xfe20, 0xfe2f},    {0xfeff, 0xfeff}, {0xfff0, 0xffff},
-	    {0x1f3fb, 0x1f3ff}, {0xe0000, 0x10ffff},
-	};
-	for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++)
-		if (value >= ranges[i][0] && value <= ranges[i][1])
+	size_t low = 0, high = sizeof zero_width / sizeof *zero_width;
+	while (low < high) {
+		size_t middle = (low + high) / 2;
+		if (value > zero_width[middle][1])
+			low = middle + 1;
+		else if (value < zero_width[middle][0])
+			high = middle;
+		else
 			return true;
+	}
 	return false;
 }
 

@@ -55,7 +55,7 @@ bool level_allowable(const struct level_tolerance *set, enum level_run_kind kind
 		*allowable = per_km * sqrt(length_km);
 		return true;
 	}
-	if (setups <= 0)
+	if (setups <= 0 || per_setup <= 0)
 		return false;
 	*allowable = per_setup * sqrt((double)setups);
 	if (set->cap > 0 && *allowable > set->cap)

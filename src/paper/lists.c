@@ -21,6 +21,7 @@ bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 	for (size_t i = 0; i < count; i++) {
 		const struct book_mark *m = &marks[i];
 		char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES];
+		char uncertainty[LEVEL_LENGTH_BYTES + 16];
 		if (csv) {
 			quantity_text(out, "mark", m->name);
 			quantity_length(out, "elevation", true, m->elevation, &settings.style);
@@ -30,8 +31,10 @@ bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 		}
 		level_format_length(elevation, m->elevation, &settings.style, false);
 		level_format_exact(u, m->u, &settings.style);
-		fprintf(out, "%-16s %14s %s%s%s%s%s\n", m->name, elevation,
-		        level_unit_name(settings.style.unit), m->u ? "  u " : "", m->u ? u : "",
+		snprintf(uncertainty, sizeof uncertainty, "  u %s %s", u,
+		         level_file_unit(settings.style.unit));
+		fprintf(out, "%-16s %14s %s%s%s%s\n", m->name, elevation,
+		        level_unit_name(settings.style.unit), m->u ? uncertainty : "",
 		        *m->source ? "  " : "", m->source);
 	}
 	free(marks);

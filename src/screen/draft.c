@@ -97,15 +97,6 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 	strcpy(draft->method, *method ? method : "rod");
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	if (ed->target == TARGET_INSERT) {
-		size_t before = level_counted_before(&ed->run.run, at);
-		size_t next = level_counted_from(&ed->run.run, at);
-		bool gap = next == ed->run.run.count || ed->run.run.sight[next].kind == LEVEL_BS;
-		/* Inside a whole setup only an IS can have been forgotten. */
-		if (before < ed->run.run.count && ed->run.run.sight[before].kind != LEVEL_FS &&
-		    !gap) {
-			kind = LEVEL_IS;
-			draft->station[0] = '\0';
-		}
 		draft->inserts = true;
 		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
 	} else if (ed->run.run.count == 0 && ed->mark_count == 1) {
@@ -123,6 +114,8 @@ static void open_form(struct editor *ed)
 	ed->entry = entry_open(editor_slot(ed));
 	if (!ed->entry)
 		ed->leaving = true; /* no memory: what is booked is safe */
+	else if (ed->target == TARGET_NEW && ed->slot[0].used)
+		entry_continue(ed->entry);
 }
 
 void editor_aim(struct editor *ed, enum target target, size_t at)
@@ -314,6 +307,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 		ed->entry = entry_open(&ed->slot[1]);
 		if (!ed->entry)
 			return fault_say(why, FAULT_FILE, "out of memory");
+		entry_continue(ed->entry);
 		editor_update(ed);
 	}
 	if (ed->draft_on_disk)

@@ -134,6 +134,11 @@ void entry_set_focus(struct entry *entry, enum entry_field field)
 	fields_go(entry->fields, i >= 0 ? i : index_of(entry, FIELD_STATION));
 }
 
+void entry_continue(struct entry *entry)
+{
+	fields_continue(entry->fields);
+}
+
 void entry_choose(struct entry *entry, enum entry_field field, const char *text)
 {
 	fields_set(entry->fields, index_of(entry, field), text);

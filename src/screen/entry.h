@@ -29,6 +29,8 @@ void entry_close(struct entry *entry);
 void entry_read(const struct entry *entry, struct book_draft *draft);
 enum entry_field entry_focus(const struct entry *entry);
 void entry_set_focus(struct entry *entry, enum entry_field field);
+/* The field goes on where it was left: typing adds to it. */
+void entry_continue(struct entry *entry);
 /* Puts a text into a field that both ways of reading have. */
 void entry_choose(struct entry *entry, enum entry_field field, const char *text);
 /* FIELDS_DONE: Enter on the last field, + in a number, or Ctrl-B: book. */

@@ -108,6 +108,11 @@ void fields_go(struct fields *f, int i)
 	f->fresh = true;
 }
 
+void fields_continue(struct fields *f)
+{
+	f->fresh = false;
+}
+
 static enum field_answer step(struct fields *f, int by)
 {
 	fields_go(f, (fields_focus(f) + by + f->count) % f->count);

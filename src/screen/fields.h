@@ -32,6 +32,8 @@ void fields_set(struct fields *fields, int i, const char *text);
 int fields_focus(const struct fields *fields);
 /* Moves to a field; what is typed next replaces its text. */
 void fields_go(struct fields *fields, int i);
+/* What is typed next adds to the text. */
+void fields_continue(struct fields *fields);
 enum field_answer fields_key(struct fields *fields, const struct key *key);
 /* A character into the field; what is pasted may not end anything. */
 enum field_answer fields_type(struct fields *fields, wint_t typed);

@@ -41,6 +41,10 @@ static struct columns lay_out(const struct editor *ed, int columns)
 	struct columns c = {.setup = 4, .station = 10};
 	int used, spare;
 
+	/* One more than the setups that there are. */
+	for (int most = 1000; most <= level_page_line(&ed->page)->setups_begun + 1; most *= 10)
+		c.setup++;
+
 	for (size_t i = 0; i < ed->work.count; i++) {
 		const struct level_row *row = &ed->page.row[i];
 		reading = larger(reading, ed->work.sight[i].reading);

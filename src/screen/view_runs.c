@@ -115,7 +115,7 @@ static void rename_run(struct book *book, const struct book_run_info *info, char
 	message[0] = '\0';
 	while (ask("Rename a run", &name, 1, message)) {
 		if (book_run_rename(book, info->id, name.text, &why)) {
-			snprintf(message, size, "%s is now %s", info->name, name.text);
+			snprintf(message, size, "%s is now %.160s", info->name, name.text);
 			return;
 		}
 		snprintf(message, size, "%s", why.text);

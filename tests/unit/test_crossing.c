@@ -118,8 +118,57 @@ START_TEST(test_forth_and_back)
 }
 END_TEST
 
+/* Equal sights have nothing to show: sgn(S) is 0, and whatever D is, no margin comes of it. */
+START_TEST(test_balanced_crossing)
+{
+	struct level_sight sights[] = {
+	    known(sight(LEVEL_BS, "A", MM(1500), METRES(400)), MM(7000), 0),
+	    sight(LEVEL_FS, "B", MM(1600), METRES(400)),
+	};
+	struct level_run run = RUN(LEVEL_CROSSING, sights);
+	struct level_closing got = closed(&run, "construction", 0);
+	ck_assert(got.has_observed);
+	ck_assert_double_eq_tol(got.observed, 0.1, 1e-12);
+	ck_assert_double_eq(got.predicted, 0);
+	ck_assert_double_eq(got.margin, -got.allowance.decides);
+}
+END_TEST
+
+/* The far end is taken on the start's surface: how well its height is known does not matter. */
+START_TEST(test_known_height_cancels)
+{
+	struct level_sight sights[] = {
+	    known(sight(LEVEL_BS, "A", MM(1500), METRES(20)), MM(7000), MM(500)),
+	    sight(LEVEL_FS, "B", MM(1545), METRES(800)),
+	};
+	struct level_run run = RUN(LEVEL_CROSSING, sights);
+	ck_assert_double_eq(closed(&run, "construction", 0).allowance.bound[LEVEL_LINE_KNOWN], 0);
+	/* and where only the far one is known, the two are one surface all the same */
+	sights[0].has_known = false;
+	sights[1] = known(sights[1], MM(7000), MM(500));
+	ck_assert(closed(&run, "construction", 0).has_observed);
+	ck_assert_double_eq_tol(closed(&run, "construction", 0).observed, 0.045, 1e-12);
+}
+END_TEST
+
+/* Forth and back on one mark the water cancels, whatever is declared for it. */
+START_TEST(test_water_cancels)
+{
+	struct level_sight sights[] = {sight(LEVEL_BS, "A", MM(1500), METRES(20)),
+	                               sight(LEVEL_FS, "B", MM(1545), METRES(800)),
+	                               sight(LEVEL_BS, "B", MM(1500), METRES(20)),
+	                               sight(LEVEL_FS, "A", MM(1545), METRES(800))};
+	struct level_run run = RUN(LEVEL_CROSSING, sights);
+	struct level_terms with = crossing_terms(0.0001);
+	ck_assert_double_eq(
+	    closed_with(&run, &with, "construction", 0).allowance.bound[LEVEL_LINE_WATER], 0);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("crossing", test_crossing, test_crossing_without_distances,
-	                 test_crossing_on_known_mark, test_forth_and_back);
+	return RUN_TESTS("crossing", test_crossing, test_balanced_crossing,
+	                 test_known_height_cancels, test_water_cancels,
+	                 test_crossing_without_distances, test_crossing_on_known_mark,
+	                 test_forth_and_back);
 }

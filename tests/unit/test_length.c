@@ -46,7 +46,7 @@ START_TEST(test_written_forms)
 	    {"96 1/2", LEVEL_IN, 2451100000},
 	    {"96 1/2''", LEVEL_FT, 2451100000},
 	    {"96 1/2 in", LEVEL_FT, 2451100000},
-	    {"96  1/2\t\"", LEVEL_FT, 2451100000},
+	    {"96  1/2 \"", LEVEL_FT, 2451100000},
 	    {"8' 0 1/2\"", LEVEL_M, 2451100000},
 	    {"8' 0 1/2", LEVEL_M, 2451100000},
 	    {"8'0 1/2\"", LEVEL_M, 2451100000},
@@ -66,7 +66,7 @@ START_TEST(test_written_forms)
 	    {".5", LEVEL_M, 500000000},
 	    {"5.", LEVEL_M, 5000000000},
 	    {"  1.5  ", LEVEL_M, 1500000000},
-	    {"\t1.5 m\t", LEVEL_M, 1500000000},
+	    {" 1.5 m ", LEVEL_M, 1500000000},
 	    {"0", LEVEL_M, 0},
 	    {"007.5", LEVEL_M, 7500000000},
 	    {"100000 km", LEVEL_M, LEVEL_LENGTH_LIMIT},
@@ -150,6 +150,8 @@ static void check_refused(const char *const *texts, size_t count, const char *sa
 START_TEST(test_refusals)
 {
 	static const char *const junk[] = {
+	    "1.5\t",
+	    "\t1.5", /* a tab could hide that a number is bare */
 	    "",
 	    " ",
 	    "x",
@@ -234,8 +236,24 @@ START_TEST(test_long_text)
 }
 END_TEST
 
+/* A bare number takes its unit along into a book of another one; what is no number has none. */
+START_TEST(test_bare)
+{
+	char text[64];
+	ck_assert(level_is_bare("1.5") && level_is_bare("96 1/2") && level_is_bare("-.5"));
+	ck_assert(!level_is_bare("") && !level_is_bare(" ") && !level_is_bare("-"));
+	ck_assert(!level_is_bare("1.5 m") && !level_is_bare("8'"));
+	ck_assert_str_eq(level_carry_text(text, sizeof text, "96 1/2", LEVEL_IN, LEVEL_M),
+	                 "96 1/2 in");
+	ck_assert_str_eq(level_carry_text(text, sizeof text, "8.5", LEVEL_FTIN, LEVEL_M), "8.5 ft");
+	ck_assert_str_eq(level_carry_text(text, sizeof text, "1.5", LEVEL_M, LEVEL_M), "1.5");
+	ck_assert_str_eq(level_carry_text(text, sizeof text, "", LEVEL_M, LEVEL_FT), "");
+	ck_assert_str_eq(level_carry_text(text, sizeof text, "1.5 m", LEVEL_FT, LEVEL_M), "1.5 m");
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("reading lengths", test_written_forms, test_signs, test_survey_foot,
-	                 test_comma, test_refusals, test_long_text);
+	return RUN_TESTS("reading lengths", test_bare, test_written_forms, test_signs,
+	                 test_survey_foot, test_comma, test_refusals, test_long_text);
 }

@@ -260,6 +260,19 @@ START_TEST(test_suggestions_can_be_booked)
 }
 END_TEST
 
+/* Between the BS and the FS of a whole setup only an IS can stand. */
+START_TEST(test_suggest_inside_setup)
+{
+	struct level_sight sights[] = {SIGHT(LEVEL_BS, "A"), SIGHT(LEVEL_FS, "TP1")};
+	struct level_run run = {.kind = LEVEL_OPEN, .count = 2, .sight = sights};
+	enum level_kind kind;
+	char station[LEVEL_STATION_BYTES];
+	level_suggest(&run, 1, &kind, station);
+	ck_assert_int_eq(kind, LEVEL_IS);
+	ck_assert_str_eq(station, "");
+}
+END_TEST
+
 START_TEST(test_counted)
 {
 	struct level_run run = run_of(loop(), 8);
@@ -282,5 +295,5 @@ int main(void)
 	return RUN_TESTS("sequence", test_first, test_append, test_insert, test_replace,
 	                 test_rename_turning_point, test_break, test_full_run, test_suggest,
 	                 test_suggest_next_free, test_suggest_into_gap,
-	                 test_suggestions_can_be_booked, test_counted);
+	                 test_suggestions_can_be_booked, test_suggest_inside_setup, test_counted);
 }

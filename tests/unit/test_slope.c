@@ -102,6 +102,8 @@ START_TEST(test_refused)
 	    "5 arcsec x",
 	    "2 mm in 30 m x",
 	    "1/3 in in 300 ft",
+	    "1 in in 300",   /* 300 of what? */
+	    "648005 arcsec", /* half a circle and 5 seconds */
 	};
 	static const char *const cannot_be[] = {"0 mm/m",        "0 arcsec",   "10.000001 mm/m",
 	                                        "-0.1 mm/m",     "1 m/m",      "1 in in 1 ft",

@@ -113,6 +113,11 @@ START_TEST(test_invisible)
 	    "\xf3\xa0\x81\x81", /* U+E0041 tag */
 	    "\xf0\x9f\x8f\xbd", /* U+1F3FD, which colors the emoji before it */
 	    "\xef\xbf\xbf",     /* U+FFFF, no character */
+	    "a\xd6\xbf",        /* U+05BF Hebrew point */
+	    "a\xe0\xb8\xb1",    /* U+0E31 Thai vowel above */
+	    "a\xe3\x82\x99",    /* U+3099 combining voiced sound mark */
+	    "\xe3\x85\xa4",     /* U+3164 Hangul filler */
+	    "a\xe1\x85\xa1",    /* U+1161 Hangul medial vowel */
 	};
 	CHECK_TEXTS(bad, false, "control or invisible character");
 }

@@ -93,6 +93,8 @@ START_TEST(test_unknown)
 	ck_assert(!level_allowable(third, LEVEL_LOOP, false, 1, 4, 0, &out));
 	ck_assert(!level_allowable(third, LEVEL_LOOP, true, 0, 4, 0, &out));
 	ck_assert(!level_allowable(gauge, LEVEL_LOOP, true, 1, 0, 0, &out));
+	ck_assert(
+	    !level_allowable(level_tolerance_find("setups"), LEVEL_LOOP, true, 1, 4, 0, &out));
 	ck_assert_double_eq(out, -1);
 	ck_assert(level_allowable(gauge, LEVEL_LOOP, false, 0, 4, 0, &out));
 	ck_assert_double_eq_tol(out, 0.0018288, 1e-12);
