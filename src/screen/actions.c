@@ -67,11 +67,23 @@ static bool write_sight(struct editor *ed, const struct level_sight *sight, stru
 	return book_finish(ed->book, ok, why) && ok;
 }
 
+/* After an insertion at `at`: whether the line still has a gap behind it. */
+static bool gap_behind(const struct editor *ed, size_t at)
+{
+	const struct level_run *run = &ed->run.run;
+	size_t next = level_counted_from(run, at + 1);
+	if (next == run->count || run->sight[next].kind != LEVEL_BS)
+		return false;
+	return run->sight[at].kind != LEVEL_FS ||
+	       strcmp(run->sight[at].station, run->sight[next].station) != 0;
+}
+
 void editor_book(struct editor *ed)
 {
 	struct level_sight sight;
 	struct fault why = {0};
 	enum target target = ed->target;
+	size_t at = ed->at;
 	char reading[LEVEL_LENGTH_BYTES];
 
 	if (target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
@@ -101,9 +113,13 @@ void editor_book(struct editor *ed)
 	struct book_draft habits = {.wires = editor_slot(ed)->wires};
 	strcpy(habits.method, editor_slot(ed)->method);
 	reload(ed);
-	if (target == TARGET_NEW && !ed->leaving) {
+	if (ed->leaving)
+		return;
+	if (target == TARGET_NEW) {
 		ed->slot[0] = habits;
 		editor_aim(ed, TARGET_NEW, 0);
+	} else if (target == TARGET_INSERT && gap_behind(ed, at)) {
+		editor_aim(ed, TARGET_INSERT, at + 1);
 	}
 }
 
@@ -205,6 +221,8 @@ void editor_wires(struct editor *ed)
 		return;
 	}
 	editor_update(ed);
+	ed->draft_unsaved = ed->draft_unsaved || slot->used;
+	ed->unsaved_since = term_milliseconds();
 	editor_say(ed, slot->wires ? "three wires: the mean is booked, the distance follows"
 	                           : "one reading");
 }

@@ -16,8 +16,8 @@ static void paint(struct fields *fields, const char *title, const struct questio
 	term_bar(0, A_REVERSE, bar);
 	for (int i = 0; i < count; i++)
 		if (i == fields_focus(fields))
-			term_text(stdscr, 3 + count, 1, COLS - 2, questions[i].hint);
-	term_bar(LINES - 2, A_BOLD, message);
+			term_message(3 + count, 3, A_NORMAL, questions[i].hint);
+	term_message(LINES - 3, 2, A_BOLD, message);
 	term_bar(LINES - 1, A_NORMAL,
 	         " Enter next, then accept  Tab field  Ctrl-U empty  Esc turn back");
 	wnoutrefresh(stdscr);

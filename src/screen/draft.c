@@ -195,6 +195,8 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	if (!read ||
 	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))
 		sight.state = LEVEL_BLANK;
+	if (!read)
+		sight.distance = 0;
 	return sight;
 }
 

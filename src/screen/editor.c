@@ -68,8 +68,9 @@ void editor_paint(struct editor *ed)
 			mvwaddch(stdscr, form_row + ENTRY_ROWS, x, '-');
 		live_pane(ed, form_row + ENTRY_ROWS + 1, 0, false);
 	}
-	term_bar(LINES - 3, A_BOLD, ed->message);
 	paint_keys();
+	/* A long message covers the keys, until the next one is pressed. */
+	term_message(LINES - 3, 3, A_BOLD, ed->message);
 	wnoutrefresh(stdscr);
 	entry_show(ed->entry, form_row);
 	doupdate();
@@ -139,7 +140,6 @@ static bool function_key(struct editor *ed, const struct key *key)
 		return true;
 	case 5:
 		editor_wires(ed);
-		changed(ed);
 		return true;
 	case 6:
 		editor_insert(ed);

@@ -50,9 +50,10 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 	return post_menu(list->menu) == E_OK;
 }
 
-static void paint(struct list *list, const char *title, const char *key_line, const char *message)
+static void paint(struct list *list, const struct list_line *lines, const char *title,
+                  const char *key_line, const char *message)
 {
-	int room = LINES - 5, at = 0, first;
+	int room = LINES - 7, at = 0, first;
 	char bar[512];
 	if (term_too_small()) {
 		term_paint_too_small();
@@ -61,11 +62,15 @@ static void paint(struct list *list, const char *title, const char *key_line, co
 	werase(stdscr);
 	snprintf(bar, sizeof bar, " %s", title);
 	term_bar(0, A_REVERSE, bar);
-	term_bar(LINES - 2, A_BOLD, message);
+	if (list->menu) {
+		at = item_index(current_item(list->menu));
+		if (lines[at].detail)
+			term_message(LINES - 4, 1, A_NORMAL, lines[at].detail);
+	}
+	term_message(LINES - 3, 2, A_BOLD, message);
 	term_bar(LINES - 1, A_NORMAL, key_line);
 	wnoutrefresh(stdscr);
 	if (list->menu) {
-		at = item_index(current_item(list->menu));
 		first = at < room ? 0 : at - room + 1;
 		pos_menu_cursor(list->menu);
 		pnoutrefresh(list->pad, first, 0, 2, 1,
@@ -134,7 +139,7 @@ int list_choose(const char *title, const struct list_line *lines, size_t count, 
 	curs_set(0);
 	while (!end) {
 		struct key key;
-		paint(&list, title, key_line, message);
+		paint(&list, lines, title, key_line, message);
 		key = term_key(list.pad ? list.pad : stdscr, -1);
 		if (key.kind == KEY_IS_RESIZED)
 			clearok(stdscr, TRUE);

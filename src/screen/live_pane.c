@@ -42,10 +42,15 @@ static void sight_lines(const struct editor *ed, struct live *out)
 	snprintf(out->sight[1], LINE_BYTES, "elevation   %s",
 	         row->has_elevation ? level_format_length(text, row->elevation, style, false)
 	                            : what);
-	if (row->has_corrected && row->corrected != row->elevation && style->unit != LEVEL_FTIN) {
+	/* In feet and inches there is no room for both. */
+	if (row->has_corrected && style->unit != LEVEL_FTIN) {
+		char corrected[LEVEL_LENGTH_BYTES];
 		size_t used = strlen(out->sight[1]);
-		snprintf(out->sight[1] + used, LINE_BYTES - used, "  corrected %s",
-		         level_format_length(text, row->corrected, style, false));
+		level_format_length(text, row->elevation, style, false);
+		level_format_length(corrected, row->corrected, style, false);
+		if (strcmp(text, corrected) != 0)
+			snprintf(out->sight[1] + used, LINE_BYTES - used, "  corrected %s",
+			         corrected);
 	}
 	if (row->has_step)
 		snprintf(out->sight[2], LINE_BYTES, "%s        %s", row->step < 0 ? "fall" : "rise",
@@ -98,7 +103,9 @@ static void open_lines(const struct editor *ed, struct live *out)
 	else
 		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  the line stands on %.20s",
 		         c->end_station);
-	if (ed->work.kind == LEVEL_OPEN)
+	if (c->setups && !c->page_holds)
+		snprintf(out->closing[1], LINE_BYTES, "F6 on the row above the gap fills it");
+	else if (ed->work.kind == LEVEL_OPEN)
 		snprintf(out->closing[1], LINE_BYTES, "open run: it closes on nothing");
 	else if (ed->work.kind == LEVEL_LOOP && c->start_station)
 		snprintf(out->closing[1], LINE_BYTES, "a loop: it closes back on %.24s",
@@ -133,8 +140,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	snprintf(out->closing[1], LINE_BYTES, "allowable   %s %s",
 	         level_format_length(a, c->allowable, style, false), c->set->title);
 	if (ed->work.kind == LEVEL_CROSSING)
-		snprintf(out->closing[2], LINE_BYTES,
-		         "a crossing: its misclosure is the observed drop");
+		snprintf(out->closing[2], LINE_BYTES, "a crossing: the drop below counts");
 	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
 	else
@@ -165,12 +171,12 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	metres(m, c->margin, style, true);
 	if (c->has_observed)
 		snprintf(out->drop[0], LINE_BYTES,
-		         "visible drop  observed %s predicted %s allowance %s (%s)",
+		         "visible drop  observed %s  predicted %s  allowance %s (%s)",
 		         metres(d, c->observed, style, false), p, a, by);
 	else
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
 		         p, a, by);
-	snprintf(out->drop[1], LINE_BYTES, "margin %s", m);
+	snprintf(out->drop[1], LINE_BYTES, "drop margin %s", m);
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
 		snprintf(out->lines[i], LINE_BYTES, "  %-12s %s",
 		         level_allowance_name((enum level_allowance_line)i),
@@ -254,7 +260,7 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 	const char *left[] = {live.sight[0],   live.sight[1],   live.sight[2],
 	                      live.closing[0], live.closing[3], live.closing[2]};
 	const char *right[] = {live.sums[0], live.sums[1],    live.sums[2],
-	                       live.sums[3], live.closing[1], ""};
+	                       live.sums[3], live.closing[1], live.drop[1]};
 	for (int i = 0; i < LIVE_ROWS - 1; i++) {
 		int used = term_text(stdscr, row + i, 1, COLS - 1, left[i]) + 2;
 		if (*right[i])
@@ -262,7 +268,4 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 			          COLS - (used > half ? used : half), right[i]);
 	}
 	term_text(stdscr, row + LIVE_ROWS - 1, 1, COLS - 1, live.drop[0]);
-	if (*live.drop[1])
-		mvwaddstr(stdscr, row + LIVE_ROWS - 1, COLS - (int)strlen(live.drop[1]) - 1,
-		          live.drop[1]);
 }

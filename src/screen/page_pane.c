@@ -49,8 +49,10 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		const struct level_row *row = &ed->page.row[i];
 		reading = larger(reading, ed->work.sight[i].reading);
 		distance = larger(distance, ed->work.sight[i].distance);
-		height = larger(larger(height, row->hi), row->elevation);
-		below = below || row->elevation < 0 || row->hi < 0;
+		if (row->has_elevation) {
+			height = larger(larger(height, row->has_hi ? row->hi : 0), row->elevation);
+			below = below || row->elevation < 0 || (row->has_hi && row->hi < 0);
+		}
 	}
 	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
 	    width_of(reading, style, style->unit == LEVEL_FTIN ? 12 : 6);

@@ -2,6 +2,7 @@
 
 #include <errno.h>
 #include <poll.h>
+#include <stdio.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,6 +26,13 @@ static void define_keys(void)
 		const char *sequence;
 		int code;
 	} keys[] = {
+	    /* As terminals send them that do not follow the keypad's mode. */
+	    {"\033[A", KEY_UP},
+	    {"\033[B", KEY_DOWN},
+	    {"\033[C", KEY_RIGHT},
+	    {"\033[D", KEY_LEFT},
+	    {"\033[H", KEY_HOME},
+	    {"\033[F", KEY_END},
 	    {"\033[1;5H", TERM_KEY_TOP},
 	    {"\033[1;5F", TERM_KEY_BOTTOM},
 	    {"\033[200~", TERM_KEY_PASTE_BEGIN},
@@ -74,6 +82,7 @@ bool term_begin(struct fault *why)
 	noecho();
 	nonl();
 	set_escdelay(100);
+	keypad(stdscr, TRUE);
 	define_keys();
 	send("\033[?2004h");
 	return true;
@@ -191,4 +200,36 @@ void term_bar(int row, attr_t attribute, const char *text)
 	wattrset(stdscr, (int)attribute);
 	term_text(stdscr, row, 0, COLS, text);
 	wattrset(stdscr, A_NORMAL);
+}
+
+/* Bytes of text that fit on one row, cut between words where that can be. */
+static size_t fitting(const char *text, int width)
+{
+	size_t at = 0, cut = 0;
+	int cells = 0;
+	while (text[at]) {
+		if (cells == width)
+			return cut ? cut : at;
+		if (text[at] == ' ')
+			cut = at;
+		/* Counted by characters: a wide one makes the row end early, nothing worse. */
+		do
+			at++;
+		while (((unsigned char)text[at] & 0xc0) == 0x80);
+		cells++;
+	}
+	return at;
+}
+
+void term_message(int row, int rows, attr_t attribute, const char *text)
+{
+	char part[512];
+	for (int i = 0; i < rows && (*text || i == 0); i++) {
+		size_t size = fitting(text, COLS);
+		snprintf(part, sizeof part, "%.*s", (int)size, text);
+		term_bar(row + i, attribute, part);
+		text += size;
+		while (*text == ' ')
+			text++;
+	}
 }

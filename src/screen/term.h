@@ -51,6 +51,9 @@ void term_paint_too_small(void);
 int term_text(WINDOW *window, int row, int column, int width, const char *text);
 /* One line of text in this attribute over the whole width. */
 void term_bar(int row, attr_t attribute, const char *text);
+/* Text from this row on, broken between words into as many as `rows` rows. Rows that it does not
+ * need are left alone. */
+void term_message(int row, int rows, attr_t attribute, const char *text);
 /* Milliseconds that only go forward. */
 long long term_milliseconds(void);
 

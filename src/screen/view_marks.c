@@ -56,7 +56,7 @@ static struct list_line *make_lines(const struct book_mark *marks, size_t count,
 		         level_format_length(elevation, marks[i].elevation, style, false),
 		         level_unit_name(style->unit), *marks[i].u_typed ? "  u " : "",
 		         marks[i].u_typed, marks[i].source);
-		lines[i] = (struct list_line){marks[i].name, texts[i]};
+		lines[i] = (struct list_line){marks[i].name, texts[i], NULL};
 	}
 	return lines;
 }

@@ -61,7 +61,7 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %-24s begun %.10s",
 		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights, state,
 		         list->runs[i].time);
-		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i]};
+		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i], NULL};
 	}
 	return true;
 }
@@ -70,10 +70,10 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 static bool ask_kind(const char *title, enum level_run_kind *kind)
 {
 	static const struct list_line kinds[] = {
-	    {"loop", "ends on its start mark"},
-	    {"link", "ends on another mark of known elevation"},
-	    {"open", "closes on nothing: no check exists"},
-	    {"crossing", "ends on the same level surface as its start, such as a lake"},
+	    {"loop", "ends on its start mark", NULL},
+	    {"link", "ends on another mark of known elevation", NULL},
+	    {"open", "closes on nothing: no check exists", NULL},
+	    {"crossing", "ends on the same level surface as its start, such as a lake", NULL},
 	};
 	size_t at = *kind;
 	if (list_choose(title, kinds, 4, &at, "", " Up Down choose  Enter accept  Esc turn back",

@@ -43,18 +43,19 @@ void view_settings(struct book *book)
 	struct book_setting *settings = calloc(count, sizeof *settings);
 	struct list_line *lines = calloc(count, sizeof *lines);
 	char(*texts)[LINE_BYTES] = calloc(count, sizeof *texts);
+	char(*details)[120] = calloc(count, sizeof *details);
 	char message[640] = "";
 	int key = 0;
 
-	while (settings && lines && texts && key != TERM_KEY_ESCAPE) {
+	while (settings && lines && texts && details && key != TERM_KEY_ESCAPE) {
 		struct fault why = {0};
 		for (size_t i = 0; i < count; i++) {
 			if (!book_setting(book, i, &settings[i], &why))
 				snprintf(message, sizeof message, "%s", why.text);
-			snprintf(texts[i], LINE_BYTES, "%-20s %s%s", settings[i].value,
-			         settings[i].is_default && *settings[i].value ? "(default) " : "",
-			         settings[i].what);
-			lines[i] = (struct list_line){settings[i].name, texts[i]};
+			snprintf(texts[i], LINE_BYTES, "%s%s", settings[i].value,
+			         settings[i].is_default && *settings[i].value ? "  (default)" : "");
+			snprintf(details[i], sizeof details[i], " %s", settings[i].what);
+			lines[i] = (struct list_line){settings[i].name, texts[i], details[i]};
 		}
 		key = list_choose("The settings of this book", lines, count, &at, "",
 		                  " Up Down choose  Enter change  Esc turn back", message);
@@ -64,4 +65,5 @@ void view_settings(struct book *book)
 	free(settings);
 	free(lines);
 	free(texts);
+	free(details);
 }

@@ -8,6 +8,7 @@
 
 struct list_line {
 	const char *name, *text;
+	const char *detail; /* shown below while the bar stands on the line; may be NULL */
 };
 
 /* Shows lines below a title and waits for Enter, Escape or one of the letters in `keys`; *at is
