@@ -1,18 +1,21 @@
 /* A disk with no room left: booking says so and loses nothing. A limit on the size of files
  * stands in for the disk; the book's tables can grow no further, as on a full one. */
 #include <signal.h>
-#include <sqlite3.h>
 #include <sys/resource.h>
 
 #include "unit/books.h"
 #include "unit/suite.h"
 
-static void limit_files(rlim_t bytes)
+/* Sets the limit and gives the one before it. */
+static rlim_t limit_files(rlim_t bytes)
 {
 	struct rlimit limit;
+	rlim_t before;
 	ck_assert_int_eq(getrlimit(RLIMIT_FSIZE, &limit), 0);
+	before = limit.rlim_cur;
 	limit.rlim_cur = bytes;
 	ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &limit), 0);
+	return before;
 }
 
 static off_t size_of(const char *path)
@@ -38,6 +41,7 @@ START_TEST(test_full)
 {
 	struct shelf s;
 	size_t booked = 1;
+	rlim_t usual;
 	char *text, remark[121];
 
 	/* Else the limit would end the program. */
@@ -47,7 +51,7 @@ START_TEST(test_full)
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "a", LEVEL_OPEN);
 	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
-	limit_files((rlim_t)size_of(s.path) + 8192);
+	usual = limit_files((rlim_t)size_of(s.path) + 8192);
 	while (booked < 500 && book_remark(&s, remark))
 		booked++;
 	ck_assert_uint_gt(booked, 2);
@@ -65,7 +69,7 @@ START_TEST(test_full)
 	free(text);
 
 	/* room again: it goes on where it stood, from the same handle */
-	limit_files(RLIM_INFINITY);
+	limit_files(usual);
 	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
 	ck_assert_uint_eq(s.run.run.count, booked + 1);
 	ck_assert_int_eq(s.run.seq, 2 + (int64_t)booked + 1);
