@@ -48,6 +48,9 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv);
 void paper_verdict(const struct level_run *run, const struct level_closing *closing,
                    const struct level_style *style, char *text, size_t size);
 
+/* "yes", "no" (also where there is no misclosure), or "unknown" where nothing judges it. */
+const char *paper_closes(const struct level_run *run, const struct level_closing *closing);
+
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_settings(FILE *out, struct book *book, bool csv, struct fault *why);

@@ -140,7 +140,7 @@ static bool refuse(const char *text, enum level_unit bare, struct fault *why)
 	static const char *const examples[] = {
 	    [LEVEL_M] = "1.432, 1432 mm or 4' 8 3/8\"",
 	    [LEVEL_FT] = "4.16, 4' 2\" or 1.268 m",
-	    [LEVEL_FTIN] = "8' 0 1/2\", 8.04 (feet) or 2.45 m",
+	    [LEVEL_FTIN] = "8' 0 1/2\", 8.04 (feet), 1/2 in or 2.45 m",
 	    [LEVEL_IN] = "96 1/2, 96.5, 8' 0 1/2\" or 2.45 m",
 	};
 	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no length: write %s", text,
@@ -200,7 +200,7 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 		return refuse(text, bare, why);
 	if (!exact)
 		return fault_say(why, FAULT_INPUT,
-		                 "\"%.60s\" is finer than a whole nanometre: write fewer decimals",
+		                 "\"%.60s\" is finer than a whole nanometer: write fewer decimals",
 		                 text);
 	if (total > LEVEL_LENGTH_LIMIT)
 		return fault_say(why, FAULT_INPUT, "\"%.60s\" is longer than 100 000 km", text);

@@ -51,6 +51,14 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 	}
 	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style,
 	                    true);
+	if (run->kind == LEVEL_CROSSING) {
+		snprintf(text, size,
+		         "a crossing: its misclosure %s %s is the observed drop with the sign "
+		         "turned, and "
+		         "is not meant to close",
+		         missed, level_unit_name(style->unit));
+		return;
+	}
 	if (!c->has_allowable) {
 		snprintf(text, size, "misclosure %s %s, not judged: ", missed,
 		         level_unit_name(style->unit));
@@ -62,10 +70,39 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 	         c->judged_corrected ? " corrected" : "",
 	         level_format_length(allowable, c->allowable, style, false),
 	         level_unit_name(style->unit), c->set->title);
-	if (run->kind == LEVEL_CROSSING)
-		snprintf(
-		    text + strlen(text), size - strlen(text),
-		    "; of a crossing the misclosure is the observed drop, with its sign turned");
+}
+
+static void line(FILE *out, const char *name, bool has, level_nm value,
+                 const struct level_style *style, bool plus, const char *note)
+{
+	char text[LEVEL_LENGTH_BYTES] = "not known";
+	if (has)
+		level_format_length(text, value, style, plus);
+	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
+}
+
+const char *paper_closes(const struct level_run *run, const struct level_closing *c)
+{
+	static const char *const answers[] = {"no", "yes", "unknown"};
+	return run->kind == LEVEL_OPEN || !c->has_misclosure ? "no" : answers[c->closes];
+}
+
+static void drop_lines(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const char *by =
+	    run->settings.terms.decides == LEVEL_BY_BOUND ? "all errors at once" : "at 95 %";
+	struct level_style finer = run->settings.style;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	if (c->has_observed)
+		line(out, "drop observed", true, level_from_metres(c->observed), &finer, false, "");
+	line(out, "visible drop predicted", c->has_drop, level_from_metres(c->predicted), &finer,
+	     false, "curvature less refraction, over unequal sights");
+	line(out, "allowance", c->has_drop, level_from_metres(c->allowance.decides), &finer, false,
+	     by);
+	line(out, "drop margin", c->has_drop, level_from_metres(c->margin), &finer, true,
+	     c->has_observed ? "observed drop less allowance" : "predicted drop less allowance");
 }
 
 static void csv_closure(FILE *out, const struct paper_run *run)
@@ -73,7 +110,6 @@ static void csv_closure(FILE *out, const struct paper_run *run)
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
-	static const char *const answers[] = {"no", "yes", "unknown"};
 
 	quantity_header(out);
 	quantity_length(out, "sum_bs", true, c->sum_bs, style);
@@ -90,16 +126,7 @@ static void csv_closure(FILE *out, const struct paper_run *run)
 	                style);
 	quantity_length(out, "allowable", closed && c->has_allowable, c->allowable, style);
 	quantity_text(out, "class", closed ? c->grade : "none");
-	quantity_text(out, "closes", closed ? answers[c->closes] : "no");
-}
-
-static void line(FILE *out, const char *name, bool has, level_nm value,
-                 const struct level_style *style, bool plus, const char *note)
-{
-	char text[LEVEL_LENGTH_BYTES] = "not known";
-	if (has)
-		level_format_length(text, value, style, plus);
-	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
+	quantity_text(out, "closes", paper_closes(&run->book.run, c));
 }
 
 void paper_closure(FILE *out, const struct paper_run *run, bool csv)
@@ -141,6 +168,8 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		line(out, "allowable", c->has_allowable, c->allowable, style, false, c->set->title);
 		fprintf(out, "%-22s %12s\n", "strictest class met", c->grade);
 	}
+	if (c->has_drop)
+		drop_lines(out, run);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 }

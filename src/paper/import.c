@@ -77,6 +77,12 @@ static bool read_header(struct importer *im, struct fault *why)
 		int c = 0;
 		while (c < COLUMNS && strcasecmp(names[c], im->record.field[i]) != 0)
 			c++;
+		if (c == COLUMNS && im->record.count == 1 && strpbrk(im->record.field[i], ";\t"))
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "%.200s:%d: columns are parted by commas: save the file as CSV "
+			    "with commas",
+			    im->reader.path, im->record.line);
 		if (c == COLUMNS)
 			return fault_say(
 			    why, FAULT_INPUT,

@@ -54,11 +54,7 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 		quantity_text(out, "begun", info->time);
 		quantity_count(out, "sights", (int64_t)info->sights);
 		quantity_count(out, "setups", run.closing.setups);
-		quantity_text(out, "closes",
-		              run.closing.closes == LEVEL_YES && info->kind != LEVEL_OPEN ? "yes"
-		              : run.closing.closes == LEVEL_NO || info->kind == LEVEL_OPEN
-		                  ? "no"
-		                  : "unknown");
+		quantity_text(out, "closes", paper_closes(&run.book.run, &run.closing));
 	} else {
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);

@@ -109,9 +109,8 @@ void editor_book(struct editor *ed)
 	           *ed->draft_note.reading ? ed->draft_note.reading : reading, sight.station);
 	if (target == TARGET_NEW)
 		ed->slot[0].used = false;
-	/* What the next sight keeps: the way of reading. */
-	struct book_draft habits = {.wires = editor_slot(ed)->wires};
-	strcpy(habits.method, editor_slot(ed)->method);
+	/* What the next sight keeps: one reading, or three wires. */
+	struct book_draft habits = {.wires = sight.wires};
 	reload(ed);
 	if (ed->leaving)
 		return;
@@ -158,13 +157,23 @@ void editor_insert(struct editor *ed)
 	if (!may_turn(ed))
 		return;
 	if (ed->target == TARGET_NEW) {
+		enum level_kind likely;
+		char station[LEVEL_STATION_BYTES];
+		level_suggest(run, run->count, &likely, station);
+		if (likely == LEVEL_BS) {
+			editor_say(ed,
+			           "read the BS of this setup first; then F6 makes the next an IS");
+			return;
+		}
 		entry_choose(ed->entry, FIELD_SIGHT, "IS");
 		entry_set_focus(ed->entry, FIELD_STATION);
 		return;
 	}
-	/* An FS comes last in its setup: what was forgotten stood before it. */
+	/* An FS comes last in its setup: what was forgotten stood before it, unless the line has a
+	 * gap behind it. */
 	at = ed->at;
-	if (run->sight[at].kind != LEVEL_FS || !level_counted(&run->sight[at]))
+	if (run->sight[at].kind != LEVEL_FS || !level_counted(&run->sight[at]) ||
+	    gap_behind(ed, at))
 		at++;
 	editor_aim(ed, TARGET_INSERT, at);
 	editor_say(ed, "type the forgotten sight; Esc turns back");
@@ -190,6 +199,11 @@ void editor_strike(struct editor *ed, bool setup)
 	}
 	editor_say(ed, "struck; it stays on the page, and F9 takes it back");
 	reload(ed);
+	if (ed->leaving || level_page_line(&ed->page)->broken_row == SIZE_MAX)
+		return;
+	editor_aim(ed, TARGET_CHANGE, at);
+	editor_say(ed,
+	           "struck; the line now has a gap here: F6 fills it, F9 takes the strike back");
 }
 
 void editor_undo(struct editor *ed)

@@ -84,18 +84,25 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	strcpy(draft->remark, note->remark);
 }
 
+/* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
+static enum level_method usual_method(const struct level_run *run, size_t at, enum level_kind kind)
+{
+	for (size_t i = at; i-- > 0;)
+		if (level_counted(&run->sight[i]) && run->sight[i].kind == kind)
+			return run->sight[i].method;
+	return LEVEL_ROD;
+}
+
 /* The texts a form begins with: what is likely to come next. */
 static void suggest(struct editor *ed, struct book_draft *draft)
 {
 	enum level_kind kind;
 	size_t at = ed->target == TARGET_NEW ? ed->run.run.count : ed->at;
 	bool wires = draft->wires;
-	char method[sizeof draft->method];
 
-	memcpy(method, draft->method, sizeof method);
 	*draft = (struct book_draft){.wires = wires, .focus = FIELD_STATION};
-	strcpy(draft->method, *method ? method : "rod");
 	level_suggest(&ed->run.run, at, &kind, draft->station);
+	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
 	if (ed->target == TARGET_INSERT) {
 		draft->inserts = true;
 		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
@@ -103,8 +110,9 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 		strcpy(draft->station, ed->marks[0].name);
 	}
 	strcpy(draft->kind, level_kind_name(kind));
-	/* The station of a BS behind an FS is settled; that of an FS is only likely. */
-	if (kind == LEVEL_BS && at > 0 && *draft->station)
+	/* The station of a BS behind an FS, or of an FS before a gap's end, is settled; that of
+	 * another FS is only likely. */
+	if (at > 0 && *draft->station && (kind == LEVEL_BS || ed->target == TARGET_INSERT))
 		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
 }
 

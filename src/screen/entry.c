@@ -162,7 +162,8 @@ static enum field_answer choice_key(struct entry *entry, const struct key *key,
 {
 	int i = fields_focus(entry->fields), now = -1, next;
 	char text[16];
-	if (key->kind == KEY_IS_CODE && (key->value == KEY_BACKSPACE || key->value == KEY_DC))
+	if (key->kind == KEY_IS_CODE &&
+	    (key->value == KEY_BACKSPACE || key->value == KEY_DC || key->value == TERM_KEY_PLUS))
 		return FIELDS_REFUSED;
 	if (key->kind == KEY_IS_CODE || key->value == '\t')
 		return fields_key(entry->fields, key);

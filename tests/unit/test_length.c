@@ -216,7 +216,7 @@ START_TEST(test_refusals)
 	                                  "123456789012345678 m", "-100001 km",
 	                                  "999999999999999999 usft"};
 	CHECK_REFUSED(junk, "is no length: write ");
-	CHECK_REFUSED(fine, "finer than a whole nanometre");
+	CHECK_REFUSED(fine, "finer than a whole nanometer");
 	CHECK_REFUSED(inches, "12 or more inches");
 	CHECK_REFUSED(far, "longer than 100 000 km");
 }

@@ -1,0 +1,129 @@
+/* A keystroke in a run of 10 000 setups, measured against one in a run of 10, in the same minute on
+ * the same machine: a ratio, not a time. Through the real program in a pseudo-terminal, from the
+ * key to the end of what is painted. */
+#include <fcntl.h>
+#include <poll.h>
+#include <pty.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "../unit/suite.h"
+
+#define KEYS 120
+/* A keystroke at the end touches one row; at the first row it goes through 20 000. */
+#define RATIO_END 4.0
+#define RATIO_TOP 40.0
+
+static double seconds(void)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
+}
+
+/* A book of that many setups in the present directory. */
+static void make_book(const char *name, int setups)
+{
+	char command[400];
+	FILE *csv = fopen("run.csv", "w");
+	ck_assert_ptr_nonnull(csv);
+	fprintf(csv, "run,sight,station,reading,distance\n");
+	for (int i = 0; i < setups; i++)
+		fprintf(csv, "r,BS,TP%d,1.5,30\nr,FS,TP%d,1.4,31\n", i, i + 1);
+	fclose(csv);
+	snprintf(command, sizeof command, "\"$RODBOOK\" new %s && \"$RODBOOK\" import %s run.csv",
+	         name, name);
+	ck_assert_int_eq(system(command), 0);
+}
+
+/* Reads what is painted until nothing comes for so many milliseconds; the time of the last byte. */
+static double drain(int terminal, int quiet)
+{
+	struct pollfd input = {.fd = terminal, .events = POLLIN};
+	char bytes[4096];
+	double last = seconds();
+	while (poll(&input, 1, quiet) > 0 && read(terminal, bytes, sizeof bytes) > 0)
+		last = seconds();
+	return last;
+}
+
+static int by_size(const void *a, const void *b)
+{
+	double x = *(const double *)a, y = *(const double *)b;
+	return (x > y) - (x < y);
+}
+
+/* Median seconds from a key to the last byte it paints. */
+static double median_key(int terminal)
+{
+	double times[KEYS];
+	for (int i = 0; i < KEYS; i++) {
+		double from = seconds();
+		ck_assert_int_eq((int)write(terminal, i % 2 ? "\177" : "1", 1), 1);
+		times[i] = drain(terminal, 15) - from;
+	}
+	qsort(times, KEYS, sizeof *times, by_size);
+	return times[KEYS / 2];
+}
+
+struct cost {
+	double end, top;
+};
+
+static struct cost measure(const char *book)
+{
+	struct winsize size = {.ws_row = 24, .ws_col = 80};
+	struct cost out;
+	int terminal, status;
+	pid_t child = forkpty(&terminal, NULL, NULL, &size);
+	if (child == 0) {
+		setenv("TERM", "xterm-256color", 1);
+		execl(getenv("RODBOOK"), "rodbook", book, "r", (char *)NULL);
+		_exit(127);
+	}
+	ck_assert_int_gt(child, 0);
+	drain(terminal, 2000);
+	out.end = median_key(terminal);
+	ck_assert_int_eq((int)write(terminal, "\033[1;5H", 6), 6);
+	drain(terminal, 500);
+	out.top = median_key(terminal);
+	kill(child, SIGTERM);
+	drain(terminal, 200);
+	close(terminal);
+	waitpid(child, &status, 0);
+	return out;
+}
+
+START_TEST(test_keystroke)
+{
+	char folder[] = "/tmp/rodbook-bench-XXXXXX";
+	struct cost small, large;
+	ck_assert_ptr_nonnull(mkdtemp(folder));
+	ck_assert_int_eq(chdir(folder), 0);
+	make_book("small.rodbook", 10);
+	make_book("large.rodbook", 10000);
+	small = measure("small.rodbook");
+	large = measure("large.rodbook");
+	printf("keystroke at the end: %.0f us of 10 setups, %.0f us of 10 000 (x %.1f)\n",
+	       small.end * 1e6, large.end * 1e6, large.end / small.end);
+	printf("at the first row: %.0f us and %.0f us (x %.1f)\n", small.top * 1e6, large.top * 1e6,
+	       large.top / small.top);
+	ck_assert_double_le(large.end, RATIO_END * small.end);
+	ck_assert_double_le(large.top, RATIO_TOP * small.top);
+	unlink("small.rodbook");
+	unlink("large.rodbook");
+	unlink("run.csv");
+	ck_assert_int_eq(chdir("/"), 0);
+	rmdir(folder);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("keystroke", test_keystroke);
+}
