@@ -195,28 +195,30 @@ static bool row_key(struct editor *ed, const struct key *key)
 	}
 }
 
+/* Whether a text in the station field looks like a reading: 1.432, or 96 1/2. */
+static bool looks_like_reading(const struct book_draft *draft)
+{
+	return !*draft->reading && !*draft->upper && level_is_bare(draft->station) &&
+	       strpbrk(draft->station, "./") != NULL;
+}
+
 /* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */
 static bool may_move_on(struct editor *ed, const struct key *key)
 {
-	struct book_draft *slot = editor_slot(ed);
+	const struct book_draft *slot = editor_slot(ed);
 	enum entry_field focus = entry_focus(ed->entry);
-	const char *texts[ENTRY_FIELDS] = {[FIELD_READING] = slot->reading,
-	                                   [FIELD_UPPER] = slot->upper,
-	                                   [FIELD_MIDDLE] = slot->middle,
-	                                   [FIELD_LOWER] = slot->lower,
-	                                   [FIELD_DISTANCE] = slot->distance};
 	level_nm value;
 	struct fault why;
-	if (key->kind == KEY_IS_CODE && key->value == KEY_ENTER && focus == FIELD_STATION &&
-	    !*slot->reading && strchr(slot->station, '.') && level_is_bare(slot->station))
+	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER)
+		return true;
+	if (focus == FIELD_STATION && looks_like_reading(slot))
 		editor_say(
 		    ed,
 		    "a station named %.40s? If that was the reading: Shift-Tab, and name the "
 		    "station",
 		    slot->station);
-	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER || !entry_is_number(focus) ||
-	    !*texts[focus] ||
-	    level_parse_length(texts[focus], ed->settings.style.unit, &value, &why))
+	if (!entry_is_number(focus) || !*entry_text(slot, focus) ||
+	    level_parse_length(entry_text(slot, focus), ed->settings.style.unit, &value, &why))
 		return true;
 	editor_say(ed, "%s", why.text);
 	return false;

@@ -76,9 +76,14 @@ static struct text draft_text(struct book_draft *d, enum entry_field field)
 	return texts[field];
 }
 
+const char *entry_text(const struct book_draft *draft, enum entry_field field)
+{
+	struct book_draft *same = (struct book_draft *)draft;
+	return draft_text(same, field).at;
+}
+
 struct entry *entry_open(const struct book_draft *draft)
 {
-	struct book_draft copy = *draft;
 	const char *texts[ENTRY_FIELDS];
 	struct entry *entry = calloc(1, sizeof *entry);
 	if (!entry)
@@ -88,9 +93,9 @@ struct entry *entry_open(const struct book_draft *draft)
 	entry->count = (int)(draft->wires ? sizeof three_wires / sizeof *three_wires
 	                                  : sizeof one_value / sizeof *one_value);
 	for (enum entry_field f = FIELD_READING; f <= FIELD_LOWER; f++)
-		strcpy(entry->kept[f], draft_text(&copy, f).at);
+		strcpy(entry->kept[f], entry_text(draft, f));
 	for (int i = 0; i < entry->count; i++)
-		texts[i] = draft_text(&copy, entry->order[i]).at;
+		texts[i] = entry_text(draft, entry->order[i]);
 	entry->fields = fields_open(
 	    ENTRY_ROWS, draft->wires ? three_wires_places : one_value_places, entry->count, texts);
 	if (!entry->fields) {

@@ -37,6 +37,8 @@ void entry_choose(struct entry *entry, enum entry_field field, const char *text)
 enum field_answer entry_key(struct entry *entry, const struct key *key);
 void entry_show(struct entry *entry, int row);
 WINDOW *entry_window(struct entry *entry);
+/* The draft's text of a field. */
+const char *entry_text(const struct book_draft *draft, enum entry_field field);
 bool entry_is_number(enum entry_field field);
 /* The field's name in a sentence; and the field so named, FIELD_READING where none is. */
 const char *entry_field_name(enum entry_field field);
