@@ -75,11 +75,12 @@ static void put_text(FILE *out, const char *text, int width)
 
 struct widths {
 	int number, tail;
+	bool corrected; /* the corrected elevation shows another figure somewhere */
 };
 
 static struct widths measure(const struct paper_run *run)
 {
-	struct widths w = {8, 0};
+	struct widths w = {.number = 8};
 	for (size_t i = 0; i < run->page.count; i++) {
 		struct paper_cells cells;
 		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
@@ -92,6 +93,8 @@ static struct widths measure(const struct paper_run *run)
 			w.tail = tail > w.tail ? tail : w.tail;
 			head = before > head ? before : head;
 		}
+		w.corrected = w.corrected ||
+		              (*cells.corrected && strcmp(cells.corrected, cells.elevation) != 0);
 		w.number = head + w.tail > w.number ? head + w.tail : w.number;
 	}
 	return w;
@@ -110,6 +113,8 @@ static void text_row(FILE *out, const struct paper_run *run, size_t i, const str
 	put_cell(out, cells.is, w->number, w->tail);
 	put_cell(out, cells.fs, w->number, w->tail);
 	put_cell(out, cells.elevation, w->number, w->tail);
+	if (w->corrected)
+		put_cell(out, cells.corrected, w->number, w->tail);
 	put_cell(out, cells.distance, w->number, w->tail);
 	if (*n->struck)
 		fprintf(out, "  struck %s, %s", n->struck, n->why);
@@ -126,12 +131,15 @@ static void text_page(FILE *out, const struct paper_run *run)
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
-	fprintf(out, "%4s %s %-12s %*s %*s %*s %*s %*s %*s  remark\n", "", "  ", "station",
-	        w.number, "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.",
-	        w.number, "dist.");
+	fprintf(out, "%4s %s %-12s %*s %*s %*s %*s %*s", "", "  ", "station", w.number, "BS",
+	        w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
+	if (w.corrected)
+		fprintf(out, " %*s", w.number, "corr.");
+	fprintf(out, " %*s  remark\n", w.number, "dist.");
 	for (size_t i = 0; i < run->page.count; i++)
 		text_row(out, run, i, &w);
-	fprintf(out, "\n%d setups, sum BS %s, sum FS %s, page check %s\n", c->setups,
+	fprintf(out, "\n%d %s, sum BS %s, sum FS %s, page check %s\n", c->setups,
+	        c->setups == 1 ? "setup" : "setups",
 	        level_format_length(bs, c->sum_bs, style, false),
 	        level_format_length(fs, c->sum_fs, style, false),
 	        c->page_holds ? "holds" : "does not hold");
