@@ -19,8 +19,12 @@
 struct book;
 
 #define BOOK_TIME_BYTES 40
-#define BOOK_TYPED_BYTES 64
+#define BOOK_TYPED_BYTES 64 /* of a length as typed, with room for a unit behind it */
+#define BOOK_TYPED_CHARS 60
 #define BOOK_VALUE_BYTES 512
+
+/* No reading or wire is larger (100 m, in nm). */
+#define BOOK_READING_LIMIT INT64_C(100000000000)
 
 /* Writes the present time as ISO 8601 with its offset from UTC, 2026-05-04T09:30:00+02:00. */
 typedef void book_clock(char out[BOOK_TIME_BYTES]);

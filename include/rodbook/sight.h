@@ -25,6 +25,7 @@ enum level_state {
 	LEVEL_STRUCK, /* legible, not counted */
 };
 
+/* Names of stations, marks and runs. */
 #define LEVEL_STATION_CHARS 40
 #define LEVEL_STATION_BYTES 164
 #define LEVEL_REMARK_CHARS 120
@@ -75,6 +76,10 @@ level_nm level_wire_distance(level_nm upper, level_nm lower, int64_t multiplier,
 /* Whether text is good UTF-8 of at most `chars` characters without control, invisible or
  * combining ones (they could falsify what a screen shows). `what` names it in the message. */
 bool level_check_text(const char *text, size_t chars, const char *what, struct fault *why);
+
+/* Whether text can name a station, a mark or a run: as level_check_text(), not empty, and no blank
+ * at either end, which no eye would see. `what` is "station", "mark" or "run". */
+bool level_check_name(const char *text, const char *what, struct fault *why);
 
 /* Whether the rod and the sight can be: reading not negative and, by rod or target, not longer
  * than the rod, by tape not longer than 100 m; distance (where given) above 0 and within

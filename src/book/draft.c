@@ -18,9 +18,22 @@ static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct
 	               d->lower, d->distance, d->method, d->remark);
 }
 
+static bool is_clean(const struct book_draft *d, struct fault *why)
+{
+	const char *texts[] = {d->kind,  d->station, d->reading,  d->upper, d->middle,
+	                       d->lower, d->method,  d->distance, d->remark};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		if (!level_check_text(texts[i], LEVEL_REMARK_CHARS, "half-typed sight", why))
+			return false;
+	return true;
+}
+
 bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
                      struct fault *why)
 {
+	for (int i = 0; i < 2; i++)
+		if (draft[i].used && !is_clean(&draft[i], why))
+			return false;
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book,
@@ -47,16 +60,6 @@ static void read_slot(sqlite3_stmt *statement, struct book_draft *d)
 	sql_text(statement, 13, d->remark, sizeof d->remark);
 }
 
-static bool is_clean(const struct book_draft *d)
-{
-	const char *texts[] = {d->kind,  d->station, d->reading,  d->upper, d->middle,
-	                       d->lower, d->method,  d->distance, d->remark};
-	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-		if (!level_check_text(texts[i], LEVEL_REMARK_CHARS, "draft", NULL))
-			return false;
-	return true;
-}
-
 bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why)
 {
 	bool ok = true;
@@ -72,7 +75,7 @@ bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
 		read_slot(statement, &draft[sqlite3_column_int(statement, 0) & 1]);
 	sql_done(statement);
 	for (int i = 0; i < 2; i++)
-		if (!is_clean(&draft[i]))
+		if (!is_clean(&draft[i], NULL))
 			draft[i] = (struct book_draft){0};
 	return ok;
 }

@@ -37,47 +37,6 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	       level_method_find(method, &sight->method);
 }
 
-/* A book from elsewhere must not reach the screen with what a screen would obey. */
-static bool is_clean(const struct level_sight *sight, const struct book_note *note,
-                     struct fault *why)
-{
-	const char *texts[] = {note->reading,  note->upper, note->middle, note->lower,
-	                       note->distance, note->time,  note->struck};
-	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-		if (!level_check_text(texts[i], BOOK_TYPED_BYTES, "text of a sight", why))
-			return false;
-	return level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why) &&
-	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
-	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why);
-}
-
-static bool same(const char *text, enum level_unit unit, level_nm kept)
-{
-	level_nm value;
-	return level_parse_length(text, unit, &value, NULL) && value == kept;
-}
-
-/* The lengths are what their texts say: a reading altered behind the program's back must not pass
- * as the one that was typed. */
-static bool is_true(const struct level_sight *sight, const struct book_note *note,
-                    struct fault *why)
-{
-	bool good =
-	    sight->wires
-	        ? same(note->upper, note->unit, sight->upper) &&
-	              same(note->middle, note->unit, sight->middle) &&
-	              same(note->lower, note->unit, sight->lower) &&
-	              sight->reading == level_wire_mean(sight->upper, sight->middle, sight->lower)
-	        : same(note->reading, note->unit, sight->reading);
-	if (good && (!*note->distance || same(note->distance, note->unit, sight->distance)))
-		return true;
-	return fault_say(
-	    why, FAULT_FILE,
-	    "%s on %.160s does not say what was typed (sight %lld): somebody altered the "
-	    "book",
-	    level_kind_name(sight->kind), sight->station, (long long)sight->id);
-}
-
 void book_run_free(struct book_run *run)
 {
 	free(run->run.sight);
@@ -140,11 +99,11 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 			break;
 		out->run.count++;
 		if (!read_row(statement, &out->run.sight[i], &out->note[i]))
-			ok = fault_say(why, FAULT_FILE, "sight %lld cannot be read",
-			               (long long)out->run.sight[i].id);
+			ok = fault_say(why, FAULT_FILE, "%.300s: sight %lld cannot be read",
+			               book->path, (long long)out->run.sight[i].id);
 		else
-			ok = is_clean(&out->run.sight[i], &out->note[i], why) &&
-			     is_true(&out->run.sight[i], &out->note[i], why);
+			ok = sight_is_sound(&out->run.sight[i], &out->note[i], why) ||
+			     book_spoiled(book, why);
 	}
 	sql_done(statement);
 	if (!ok)

@@ -20,10 +20,12 @@ static void read_mark(sqlite3_stmt *statement, struct book_mark *mark)
 
 static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
 {
-	return level_check_text(mark->name, LEVEL_STATION_CHARS, "name of a mark", why) &&
+	return level_check_name(mark->name, "mark", why) &&
 	       level_check_text(mark->typed, BOOK_TYPED_BYTES, "elevation of a mark", why) &&
 	       level_check_text(mark->u_typed, BOOK_TYPED_BYTES, "uncertainty of a mark", why) &&
-	       level_check_text(mark->source, LEVEL_REMARK_CHARS, "source of a mark", why);
+	       level_check_text(mark->source, LEVEL_REMARK_CHARS, "source of a mark", why) &&
+	       (mark_in_range(mark->elevation, mark->u) ||
+	        fault_say(why, FAULT_INPUT, "the elevation of a mark is out of range"));
 }
 
 bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why)
@@ -44,7 +46,7 @@ bool book_marks(struct book *book, struct book_mark **marks, size_t *count, stru
 		if (!ok)
 			break;
 		read_mark(statement, &(*marks)[*count]);
-		ok = mark_is_clean(&(*marks)[(*count)++], why);
+		ok = mark_is_clean(&(*marks)[(*count)++], why) || book_spoiled(book, why);
 	}
 	sql_done(statement);
 	if (!ok) {
@@ -98,15 +100,20 @@ static bool write_mark(struct book *book, const struct book_mark *mark, struct f
 	return ok;
 }
 
+/* A length as typed, with room for a unit behind it when it leaves the book. */
+static bool check_typed(const char *text, const char *what, struct fault *why)
+{
+	if (strlen(text) > BOOK_TYPED_CHARS - 4)
+		return fault_say(why, FAULT_INPUT, "the %s is too long for a length", what);
+	return level_check_text(text, BOOK_TYPED_CHARS, what, why);
+}
+
 bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
                       const char *elevation, const char *u, const char *source, struct fault *why)
 {
 	struct book_mark mark = {.unit = unit};
-	if (!*name)
-		return fault_say(why, FAULT_INPUT, "the mark has no name: write one, such as BM1");
-	if (!level_check_text(name, LEVEL_STATION_CHARS, "name of the mark", why) ||
-	    !level_check_text(elevation, BOOK_TYPED_BYTES - 4, "elevation", why) ||
-	    !level_check_text(u ? u : "", BOOK_TYPED_BYTES - 4, "uncertainty", why) ||
+	if (!level_check_name(name, "mark", why) || !check_typed(elevation, "elevation", why) ||
+	    !check_typed(u ? u : "", "uncertainty", why) ||
 	    !level_check_text(source ? source : "", LEVEL_REMARK_CHARS, "source", why) ||
 	    !level_parse_length(elevation, unit, &mark.elevation, why))
 		return false;

@@ -41,11 +41,8 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	if (!column)
 		column = &ignored;
 	*column = "station";
-	if (!level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why))
+	if (!level_check_name(sight->station, "station", why))
 		return false;
-	if (!sight->station[0])
-		return fault_say(why, FAULT_INPUT,
-		                 "the station has no name: write one, such as TP1");
 	sight->distance = 0;
 	if (sight->wires) {
 		if (!read_text(note->upper, "upper", note->unit, &sight->upper, column, why) ||
@@ -71,8 +68,9 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 			    "a distance of zero cannot be: write the distance from the "
 			    "instrument, or leave it empty");
 		if (sight->distance < 0 || sight->distance > LEVEL_DISTANCE_LIMIT)
-			return level_check_sight(sight, settings->rod_length, &settings->style,
-			                         why);
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "a distance is a length above 0 and up to 100 km, or empty");
 	}
 	*column = "remark";
 	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))

@@ -3,7 +3,8 @@
 
 #include <stdlib.h>
 
-static bool read_run(sqlite3_stmt *statement, struct book_run_info *info, struct fault *why)
+static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run_info *info,
+                     struct fault *why)
 {
 	char kind[16];
 	*info = (struct book_run_info){.id = sqlite3_column_int64(statement, 0),
@@ -11,8 +12,10 @@ static bool read_run(sqlite3_stmt *statement, struct book_run_info *info, struct
 	sql_text(statement, 1, info->name, sizeof info->name);
 	sql_text(statement, 2, kind, sizeof kind);
 	sql_text(statement, 3, info->time, sizeof info->time);
-	return level_run_kind_find(kind, &info->kind) &&
-	       level_check_text(info->name, LEVEL_NAME_CHARS, "name of a run", why);
+	if (level_run_kind_find(kind, &info->kind) && level_check_name(info->name, "run", why) &&
+	    level_check_text(info->time, BOOK_TIME_BYTES, "time of a run", why))
+		return true;
+	return book_spoiled(book, why);
 }
 
 bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why)
@@ -32,7 +35,7 @@ bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, st
 		ok = store_grow((void **)runs, *count, &room, sizeof **runs, why);
 		if (!ok)
 			break;
-		ok = read_run(statement, &(*runs)[(*count)++], why);
+		ok = read_run(book, statement, &(*runs)[(*count)++], why);
 	}
 	sql_done(statement);
 	if (!ok) {
@@ -56,7 +59,7 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
 		return false;
 	found = sql_row(book, statement, &ok, why);
 	if (found)
-		ok = read_run(statement, out, why);
+		ok = read_run(book, statement, out, why);
 	sql_done(statement);
 	if (ok && !found)
 		return fault_say(why, FAULT_INPUT,
@@ -69,9 +72,7 @@ static bool check_name(struct book *book, const char *name, int64_t self, struct
 {
 	struct book_run_info other = {0};
 	struct fault none = {0};
-	if (!*name)
-		return fault_say(why, FAULT_INPUT, "the run has no name: write one");
-	if (!level_check_text(name, LEVEL_NAME_CHARS, "name of the run", why))
+	if (!level_check_name(name, "run", why))
 		return false;
 	if (!book_run_find(book, name, &other, &none)) {
 		if (none.kind == FAULT_FILE && why)

@@ -123,7 +123,9 @@ static bool parse_reading(const char *text, enum level_unit unit, const char *na
 	while (size && head[size - 1] == ' ')
 		head[--size] = '\0';
 	*slope = 0;
-	if (!parse_metres(head, unit, name, fixed, NULL) ||
+	/* A bare length would change its meaning with the book's unit. */
+	if ((level_is_bare(head) && strcmp(head, "0") != 0) ||
+	    !parse_metres(head, unit, name, fixed, NULL) ||
 	    (plus && !level_parse_slope(plus + 1 + strspn(plus + 1, " "), slope, NULL)))
 		return fault_say(
 		    why, FAULT_INPUT,
@@ -196,8 +198,10 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_RADIUS:
 		if (!parse_metres(value, unit, name, &s->terms.radius, why))
 			return false;
-		return s->terms.radius >= 1000 ||
-		       fault_say(why, FAULT_INPUT, "radius is a length of at least 1 km");
+		return s->terms.radius >= 1e6 ||
+		       fault_say(
+		           why, FAULT_INPUT,
+		           "radius is at least 1000 km: write it with its unit, as in 6371 km");
 	case SET_DECLARED:
 		return parse_metres(value, unit, name, &s->terms.declared, why);
 	case SET_WATER:
@@ -250,8 +254,11 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 	bool is_default;
 	*out = (struct book_settings){0};
 	for (enum setting i = 0; i < SETTINGS; i++) {
-		if (!read_value(book, i, value, &is_default, why) || !apply(out, i, value, why))
+		if (!read_value(book, i, value, &is_default, why))
 			return false;
+		if (!level_check_text(value, BOOK_VALUE_BYTES, known[i].name, why) ||
+		    !apply(out, i, value, why))
+			return book_spoiled(book, why);
 		/* Each unit has its own usual number of decimals. */
 		if (i == SET_DECIMALS && is_default)
 			out->style.decimals = level_style_default(out->style.unit).decimals;
@@ -272,7 +279,8 @@ bool book_setting(struct book *book, size_t i, struct book_setting *out, struct 
 		return false;
 	if (i == SET_DECIMALS && out->is_default && book_settings(book, &all, NULL))
 		snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
-	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why);
+	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why) ||
+	       book_spoiled(book, why);
 }
 
 static bool is_length(enum setting i)
@@ -309,8 +317,9 @@ bool book_set(struct book *book, const char *name, const char *value, struct fau
 		    "there is no setting %.60s; the list with what each means: rodbook set "
 		    "BOOK",
 		    name);
-	if (!level_check_text(value, 200, name, why) || !book_settings(book, &settings, why) ||
-	    !apply(&settings, i, value, why))
+	/* Of the settings only the unit matters here, so that a spoiled one can be set right. */
+	book_settings(book, &settings, NULL);
+	if (!level_check_text(value, 200, name, why) || !apply(&settings, i, value, why))
 		return false;
 	snprintf(kept, sizeof kept, "%s", value);
 	/* A bare length must not change its meaning when the book's unit does. */

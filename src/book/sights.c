@@ -74,24 +74,30 @@ static void stamp(const struct book *book, struct book_note *note)
 		strcpy(note->time, book->now);
 }
 
-bool book_add(struct book *book, const struct book_run *run, size_t at,
-              const struct level_sight *sight, const struct book_note *note, struct fault *why)
+static bool add(struct book *book, const struct book_run *run, size_t at,
+                const struct level_sight *sight, const struct book_note *note, struct fault *why)
 {
-	int64_t place = place_before(run, at);
 	struct book_note timed = *note;
-	bool ok;
-	if (!level_check_place(&run->run, at, false, sight, why))
+	int64_t place = place_before(run, at);
+
+	stamp(book, &timed);
+	timed.place = place;
+	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
+	    !sight_is_sound(sight, &timed, why))
 		return false;
 	if (place == 0)
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "no more sights fit between these two: some forty were inserted here");
+	return sight_insert(book, "book", run->info.id, place, sight, &timed, NULL, why);
+}
+
+bool book_add(struct book *book, const struct book_run *run, size_t at,
+              const struct level_sight *sight, const struct book_note *note, struct fault *why)
+{
 	if (!txn_begin(book, why))
 		return false;
-	stamp(book, &timed);
-	ok = check_fresh(book, run, why) &&
-	     sight_insert(book, "book", run->info.id, place, sight, &timed, NULL, why);
-	return txn_end(book, ok, why);
+	return txn_end(book, add(book, run, at, sight, note, why), why);
 }
 
 static bool replace(struct book *book, const struct book_run *run, size_t at,
@@ -101,7 +107,8 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	struct book_note fresh = *note;
 	fresh.replaces = run->run.sight[at].id;
 	stamp(book, &fresh);
-	return sight_strike(book, "change", run->info.id, run->run.sight[at].id, reason, 0, why) &&
+	return sight_is_sound(sight, &fresh, why) &&
+	       sight_strike(book, "change", run->info.id, run->run.sight[at].id, reason, 0, why) &&
 	       sight_insert(book, "change", run->info.id, run->note[at].place, sight, &fresh, NULL,
 	                    why);
 }
@@ -111,7 +118,12 @@ static bool change(struct book *book, const struct book_run *run, size_t at,
 {
 	const struct level_sight *old = &run->run.sight[at];
 	size_t other = level_partner(&run->run, at);
-	if (!check_fresh(book, run, why) || !replace(book, run, at, sight, note, "changed", why))
+	if (!check_fresh(book, run, why))
+		return false;
+	if (!level_counted(old))
+		return fault_say(why, FAULT_INPUT, "a struck sight stays as it is");
+	if (!level_check_place(&run->run, at, true, sight, why) ||
+	    !replace(book, run, at, sight, note, "changed", why))
 		return false;
 	if (other < run->run.count && old->kind == sight->kind &&
 	    strcmp(old->station, sight->station) != 0) {
@@ -126,7 +138,7 @@ static bool change(struct book *book, const struct book_run *run, size_t at,
 bool book_change(struct book *book, const struct book_run *run, size_t at,
                  const struct level_sight *sight, const struct book_note *note, struct fault *why)
 {
-	if (!level_check_place(&run->run, at, true, sight, why) || !txn_begin(book, why))
+	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, change(book, run, at, sight, note, why), why);
 }
@@ -189,7 +201,8 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 		return false;
 	ok = book_run_add(book, name, run->kind, &id, why);
 	for (size_t i = 0; ok && i < run->count; i++)
-		ok = sight_insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
+		ok = sight_is_sound(&run->sight[i], &notes[i], why) &&
+		     sight_insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
 		                  &notes[i], NULL, why);
 	return txn_end(book, ok, why);
 }

@@ -13,6 +13,12 @@ bool sql_fault(struct book *book, struct fault *why)
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is being written by another program: try again",
 		                 book->path);
+	if (book->read_only && (code == SQLITE_READONLY || code == SQLITE_CANTOPEN))
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s was left half-written by a crash, and is read-only: make it "
+		    "writable once, so that it can be mended",
+		    book->path);
 	if (code == SQLITE_READONLY || code == SQLITE_CANTOPEN)
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s cannot be written: check the permissions of the file and "
@@ -147,6 +153,12 @@ bool txn_begin(struct book *book, struct fault *why)
 		book->action = 0;
 		book->clock(book->now);
 	}
+	/* SQLite may have rolled back by itself; what came after would be kept, and alone. */
+	if (book->failed)
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s: an earlier part of this change failed: nothing was changed",
+		    book->path);
 	book->depth++;
 	return true;
 }

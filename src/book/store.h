@@ -69,6 +69,13 @@ bool sight_insert(struct book *book, const char *act, int64_t run, int64_t place
 /* Strikes one and journals it. */
 bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
                   int64_t undoes, struct fault *why);
+/* Whether a sight can stand in a book: clean texts, a station, lengths in range and the same as
+ * their texts say. FAULT_INPUT. */
+bool sight_is_sound(const struct level_sight *sight, const struct book_note *note,
+                    struct fault *why);
+bool mark_in_range(level_nm elevation, level_nm u);
+/* Turns a FAULT_INPUT about what was read from the book into a FAULT_FILE that names it; false. */
+bool book_spoiled(struct book *book, struct fault *why);
 /* Refuses when the journal is no longer where the run was read. */
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why);
 

@@ -33,11 +33,32 @@ struct undo_step {
 	char *before;
 };
 
+/* A run's old name may have been given to another run since. */
+static bool old_name_is_free(struct book *book, int64_t run, const char *before, struct fault *why)
+{
+	char name[LEVEL_NAME_BYTES] = "";
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT name FROM run WHERE name=json_extract(?1, '$.name') AND id<>?2",
+	    "ti", before, run);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		sql_text(statement, 0, name, sizeof name);
+	sql_done(statement);
+	if (ok && *name)
+		return fault_say(why, FAULT_INPUT,
+		                 "another run is named %.160s by now: rename that one first", name);
+	return ok;
+}
+
 static bool take_back(struct book *book, int64_t run, int64_t action, const struct undo_step *step,
                       struct fault *why)
 {
 	char *now;
 	bool ok;
+	if (strcmp(step->table, "run") == 0 && !old_name_is_free(book, run, step->before, why))
+		return false;
 	if (!step->before)
 		return sight_strike(book, "undo", run, step->row, "taken back", action, why);
 	now = journal_numbered(book, step->table, step->row, why);
@@ -48,14 +69,16 @@ static bool take_back(struct book *book, int64_t run, int64_t action, const stru
 }
 
 /* Newest first, as they must be undone. */
-static bool read_steps(struct book *book, int64_t action, struct undo_step **steps, size_t *count,
-                       struct fault *why)
+static bool read_steps(struct book *book, int64_t run, int64_t action, struct undo_step **steps,
+                       size_t *count, struct fault *why)
 {
 	size_t room = 0;
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why, "SELECT tbl, row, before FROM journal WHERE action=?1 ORDER BY seq DESC",
-	    "i", action);
+	sqlite3_stmt *statement =
+	    sql_query(book, why,
+	              "SELECT tbl, row, before FROM journal WHERE action=?1 AND run=?2 AND "
+	              "(tbl='sight' OR (tbl='run' AND before IS NOT NULL)) ORDER BY seq DESC",
+	              "ii", action, run);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
@@ -74,9 +97,30 @@ static bool read_steps(struct book *book, int64_t action, struct undo_step **ste
 	return ok;
 }
 
+/* " of FS on TP1": the first sight that the action was about; "" where there is none. */
+static bool read_about(struct book *book, int64_t action, char *about, size_t size,
+                       struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT ' of ' || json_extract(after, '$.kind') || ' on ' || "
+	    "json_extract(after, '$.station') FROM journal WHERE action=?1 AND tbl='sight' "
+	    "ORDER BY seq LIMIT 1",
+	    "i", action);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		sql_text(statement, 0, about, size);
+	sql_done(statement);
+	if (!level_check_text(about, size, "journal", NULL))
+		*about = '\0';
+	return ok;
+}
+
 static bool undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
 {
-	char act[32] = "";
+	char act[32] = "", about[120] = "";
 	int64_t action;
 	struct undo_step *steps = NULL;
 	size_t count = 0;
@@ -87,10 +131,11 @@ static bool undo(struct book *book, const struct book_run *run, char what[160], 
 		return false;
 	if (action == 0 || strcmp(act, "new run") == 0 || strcmp(act, "import") == 0)
 		return fault_say(why, FAULT_INPUT, "nothing is left to take back in this run");
-	ok = read_steps(book, action, &steps, &count, why);
+	ok = read_about(book, action, about, sizeof about, why) &&
+	     read_steps(book, run->info.id, action, &steps, &count, why);
 	for (size_t i = 0; ok && i < count; i++)
 		ok = take_back(book, run->info.id, action, &steps[i], why);
-	snprintf(what, 160, "taken back: %s, %zu %s", act, count, count == 1 ? "entry" : "entries");
+	snprintf(what, 160, "taken back: %s%.100s", act, about);
 	for (size_t i = 0; i < count; i++)
 		free(steps[i].before);
 	free(steps);

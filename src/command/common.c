@@ -5,6 +5,7 @@
 #include <time.h>
 
 #include "command/command.h"
+#include "rodbook/paper.h"
 
 int command_fail(const struct fault *why)
 {
@@ -35,7 +36,7 @@ void command_clock(char out[BOOK_TIME_BYTES])
 	time_t now = time(NULL);
 	struct tm local;
 	char zone[8];
-	if (given && strlen(given) < BOOK_TIME_BYTES && level_check_text(given, 32, "time", NULL)) {
+	if (given && strlen(given) < BOOK_TIME_BYTES && paper_is_time(given)) {
 		strcpy(out, given);
 		return;
 	}

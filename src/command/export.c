@@ -1,4 +1,5 @@
 #include <errno.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -40,7 +41,7 @@ static bool finish_file(FILE *file, const char *partial, const char *path, bool 
 static bool export_file(struct book *book, const struct paper_run *run, const char *path,
                         struct fault *why)
 {
-	char partial[1024];
+	char partial[PATH_MAX + 32], real[PATH_MAX];
 	struct stat info;
 	FILE *file;
 
@@ -59,6 +60,9 @@ static bool export_file(struct book *book, const struct paper_run *run, const ch
 	if (is_database(path))
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is a book: choose another name for the CSV file", path);
+	/* Through a link the file it leads to is written, and the link stays. */
+	if (realpath(path, real))
+		path = real;
 	if (snprintf(partial, sizeof partial, "%s.%ld.part", path, (long)getpid()) >=
 	    (int)sizeof partial) {
 		errno = ENAMETOOLONG;

@@ -22,8 +22,9 @@ int command_import(int argc, char **argv)
 		command_fail(&why);
 		return EXIT_UNUSABLE;
 	}
-	printf("took %zu %s with %zu sights and %zu new %s\n", counts.runs,
-	       counts.runs == 1 ? "run" : "runs", counts.sights, counts.marks,
+	printf("took %zu %s with %zu %s and %zu new %s\n", counts.runs,
+	       counts.runs == 1 ? "run" : "runs", counts.sights,
+	       counts.sights == 1 ? "sight" : "sights", counts.marks,
 	       counts.marks == 1 ? "mark" : "marks");
 	return command_flush();
 }

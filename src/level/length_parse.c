@@ -200,7 +200,7 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 		return refuse(text, bare, why);
 	if (!exact)
 		return fault_say(why, FAULT_INPUT,
-		                 "\"%.60s\" is finer than a whole nanometer: write fewer decimals",
+		                 "\"%.60s\" is finer than a whole nanometer: write it coarser",
 		                 text);
 	if (total > LEVEL_LENGTH_LIMIT)
 		return fault_say(why, FAULT_INPUT, "\"%.60s\" is longer than 100 000 km", text);

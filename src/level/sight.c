@@ -96,10 +96,7 @@ static bool check_reading(level_nm reading, const char *what, const struct level
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why)
 {
-	if (!sight->station[0])
-		return fault_say(why, FAULT_INPUT,
-		                 "the station has no name: write one, such as TP1");
-	if (!level_check_text(sight->station, LEVEL_STATION_CHARS, "station name", why))
+	if (!level_check_name(sight->station, "station", why))
 		return false;
 	if (sight->wires) {
 		if (!check_reading(sight->upper, "upper wire", sight, rod_length, style, why) ||

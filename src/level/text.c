@@ -1,6 +1,9 @@
 /* Names and texts that are safe to show. */
 #include "rodbook/sight.h"
 
+#include <stdio.h>
+#include <string.h>
+
 #include "level/zero_width.h"
 
 /* Decodes one UTF-8 character; 0 where the bytes are not good UTF-8. */
@@ -62,4 +65,19 @@ bool level_check_text(const char *text, size_t chars, const char *what, struct f
 		                 "the %s has %zu characters: at most %zu are kept", what, count,
 		                 chars);
 	return true;
+}
+
+bool level_check_name(const char *text, const char *what, struct fault *why)
+{
+	char name[40];
+	if (text[strspn(text, " ")] == '\0')
+		return fault_say(why, FAULT_INPUT, "the %s has no name: write one, such as %s",
+		                 what,
+		                 strcmp(what, "run") == 0    ? "north-shore"
+		                 : strcmp(what, "mark") == 0 ? "BM1"
+		                                             : "TP1");
+	if (*text == ' ' || text[strlen(text) - 1] == ' ')
+		return fault_say(why, FAULT_INPUT, "the %s name begins or ends with a blank", what);
+	snprintf(name, sizeof name, "%s name", what);
+	return level_check_text(text, LEVEL_STATION_CHARS, name, why);
 }

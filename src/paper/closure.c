@@ -37,6 +37,21 @@ static void explain_no_allowable(const struct level_closing *c, char *text, size
 	         c->set->title, missing);
 }
 
+/* The misclosure and what is allowed, with as many decimals as tell them apart. */
+static void judged_texts(const struct level_closing *c, const struct level_style *style,
+                         char missed[LEVEL_LENGTH_BYTES], char allowable[LEVEL_LENGTH_BYTES])
+{
+	struct level_style finer = *style;
+	level_nm judged = c->judged_corrected ? c->corrected : c->misclosure;
+	for (;; finer.decimals++) {
+		level_format_length(missed, judged, &finer, true);
+		level_format_length(allowable, c->allowable, &finer, false);
+		if (c->closes == LEVEL_YES || finer.decimals >= 6 ||
+		    strcmp(missed + (*missed == '-' || *missed == '+'), allowable) != 0)
+			return;
+	}
+}
+
 void paper_verdict(const struct level_run *run, const struct level_closing *c,
                    const struct level_style *style, char *text, size_t size)
 {
@@ -65,11 +80,11 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 		explain_no_allowable(c, text + strlen(text), size - strlen(text));
 		return;
 	}
+	judged_texts(c, style, missed, allowable);
 	snprintf(text, size, "%s: misclosure %s%s, allowable %s %s (%s)",
 	         c->closes == LEVEL_YES ? "closes" : "does not close", missed,
-	         c->judged_corrected ? " corrected" : "",
-	         level_format_length(allowable, c->allowable, style, false),
-	         level_unit_name(style->unit), c->set->title);
+	         c->judged_corrected ? " corrected" : "", allowable, level_unit_name(style->unit),
+	         c->set->title);
 }
 
 static void line(FILE *out, const char *name, bool has, level_nm value,

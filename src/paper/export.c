@@ -19,13 +19,12 @@ static void put_known(char *cell, size_t size, const struct level_sight *sight,
 			level_carry_text(cell, size, marks[i].typed, marks[i].unit, note->unit);
 }
 
-/* A distance from the wires needs no text, unless this book's constants are its own. */
+/* A distance from the wires is written out: the book that takes it may have other constants. */
 static void put_distance(char *cell, const struct level_sight *sight, const struct book_note *note)
 {
 	struct level_style metres = {LEVEL_M, 0, 1};
 	snprintf(cell, LEVEL_LENGTH_BYTES, "%s", note->distance);
-	if (!*cell && sight->distance &&
-	    sight->distance != level_wire_distance(sight->upper, sight->lower, 100, 0))
+	if (!*cell && sight->distance)
 		strcat(level_format_exact(cell, sight->distance, &metres), " m");
 }
 

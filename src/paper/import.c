@@ -62,6 +62,26 @@ static const char *cell(const struct importer *im, enum column column)
 	return im->place[column] < 0 ? "" : im->record.field[im->place[column]];
 }
 
+static void trim(char **field)
+{
+	char *text = *field + strspn(*field, " ");
+	size_t size = strlen(text);
+	while (size && text[size - 1] == ' ')
+		text[--size] = '\0';
+	*field = text;
+}
+
+/* Blanks around a name are no part of it: "TP1 " and "TP1" would be two marks to the program and
+ * one to the eye. */
+static void trim_names(struct importer *im)
+{
+	static const enum column trimmed[] = {COL_RUN,  COL_SIGHT,  COL_STATION,
+	                                      COL_KIND, COL_METHOD, COL_UNIT};
+	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
+		if (im->place[trimmed[i]] >= 0)
+			trim(&im->record.field[im->place[trimmed[i]]]);
+}
+
 static bool read_header(struct importer *im, struct fault *why)
 {
 	if (!csv_read(&im->reader, &im->record, why))
@@ -71,6 +91,8 @@ static bool read_header(struct importer *im, struct fault *why)
 		                       "%.300s is empty: its first line names the "
 		                       "columns run,sight,station,reading",
 		                       im->reader.path);
+	for (size_t i = 0; i < im->record.count; i++)
+		trim(&im->record.field[i]);
 	for (int c = 0; c < COLUMNS; c++)
 		im->place[c] = -1;
 	for (size_t i = 0; i < im->record.count; i++) {
@@ -114,11 +136,7 @@ static struct taken_run *find_run(struct importer *im, struct fault *why)
 	for (size_t i = im->run_count; i-- > 0;)
 		if (strcmp(im->runs[i].name, name) == 0)
 			return &im->runs[i];
-	if (!*name) {
-		at_column(im, "run", "the run has no name: write one", why);
-		return NULL;
-	}
-	if (!level_check_text(name, LEVEL_NAME_CHARS, "name of the run", &words)) {
+	if (!level_check_name(name, "run", &words)) {
 		at_column(im, "run", words.text, why);
 		return NULL;
 	}
@@ -231,7 +249,7 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 	    !copy_text(im, COL_DISTANCE, note->distance, sizeof note->distance, why) ||
 	    !copy_text(im, COL_TIME, note->time, sizeof note->time, why))
 		return false;
-	if (!level_check_text(cell(im, COL_STATION), LEVEL_STATION_CHARS, "station name", &words))
+	if (!level_check_name(cell(im, COL_STATION), "station", &words))
 		return at_column(im, "station", words.text, why);
 	strcpy(sight->station, cell(im, COL_STATION));
 	if (!level_check_text(cell(im, COL_REMARK), LEVEL_REMARK_CHARS, "remark", &words))
@@ -248,7 +266,12 @@ static bool append(struct importer *im, struct taken_run *run, const struct leve
 {
 	struct fault words = {0};
 	if (!level_check_place(&run->run, run->run.count, false, sight, &words))
-		return at_column(im, "sight", words.text, why);
+		return at_column(im,
+		                 sight->kind == LEVEL_BS && run->run.count &&
+		                         run->run.sight[run->run.count - 1].kind == LEVEL_FS
+		                     ? "station"
+		                     : "sight",
+		                 words.text, why);
 	if (run->run.count == run->room) {
 		size_t room = run->room ? 2 * run->room : 64;
 		struct level_sight *sights = realloc(run->run.sight, room * sizeof *sights);
@@ -275,6 +298,7 @@ static bool take_row(struct importer *im, size_t columns, struct fault *why)
 		return fault_say(why, FAULT_INPUT,
 		                 "%.300s:%d: %zu columns, where the first line names %zu",
 		                 im->reader.path, im->record.line, im->record.count, columns);
+	trim_names(im);
 	run = find_run(im, why);
 	return run && take_kind(im, run, why) && read_sight(im, &sight, &note, why) &&
 	       take_known(im, sight.station, note.unit, why) && append(im, run, &sight, &note, why);

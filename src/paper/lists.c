@@ -58,8 +58,8 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 	} else {
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);
-		fprintf(out, "%-16s %-9s %4d setups  %s\n", info->name,
-		        level_run_kind_name(info->kind), run.closing.setups, verdict);
+		fprintf(out, "%-16s %-9s %4d %s  %s\n", info->name, level_run_kind_name(info->kind),
+		        run.closing.setups, run.closing.setups == 1 ? "setup " : "setups", verdict);
 	}
 	paper_free(&run);
 	return true;

@@ -142,7 +142,9 @@ static void text_page(FILE *out, const struct paper_run *run)
 	        c->setups == 1 ? "setup" : "setups",
 	        level_format_length(bs, c->sum_bs, style, false),
 	        level_format_length(fs, c->sum_fs, style, false),
-	        c->page_holds ? "holds" : "does not hold");
+	        !c->has_end     ? "not known yet"
+	        : c->page_holds ? "holds"
+	                        : "does not hold");
 	if (c->start_assumed)
 		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
 		        c->start_station);

@@ -284,7 +284,7 @@ static bool choose_run(struct book *book, const char *name, int64_t *run, struct
 		*why = none;
 		return false;
 	}
-	if (name && !level_check_text(name, LEVEL_NAME_CHARS, "name of the run", why))
+	if (name && !level_check_name(name, "run", why))
 		return false;
 	if (!book_runs(book, &runs, &count, why))
 		return false;

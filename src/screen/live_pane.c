@@ -114,6 +114,15 @@ static void open_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[1], LINE_BYTES, "a link: it closes on a known mark");
 }
 
+static void over_line(char line[LINE_BYTES], level_nm over, const struct level_style *style)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	level_format_length(text, over, style, false);
+	if (!strpbrk(text, "123456789"))
+		metres(text, level_to_metres(over), style, false);
+	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s", text);
+}
+
 static void closing_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
@@ -144,9 +153,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
 	else
-		snprintf(out->closing[2], LINE_BYTES, "DOES NOT CLOSE: over by %s",
-		         level_format_length(a, (judged < 0 ? -judged : judged) - c->allowable,
-		                             style, false));
+		over_line(out->closing[2], (judged < 0 ? -judged : judged) - c->allowable, style);
 	if (ed->work.kind == LEVEL_OPEN && !*out->closing[3])
 		snprintf(out->closing[3], LINE_BYTES, "kept as an open run: F2 makes it a link");
 }

@@ -1,0 +1,84 @@
+/* Whether a sight is one that a book can hold: the same test on the way in and on the way out. */
+#include "book/store.h"
+
+#include <string.h>
+
+/* Places are handed out in steps; beyond this a book is not ours. */
+#define PLACE_LIMIT (INT64_C(1) << 61)
+
+static bool is_clean(const struct level_sight *sight, const struct book_note *note,
+                     struct fault *why)
+{
+	const char *typed[] = {note->reading, note->upper, note->middle, note->lower,
+	                       note->distance};
+	for (size_t i = 0; i < sizeof typed / sizeof *typed; i++)
+		if (!level_check_text(typed[i], BOOK_TYPED_CHARS, "text of a length", why))
+			return false;
+	return level_check_name(sight->station, "station", why) &&
+	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
+	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why) &&
+	       level_check_text(note->time, BOOK_TIME_BYTES, "time", why) &&
+	       level_check_text(note->struck, BOOK_TIME_BYTES, "time of striking", why);
+}
+
+static bool says(const char *text, enum level_unit unit, level_nm kept)
+{
+	level_nm value;
+	return level_parse_length(text, unit, &value, NULL) && value == kept;
+}
+
+/* The lengths are what their texts say: a reading altered behind the program's back must not pass
+ * as the one that was typed. */
+static bool is_true(const struct level_sight *sight, const struct book_note *note)
+{
+	bool reading =
+	    sight->wires
+	        ? says(note->upper, note->unit, sight->upper) &&
+	              says(note->middle, note->unit, sight->middle) &&
+	              says(note->lower, note->unit, sight->lower) &&
+	              sight->reading == level_wire_mean(sight->upper, sight->middle, sight->lower)
+	        : says(note->reading, note->unit, sight->reading);
+	return reading && (!*note->distance || says(note->distance, note->unit, sight->distance));
+}
+
+static bool in_range(const struct level_sight *sight, const struct book_note *note)
+{
+	const level_nm readings[] = {sight->reading, sight->upper, sight->middle, sight->lower};
+	for (size_t i = 0; i < sizeof readings / sizeof *readings; i++)
+		if (readings[i] < 0 || readings[i] > BOOK_READING_LIMIT)
+			return false;
+	return sight->distance >= 0 && sight->distance <= LEVEL_DISTANCE_LIMIT &&
+	       note->place >= 0 && note->place <= PLACE_LIMIT &&
+	       mark_in_range(sight->known, sight->known_u);
+}
+
+bool mark_in_range(level_nm elevation, level_nm u)
+{
+	return elevation >= -LEVEL_LENGTH_LIMIT && elevation <= LEVEL_LENGTH_LIMIT && u >= 0 &&
+	       u <= LEVEL_LENGTH_LIMIT;
+}
+
+bool sight_is_sound(const struct level_sight *sight, const struct book_note *note,
+                    struct fault *why)
+{
+	if (!is_clean(sight, note, why))
+		return false;
+	if (!in_range(sight, note))
+		return fault_say(why, FAULT_INPUT,
+		                 "a length of the sight on %.160s is out of range", sight->station);
+	if (!is_true(sight, note))
+		return fault_say(why, FAULT_INPUT,
+		                 "the sight on %.160s does not say what was typed", sight->station);
+	return true;
+}
+
+bool book_spoiled(struct book *book, struct fault *why)
+{
+	char words[sizeof why->text];
+	if (!why || why->kind != FAULT_INPUT)
+		return false;
+	memcpy(words, why->text, sizeof words);
+	return fault_say(why, FAULT_FILE,
+	                 "%.200s holds what rodbook would not have written: %.380s", book->path,
+	                 words);
+}
