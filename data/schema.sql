@@ -63,6 +63,7 @@ CREATE TABLE draft(
   inserts INTEGER NOT NULL DEFAULT 0 CHECK(inserts IN (0, 1)),
   focus INTEGER NOT NULL DEFAULT 0,
   wires INTEGER NOT NULL DEFAULT 0 CHECK(wires IN (0, 1)),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
   kind TEXT NOT NULL DEFAULT '',
   station TEXT NOT NULL DEFAULT '',
   reading TEXT NOT NULL DEFAULT '',

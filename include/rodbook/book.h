@@ -79,11 +79,16 @@ struct book_mark {
 	enum level_unit unit; /* of bare numbers in typed and u_typed */
 	level_nm elevation, u;
 	char source[LEVEL_REMARK_BYTES];
+	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
 };
 
-/* The marks by name; free(*marks). */
+/* The marks that count, by name; free(*marks). */
 bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why);
-/* Gives a mark its elevation, or another one; u and source may be NULL or empty. */
+/* Those that were struck or given another elevation, in the order of time; free(*marks). */
+bool book_marks_struck(struct book *book, struct book_mark **marks, size_t *count,
+                       struct fault *why);
+/* Gives a mark its elevation, or another one, which strikes the old; u and source may be NULL or
+ * empty. */
 bool book_mark_set(struct book *book, const char *name, const char *elevation, const char *u,
                    const char *source, struct fault *why);
 /* As book_mark_set, with bare numbers in the unit given. */
@@ -161,6 +166,8 @@ bool book_strike_setup(struct book *book, const struct book_run *run, size_t at,
 /* Takes back the last change of the run that is not yet taken back; what says which, for the
  * user. What had been booked is struck, what had been struck counts again. */
 bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
+/* Brings back what book_undo() took back last, as long as nothing else was changed since. */
+bool book_redo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
 
 /* Adds a whole run at once, for imports: sights[i] with notes[i]; a time that is not known stays
  * empty. */
@@ -175,6 +182,7 @@ struct book_draft {
 	bool inserts;
 	int focus;
 	bool wires;
+	enum level_unit unit; /* of bare numbers in the texts below */
 	char kind[8], method[12];
 	char station[LEVEL_STATION_BYTES];
 	char reading[BOOK_TYPED_BYTES], upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES],

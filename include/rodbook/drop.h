@@ -87,8 +87,8 @@ struct level_allowance level_allow(const struct level_drop_sums *sums,
 const char *level_allowance_name(enum level_allowance_line line);
 
 /* An instrument tolerance as makers write it: "1/16 in in 300 ft", "0.1 mm/m", "2 mm in 30 m",
- * "5 arcsec". Gives length per length (or the tangent of the angle); refuses the rest, 0 and
- * anything over 0.01. */
+ * "0.003 ft per 100 ft", "5 arcsec". Gives length per length (or the tangent of the angle); refuses
+ * the rest, 0 and anything over 0.01. */
 bool level_parse_slope(const char *text, double *slope, struct fault *why);
 
 #endif

@@ -9,13 +9,14 @@ static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct
 	if (!d->used)
 		return sql_run(book, why, "DELETE FROM draft WHERE run=?1 AND slot=?2", "ii", run,
 		               slot);
-	return sql_run(book, why,
-	               "INSERT OR REPLACE INTO draft(run, slot, at, inserts, focus, wires, kind, "
-	               "station, reading, upper, middle, lower, distance, method, remark) "
-	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)",
-	               "iiiiiittttttttt", run, slot, d->at, (int64_t)d->inserts, (int64_t)d->focus,
-	               (int64_t)d->wires, d->kind, d->station, d->reading, d->upper, d->middle,
-	               d->lower, d->distance, d->method, d->remark);
+	return sql_run(
+	    book, why,
+	    "INSERT OR REPLACE INTO draft(run, slot, at, inserts, focus, wires, kind, "
+	    "station, reading, upper, middle, lower, distance, method, remark, unit) "
+	    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)",
+	    "iiiiiitttttttttu", run, slot, d->at, (int64_t)d->inserts, (int64_t)d->focus,
+	    (int64_t)d->wires, d->kind, d->station, d->reading, d->upper, d->middle, d->lower,
+	    d->distance, d->method, d->remark, (int)d->unit);
 }
 
 static bool is_clean(const struct book_draft *d, struct fault *why)
@@ -44,7 +45,10 @@ bool book_draft_save(struct book *book, int64_t run, const struct book_draft dra
 
 static void read_slot(sqlite3_stmt *statement, struct book_draft *d)
 {
+	char unit[8];
 	d->used = true;
+	sql_text(statement, 14, unit, sizeof unit);
+	level_unit_find(unit, &d->unit);
 	d->at = sqlite3_column_int64(statement, 1);
 	d->inserts = sqlite3_column_int(statement, 2) != 0;
 	d->focus = sqlite3_column_int(statement, 3);
@@ -66,7 +70,7 @@ bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
 	sqlite3_stmt *statement = sql_query(
 	    book, why,
 	    "SELECT slot, at, inserts, focus, wires, kind, station, reading, upper, middle, "
-	    "lower, distance, method, remark FROM draft WHERE run=?1",
+	    "lower, distance, method, remark, unit FROM draft WHERE run=?1",
 	    "i", run);
 	draft[0] = draft[1] = (struct book_draft){0};
 	if (!statement)

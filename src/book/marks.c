@@ -16,6 +16,7 @@ static void read_mark(sqlite3_stmt *statement, struct book_mark *mark)
 	level_unit_find(unit, &mark->unit);
 	sql_text(statement, 5, mark->u_typed, sizeof mark->u_typed);
 	sql_text(statement, 7, mark->source, sizeof mark->source);
+	sql_text(statement, 8, mark->struck, sizeof mark->struck);
 }
 
 static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
@@ -23,20 +24,18 @@ static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
 	return level_check_name(mark->name, "mark", why) &&
 	       level_check_text(mark->typed, BOOK_TYPED_BYTES, "elevation of a mark", why) &&
 	       level_check_text(mark->u_typed, BOOK_TYPED_BYTES, "uncertainty of a mark", why) &&
+	       level_check_text(mark->struck, BOOK_TIME_BYTES, "time of a mark", why) &&
 	       level_check_text(mark->source, LEVEL_REMARK_CHARS, "source of a mark", why) &&
 	       (mark_in_range(mark->elevation, mark->u) ||
 	        fault_say(why, FAULT_INPUT, "the elevation of a mark is out of range"));
 }
 
-bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why)
+static bool read_marks(struct book *book, const char *sql, struct book_mark **marks, size_t *count,
+                       struct fault *why)
 {
 	size_t room = 0;
 	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why,
-	              "SELECT id, name, typed, unit, elevation, u_typed, u, source FROM mark "
-	              "WHERE struck IS NULL ORDER BY name",
-	              "");
+	sqlite3_stmt *statement = sql_query(book, why, sql, "");
 	*marks = NULL;
 	*count = 0;
 	if (!statement)
@@ -57,6 +56,23 @@ bool book_marks(struct book *book, struct book_mark **marks, size_t *count, stru
 	return ok;
 }
 
+#define MARK_COLUMNS "id, name, typed, unit, elevation, u_typed, u, source, struck"
+
+bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why)
+{
+	return read_marks(book,
+	                  "SELECT " MARK_COLUMNS " FROM mark WHERE struck IS NULL ORDER BY name",
+	                  marks, count, why);
+}
+
+bool book_marks_struck(struct book *book, struct book_mark **marks, size_t *count,
+                       struct fault *why)
+{
+	return read_marks(book,
+	                  "SELECT " MARK_COLUMNS " FROM mark WHERE struck IS NOT NULL ORDER BY id",
+	                  marks, count, why);
+}
+
 static int64_t find_mark(struct book *book, const char *name, struct fault *why)
 {
 	int64_t id = 0;
@@ -71,33 +87,29 @@ static int64_t find_mark(struct book *book, const char *name, struct fault *why)
 	return ok ? id : -1;
 }
 
-static bool write_mark(struct book *book, const struct book_mark *mark, struct fault *why)
+static bool strike(struct book *book, int64_t id, struct fault *why)
 {
-	char *before = NULL;
-	int64_t id = find_mark(book, mark->name, why);
-	bool ok;
-	if (id < 0)
-		return false;
-	if (id == 0) {
-		ok = sql_run(
-		    book, why,
-		    "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
-		    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
-		    "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
-		    mark->u_typed, mark->u, mark->source, book->now);
-		id = sqlite3_last_insert_rowid(book->db);
-	} else {
-		before = journal_numbered(book, "mark", id, why);
-		ok = before &&
-		     sql_run(book, why,
-		             "UPDATE mark SET typed=?2, unit=?3, elevation=?4, u_typed=?5, "
-		             "u=?6, source=?7, time=?8 WHERE id=?1",
-		             "ituititt", id, mark->typed, (int)mark->unit, mark->elevation,
-		             mark->u_typed, mark->u, mark->source, book->now);
-	}
-	ok = ok && journal_enter_numbered(book, "mark", 0, "mark", id, before, 0, why);
+	char *before = journal_numbered(book, "mark", id, why);
+	bool ok =
+	    before &&
+	    sql_run(book, why, "UPDATE mark SET struck=?2 WHERE id=?1", "it", id, book->now) &&
+	    journal_enter_numbered(book, "strike mark", 0, "mark", id, before, 0, why);
 	sqlite3_free(before);
 	return ok;
+}
+
+static bool write_mark(struct book *book, const struct book_mark *mark, struct fault *why)
+{
+	int64_t id = find_mark(book, mark->name, why);
+	if (id < 0 || (id > 0 && !strike(book, id, why)))
+		return false;
+	return sql_run(book, why,
+	               "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
+	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+	               "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
+	               mark->u_typed, mark->u, mark->source, book->now) &&
+	       journal_enter_numbered(book, "mark", 0, "mark", sqlite3_last_insert_rowid(book->db),
+	                              NULL, 0, why);
 }
 
 /* A length as typed, with room for a unit behind it when it leaves the book. */
@@ -142,18 +154,9 @@ bool book_mark_set(struct book *book, const char *name, const char *elevation, c
 static bool strike_mark(struct book *book, const char *name, struct fault *why)
 {
 	int64_t id = find_mark(book, name, why);
-	char *before;
-	bool ok;
-	if (id <= 0)
-		return id < 0 ? false
-		              : fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book",
-		                          name);
-	before = journal_numbered(book, "mark", id, why);
-	ok = before &&
-	     sql_run(book, why, "UPDATE mark SET struck=?2 WHERE id=?1", "it", id, book->now) &&
-	     journal_enter_numbered(book, "strike mark", 0, "mark", id, before, 0, why);
-	sqlite3_free(before);
-	return ok;
+	if (id == 0)
+		return fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
+	return id > 0 && strike(book, id, why);
 }
 
 bool book_mark_strike(struct book *book, const char *name, struct fault *why)

@@ -5,27 +5,39 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The newest action of the run that is neither an undoing nor undone. */
-static bool find_last(struct book *book, int64_t run, int64_t *action, char *act, size_t size,
-                      struct fault *why)
+/* An action of the run, and what it was; action 0 where there is none. */
+struct found {
+	int64_t action;
+	char act[32];
+};
+
+static bool find(struct book *book, int64_t run, const char *sql, struct found *out,
+                 struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why,
-	    "SELECT action, act FROM journal WHERE run=?1 AND undoes IS NULL AND action NOT IN "
-	    "(SELECT undoes FROM journal WHERE run=?1 AND undoes IS NOT NULL) "
-	    "ORDER BY seq DESC LIMIT 1",
-	    "i", run);
-	*action = 0;
+	sqlite3_stmt *statement = sql_query(book, why, sql, "i", run);
+	*out = (struct found){0};
 	if (!statement)
 		return false;
 	if (sql_row(book, statement, &ok, why)) {
-		*action = sqlite3_column_int64(statement, 0);
-		sql_text(statement, 1, act, size);
+		out->action = sqlite3_column_int64(statement, 0);
+		sql_text(statement, 1, out->act, sizeof out->act);
 	}
 	sql_done(statement);
 	return ok;
 }
+
+/* The newest action that is neither an undoing nor undone; what was brought back is not undone. */
+static const char last_done[] =
+    "SELECT action, act FROM journal WHERE run=?1 AND undoes IS NULL AND action NOT IN "
+    "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
+    "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";
+/* The newest undoing that was not brought back, if nothing else was done since. */
+static const char last_undone[] =
+    "SELECT action, act FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
+    "(SELECT undoes FROM journal WHERE run=?1 AND act='redo') AND action > "
+    "(SELECT coalesce(max(action), 0) FROM journal WHERE run=?1 AND undoes IS NULL) "
+    "ORDER BY seq DESC LIMIT 1";
 
 struct undo_step {
 	char table[16];
@@ -52,18 +64,18 @@ static bool old_name_is_free(struct book *book, int64_t run, const char *before,
 	return ok;
 }
 
-static bool take_back(struct book *book, int64_t run, int64_t action, const struct undo_step *step,
-                      struct fault *why)
+static bool take_back(struct book *book, int64_t run, const char *act, int64_t action,
+                      const struct undo_step *step, struct fault *why)
 {
 	char *now;
 	bool ok;
 	if (strcmp(step->table, "run") == 0 && !old_name_is_free(book, run, step->before, why))
 		return false;
 	if (!step->before)
-		return sight_strike(book, "undo", run, step->row, "taken back", action, why);
+		return sight_strike(book, act, run, step->row, "undone", action, why);
 	now = journal_numbered(book, step->table, step->row, why);
 	ok = now && journal_restore(book, step->table, step->row, step->before, why) &&
-	     journal_enter_numbered(book, "undo", run, step->table, step->row, now, action, why);
+	     journal_enter_numbered(book, act, run, step->table, step->row, now, action, why);
 	sqlite3_free(now);
 	return ok;
 }
@@ -118,28 +130,51 @@ static bool read_about(struct book *book, int64_t action, char *about, size_t si
 	return ok;
 }
 
-static bool undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
+/* Takes an action back: entered as `act`, with what it was about in *about. */
+static bool reverse(struct book *book, const struct book_run *run, const char *act, int64_t action,
+                    char *about, size_t size, struct fault *why)
 {
-	char act[32] = "", about[120] = "";
-	int64_t action;
 	struct undo_step *steps = NULL;
 	size_t count = 0;
-	bool ok;
-
-	if (!check_fresh(book, run, why) ||
-	    !find_last(book, run->info.id, &action, act, sizeof act, why))
-		return false;
-	if (action == 0 || strcmp(act, "new run") == 0 || strcmp(act, "import") == 0)
-		return fault_say(why, FAULT_INPUT, "nothing is left to take back in this run");
-	ok = read_about(book, action, about, sizeof about, why) &&
-	     read_steps(book, run->info.id, action, &steps, &count, why);
+	bool ok = read_about(book, action, about, size, why) &&
+	          read_steps(book, run->info.id, action, &steps, &count, why);
+	if (ok && count == 0)
+		ok = fault_say(why, FAULT_INPUT, "the last change of this run cannot be taken back");
 	for (size_t i = 0; ok && i < count; i++)
-		ok = take_back(book, run->info.id, action, &steps[i], why);
-	snprintf(what, 160, "taken back: %s%.100s", act, about);
+		ok = take_back(book, run->info.id, act, action, &steps[i], why);
 	for (size_t i = 0; i < count; i++)
 		free(steps[i].before);
 	free(steps);
 	return ok;
+}
+
+static bool undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
+{
+	struct found last;
+	char about[120] = "";
+	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_done, &last, why))
+		return false;
+	if (last.action == 0 || strcmp(last.act, "new run") == 0 || strcmp(last.act, "import") == 0)
+		return fault_say(why, FAULT_INPUT, "nothing is left to take back in this run");
+	if (!reverse(book, run, "undo", last.action, about, sizeof about, why))
+		return false;
+	snprintf(what, 160, "taken back: %s%.100s",
+	         strcmp(last.act, "book") == 0 ? "booking" : last.act, about);
+	return true;
+}
+
+static bool redo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
+{
+	struct found last;
+	char about[120] = "";
+	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_undone, &last, why))
+		return false;
+	if (last.action == 0)
+		return fault_say(why, FAULT_INPUT, "nothing was just taken back in this run");
+	if (!reverse(book, run, "redo", last.action, about, sizeof about, why))
+		return false;
+	snprintf(what, 160, "brought back%.100s", about);
+	return true;
 }
 
 bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
@@ -147,4 +182,11 @@ bool book_undo(struct book *book, const struct book_run *run, char what[160], st
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, undo(book, run, what, why), why);
+}
+
+bool book_redo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, redo(book, run, what, why), why);
 }

@@ -56,10 +56,6 @@ static bool check_bs(const struct level_sight *before, const struct level_sight 
 		return fault_say(why, FAULT_INPUT,
 		                 "the line stands on %s: read the BS there, or begin a new run",
 		                 before->station);
-	if (!old && next && joined(before, next))
-		return fault_say(why, FAULT_INPUT,
-		                 "no setup fits in here: the line goes on from %s without a gap",
-		                 next->station);
 	if (!old && next && next->kind != LEVEL_BS)
 		return fault_say(why, FAULT_INPUT, "a second BS in a setup: it has one already");
 	return true;
@@ -111,6 +107,14 @@ static int64_t turning_point_number(const char *station)
 	return number;
 }
 
+/* The BS station of the setup that the counted sight at b is in. */
+static const char *open_station(const struct level_run *run, size_t b)
+{
+	while (b < run->count && run->sight[b].kind == LEVEL_IS)
+		b = level_counted_before(run, b);
+	return b < run->count ? run->sight[b].station : "";
+}
+
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES])
 {
@@ -132,7 +136,8 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 		return;
 	}
 	*kind = LEVEL_FS;
-	if (n < run->count) {
+	/* The end of a gap, unless this setup began there: then a whole setup is being put in. */
+	if (n < run->count && strcmp(run->sight[n].station, open_station(run, b)) != 0) {
 		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
 		return;
 	}

@@ -60,9 +60,17 @@ bool level_parse_slope(const char *text, double *slope, struct fault *why)
 {
 	const char *last_slash = strrchr(text, '/');
 	const char *in_in = strstr(text, " in in ");
+	const char *per = strstr(text, " per ");
 	const char *word = in_in ? in_in + 3 : strstr(text, " in ");
 	double value;
 	bool read = parse_arcsec(text, &value);
+	if (strstr(text, "mm/km") || strstr(text, "mm per km"))
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "mm per km of double run is a random figure, not a tilt: write how far "
+		    "the line may tilt, as in 0.1 mm/m or 1/16 in in 300 ft");
+	if (!read && per)
+		read = parse_ratio(text, per, 5, &value);
 	if (!read && word)
 		read = parse_ratio(text, word, 4, &value);
 	if (!read && last_slash)

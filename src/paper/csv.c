@@ -33,17 +33,24 @@ void csv_write(FILE *out, const char *const *fields, size_t count, const char *l
 	fputs(line_end, out);
 }
 
+static void close_file(FILE *file)
+{
+	if (file != stdin)
+		fclose(file);
+}
+
 bool csv_open(struct csv_reader *reader, const char *path, struct fault *why)
 {
 	struct stat info;
-	FILE *file = fopen(path, "rb");
+	bool standard = strcmp(path, "-") == 0;
+	FILE *file = standard ? stdin : fopen(path, "rb");
 	size_t size = 0;
 
 	*reader = (struct csv_reader){.path = path, .line = 1};
 	if (!file)
 		return fault_say(why, FAULT_FILE, "%.300s: %s", path, strerror(errno));
 	if (fstat(fileno(file), &info) != 0 || S_ISDIR(info.st_mode) || info.st_size > FILE_LIMIT) {
-		fclose(file);
+		close_file(file);
 		return fault_say(why, FAULT_FILE, "%.300s is %s: give a CSV file", path,
 		                 S_ISDIR(info.st_mode) ? "a directory" : "larger than 64 MiB");
 	}
@@ -52,11 +59,11 @@ bool csv_open(struct csv_reader *reader, const char *path, struct fault *why)
 		size = fread(reader->text, 1, (size_t)FILE_LIMIT, file);
 	if (!reader->text || ferror(file)) {
 		fault_say(why, FAULT_FILE, "%.300s: cannot be read", path);
-		fclose(file);
+		close_file(file);
 		csv_close(reader);
 		return false;
 	}
-	fclose(file);
+	close_file(file);
 	reader->text[size] = '\0';
 	reader->at = reader->text;
 	if (strlen(reader->text) != size) {

@@ -5,40 +5,53 @@
 
 #include "paper/csv.h"
 
+static void put_mark(FILE *out, const struct book_mark *m, const struct level_style *style)
+{
+	char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES];
+	fprintf(out, "%-16s %14s %s", m->name,
+	        level_format_length(elevation, m->elevation, style, false),
+	        level_unit_name(style->unit));
+	if (m->u)
+		fprintf(out, "  u %s %s", level_format_exact(u, m->u, style),
+		        level_file_unit(style->unit));
+	if (*m->source)
+		fprintf(out, "  %s", m->source);
+	if (*m->struck)
+		fprintf(out, "  struck %s", m->struck);
+	fputc('\n', out);
+}
+
+static void csv_mark(FILE *out, const struct book_mark *m, const struct level_style *style)
+{
+	quantity_text(out, "mark", m->name);
+	quantity_length(out, "elevation", true, m->elevation, style);
+	quantity_length(out, "u", m->u > 0, m->u, style);
+	quantity_text(out, "source", m->source);
+}
+
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 {
-	struct book_mark *marks;
+	struct book_mark *marks = NULL, *struck = NULL;
 	struct book_settings settings;
-	size_t count;
-	if (!book_settings(book, &settings, why) || !book_marks(book, &marks, &count, why))
-		return false;
-	if (csv)
+	size_t count, struck_count;
+	bool ok = book_settings(book, &settings, why) && book_marks(book, &marks, &count, why) &&
+	          book_marks_struck(book, &struck, &struck_count, why);
+	if (ok && csv)
 		quantity_header(out);
-	else if (count == 0)
+	else if (ok && count + struck_count == 0)
 		fprintf(out,
 		        "no marks with a known elevation; give one with: rodbook mark BOOK NAME "
 		        "ELEVATION\n");
-	for (size_t i = 0; i < count; i++) {
-		const struct book_mark *m = &marks[i];
-		char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES];
-		char uncertainty[LEVEL_LENGTH_BYTES + 16];
-		if (csv) {
-			quantity_text(out, "mark", m->name);
-			quantity_length(out, "elevation", true, m->elevation, &settings.style);
-			quantity_length(out, "u", m->u > 0, m->u, &settings.style);
-			quantity_text(out, "source", m->source);
-			continue;
-		}
-		level_format_length(elevation, m->elevation, &settings.style, false);
-		level_format_exact(u, m->u, &settings.style);
-		snprintf(uncertainty, sizeof uncertainty, "  u %s %s", u,
-		         level_file_unit(settings.style.unit));
-		fprintf(out, "%-16s %14s %s%s%s%s\n", m->name, elevation,
-		        level_unit_name(settings.style.unit), m->u ? uncertainty : "",
-		        *m->source ? "  " : "", m->source);
-	}
+	for (size_t i = 0; ok && i < count; i++)
+		if (csv)
+			csv_mark(out, &marks[i], &settings.style);
+		else
+			put_mark(out, &marks[i], &settings.style);
+	for (size_t i = 0; ok && !csv && i < struck_count; i++)
+		put_mark(out, &struck[i], &settings.style);
 	free(marks);
-	return true;
+	free(struck);
+	return ok;
 }
 
 static bool put_run(FILE *out, struct book *book, const struct book_run_info *info, bool csv,

@@ -1,6 +1,7 @@
 /* The page of a run. */
 #include "rodbook/paper.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "paper/csv.h"
@@ -73,18 +74,27 @@ static void put_text(FILE *out, const char *text, int width)
 	fprintf(out, "%*s", width - shown, "");
 }
 
+static int characters(const char *text)
+{
+	int count = 0;
+	for (; *text; text++)
+		count += (*text & 0xc0) != 0x80;
+	return count;
+}
+
 struct widths {
-	int number, tail;
+	int number, tail, station;
 	bool corrected; /* the corrected elevation shows another figure somewhere */
 };
 
 static struct widths measure(const struct paper_run *run)
 {
-	struct widths w = {.number = 8};
+	struct widths w = {.number = 8, .station = 12};
 	for (size_t i = 0; i < run->page.count; i++) {
 		struct paper_cells cells;
 		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
-		int head = 0;
+		int head = 0, name = characters(run->book.run.sight[i].station);
+		w.station = name > w.station ? name : w.station;
 		paper_cells(&run->book.run.sight[i], &run->book.note[i], &run->page.row[i],
 		            &run->settings.style, &cells);
 		for (size_t j = 0; j < sizeof texts / sizeof *texts; j++) {
@@ -100,25 +110,55 @@ static struct widths measure(const struct paper_run *run)
 	return w;
 }
 
+static void put_cells(FILE *out, const struct paper_cells *cells, const struct widths *w)
+{
+	put_cell(out, cells->bs, w->number, w->tail);
+	put_cell(out, cells->hi, w->number, w->tail);
+	put_cell(out, cells->is, w->number, w->tail);
+	put_cell(out, cells->fs, w->number, w->tail);
+	put_cell(out, cells->elevation, w->number, w->tail);
+	if (w->corrected)
+		put_cell(out, cells->corrected, w->number, w->tail);
+	put_cell(out, cells->distance, w->number, w->tail);
+}
+
+/* What stands in the last column: striking, another method than the rod, the remark. */
+static void put_remark(FILE *out, const struct level_sight *s, const struct book_note *n)
+{
+	const char *part = "  ";
+	if (*n->struck) {
+		fprintf(out, "%sstruck %s, %s", part, n->struck, n->why);
+		part = ": ";
+	}
+	if (s->method != LEVEL_ROD) {
+		fprintf(out, "%s%s", part, level_method_name(s->method));
+		part = ": ";
+	}
+	if (*n->remark)
+		fprintf(out, "%s%s", part, n->remark);
+}
+
 static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
 	struct paper_cells cells;
+	char *text = NULL;
+	size_t size = 0;
+	FILE *row = open_memstream(&text, &size);
+
+	if (!row)
+		return;
 	paper_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
-	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
-	put_text(out, s->station, 12);
-	put_cell(out, cells.bs, w->number, w->tail);
-	put_cell(out, cells.hi, w->number, w->tail);
-	put_cell(out, cells.is, w->number, w->tail);
-	put_cell(out, cells.fs, w->number, w->tail);
-	put_cell(out, cells.elevation, w->number, w->tail);
-	if (w->corrected)
-		put_cell(out, cells.corrected, w->number, w->tail);
-	put_cell(out, cells.distance, w->number, w->tail);
-	if (*n->struck)
-		fprintf(out, "  struck %s, %s", n->struck, n->why);
-	fprintf(out, "%s%s\n", *n->remark ? "  " : "", n->remark);
+	fprintf(row, "%4s %s ", cells.setup, level_kind_name(s->kind));
+	put_text(row, s->station, w->station);
+	put_cells(row, &cells, w);
+	put_remark(row, s, n);
+	fclose(row);
+	while (size && text[size - 1] == ' ')
+		text[--size] = '\0';
+	fprintf(out, "%s\n", text);
+	free(text);
 }
 
 static void text_page(FILE *out, const struct paper_run *run)
@@ -131,8 +171,8 @@ static void text_page(FILE *out, const struct paper_run *run)
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
-	fprintf(out, "%4s %s %-12s %*s %*s %*s %*s %*s", "", "  ", "station", w.number, "BS",
-	        w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
+	fprintf(out, "%4s %s %-*s %*s %*s %*s %*s %*s", "", "  ", w.station, "station", w.number,
+	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
 	if (w.corrected)
 		fprintf(out, " %*s", w.number, "corr.");
 	fprintf(out, " %*s  remark\n", w.number, "dist.");

@@ -18,6 +18,15 @@ static int number(const char *text)
 	return (text[0] - '0') * 10 + (text[1] - '0');
 }
 
+/* Days of the month in a date whose digits were matched. */
+static int days_of(const char *date)
+{
+	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+	int year = number(date) * 100 + number(date + 2), month = number(date + 5);
+	bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+	return days[month - 1] + (month == 2 && leap);
+}
+
 static bool is_zone(const char *text)
 {
 	const char *end;
@@ -35,7 +44,7 @@ bool paper_is_time(const char *text)
 {
 	const char *at = match(text, "0000-00-00"), *end;
 	if (!at || number(text + 5) < 1 || number(text + 5) > 12 || number(text + 8) < 1 ||
-	    number(text + 8) > 31)
+	    number(text + 8) > days_of(text))
 		return false;
 	if (!*at)
 		return true;

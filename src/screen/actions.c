@@ -109,17 +109,11 @@ void editor_book(struct editor *ed)
 	           *ed->draft_note.reading ? ed->draft_note.reading : reading, sight.station);
 	if (target == TARGET_NEW)
 		ed->slot[0].used = false;
-	/* What the next sight keeps: one reading, or three wires. */
-	struct book_draft habits = {.wires = sight.wires};
 	reload(ed);
 	if (ed->leaving)
 		return;
-	if (target == TARGET_NEW) {
-		ed->slot[0] = habits;
-		editor_aim(ed, TARGET_NEW, 0);
-	} else if (target == TARGET_INSERT && gap_behind(ed, at)) {
+	if (target == TARGET_INSERT && gap_behind(ed, at))
 		editor_aim(ed, TARGET_INSERT, at + 1);
-	}
 }
 
 /* Whether the form may be turned away from: a change under way must not get lost. */
@@ -165,7 +159,9 @@ void editor_insert(struct editor *ed)
 			           "read the BS of this setup first; then F6 makes the next an IS");
 			return;
 		}
-		entry_choose(ed->entry, FIELD_SIGHT, "IS");
+		/* Again: back to the FS. */
+		entry_choose(ed->entry, FIELD_SIGHT,
+		             strcmp(editor_slot(ed)->kind, "IS") == 0 ? "FS" : "IS");
 		entry_set_focus(ed->entry, FIELD_STATION);
 		return;
 	}
@@ -206,17 +202,18 @@ void editor_strike(struct editor *ed, bool setup)
 	           "struck; the line now has a gap here: F6 fills it, F9 takes the strike back");
 }
 
-void editor_undo(struct editor *ed)
+void editor_undo(struct editor *ed, bool redo)
 {
 	char what[160];
 	struct fault why = {0};
 	if (!may_turn(ed))
 		return;
-	if (!book_undo(ed->book, &ed->run, what, &why)) {
+	if (redo ? !book_redo(ed->book, &ed->run, what, &why)
+	         : !book_undo(ed->book, &ed->run, what, &why)) {
 		refused(ed, &why);
 		return;
 	}
-	editor_say(ed, "%s", what);
+	editor_say(ed, redo ? "%s" : "%s; Ctrl-Y brings it back", what);
 	reload(ed);
 }
 
@@ -227,7 +224,7 @@ void editor_wires(struct editor *ed)
 	slot->wires = !slot->wires;
 	if (ed->target == TARGET_NEW)
 		slot->used = slot->used || *slot->reading || *slot->upper;
-	slot->focus = slot->wires ? FIELD_UPPER : FIELD_READING;
+	slot->focus = !*slot->station ? FIELD_STATION : slot->wires ? FIELD_UPPER : FIELD_READING;
 	entry_close(ed->entry);
 	ed->entry = entry_open(slot);
 	if (!ed->entry) {

@@ -69,10 +69,11 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	const struct book_note *note = &ed->run.note[i];
 	enum level_unit here = ed->settings.style.unit;
 
-	*draft = (struct book_draft){
-	    .used = true, .at = sight->id, .focus = FIELD_READING, .wires = sight->wires};
-	if (sight->wires)
-		draft->focus = FIELD_UPPER;
+	*draft = (struct book_draft){.used = true,
+	                             .at = sight->id,
+	                             .focus = sight->wires ? FIELD_UPPER : FIELD_READING,
+	                             .wires = sight->wires,
+	                             .unit = here};
 	strcpy(draft->kind, level_kind_name(sight->kind));
 	strcpy(draft->method, level_method_name(sight->method));
 	strcpy(draft->station, sight->station);
@@ -93,14 +94,22 @@ static enum level_method usual_method(const struct level_run *run, size_t at, en
 	return LEVEL_ROD;
 }
 
+/* One reading or three wires, as in the sight before. */
+static bool usual_wires(const struct level_run *run, size_t at)
+{
+	size_t before = level_counted_before(run, at);
+	return before < run->count && run->sight[before].wires;
+}
+
 /* The texts a form begins with: what is likely to come next. */
 static void suggest(struct editor *ed, struct book_draft *draft)
 {
 	enum level_kind kind;
 	size_t at = ed->target == TARGET_NEW ? ed->run.run.count : ed->at;
-	bool wires = draft->wires;
 
-	*draft = (struct book_draft){.wires = wires, .focus = FIELD_STATION};
+	*draft = (struct book_draft){.wires = usual_wires(&ed->run.run, at),
+	                             .unit = ed->settings.style.unit,
+	                             .focus = FIELD_STATION};
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
 	if (ed->target == TARGET_INSERT) {
@@ -217,9 +226,9 @@ void editor_update(struct editor *ed)
 	note_of(ed, draft, &ed->draft_note);
 	ed->work.sight[ed->at] = sight_of(ed, draft);
 	if (ed->target == TARGET_CHANGE) {
-		/* A booked row that is only looked at stays what it is, struck ones too. */
+		/* A booked row stays what it is until the draft says something else. */
 		size_t other = level_partner(&ed->run.run, ed->at);
-		if (!editor_touched(ed))
+		if (!editor_touched(ed) || ed->work.sight[ed->at].state == LEVEL_BLANK)
 			ed->work.sight[ed->at] = ed->run.run.sight[ed->at];
 		/* A turning point has two sights: its name changes on both. */
 		if (other < ed->run.run.count) {
@@ -237,13 +246,22 @@ void editor_update(struct editor *ed)
 	                          ed->settings.setup_figure);
 }
 
-void editor_rename(struct editor *ed)
+void editor_kind(struct editor *ed)
 {
 	const struct book_draft *draft = editor_slot(ed);
 	char suggested[LEVEL_STATION_BYTES];
 	enum level_kind kind;
 	if (ed->target == TARGET_CHANGE)
 		return;
+	if (ed->target == TARGET_INSERT && strcmp(draft->kind, "BS") == 0) {
+		size_t next = level_counted_from(&ed->run.run, ed->at);
+		while (next < ed->run.run.count && ed->run.run.sight[next].kind == LEVEL_IS)
+			next = level_counted_from(&ed->run.run, next + 1);
+		if (next < ed->run.run.count && ed->run.run.sight[next].kind == LEVEL_FS) {
+			editor_aim(ed, TARGET_INSERT, next + 1);
+			return;
+		}
+	}
 	level_suggest(&ed->run.run, ed->at, &kind, suggested);
 	if (strcmp(draft->kind, level_kind_name(kind)) == 0) {
 		if (!*draft->station)
@@ -298,6 +316,19 @@ static bool read_book(struct editor *ed, int64_t run, struct fault *why)
 	       book_load(ed->book, run, &ed->run, why);
 }
 
+/* Half-typed lengths keep their unit when the book's has changed. */
+static void carry_draft(struct book_draft *draft, enum level_unit here)
+{
+	char *texts[] = {draft->reading, draft->upper, draft->middle, draft->lower,
+	                 draft->distance};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+		char text[BOOK_TYPED_BYTES];
+		level_carry_text(text, sizeof text, texts[i], draft->unit, here);
+		strcpy(texts[i], text);
+	}
+	draft->unit = here;
+}
+
 bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 {
 	struct book_draft saved[2];
@@ -306,6 +337,8 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 		return false;
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;
+	for (int i = 0; i < 2; i++)
+		carry_draft(&saved[i], ed->settings.style.unit);
 	ed->slot[0] = saved[0];
 	ed->slot[1] = (struct book_draft){0};
 	editor_aim(ed, TARGET_NEW, 0);

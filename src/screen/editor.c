@@ -13,16 +13,30 @@
 static void paint_title(const struct editor *ed)
 {
 	char text[1024];
-	snprintf(text, sizeof text, " %s%srun %s, %s, in %s%s",
-	         *ed->settings.title ? ed->settings.title : "rodbook", ": ", ed->run.info.name,
+	snprintf(text, sizeof text, " run %s, %s, in %s%s    %s", ed->run.info.name,
 	         level_run_kind_name(ed->run.info.kind), level_unit_name(ed->settings.style.unit),
-	         book_read_only(ed->book) ? "  READ-ONLY" : "");
+	         book_read_only(ed->book) ? "  READ-ONLY" : "", ed->settings.title);
 	term_bar(0, A_REVERSE, text);
+}
+
+/* The two half intervals of three wires, which should agree. */
+static void half_intervals(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_sight *sight = &ed->work.sight[ed->at];
+	char upper[LEVEL_LENGTH_BYTES], lower[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (!sight->wires || sight->state == LEVEL_BLANK)
+		return;
+	snprintf(
+	    text, size, "-- half intervals %s and %s ",
+	    level_format_length(upper, sight->upper - sight->middle, &ed->settings.style, false),
+	    level_format_length(lower, sight->middle - sight->lower, &ed->settings.style, false));
 }
 
 static void paint_rule(const struct editor *ed, int row)
 {
-	char text[LEVEL_STATION_BYTES + 80];
+	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
+	int used;
 	if (ed->target == TARGET_NEW)
 		snprintf(text, sizeof text, "-- new sight ");
 	else if (ed->target == TARGET_INSERT)
@@ -33,9 +47,11 @@ static void paint_rule(const struct editor *ed, int row)
 		         ed->run.run.sight[ed->at].station);
 	else
 		snprintf(text, sizeof text, "-- struck: look only ");
-	term_text(stdscr, row, 0, COLS, text);
-	for (int x = getcurx(stdscr), i = (int)strlen(text); i < COLS && x >= 0; i++)
-		mvwaddch(stdscr, row, i, '-');
+	half_intervals(ed, halves, sizeof halves);
+	used = term_text(stdscr, row, 0, COLS, text);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	for (int x = used; x < COLS; x++)
+		mvwaddch(stdscr, row, x, '-');
 }
 
 static void paint_keys(void)
@@ -88,7 +104,7 @@ static void changed(struct editor *ed)
 	ed->draft_unsaved = true;
 	editor_update(ed);
 	if (strcmp(kind, slot->kind) != 0)
-		editor_rename(ed);
+		editor_kind(ed);
 }
 
 static void view(struct editor *ed, int function)
@@ -118,8 +134,8 @@ static wint_t function_of(const struct key *key)
 	static const struct {
 		char letter;
 		int function;
-	} letters[] = {{'g', 1}, {'r', 2}, {'k', 3}, {'t', 4},  {'w', 5}, {'n', 6},
-	               {'d', 7}, {'e', 8}, {'z', 9}, {'q', 10}, {'c', 10}};
+	} letters[] = {{'g', 1}, {'r', 2}, {'k', 3}, {'t', 4},  {'w', 5},  {'n', 6},
+	               {'d', 7}, {'e', 8}, {'z', 9}, {'q', 10}, {'c', 10}, {'y', 11}};
 	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
 		return key->value - KEY_F0;
 	if (key->kind == KEY_IS_TEXT && !key->pasted)
@@ -153,7 +169,10 @@ static bool function_key(struct editor *ed, const struct key *key)
 		editor_strike(ed, true);
 		return true;
 	case 9:
-		editor_undo(ed);
+		editor_undo(ed, false);
+		return true;
+	case 11:
+		editor_undo(ed, true);
 		return true;
 	case 10:
 		ed->leaving = true;
@@ -224,10 +243,29 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	return false;
 }
 
+static bool is_struck(const struct editor *ed)
+{
+	return ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at]);
+}
+
+/* Whether the key could change a text. */
+static bool may_write(const struct key *key)
+{
+	if (key->kind == KEY_IS_TEXT)
+		return key->value != '\t';
+	return key->value == KEY_BACKSPACE || key->value == KEY_DC || key->value == TERM_KEY_PLUS;
+}
+
 static void handle(struct editor *ed, const struct key *key)
 {
 	if (function_key(ed, key) || row_key(ed, key) || !may_move_on(ed, key))
 		return;
+	if (is_struck(ed) && may_write(key)) {
+		editor_say(
+		    ed, "a struck sight stays as it is: F9 takes the last strike back, Esc turns "
+		        "back");
+		return;
+	}
 	switch (entry_key(ed->entry, key)) {
 	case FIELDS_TYPED:
 		changed(ed);
@@ -248,7 +286,8 @@ static void handle(struct editor *ed, const struct key *key)
 	}
 }
 
-static void loop(struct editor *ed)
+/* Keys until the user leaves or the terminal is gone; false then. */
+static bool keys_until_leaving(struct editor *ed)
 {
 	while (!ed->leaving) {
 		struct key key;
@@ -257,13 +296,27 @@ static void loop(struct editor *ed)
 			editor_save_draft(ed);
 		key = term_key(entry_window(ed->entry), ed->draft_unsaved ? IDLE_MS : -1);
 		if (key.kind == KEY_IS_GONE)
-			break;
+			return false;
 		if (key.kind == KEY_IS_IDLE)
 			editor_save_draft(ed);
 		else if (key.kind == KEY_IS_RESIZED)
 			clearok(stdscr, TRUE);
 		else if (!term_too_small())
 			handle(ed, &key);
+	}
+	return true;
+}
+
+static void loop(struct editor *ed)
+{
+	bool asked = false;
+	while (keys_until_leaving(ed) && !editor_save_draft(ed) && !asked && ed->entry) {
+		editor_say(
+		    ed,
+		    "the half-typed sight cannot be saved in the book: F10 again leaves without "
+		    "it");
+		ed->leaving = false;
+		asked = true;
 	}
 	editor_save_draft(ed);
 }

@@ -49,8 +49,9 @@ void editor_unload(struct editor *ed);
 void editor_aim(struct editor *ed, enum target target, size_t at);
 /* After the form's texts changed: the draft sight, the page and the closing. */
 void editor_update(struct editor *ed);
-/* After another kind of sight was chosen: a station that was only suggested goes, or comes. */
-void editor_rename(struct editor *ed);
+/* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
+ * BS that is inserted goes behind the setup it was typed in. */
+void editor_kind(struct editor *ed);
 struct book_draft *editor_slot(struct editor *ed);
 /* Whether the change under way differs from what is booked. */
 bool editor_touched(const struct editor *ed);
@@ -66,7 +67,8 @@ void editor_say(struct editor *ed, const char *format, ...) __attribute__((forma
 void editor_book(struct editor *ed);
 void editor_insert(struct editor *ed);
 void editor_strike(struct editor *ed, bool setup);
-void editor_undo(struct editor *ed);
+/* Takes back the last change of the run, or brings back what was taken back. */
+void editor_undo(struct editor *ed, bool redo);
 void editor_wires(struct editor *ed);
 void editor_escape(struct editor *ed);
 void editor_move(struct editor *ed, long rows);

@@ -149,11 +149,10 @@ void entry_choose(struct entry *entry, enum entry_field field, const char *text)
 	fields_set(entry->fields, index_of(entry, field), text);
 }
 
-/* Sight and method are chosen: by number, by first letter, or onward with a blank. */
+/* Sight and method are chosen: by first letter, or onward with a blank. A digit that was meant for
+ * another field must not choose. */
 static int choose(wint_t typed, int now, const char *const *names, int count)
 {
-	if (typed >= '1' && typed < (wint_t)('1' + count))
-		return (int)(typed - '1');
 	for (int i = 1; i <= count; i++) {
 		int next = (now + i + count) % count;
 		if (typed == ' ' || towupper(typed) == towupper((wint_t)names[next][0]))

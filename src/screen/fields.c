@@ -17,6 +17,19 @@ struct fields {
 	FIELD *field[FIELDS_MOST + 1];
 };
 
+/* Room for more than is seen, two cells a character. All of it at once, for a field that grows
+ * while it is typed in loses characters of two cells. */
+static void make_room(FIELD *field, int characters)
+{
+	char blanks[512];
+	int cells = 2 * characters < (int)sizeof blanks ? 2 * characters : (int)sizeof blanks - 1;
+	field_opts_off(field, O_STATIC);
+	set_max_field(field, cells);
+	memset(blanks, ' ', sizeof blanks);
+	blanks[cells] = '\0';
+	set_field_buffer(field, 0, blanks);
+}
+
 static bool make_fields(struct fields *f, const char *const *texts)
 {
 	for (int i = 0; i < f->count; i++) {
@@ -26,8 +39,9 @@ static bool make_fields(struct fields *f, const char *const *texts)
 			return false;
 		f->field[i] = field;
 		/* A blank wipes nothing, and nothing moves on by itself. */
-		field_opts_off(field, O_BLANK | O_AUTOSKIP | O_STATIC);
-		set_max_field(field, p->most);
+		field_opts_off(field, O_BLANK | O_AUTOSKIP);
+		if (p->most > p->width)
+			make_room(field, p->most);
 		set_field_buffer(field, 0, texts[i]);
 	}
 	return true;
@@ -119,6 +133,17 @@ static enum field_answer step(struct fields *f, int by)
 	return FIELDS_MOVED;
 }
 
+/* Whether the field in focus has all the characters it may have. */
+static bool is_full(const struct fields *f)
+{
+	char text[1024];
+	int count = 0, focus = fields_focus(f);
+	fields_text(f, focus, text, sizeof text);
+	for (const char *at = text; *at; at++)
+		count += (*at & 0xc0) != 0x80;
+	return count >= f->places[focus].most;
+}
+
 enum field_answer fields_type(struct fields *f, wint_t typed)
 {
 	/* What has no width would slide onto the next cell. */
@@ -127,6 +152,8 @@ enum field_answer fields_type(struct fields *f, wint_t typed)
 	if (f->fresh)
 		form_driver(f->form, REQ_CLR_FIELD);
 	f->fresh = false;
+	if (is_full(f))
+		return FIELDS_REFUSED;
 	return form_driver_w(f->form, OK, (wchar_t)typed) == E_OK ? FIELDS_TYPED : FIELDS_REFUSED;
 }
 
@@ -167,8 +194,9 @@ enum field_answer fields_key(struct fields *f, const struct key *key)
 {
 	if (key->kind == KEY_IS_CODE)
 		return code_key(f, key->value);
+	/* A line end or a tab in what is pasted parts two things: it must not join them. */
 	if (key->pasted)
-		return iswprint(key->value) ? fields_type(f, key->value) : FIELDS_MOVED;
+		return fields_type(f, key->value < 32 ? ' ' : key->value);
 	if (key->value == '\t')
 		return step(f, 1);
 	if (key->value == TERM_CTRL('u'))

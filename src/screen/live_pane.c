@@ -66,16 +66,18 @@ static void sum_lines(const struct editor *ed, struct live *out)
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
 
-	snprintf(out->sums[0], LINE_BYTES, "sums        BS %s  FS %s",
-	         level_format_length(a, c->sum_bs, style, false),
-	         level_format_length(b, c->sum_fs, style, false));
+	level_format_length(a, c->sum_bs, style, false);
+	level_format_length(b, c->sum_fs, style, false);
+	/* Feet and inches take all the room there is. */
+	snprintf(out->sums[0], LINE_BYTES, "sums%*sBS %s  FS %s",
+	         strlen(a) + strlen(b) > 20 ? 1 : 8, "", a, b);
 	if (level_page_line(&ed->page)->broken_row != SIZE_MAX)
 		snprintf(out->sums[1], LINE_BYTES, "page check  LINE BROKEN at setup %d",
 		         ed->page.row[level_page_line(&ed->page)->broken_row].setup);
 	else if (!c->setups)
 		snprintf(out->sums[1], LINE_BYTES, "page check  -");
 	else if (c->page_holds)
-		snprintf(out->sums[1], LINE_BYTES, "page check  holds: BS - FS = %s",
+		snprintf(out->sums[1], LINE_BYTES, "page check  holds: %s",
 		         level_format_length(a, c->sum_bs - c->sum_fs, style, true));
 	else
 		snprintf(out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s, %s",
@@ -97,18 +99,15 @@ static void open_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  no setup complete yet");
 	else if (!c->page_holds)
 		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  mend the line first");
-	else if (c->start_assumed && ed->work.kind != LEVEL_LOOP)
-		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  %.14s is not known",
-		         c->start_station);
 	else
-		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  the line stands on %.20s",
+		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  line stands on %s",
 		         c->end_station);
 	if (c->setups && !c->page_holds)
 		snprintf(out->closing[1], LINE_BYTES, "F6 on the row above the gap fills it");
 	else if (ed->work.kind == LEVEL_OPEN)
 		snprintf(out->closing[1], LINE_BYTES, "open run: it closes on nothing");
 	else if (ed->work.kind == LEVEL_LOOP && c->start_station)
-		snprintf(out->closing[1], LINE_BYTES, "a loop: it closes back on %.24s",
+		snprintf(out->closing[1], LINE_BYTES, "a loop: it closes back on %s",
 		         c->start_station);
 	else if (ed->work.kind == LEVEL_LINK)
 		snprintf(out->closing[1], LINE_BYTES, "a link: it closes on a known mark");
@@ -130,11 +129,13 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES] = "";
 	level_nm judged = c->judged_corrected ? c->corrected : c->misclosure;
 
+	if (c->start_assumed)
+		snprintf(out->closing[3], LINE_BYTES, "start not known: its height is taken as 0");
 	if (!c->has_misclosure) {
 		open_lines(ed, out);
 		return;
 	}
-	snprintf(out->closing[0], LINE_BYTES, "misclosure  %s on %.20s",
+	snprintf(out->closing[0], LINE_BYTES, "misclosure  %s on %s",
 	         level_format_length(a, c->misclosure, style, true), c->end_station);
 	if (c->has_corrected)
 		level_format_length(b, c->corrected, style, true);
@@ -142,7 +143,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[3], LINE_BYTES, "corrected   %s for air and curve", b);
 	if (!c->has_allowable) {
 		snprintf(out->closing[1], LINE_BYTES, "allowable   - %s", c->set->title);
-		snprintf(out->closing[2], LINE_BYTES, "NOT JUDGED: %d distances are missing",
+		snprintf(out->closing[2], LINE_BYTES, "NOT JUDGED: distances missing: %d",
 		         c->unknown_distances);
 		return;
 	}
@@ -203,7 +204,7 @@ static int put(int row, int column, int width, const char *text)
 static void paint_tall(const struct editor *ed, int row, int column, const struct live *live)
 {
 	const char *const none = "";
-	int width = COLS - column;
+	int width = COLS - column, last = LINES - 5 - ENTRY_ROWS;
 	const char *lines[] = {"THIS SIGHT",
 	                       live->sight[0],
 	                       live->sight[1],
@@ -242,14 +243,24 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	}
 	snprintf(text, sizeof text, "predicted    %s", metres(p, c->predicted, style, false));
 	row = put(row, column, width, text);
-	snprintf(
-	    text, sizeof text, "allowance    %s, %s", metres(a, c->allowance.decides, style, false),
-	    ed->settings.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u:");
+	snprintf(text, sizeof text, "allowance    %s, %s",
+	         metres(a, c->allowance.decides, style, false),
+	         ed->settings.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
 	row = put(row, column, width, text);
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row < LINES - 8; i++)
-		row = put(row, column, width, live->lines[i]);
 	snprintf(text, sizeof text, "margin       %s", metres(p, c->margin, style, true));
-	put(row, column, width, text);
+	row = put(row, column, width, text);
+	row = put(row, column, width, "allowance by line");
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row <= last; i++)
+		row = put(row, column, width,
+		          row == last && i + 1 < LEVEL_ALLOWANCE_LINES ? "  ..." : live->lines[i]);
+}
+
+/* Two texts on a row. The left one may be long; the right one, which ends in a figure, is whole. */
+static void put_pair(int row, int half, const char *left, const char *right)
+{
+	int need = (int)strlen(right), used = term_text(stdscr, row, 1, COLS - 2 - need, left) + 2;
+	if (need)
+		term_text(stdscr, row, used > half ? used : half, need + 1, right);
 }
 
 void live_pane(struct editor *ed, int row, int column, bool tall)
@@ -268,11 +279,7 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 	                      live.closing[0], live.closing[3], live.closing[2]};
 	const char *right[] = {live.sums[0], live.sums[1],    live.sums[2],
 	                       live.sums[3], live.closing[1], live.drop[1]};
-	for (int i = 0; i < LIVE_ROWS - 1; i++) {
-		int used = term_text(stdscr, row + i, 1, COLS - 1, left[i]) + 2;
-		if (*right[i])
-			term_text(stdscr, row + i, used > half ? used : half,
-			          COLS - (used > half ? used : half), right[i]);
-	}
+	for (int i = 0; i < LIVE_ROWS - 1; i++)
+		put_pair(row + i, half, left[i], right[i]);
 	term_text(stdscr, row + LIVE_ROWS - 1, 1, COLS - 1, live.drop[0]);
 }

@@ -37,7 +37,7 @@ static struct columns lay_out(const struct editor *ed, int columns)
 {
 	const struct level_style *style = &ed->settings.style;
 	level_nm reading = 0, height = 0, distance = 0;
-	bool below = false;
+	bool below = false, wires = false, intermediate = false;
 	struct columns c = {.setup = 4, .station = 10};
 	int used, spare;
 
@@ -49,6 +49,8 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		const struct level_row *row = &ed->page.row[i];
 		reading = larger(reading, ed->work.sight[i].reading);
 		distance = larger(distance, ed->work.sight[i].distance);
+		wires = wires || ed->work.sight[i].wires;
+		intermediate = intermediate || ed->work.sight[i].kind == LEVEL_IS;
 		if (row->has_elevation) {
 			height = larger(larger(height, row->has_hi ? row->hi : 0), row->elevation);
 			below = below || row->elevation < 0 || (row->has_hi && row->hi < 0);
@@ -65,6 +67,14 @@ static struct columns lay_out(const struct editor *ed, int columns)
 	                               : 0;
 	if (style->unit == LEVEL_FTIN)
 		c.tail++;
+	/* The mean of wires has a decimal more. */
+	if (wires && c.tail && style->unit <= LEVEL_FT) {
+		c.tail++;
+		c.number[COLUMN_BS] = ++c.number[COLUMN_IS];
+		c.number[COLUMN_FS]++;
+		c.number[COLUMN_HI]++;
+		c.number[COLUMN_ELEVATION]++;
+	}
 	for (;;) {
 		used = 1 + c.setup + 1 + c.station + 1 + c.step;
 		for (int i = 0; i < NUMBERS; i++)
@@ -76,7 +86,9 @@ static struct columns lay_out(const struct editor *ed, int columns)
 			c.setup = 0;
 		else if (c.number[COLUMN_DISTANCE])
 			c.number[COLUMN_DISTANCE] = 0;
-		else if (c.station > 8)
+		else if (c.number[COLUMN_IS] && !intermediate)
+			c.number[COLUMN_IS] = 0;
+		else if (c.station > 6)
 			c.station--;
 		else
 			break;
@@ -107,14 +119,28 @@ static int put_number(int row, int column, int width, int tail, const char *text
 	return column + width + 1;
 }
 
-/* "struck 09:30 changed: remark"; a plain strike needs no reason. */
+/* "changed 09:30": why a row is struck, in a word, and when. */
 static void struck_remark(const struct book_note *note, char *text, size_t size)
 {
-	snprintf(text, size, "struck %.5s%s%s%s%s",
-	         strlen(note->struck) > 15 ? note->struck + 11 : "",
-	         strcmp(note->why, "struck") == 0 ? "" : " ",
-	         strcmp(note->why, "struck") == 0 ? "" : note->why, *note->remark ? ": " : "",
+	snprintf(text, size, "%.*s %.5s%s%s", (int)strcspn(note->why, " "), note->why,
+	         strlen(note->struck) > 15 ? note->struck + 11 : "", *note->remark ? ": " : "",
 	         note->remark);
+}
+
+/* "not booked: target: by the reeds", of which each part may be missing. */
+static void join_remark(const struct level_sight *sight, const struct book_note *note, char *text,
+                        size_t size)
+{
+	const char *parts[] = {sight->state == LEVEL_DRAFT ? "not booked" : "",
+	                       sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK
+	                           ? ""
+	                           : level_method_name(sight->method),
+	                       note->remark};
+	size_t used = 0;
+	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+		if (*parts[i] && used < size)
+			used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ": " : "",
+			                         parts[i]);
 }
 
 /* What a row says beside its figures: that it is struck, or not booked, and its remark. */
@@ -128,12 +154,10 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 	text[0] = '\0';
 	if (sight->state == LEVEL_STRUCK && booked)
 		struck_remark(booked, text, size);
-	else if (sight->state == LEVEL_DRAFT)
-		snprintf(text, size, "not booked%s%s", *note->remark ? ": " : "", note->remark);
 	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
 		snprintf(text, size, ed->slot[0].used ? "half typed" : "");
 	else if (note)
-		snprintf(text, size, "%s", note->remark);
+		join_remark(sight, note, text, size);
 }
 
 static void put_row(const struct editor *ed, size_t i, int row, int columns,
@@ -150,7 +174,7 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
 	paper_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
 	row_remark(ed, i, remark, sizeof remark);
 	wattrset(stdscr, (int)(sight->state == LEVEL_DRAFT ? A_BOLD : struck ? A_DIM : A_NORMAL));
-	term_text(stdscr, row, 0, columns, current ? ">" : struck ? "x" : "");
+	term_text(stdscr, row, 0, columns, "");
 	at = 1;
 	if (c->setup) {
 		mvwprintw(stdscr, row, at, "%*s", c->setup, cells.setup);
@@ -169,8 +193,11 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
 	at = put_number(row, at, c->number[COLUMN_DISTANCE], c->tail, cells.distance);
 	if (c->remark > 0)
 		term_text(stdscr, row, at, columns - at, remark);
-	if (struck)
-		mvwaddstr(stdscr, row, 0, current ? ">" : "x");
+	mvwaddstr(stdscr, row, 0,
+	          sight->state == LEVEL_DRAFT ? "+"
+	          : current                   ? ">"
+	          : struck                    ? "x"
+	                                      : " ");
 	if (current)
 		mvwchgat(stdscr, row, 0, columns,
 		         sight->state == LEVEL_DRAFT ? A_REVERSE | A_BOLD : A_REVERSE, 0, NULL);

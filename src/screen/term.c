@@ -76,8 +76,10 @@ bool term_begin(struct fault *why)
 	sigaction(SIGINT, &end, NULL);
 	signal(SIGPIPE, SIG_IGN);
 	if (!newterm(NULL, stdout, stdin))
-		return fault_say(why, FAULT_FILE, "the terminal (TERM=%.40s) cannot be used",
-		                 type ? type : "");
+		return fault_say(
+		    why, FAULT_FILE,
+		    "the terminal (TERM=%.40s) is not known here: try TERM=xterm-256color",
+		    type ? type : "");
 	raw();
 	noecho();
 	nonl();
@@ -129,6 +131,19 @@ static bool wait_for_byte(int milliseconds, bool *gone)
 	return count != 0;
 }
 
+/* An escape with more behind it at once is a key that nobody named: all of it is thrown away, lest
+ * its tail be typed into a field. Returns whether it was one. */
+static bool unnamed_key(WINDOW *pad)
+{
+	wint_t value;
+	if (wget_wch(pad, &value) == ERR)
+		return false;
+	if (value == '[' || value == 'O')
+		while (wget_wch(pad, &value) == OK && value < 0x40)
+			continue;
+	return true;
+}
+
 struct key term_key(WINDOW *pad, int milliseconds)
 {
 	keypad(pad, TRUE);
@@ -145,6 +160,8 @@ struct key term_key(WINDOW *pad, int milliseconds)
 			pasting = value == TERM_KEY_PASTE_BEGIN;
 			continue;
 		}
+		if (code == OK && value == 27 && unnamed_key(pad))
+			continue;
 		if (code != ERR)
 			return as_key(code, value);
 		if (!wait_for_byte(milliseconds, &gone))

@@ -58,9 +58,8 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 			return false;
 		state_of(&run, state, sizeof state);
 		paper_free(&run);
-		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %-24s begun %.10s",
-		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights, state,
-		         list->runs[i].time);
+		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s",
+		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights, state);
 		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i], NULL};
 	}
 	return true;

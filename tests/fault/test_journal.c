@@ -65,27 +65,28 @@ START_TEST(test_every_change)
 	/* one entry for each row changed, the new ones without a before */
 	ck_assert_str_eq(ask(db, "SELECT act || ' ' || tbl || iif(before IS NULL, ' new', '') "
 	                         "FROM journal ORDER BY seq"),
-	                 "set setting new|set setting new|set setting|mark mark new|mark mark|"
-	                 "strike mark mark|new run run new|book sight new|book sight new|"
+	                 "set setting new|set setting new|set setting|mark mark new|"
+	                 "strike mark mark|mark mark new|strike mark mark|new run run new|book sight new|book sight new|"
 	                 "book sight new|change sight|change sight new|change sight|"
 	                 "change sight new|rename run run|undo run|"
 	                 "undo sight|undo sight|undo sight|undo sight");
 	/* entries of one action share its first number; an undoing names what it undoes */
 	ck_assert_str_eq(ask(db, "SELECT action FROM journal ORDER BY seq"),
-	                 "1|2|3|4|5|6|7|8|9|10|11|11|11|11|15|16|17|17|17|17");
-	ck_assert_str_eq(ask(db, "SELECT undoes FROM journal WHERE seq > 15 ORDER BY seq"),
-	                 "15|11|11|11|11");
+	                 "1|2|3|4|5|5|7|8|9|10|11|12|12|12|12|16|17|18|18|18|18");
+	ck_assert_str_eq(ask(db, "SELECT undoes FROM journal WHERE seq > 16 ORDER BY seq"),
+	                 "16|12|12|12|12");
 	/* before and after say what was and what is */
 	ck_assert_str_eq(ask(db, "SELECT before ->> 'value' || ' ' || (after ->> 'value') FROM "
 	                         "journal WHERE seq = 3"),
 	                 "0.2 0.3");
-	ck_assert_str_eq(ask(db, "SELECT before ->> 'typed' || ' ' || (before ->> 'source') || ' ' "
-	                         "|| (after ->> 'typed') FROM journal WHERE seq = 5"),
-	                 "10 deed 11");
-	ck_assert_str_eq(ask(db, "SELECT after ->> 'struck' FROM journal WHERE seq = 6"),
+	ck_assert_str_eq(ask(db, "SELECT after ->> 'typed' || ' ' || (after ->> 'source') || ' ' || "
+	                         "(after ->> 'struck') FROM journal WHERE seq = 5"),
+	                 "10 deed 2026-05-04T09:30:00+02:00");
+	ck_assert_str_eq(ask(db, "SELECT after ->> 'typed' FROM journal WHERE seq = 6"), "11");
+	ck_assert_str_eq(ask(db, "SELECT after ->> 'struck' FROM journal WHERE seq = 7"),
 	                 "2026-05-04T09:30:00+02:00");
 	ck_assert_str_eq(ask(db, "SELECT before ->> 'name' || ' ' || (after ->> 'name') FROM "
-	                         "journal WHERE seq IN (15, 16) ORDER BY seq"),
+	                         "journal WHERE seq IN (16, 17) ORDER BY seq"),
 	                 "a b|b a");
 	ck_assert_str_eq(ask(db, "SELECT DISTINCT time FROM journal"), "2026-05-04T09:30:00+02:00");
 	/* the last entry of each row is the row as it stands, and each before is the after before

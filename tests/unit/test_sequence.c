@@ -104,9 +104,9 @@ START_TEST(test_insert)
 	refuse(run, 2, false, LEVEL_FS, "TP1", "comes last");
 	refuse(run, 5, false, LEVEL_FS, "TP2", "comes last");
 	accept(run, 6, false, LEVEL_IS, "Q");
-	/* between two setups that join, before or after the struck row, nothing fits */
+	/* between two setups that join, before or after the struck row, only a forgotten setup */
 	for (size_t at = 3; at <= 4; at++) {
-		refuse(run, at, false, LEVEL_BS, "TP1", "no setup fits in");
+		accept(run, at, false, LEVEL_BS, "TP1");
 		refuse(run, at, false, LEVEL_BS, "X", "stands on TP1");
 		refuse(run, at, false, LEVEL_IS, "Q", "no BS");
 		refuse(run, at, false, LEVEL_FS, "Q", "no BS");
@@ -240,6 +240,17 @@ START_TEST(test_suggest_into_gap)
 }
 END_TEST
 
+/* A setup put in where the line is whole leads to a new mark, not back to where it began. */
+START_TEST(test_suggest_forgotten_setup)
+{
+	struct level_sight sights[] = {SIGHT(LEVEL_BS, "A"), SIGHT(LEVEL_FS, "TP1"),
+	                               SIGHT(LEVEL_BS, "TP1"), SIGHT(LEVEL_BS, "TP1"),
+	                               SIGHT(LEVEL_FS, "TP2")};
+	check_suggestion(RUN_OF(sights), 2, LEVEL_BS, "TP1");
+	check_suggestion(RUN_OF(sights), 3, LEVEL_FS, "TP3");
+}
+END_TEST
+
 /* What is suggested at the end of a run may be booked there, and leads on without a break. */
 START_TEST(test_suggestions_can_be_booked)
 {
@@ -295,5 +306,5 @@ int main(void)
 	return RUN_TESTS("sequence", test_first, test_append, test_insert, test_replace,
 	                 test_rename_turning_point, test_break, test_full_run, test_suggest,
 	                 test_suggest_next_free, test_suggest_into_gap,
-	                 test_suggestions_can_be_booked, test_suggest_inside_setup, test_counted);
+	                 test_suggestions_can_be_booked, test_suggest_inside_setup, test_suggest_forgotten_setup, test_counted);
 }

@@ -30,7 +30,7 @@ START_TEST(test_several)
 	shelf_take(&s, s.run.info.id);
 	COUNTED(&s, "");
 	ALL(&s, "[BS A 1], [IS P 2], [FS B 3], [IS Q 2.5]");
-	ck_assert_str_eq(s.run.note[0].why, "taken back");
+	ck_assert_str_eq(s.run.note[0].why, "undone");
 	ck_assert(!shelf_undo(&s));
 	FAULT(&s, FAULT_INPUT, "nothing is left to take back");
 	shelf_close(&s);
@@ -189,8 +189,38 @@ START_TEST(test_any_changes)
 }
 END_TEST
 
+/* What was taken back can be brought back, as often, until something else is done. */
+START_TEST(test_redo)
+{
+	struct shelf s;
+	char what[160];
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
+	ck_assert(shelf_book(&s, LEVEL_IS, "P", "2"));
+	ck_assert(shelf_change(&s, 1, LEVEL_IS, "P", "2.5"));
+	ck_assert(!book_redo(s.book, &s.run, what, &s.why));
+	for (int i = 0; i < 3; i++)
+		ck_assert(shelf_undo(&s));
+	ck_assert_str_eq(shelf_line(&s, false), "");
+	for (int i = 0; i < 3; i++) {
+		ck_assert_msg(book_redo(s.book, &s.run, what, &s.why), "%s", s.why.text);
+		shelf_take(&s, s.run.info.id);
+	}
+	ck_assert_str_eq(shelf_line(&s, false), "BS A 1, IS P 2.5");
+	ck_assert(!book_redo(s.book, &s.run, what, &s.why));
+	/* and taken back again */
+	ck_assert(shelf_undo(&s));
+	ck_assert_str_eq(shelf_line(&s, false), "BS A 1, IS P 2");
+	/* after something else it is gone */
+	ck_assert(shelf_book(&s, LEVEL_IS, "Q", "3"));
+	ck_assert(!book_redo(s.book, &s.run, what, &s.why));
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("undo", test_several, test_change_and_strike, test_run_itself,
-	                 test_one_run_only, test_imported, test_any_changes);
+	                 test_one_run_only, test_imported, test_any_changes, test_redo);
 }
