@@ -139,7 +139,8 @@ static bool reverse(struct book *book, const struct book_run *run, const char *a
 	bool ok = read_about(book, action, about, size, why) &&
 	          read_steps(book, run->info.id, action, &steps, &count, why);
 	if (ok && count == 0)
-		ok = fault_say(why, FAULT_INPUT, "the last change of this run cannot be taken back");
+		ok =
+		    fault_say(why, FAULT_INPUT, "the last change of this run cannot be taken back");
 	for (size_t i = 0; ok && i < count; i++)
 		ok = take_back(book, run->info.id, act, action, &steps[i], why);
 	for (size_t i = 0; i < count; i++)

@@ -19,11 +19,11 @@ static bool is_plain_decimal(const char *text)
 /* As it was typed; the mean of wires, which was not, with one decimal more, so that sums can be
  * checked by hand. */
 static void put_typed(char *cell, const char *typed, enum level_unit unit, level_nm value,
-                      const struct level_style *style)
+                      bool mean, const struct level_style *style)
 {
 	bool decimal = style->unit == LEVEL_M || style->unit == LEVEL_FT;
 	struct level_style finer = *style;
-	if (!*typed && finer.decimals < 6)
+	if (mean && !*typed && finer.decimals < 6)
 		finer.decimals++;
 	if (decimal && unit == style->unit && is_plain_decimal(typed))
 		snprintf(cell, PAPER_CELL_BYTES, "%s", typed);
@@ -42,7 +42,7 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
 	if (row->setup)
 		snprintf(out->setup, sizeof out->setup, "%d", row->setup);
 	if (sight->state != LEVEL_BLANK)
-		put_typed(reading, note->reading, note->unit, sight->reading, style);
+		put_typed(reading, note->reading, note->unit, sight->reading, sight->wires, style);
 	if (row->has_hi)
 		level_format_length(out->hi, row->hi, style, false);
 	if (row->has_elevation)
@@ -51,10 +51,8 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
 		level_format_length(out->corrected, row->corrected, style, false);
 	if (row->has_step)
 		level_format_length(out->step, row->step, style, true);
-	if (sight->distance && *note->distance)
-		put_typed(out->distance, note->distance, note->unit, sight->distance, style);
-	else if (sight->distance)
-		level_format_length(out->distance, sight->distance, style, false);
+	if (sight->distance)
+		put_typed(out->distance, note->distance, note->unit, sight->distance, false, style);
 }
 
 int paper_tail(const char *text)

@@ -112,8 +112,15 @@ void editor_book(struct editor *ed)
 	reload(ed);
 	if (ed->leaving)
 		return;
-	if (target == TARGET_INSERT && gap_behind(ed, at))
+	if (target == TARGET_INSERT && gap_behind(ed, at)) {
+		if (sight.kind == LEVEL_FS)
+			editor_say(
+			    ed,
+			    "booked: FS on %s; the next BS stands elsewhere: book on until there, "
+			    "or Esc, and give that BS its mark",
+			    sight.station);
 		editor_aim(ed, TARGET_INSERT, at + 1);
+	}
 }
 
 /* Whether the form may be turned away from: a change under way must not get lost. */

@@ -101,6 +101,13 @@ static bool usual_wires(const struct level_run *run, size_t at)
 	return before < run->count && run->sight[before].wires;
 }
 
+static bool ends_gap(const struct level_run *run, size_t at, const struct book_draft *draft)
+{
+	size_t next = level_counted_from(run, at);
+	return next < run->count && run->sight[next].kind == LEVEL_BS &&
+	       strcmp(run->sight[next].station, draft->station) == 0;
+}
+
 /* The texts a form begins with: what is likely to come next. */
 static void suggest(struct editor *ed, struct book_draft *draft)
 {
@@ -121,7 +128,7 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 	strcpy(draft->kind, level_kind_name(kind));
 	/* The station of a BS behind an FS, or of an FS before a gap's end, is settled; that of
 	 * another FS is only likely. */
-	if (at > 0 && *draft->station && (kind == LEVEL_BS || ed->target == TARGET_INSERT))
+	if (at > 0 && *draft->station && (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft)))
 		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
 }
 

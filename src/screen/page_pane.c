@@ -93,6 +93,9 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		else
 			break;
 	}
+	/* Room for "changed 09:30", if the names can spare it. */
+	for (; spare >= 6 && spare < 13 && c.station > 8; spare++)
+		c.station--;
 	if (spare > 34) {
 		c.step = c.number[COLUMN_BS] + 2;
 		spare -= c.step;
