@@ -1,4 +1,4 @@
--- A book of level runs. Lengths are whole nanometres. The tables hold the present state; the
+-- A book of level runs. Lengths are whole nanometers. The tables hold the present state; the
 -- journal holds every change and cannot be altered through SQL.
 CREATE TABLE setting(
   name TEXT PRIMARY KEY NOT NULL,

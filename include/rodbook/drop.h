@@ -1,6 +1,6 @@
 /* The level surface, the light path, and the allowance for everything that could fake a drop.
  *
- * Lengths here are metres as doubles: this is physics, not booking. */
+ * Lengths here are meters as doubles: this is physics, not booking. */
 #ifndef RODBOOK_DROP_H
 #define RODBOOK_DROP_H
 
@@ -32,7 +32,7 @@ double level_k_from_air(double pressure, double temperature, double gradient);
 
 enum level_decides { LEVEL_BY_BOUND, LEVEL_BY_U95 };
 
-/* What the allowance is made of: the book's own figures. Metres, and m/m for slopes. */
+/* What the allowance is made of: the book's own figures. Meters, and m/m for slopes. */
 struct level_terms {
 	double radius; /* R, m */
 	double k, dk;  /* refraction coefficient, and the bound of its error */

@@ -1,4 +1,4 @@
-/* Lengths: exact whole nanometres, read from and written to the units of the trade.
+/* Lengths: exact whole nanometers, read from and written to the units of the trade.
  *
  * Units: 1 ft = 0.3048 m and 1 in = 25.4 mm exactly (international yard and pound agreement of
  * 1959); US survey foot = 1200/3937 m (US Metric Law of 1866, NIST SP 811 B.6). Every unit but
@@ -41,7 +41,7 @@ struct level_style {
 const char *level_unit_name(enum level_unit unit);
 /* Writes the unit so named; false for any other name. */
 bool level_unit_find(const char *name, enum level_unit *unit);
-/* The style a new book of that unit begins with: 3 decimals of a metre, 2 of a foot, 1/64 in. */
+/* The style a new book of that unit begins with: 3 decimals of a meter, 2 of a foot, 1/64 in. */
 struct level_style level_style_default(enum level_unit unit);
 
 /* Reads `1.432`, `96 1/2"`, `8' 0 1/2"`, `96.5 in`, `2.45 m`, `1432 mm`, `0.3 km`, `12.4 usft`;
@@ -73,9 +73,9 @@ char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit
 
 /* n/d rounded half away from zero; d > 0. */
 level_nm level_round_ratio(level_wide n, level_wide d);
-/* Metres to nm, rounded half away from zero; the one place where a computed double becomes a
+/* Meters to nm, rounded half away from zero; the one place where a computed double becomes a
  * length. */
-level_nm level_from_metres(double metres);
-double level_to_metres(level_nm value);
+level_nm level_from_meters(double meters);
+double level_to_meters(level_nm value);
 
 #endif

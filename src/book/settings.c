@@ -99,13 +99,13 @@ static bool parse_positive(const char *text, enum level_unit unit, bool zero, co
 	return true;
 }
 
-static bool parse_metres(const char *text, enum level_unit unit, const char *name, double *metres,
+static bool parse_meters(const char *text, enum level_unit unit, const char *name, double *meters,
                          struct fault *why)
 {
 	level_nm value;
 	if (!parse_positive(text, unit, true, name, &value, why))
 		return false;
-	*metres = level_to_metres(value);
+	*meters = level_to_meters(value);
 	return true;
 }
 
@@ -125,7 +125,7 @@ static bool parse_reading(const char *text, enum level_unit unit, const char *na
 	*slope = 0;
 	/* A bare length would change its meaning with the book's unit. */
 	if ((level_is_bare(head) && strcmp(head, "0") != 0) ||
-	    !parse_metres(head, unit, name, fixed, NULL) ||
+	    !parse_meters(head, unit, name, fixed, NULL) ||
 	    (plus && !level_parse_slope(plus + 1 + strspn(plus + 1, " "), slope, NULL)))
 		return fault_say(
 		    why, FAULT_INPUT,
@@ -188,7 +188,7 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_TOLERANCE:
 		return apply_tolerance(s, value, why);
 	case SET_SETUP_TOLERANCE:
-		return parse_metres(value, unit, name, &s->setup_figure, why);
+		return parse_meters(value, unit, name, &s->setup_figure, why);
 	case SET_INSTRUMENT:
 		return level_parse_slope(value, &s->terms.tilt, why);
 	case SET_K:
@@ -196,16 +196,16 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_DK:
 		return parse_number(value, 0, 20, name, &s->terms.dk, why);
 	case SET_RADIUS:
-		if (!parse_metres(value, unit, name, &s->terms.radius, why))
+		if (!parse_meters(value, unit, name, &s->terms.radius, why))
 			return false;
 		return s->terms.radius >= 1e6 ||
 		       fault_say(
 		           why, FAULT_INPUT,
 		           "radius is at least 1000 km: write it with its unit, as in 6371 km");
 	case SET_DECLARED:
-		return parse_metres(value, unit, name, &s->terms.declared, why);
+		return parse_meters(value, unit, name, &s->terms.declared, why);
 	case SET_WATER:
-		return parse_metres(value, unit, name, &s->terms.water, why);
+		return parse_meters(value, unit, name, &s->terms.water, why);
 	case SET_DECIDES:
 		s->terms.decides = strcmp(value, "u95") == 0 ? LEVEL_BY_U95 : LEVEL_BY_BOUND;
 		return s->terms.decides == LEVEL_BY_U95 || strcmp(value, "bound") == 0 ||

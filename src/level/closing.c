@@ -39,9 +39,9 @@ static const char *grade_of(const struct level_run *run, const struct level_clos
 		double allowable;
 		if (sets[i].graded &&
 		    level_allowable(&sets[i], run->kind, closing->has_length,
-		                    level_to_metres(closing->length) / 1000, closing->setups, 0,
+		                    level_to_meters(closing->length) / 1000, closing->setups, 0,
 		                    &allowable) &&
-		    size <= level_from_metres(allowable))
+		    size <= level_from_meters(allowable))
 			return sets[i].title;
 	}
 	return "none";
@@ -54,7 +54,7 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 	out->misclosure = out->end - out->known_end;
 	if (out->has_length) {
 		out->has_corrected = true;
-		out->corrected = out->misclosure + level_from_metres(sums->drop.drop);
+		out->corrected = out->misclosure + level_from_meters(sums->drop.drop);
 	}
 	out->judged_corrected = out->has_corrected && run->kind != LEVEL_CROSSING;
 	out->grade = grade_of(run, out);
@@ -77,8 +77,8 @@ static void weigh_drop(const struct level_run *run, const struct level_sums *sum
 
 	/* Where both ends are one mark, or one surface, its height and the water cancel. */
 	if (out->has_known_end && !same_mark && !out->end_assumed) {
-		u_start = start->has_known ? level_to_metres(start->known_u) : 0;
-		u_end = end->has_known ? level_to_metres(end->known_u) : 0;
+		u_start = start->has_known ? level_to_meters(start->known_u) : 0;
+		u_end = end->has_known ? level_to_meters(end->known_u) : 0;
 	}
 	out->has_drop = true;
 	out->predicted = sums->drop.drop;
@@ -89,7 +89,7 @@ static void weigh_drop(const struct level_run *run, const struct level_sums *sum
 		/* S = - sum s d^2: the long sight may be the BS, and then D and P are negative. */
 		double sign = sums->drop.s_d2 > 0 ? -1 : sums->drop.s_d2 < 0 ? 1 : 0;
 		out->has_observed = true;
-		out->observed = -level_to_metres(out->misclosure);
+		out->observed = -level_to_meters(out->misclosure);
 		out->margin = out->observed * sign - out->allowance.decides;
 	}
 }
@@ -127,10 +127,10 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	out.page_holds = line->broken_row == SIZE_MAX && out.has_end && out.page_check == 0 &&
 	                 out.rises - out.falls == out.sum_bs - out.sum_fs;
 	out.has_length = out.unknown_distances == 0;
-	if (level_allowable(set, run->kind, out.has_length, level_to_metres(out.length) / 1000,
+	if (level_allowable(set, run->kind, out.has_length, level_to_meters(out.length) / 1000,
 	                    out.setups, setup_figure, &allowable)) {
 		out.has_allowable = true;
-		out.allowable = level_from_metres(allowable);
+		out.allowable = level_from_meters(allowable);
 	}
 	if (!out.page_holds)
 		return out;

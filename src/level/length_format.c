@@ -1,4 +1,4 @@
-/* Writing lengths, and turning metres into them. */
+/* Writing lengths, and turning meters into them. */
 #include "rodbook/length.h"
 
 #include <inttypes.h>
@@ -35,12 +35,12 @@ level_nm level_round_ratio(level_wide n, level_wide d)
 	return (level_nm)(n < 0 ? -((-2 * n + d) / (2 * d)) : (2 * n + d) / (2 * d));
 }
 
-level_nm level_from_metres(double metres)
+level_nm level_from_meters(double meters)
 {
-	return (level_nm)llround(metres * (double)LEVEL_NM_PER_M);
+	return (level_nm)llround(meters * (double)LEVEL_NM_PER_M);
 }
 
-double level_to_metres(level_nm value)
+double level_to_meters(level_nm value)
 {
 	return (double)value / (double)LEVEL_NM_PER_M;
 }

@@ -95,8 +95,8 @@ static void close_setup(const struct level_run *run, size_t i, const struct leve
 	sums->fs_length += fs->distance;
 	sums->unknown_distances += !bs->distance + !fs->distance;
 	sums->setups++;
-	level_drop_add(&sums->drop, terms, level_to_metres(bs->distance), bs->method,
-	               level_to_metres(fs->distance), fs->method);
+	level_drop_add(&sums->drop, terms, level_to_meters(bs->distance), bs->method,
+	               level_to_meters(fs->distance), fs->method);
 	row->line.end_row = i;
 	row->line.has_end = row->has_elevation;
 	row->line.end = row->elevation;
@@ -118,11 +118,11 @@ static void correct(const struct level_run *run, size_t i, const struct level_te
 		if (!bs_distance || !sight->distance)
 			return;
 		raised +=
-		    level_visible_drop(level_to_metres(sight->distance), terms->radius, terms->k) -
-		    level_visible_drop(level_to_metres(bs_distance), terms->radius, terms->k);
+		    level_visible_drop(level_to_meters(sight->distance), terms->radius, terms->k) -
+		    level_visible_drop(level_to_meters(bs_distance), terms->radius, terms->k);
 	}
 	row->has_corrected = true;
-	row->corrected = row->elevation + level_from_metres(raised);
+	row->corrected = row->elevation + level_from_meters(raised);
 }
 
 static void reduce_row(const struct level_run *run, size_t i, const struct level_terms *terms,

@@ -111,12 +111,12 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	if (finer.decimals < 6)
 		finer.decimals++;
 	if (c->has_observed)
-		line(out, "drop observed", true, level_from_metres(c->observed), &finer, false, "");
-	line(out, "visible drop predicted", c->has_drop, level_from_metres(c->predicted), &finer,
+		line(out, "drop observed", true, level_from_meters(c->observed), &finer, false, "");
+	line(out, "visible drop predicted", c->has_drop, level_from_meters(c->predicted), &finer,
 	     false, "curvature less refraction, over unequal sights");
-	line(out, "allowance", c->has_drop, level_from_metres(c->allowance.decides), &finer, false,
+	line(out, "allowance", c->has_drop, level_from_meters(c->allowance.decides), &finer, false,
 	     by);
-	line(out, "drop margin", c->has_drop, level_from_metres(c->margin), &finer, true,
+	line(out, "drop margin", c->has_drop, level_from_meters(c->margin), &finer, true,
 	     c->has_observed ? "observed drop less allowance" : "predicted drop less allowance");
 }
 

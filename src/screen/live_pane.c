@@ -15,12 +15,12 @@ struct live {
 };
 
 /* Drops are small: one decimal more than the page. */
-static char *metres(char *buf, double value, const struct level_style *style, bool plus)
+static char *meters(char *buf, double value, const struct level_style *style, bool plus)
 {
 	struct level_style finer = *style;
 	if (finer.decimals < 6)
 		finer.decimals++;
-	return level_format_length(buf, level_from_metres(value), &finer, plus);
+	return level_format_length(buf, level_from_meters(value), &finer, plus);
 }
 
 static void sight_lines(const struct editor *ed, struct live *out)
@@ -118,7 +118,7 @@ static void over_line(char line[LINE_BYTES], level_nm over, const struct level_s
 	char text[LEVEL_LENGTH_BYTES];
 	level_format_length(text, over, style, false);
 	if (!strpbrk(text, "123456789"))
-		metres(text, level_to_metres(over), style, false);
+		meters(text, level_to_meters(over), style, false);
 	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s", text);
 }
 
@@ -174,13 +174,13 @@ static void drop_lines(const struct editor *ed, struct live *out)
 		                                : "mend the line first");
 		return;
 	}
-	metres(p, c->predicted, style, false);
-	metres(a, c->allowance.decides, style, false);
-	metres(m, c->margin, style, true);
+	meters(p, c->predicted, style, false);
+	meters(a, c->allowance.decides, style, false);
+	meters(m, c->margin, style, true);
 	if (c->has_observed)
 		snprintf(out->drop[0], LINE_BYTES,
 		         "visible drop  observed %s  predicted %s  allowance %s (%s)",
-		         metres(d, c->observed, style, false), p, a, by);
+		         meters(d, c->observed, style, false), p, a, by);
 	else
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
 		         p, a, by);
@@ -188,7 +188,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
 		snprintf(out->lines[i], LINE_BYTES, "  %-12s %s",
 		         level_allowance_name((enum level_allowance_line)i),
-		         metres(a,
+		         meters(a,
 		                ed->settings.terms.decides == LEVEL_BY_BOUND ? c->allowance.bound[i]
 		                                                             : c->allowance.u[i],
 		                style, false));
@@ -238,16 +238,16 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	}
 	if (c->has_observed) {
 		snprintf(text, sizeof text, "observed     %s",
-		         metres(p, c->observed, style, false));
+		         meters(p, c->observed, style, false));
 		row = put(row, column, width, text);
 	}
-	snprintf(text, sizeof text, "predicted    %s", metres(p, c->predicted, style, false));
+	snprintf(text, sizeof text, "predicted    %s", meters(p, c->predicted, style, false));
 	row = put(row, column, width, text);
 	snprintf(text, sizeof text, "allowance    %s, %s",
-	         metres(a, c->allowance.decides, style, false),
+	         meters(a, c->allowance.decides, style, false),
 	         ed->settings.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
 	row = put(row, column, width, text);
-	snprintf(text, sizeof text, "margin       %s", metres(p, c->margin, style, true));
+	snprintf(text, sizeof text, "margin       %s", meters(p, c->margin, style, true));
 	row = put(row, column, width, text);
 	row = put(row, column, width, "allowance by line");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row <= last; i++)

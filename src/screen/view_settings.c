@@ -7,32 +7,52 @@
 
 #define LINE_BYTES (BOOK_VALUE_BYTES + 200)
 
+/* Chooses a tolerance set from the list; false when the user turned back. */
+static bool choose_tolerance(char *value, size_t size)
+{
+	size_t count, at = 0;
+	const struct level_tolerance *sets = level_tolerances(&count);
+	struct list_line *lines = calloc(count, sizeof *lines);
+	char(*details)[160] = calloc(count, sizeof *details);
+	bool chosen = false;
+
+	for (size_t i = 0; lines && details && i < count; i++) {
+		snprintf(details[i], sizeof details[i], " %s", sets[i].source);
+		lines[i] = (struct list_line){sets[i].name, sets[i].title, details[i]};
+		if (strcmp(sets[i].name, value) == 0)
+			at = i;
+	}
+	if (lines && details)
+		chosen =
+		    list_choose("The tolerance set", lines, count, &at, "",
+		                " Up Down choose  Enter accept  Esc turn back", "") == KEY_ENTER;
+	if (chosen)
+		snprintf(value, size, "%s", sets[at].name);
+	free(lines);
+	free(details);
+	return chosen;
+}
+
 static void ask_setting(struct book *book, const struct book_setting *setting, char *message,
                         size_t size)
 {
 	struct question question = {"Value", setting->what, "", 200};
-	char title[80], hint[300];
+	bool listed = strcmp(setting->name, "tolerance") == 0;
+	char title[80];
 	struct fault why = {0};
 
 	snprintf(title, sizeof title, "The setting %s", setting->name);
-	snprintf(hint, sizeof hint, "%s", setting->what);
-	if (strcmp(setting->name, "tolerance") == 0) {
-		size_t count;
-		const struct level_tolerance *sets = level_tolerances(&count);
-		strcpy(hint, "one of");
-		for (size_t i = 0; i < count; i++)
-			snprintf(hint + strlen(hint), sizeof hint - strlen(hint), " %s",
-			         sets[i].name);
-	}
-	question.hint = hint;
 	snprintf(question.text, sizeof question.text, "%s", setting->value);
 	message[0] = '\0';
-	while (ask(title, &question, 1, message)) {
+	while (listed ? choose_tolerance(question.text, sizeof question.text)
+	              : ask(title, &question, 1, message)) {
 		if (book_set(book, setting->name, question.text, &why)) {
-			snprintf(message, size, "%s is kept", setting->name);
+			snprintf(message, size, "%s is %.200s", setting->name, question.text);
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
+		if (listed)
+			return;
 	}
 	message[0] = '\0';
 }

@@ -66,7 +66,8 @@ START_TEST(test_every_change)
 	ck_assert_str_eq(ask(db, "SELECT act || ' ' || tbl || iif(before IS NULL, ' new', '') "
 	                         "FROM journal ORDER BY seq"),
 	                 "set setting new|set setting new|set setting|mark mark new|"
-	                 "strike mark mark|mark mark new|strike mark mark|new run run new|book sight new|book sight new|"
+	                 "strike mark mark|mark mark new|strike mark mark|new run run new|book "
+	                 "sight new|book sight new|"
 	                 "book sight new|change sight|change sight new|change sight|"
 	                 "change sight new|rename run run|undo run|"
 	                 "undo sight|undo sight|undo sight|undo sight");
@@ -79,8 +80,9 @@ START_TEST(test_every_change)
 	ck_assert_str_eq(ask(db, "SELECT before ->> 'value' || ' ' || (after ->> 'value') FROM "
 	                         "journal WHERE seq = 3"),
 	                 "0.2 0.3");
-	ck_assert_str_eq(ask(db, "SELECT after ->> 'typed' || ' ' || (after ->> 'source') || ' ' || "
-	                         "(after ->> 'struck') FROM journal WHERE seq = 5"),
+	ck_assert_str_eq(ask(db,
+	                     "SELECT after ->> 'typed' || ' ' || (after ->> 'source') || ' ' || "
+	                     "(after ->> 'struck') FROM journal WHERE seq = 5"),
 	                 "10 deed 2026-05-04T09:30:00+02:00");
 	ck_assert_str_eq(ask(db, "SELECT after ->> 'typed' FROM journal WHERE seq = 6"), "11");
 	ck_assert_str_eq(ask(db, "SELECT after ->> 'struck' FROM journal WHERE seq = 7"),

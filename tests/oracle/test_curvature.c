@@ -45,7 +45,7 @@ START_TEST(test_series)
 END_TEST
 
 /* A ray in Cartesian coordinates over a round Earth, its direction turned down by k/R for every
- * metre of its way. */
+ * meter of its way. */
 static int ray(double way, const double state[], double slope[], void *bend)
 {
 	(void)way;

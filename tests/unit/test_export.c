@@ -9,7 +9,7 @@
 	"unit\r\n"
 #define TIME "2026-05-04T09:30:00+02:00"
 
-/* Bare numbers keep their meaning: a mark typed in metres, a run booked in feet. */
+/* Bare numbers keep their meaning: a mark typed in meters, a run booked in feet. */
 START_TEST(test_units)
 {
 	struct shelf s;

@@ -66,7 +66,7 @@ static void write_wires(uint64_t *state, struct book_note *note)
 	snprintf(note->upper, sizeof note->upper, "%d mm", middle + upper);
 	snprintf(note->middle, sizeof note->middle, "%d.%03d m", middle / 1000, middle % 1000);
 	snprintf(note->lower, sizeof note->lower, "%d mm", middle - lower);
-	/* sometimes the mean beside them, to the millimetre */
+	/* sometimes the mean beside them, to the millimeter */
 	if (chance(state, 0, 3) == 0)
 		snprintf(note->reading, sizeof note->reading, "%d mm",
 		         middle + (upper - lower) / 3);

@@ -176,10 +176,10 @@ START_TEST(test_rounding)
 	ck_assert_int_eq(level_round_ratio(-4, 3), -1);
 	ck_assert_int_eq(level_round_ratio(0, 7), 0);
 	ck_assert_int_eq(level_round_ratio((level_wide)INT64_MAX * 1000, 1000), INT64_MAX);
-	ck_assert_int_eq(level_from_metres(1.5e-9), 2);
-	ck_assert_int_eq(level_from_metres(-1.5e-9), -2);
-	ck_assert_int_eq(level_from_metres(29.67), 29670000000);
-	ck_assert_double_eq_tol(level_to_metres(-1432000000), -1.432, 1e-15);
+	ck_assert_int_eq(level_from_meters(1.5e-9), 2);
+	ck_assert_int_eq(level_from_meters(-1.5e-9), -2);
+	ck_assert_int_eq(level_from_meters(29.67), 29670000000);
+	ck_assert_double_eq_tol(level_to_meters(-1432000000), -1.432, 1e-15);
 }
 END_TEST
 

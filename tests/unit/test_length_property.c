@@ -35,10 +35,10 @@ static struct level_style any_style(uint64_t *state, enum level_unit unit)
 	                            .fraction = 1 << chance(state, 0, 6)};
 }
 
-/* Any whole number of nm, in metres. */
-START_TEST(test_exact_metres)
+/* Any whole number of nm, in meters. */
+START_TEST(test_exact_meters)
 {
-	uint64_t state = chance_seed("exact metres");
+	uint64_t state = chance_seed("exact meters");
 	for (int i = 0; i < 5000; i++) {
 		struct level_style style = any_style(&state, LEVEL_M);
 		check_back(any_length(&state), &style);
@@ -141,6 +141,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("length properties", test_exact_metres, test_exact_feet, test_shown,
+	return RUN_TESTS("length properties", test_exact_meters, test_exact_feet, test_shown,
 	                 test_carried, test_any_text);
 }

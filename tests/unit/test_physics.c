@@ -62,7 +62,7 @@ START_TEST(test_both)
 }
 END_TEST
 
-/* US Coast and Geodetic Survey, leveling table (recalled): the whole metres at which the
+/* US Coast and Geodetic Survey, leveling table (recalled): the whole meters at which the
  * correction passes to the next 0.1 mm. */
 START_TEST(test_coast_survey_table)
 {

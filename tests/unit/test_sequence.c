@@ -306,5 +306,6 @@ int main(void)
 	return RUN_TESTS("sequence", test_first, test_append, test_insert, test_replace,
 	                 test_rename_turning_point, test_break, test_full_run, test_suggest,
 	                 test_suggest_next_free, test_suggest_into_gap,
-	                 test_suggestions_can_be_booked, test_suggest_inside_setup, test_suggest_forgotten_setup, test_counted);
+	                 test_suggestions_can_be_booked, test_suggest_inside_setup,
+	                 test_suggest_forgotten_setup, test_counted);
 }

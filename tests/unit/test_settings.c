@@ -200,7 +200,7 @@ START_TEST(test_bare_lengths_keep)
 		ck_assert_int_eq(got.rod_length, 4 * LEVEL_NM_PER_M);
 		ck_assert_int_eq(got.stadia_constant, 4 * LEVEL_NM_PER_M);
 	}
-	/* the book is in inches now; and back to metres from feet and inches */
+	/* the book is in inches now; and back to meters from feet and inches */
 	ck_assert(book_set(s.book, "rod_length", "196", &s.why));
 	ck_assert(book_set(s.book, "unit", "ftin", &s.why));
 	ck_assert_int_eq(settings_of(&s).rod_length, 196 * LEVEL_NM_PER_IN);
@@ -212,7 +212,7 @@ START_TEST(test_bare_lengths_keep)
 }
 END_TEST
 
-/* Two decimals of a foot, three of a metre, until somebody chooses. */
+/* Two decimals of a foot, three of a meter, until somebody chooses. */
 START_TEST(test_decimals_follow_unit)
 {
 	struct shelf s;
