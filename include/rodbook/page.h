@@ -36,6 +36,14 @@ struct level_line {
 	level_nm setup_rises, setup_falls;
 };
 
+/* How large the figures up to and including a row are, struck ones too: what the columns of a page
+ * must have room for, known without walking its rows. */
+struct level_extent {
+	level_nm reading, height, distance; /* largest magnitudes; height: of elevations and HIs */
+	bool negative;                      /* a height is below 0 */
+	bool wires, intermediate;           /* there is a sight by wires, an IS */
+};
+
 struct level_row {
 	int setup; /* 1, 2, ... in the order of counted setups; 0 where it belongs to none */
 	bool has_hi, has_elevation, has_step, has_corrected;
@@ -45,6 +53,7 @@ struct level_row {
 	level_nm corrected; /* elevation with curvature and refraction taken off */
 	struct level_sums sums;
 	struct level_line line;
+	struct level_extent extent;
 };
 
 struct level_page {
@@ -58,9 +67,10 @@ struct level_page {
 bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
                   struct level_page *page);
 void level_page_free(struct level_page *page);
-/* The last row's sums and line; those of an empty page where there is no row. */
+/* The last row's sums, line and extent; those of an empty page where there is no row. */
 const struct level_sums *level_page_sums(const struct level_page *page);
 const struct level_line *level_page_line(const struct level_page *page);
+const struct level_extent *level_page_extent(const struct level_page *page);
 
 enum level_answer { LEVEL_NO, LEVEL_YES, LEVEL_UNKNOWN };
 

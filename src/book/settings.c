@@ -201,7 +201,8 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 		return s->terms.radius >= 1e6 ||
 		       fault_say(
 		           why, FAULT_INPUT,
-		           "radius is at least 1000 km: write it with its unit, as in 6371 km");
+		           "radius is at least 1000 km, as in 6371 km (a bare number is in the "
+		           "book's unit)");
 	case SET_DECLARED:
 		return parse_meters(value, unit, name, &s->terms.declared, why);
 	case SET_WATER:

@@ -174,7 +174,7 @@ static bool redo(struct book *book, const struct book_run *run, char what[160], 
 		return fault_say(why, FAULT_INPUT, "nothing was just taken back in this run");
 	if (!reverse(book, run, "redo", last.action, about, sizeof about, why))
 		return false;
-	snprintf(what, 160, "brought back%.100s", about);
+	snprintf(what, 160, "brought back%s%.100s", *about ? ":" : "", *about ? about + 3 : "");
 	return true;
 }
 

@@ -7,6 +7,7 @@
 static const struct level_line fresh_line = {
     .start_row = SIZE_MAX, .bs_row = SIZE_MAX, .end_row = SIZE_MAX, .broken_row = SIZE_MAX};
 static const struct level_sums fresh_sums;
+static const struct level_extent fresh_extent;
 
 const struct level_sums *level_page_sums(const struct level_page *page)
 {
@@ -16,6 +17,11 @@ const struct level_sums *level_page_sums(const struct level_page *page)
 const struct level_line *level_page_line(const struct level_page *page)
 {
 	return page->count ? &page->row[page->count - 1].line : &fresh_line;
+}
+
+const struct level_extent *level_page_extent(const struct level_page *page)
+{
+	return page->count ? &page->row[page->count - 1].extent : &fresh_extent;
 }
 
 void level_page_free(struct level_page *page)
@@ -147,6 +153,29 @@ static void reduce_row(const struct level_run *run, size_t i, const struct level
 	correct(run, i, terms, row);
 }
 
+static level_nm larger(level_nm most, level_nm value)
+{
+	level_nm size = value < 0 ? -value : value;
+	return size > most ? size : most;
+}
+
+static void extend(struct level_extent *extent, const struct level_sight *sight,
+                   const struct level_row *row)
+{
+	extent->reading = larger(extent->reading, sight->reading);
+	extent->distance = larger(extent->distance, sight->distance);
+	extent->wires = extent->wires || sight->wires;
+	extent->intermediate = extent->intermediate || sight->kind == LEVEL_IS;
+	if (row->has_elevation) {
+		extent->height = larger(extent->height, row->elevation);
+		extent->negative = extent->negative || row->elevation < 0;
+	}
+	if (row->has_hi) {
+		extent->height = larger(extent->height, row->hi);
+		extent->negative = extent->negative || row->hi < 0;
+	}
+}
+
 bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
                   struct level_page *page)
 {
@@ -157,8 +186,10 @@ bool level_reduce(const struct level_run *run, size_t from_row, const struct lev
 	for (size_t i = from_row; i < run->count; i++) {
 		struct level_row *row = &page->row[i];
 		*row = (struct level_row){.line = i ? page->row[i - 1].line : fresh_line,
-		                          .sums = i ? page->row[i - 1].sums : fresh_sums};
+		                          .sums = i ? page->row[i - 1].sums : fresh_sums,
+		                          .extent = i ? page->row[i - 1].extent : fresh_extent};
 		reduce_row(run, i, terms, row);
+		extend(&row->extent, &run->sight[i], row);
 	}
 	page->count = run->count;
 	return true;

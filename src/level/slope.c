@@ -7,11 +7,10 @@
 
 static bool refuse(const char *text, struct fault *why)
 {
-	return fault_say(
-	    why, FAULT_INPUT,
-	    "\"%.60s\" is no instrument tolerance: write 1/16 in in 300 ft, 0.1 mm/m or "
-	    "5 arcsec",
-	    text);
+	return fault_say(why, FAULT_INPUT,
+	                 "\"%.60s\" is no instrument tolerance: write 1/16 in in 300 ft, 0.1 mm/m, "
+	                 "0.003 ft per 100 ft or 5 arcsec",
+	                 text);
 }
 
 /* "<number> arcsec": plain digits and one point. */

@@ -69,8 +69,7 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 	if (run->kind == LEVEL_CROSSING) {
 		snprintf(text, size,
 		         "a crossing: its misclosure %s %s is the observed drop with the sign "
-		         "turned, and "
-		         "is not meant to close",
+		         "turned: the drop margin weighs it",
 		         missed, level_unit_name(style->unit));
 		return;
 	}

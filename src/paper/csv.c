@@ -57,6 +57,12 @@ bool csv_open(struct csv_reader *reader, const char *path, struct fault *why)
 	reader->text = malloc((size_t)FILE_LIMIT + 1);
 	if (reader->text)
 		size = fread(reader->text, 1, (size_t)FILE_LIMIT, file);
+	/* A pipe's size shows only here: a part must not pass for the whole. */
+	if (reader->text && size == (size_t)FILE_LIMIT && fgetc(file) != EOF) {
+		close_file(file);
+		csv_close(reader);
+		return fault_say(why, FAULT_FILE, "%.300s is larger than 64 MiB", path);
+	}
 	if (!reader->text || ferror(file)) {
 		fault_say(why, FAULT_FILE, "%.300s: cannot be read", path);
 		close_file(file);

@@ -189,7 +189,7 @@ static bool take_known(struct importer *im, const char *station, enum level_unit
 
 	if (!*text)
 		return true;
-	if (strlen(text) > BOOK_TYPED_BYTES - 4)
+	if (strlen(text) > BOOK_TYPED_CHARS - 4)
 		return at_column(im, "known", "too long for a length", why);
 	if (!level_parse_length(text, unit, &mark.elevation, &words))
 		return at_column(im, "known", words.text, why);

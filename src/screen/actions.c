@@ -7,12 +7,20 @@
 static void reload(struct editor *ed)
 {
 	char said[sizeof ed->message];
+	struct book_draft typed = ed->slot[0];
 	struct fault why = {0};
 	strcpy(said, ed->message);
 	if (!editor_load(ed, ed->run.info.id, &why)) {
 		editor_say(ed, "%s", why.text);
 		ed->leaving = true;
 		return;
+	}
+	/* What is half typed may not be on disk yet. */
+	if (typed.used && ed->target == TARGET_NEW) {
+		ed->slot[0] = typed;
+		ed->draft_unsaved = true;
+		ed->unsaved_since = term_milliseconds();
+		editor_aim(ed, TARGET_NEW, 0);
 	}
 	strcpy(ed->message, said);
 }

@@ -122,7 +122,8 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 	if (ed->target == TARGET_INSERT) {
 		draft->inserts = true;
 		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
-	} else if (ed->run.run.count == 0 && ed->mark_count == 1) {
+	} else if (level_counted_from(&ed->run.run, 0) == ed->run.run.count &&
+	           ed->mark_count == 1) {
 		strcpy(draft->station, ed->marks[0].name);
 	}
 	strcpy(draft->kind, level_kind_name(kind));

@@ -169,6 +169,8 @@ static enum field_answer choice_key(struct entry *entry, const struct key *key,
 	if (key->kind == KEY_IS_CODE &&
 	    (key->value == KEY_BACKSPACE || key->value == KEY_DC || key->value == TERM_KEY_PLUS))
 		return FIELDS_REFUSED;
+	if (key->kind == KEY_IS_TEXT && key->pasted)
+		return FIELDS_REFUSED;
 	if (key->kind == KEY_IS_CODE || key->value == '\t')
 		return fields_key(entry->fields, key);
 	fields_text(entry->fields, i, text, sizeof text);

@@ -53,7 +53,7 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 static void paint(struct list *list, const struct list_line *lines, const char *title,
                   const char *key_line, const char *message)
 {
-	int room = LINES - 7, at = 0, first;
+	int room = LINES - 8, at = 0, first;
 	char bar[512];
 	if (term_too_small()) {
 		term_paint_too_small();
@@ -65,7 +65,7 @@ static void paint(struct list *list, const struct list_line *lines, const char *
 	if (list->menu) {
 		at = item_index(current_item(list->menu));
 		if (lines[at].detail)
-			term_message(LINES - 4, 1, A_NORMAL, lines[at].detail);
+			term_message(LINES - 5, 2, A_NORMAL, lines[at].detail);
 	}
 	term_message(LINES - 3, 2, A_BOLD, message);
 	term_bar(LINES - 1, A_NORMAL, key_line);

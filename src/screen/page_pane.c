@@ -11,12 +11,6 @@ struct columns {
 	int setup, station, number[NUMBERS], step, tail, remark;
 };
 
-static level_nm larger(level_nm a, level_nm b)
-{
-	b = b < 0 ? -b : b;
-	return a > b ? a : b;
-}
-
 static int cells_of(level_nm value, const struct level_style *style)
 {
 	char text[LEVEL_LENGTH_BYTES];
@@ -36,8 +30,7 @@ static int width_of(level_nm most, const struct level_style *style, int least)
 static struct columns lay_out(const struct editor *ed, int columns)
 {
 	const struct level_style *style = &ed->settings.style;
-	level_nm reading = 0, height = 0, distance = 0;
-	bool below = false, wires = false, intermediate = false;
+	const struct level_extent *extent = level_page_extent(&ed->page);
 	struct columns c = {.setup = 4, .station = 10};
 	int used, spare;
 
@@ -45,22 +38,11 @@ static struct columns lay_out(const struct editor *ed, int columns)
 	for (int most = 1000; most <= level_page_line(&ed->page)->setups_begun + 1; most *= 10)
 		c.setup++;
 
-	for (size_t i = 0; i < ed->work.count; i++) {
-		const struct level_row *row = &ed->page.row[i];
-		reading = larger(reading, ed->work.sight[i].reading);
-		distance = larger(distance, ed->work.sight[i].distance);
-		wires = wires || ed->work.sight[i].wires;
-		intermediate = intermediate || ed->work.sight[i].kind == LEVEL_IS;
-		if (row->has_elevation) {
-			height = larger(larger(height, row->has_hi ? row->hi : 0), row->elevation);
-			below = below || row->elevation < 0 || (row->has_hi && row->hi < 0);
-		}
-	}
 	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
-	    width_of(reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
+	    width_of(extent->reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
 	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
-	    width_of(height, style, style->unit == LEVEL_FTIN ? 13 : 8) + below;
-	c.number[COLUMN_DISTANCE] = width_of(distance, style, 7);
+	    width_of(extent->height, style, style->unit == LEVEL_FTIN ? 13 : 8) + extent->negative;
+	c.number[COLUMN_DISTANCE] = width_of(extent->distance, style, 7);
 	c.tail = style->unit == LEVEL_FT || style->unit == LEVEL_M
 	             ? style->decimals + (style->decimals > 0)
 	         : style->fraction > 1 ? (style->fraction > 8 ? 6 : 4)
@@ -68,7 +50,7 @@ static struct columns lay_out(const struct editor *ed, int columns)
 	if (style->unit == LEVEL_FTIN)
 		c.tail++;
 	/* The mean of wires has a decimal more. */
-	if (wires && c.tail && style->unit <= LEVEL_FT) {
+	if (extent->wires && c.tail && style->unit <= LEVEL_FT) {
 		c.tail++;
 		c.number[COLUMN_BS] = ++c.number[COLUMN_IS];
 		c.number[COLUMN_FS]++;
@@ -86,7 +68,7 @@ static struct columns lay_out(const struct editor *ed, int columns)
 			c.setup = 0;
 		else if (c.number[COLUMN_DISTANCE])
 			c.number[COLUMN_DISTANCE] = 0;
-		else if (c.number[COLUMN_IS] && !intermediate)
+		else if (c.number[COLUMN_IS] && !extent->intermediate)
 			c.number[COLUMN_IS] = 0;
 		else if (c.station > 6)
 			c.station--;
