@@ -23,8 +23,13 @@ struct book;
 #define BOOK_TYPED_CHARS 60
 #define BOOK_VALUE_BYTES 512
 
+/* No run has more rows, struck ones included. */
+#define BOOK_ROWS_LIMIT (4 * LEVEL_SIGHTS_LIMIT)
 /* No reading or wire is larger (100 m, in nm). */
 #define BOOK_READING_LIMIT INT64_C(100000000000)
+
+/* A reading that stands beside three wires is their mean, to 1 mm (in nm). */
+#define BOOK_MEAN_TOLERANCE 1000000
 
 /* Writes the present time as ISO 8601 with its offset from UTC, 2026-05-04T09:30:00+02:00. */
 typedef void book_clock(char out[BOOK_TIME_BYTES]);

@@ -1,6 +1,7 @@
 /* Whether a sight is one that a book can hold: the same test on the way in and on the way out. */
 #include "book/store.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* Places are handed out in steps; beyond this a book is not ours. */
@@ -21,7 +22,7 @@ static bool is_clean(const struct level_sight *sight, const struct book_note *no
 	       level_check_text(note->struck, BOOK_TIME_BYTES, "time of striking", why);
 }
 
-static bool says(const char *text, enum level_unit unit, level_nm kept)
+bool text_says(const char *text, enum level_unit unit, level_nm kept)
 {
 	level_nm value;
 	return level_parse_length(text, unit, &value, NULL) && value == kept;
@@ -31,14 +32,19 @@ static bool says(const char *text, enum level_unit unit, level_nm kept)
  * as the one that was typed. */
 static bool is_true(const struct level_sight *sight, const struct book_note *note)
 {
-	bool reading =
-	    sight->wires
-	        ? says(note->upper, note->unit, sight->upper) &&
-	              says(note->middle, note->unit, sight->middle) &&
-	              says(note->lower, note->unit, sight->lower) &&
-	              sight->reading == level_wire_mean(sight->upper, sight->middle, sight->lower)
-	        : says(note->reading, note->unit, sight->reading);
-	return reading && (!*note->distance || says(note->distance, note->unit, sight->distance));
+	level_nm mean = sight->reading;
+	if (!sight->wires)
+		return text_says(note->reading, note->unit, sight->reading) &&
+		       (*note->distance ? text_says(note->distance, note->unit, sight->distance)
+		                        : !sight->distance);
+	if (*note->reading && !level_parse_length(note->reading, note->unit, &mean, NULL))
+		return false;
+	return text_says(note->upper, note->unit, sight->upper) &&
+	       text_says(note->middle, note->unit, sight->middle) &&
+	       text_says(note->lower, note->unit, sight->lower) &&
+	       sight->reading == level_wire_mean(sight->upper, sight->middle, sight->lower) &&
+	       llabs(mean - sight->reading) <= BOOK_MEAN_TOLERANCE &&
+	       (!*note->distance || text_says(note->distance, note->unit, sight->distance));
 }
 
 static bool in_range(const struct level_sight *sight, const struct book_note *note)

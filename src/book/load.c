@@ -47,38 +47,29 @@ void book_run_free(struct book_run *run)
 static bool make_room(struct book_run *out, size_t *room, struct fault *why)
 {
 	size_t note_room = *room;
-	if (out->run.count == LEVEL_SIGHTS_LIMIT * 2)
-		return fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
-		                 out->info.name, LEVEL_SIGHTS_LIMIT * 2);
-	return store_grow((void **)&out->note, out->run.count, &note_room, sizeof *out->note,
-	                  why) &&
-	       store_grow((void **)&out->run.sight, out->run.count, room, sizeof *out->run.sight,
-	                  why);
-}
-
-static bool load_info(struct book *book, int64_t run, struct book_run *out, struct fault *why)
-{
-	char name[LEVEL_NAME_BYTES] = "";
-	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why, "SELECT name FROM run WHERE id=?1", "i", run);
-	if (!statement)
+	void *notes, *sights;
+	if (out->run.count == BOOK_ROWS_LIMIT)
+		return fault_say(why, FAULT_FILE, "run %.160s holds more than %d rows",
+		                 out->info.name, BOOK_ROWS_LIMIT);
+	notes = store_grow(out->note, out->run.count, &note_room, sizeof *out->note, why);
+	if (!notes)
 		return false;
-	if (sql_row(book, statement, &ok, why))
-		sql_text(statement, 0, name, sizeof name);
-	sql_done(statement);
-	return ok && book_run_find(book, name, &out->info, why);
+	out->note = notes;
+	sights = store_grow(out->run.sight, out->run.count, room, sizeof *out->run.sight, why);
+	if (!sights)
+		return false;
+	out->run.sight = sights;
+	return true;
 }
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
 {
-	size_t room = 0;
+	size_t room = 0, counted = 0;
 	bool ok = true;
 	sqlite3_stmt *statement;
 
 	*out = (struct book_run){0};
-	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &out->seq, why) ||
-	    !load_info(book, run, out, why))
+	if (!last_change(book, run, &out->seq, why) || !run_info(book, run, &out->info, why))
 		return false;
 	out->run.kind = out->info.kind;
 	statement = sql_query(
@@ -104,8 +95,12 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 		else
 			ok = sight_is_sound(&out->run.sight[i], &out->note[i], why) ||
 			     book_spoiled(book, why);
+		counted += level_counted(&out->run.sight[i]);
 	}
 	sql_done(statement);
+	if (ok && counted > LEVEL_SIGHTS_LIMIT)
+		ok = fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
+		               out->info.name, LEVEL_SIGHTS_LIMIT);
 	if (!ok)
 		book_run_free(out);
 	return ok;

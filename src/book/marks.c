@@ -26,8 +26,11 @@ static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
 	       level_check_text(mark->u_typed, BOOK_TYPED_BYTES, "uncertainty of a mark", why) &&
 	       level_check_text(mark->struck, BOOK_TIME_BYTES, "time of a mark", why) &&
 	       level_check_text(mark->source, LEVEL_REMARK_CHARS, "source of a mark", why) &&
-	       (mark_in_range(mark->elevation, mark->u) ||
-	        fault_say(why, FAULT_INPUT, "the elevation of a mark is out of range"));
+	       ((mark_in_range(mark->elevation, mark->u) &&
+	         text_says(mark->typed, mark->unit, mark->elevation) &&
+	         (*mark->u_typed ? text_says(mark->u_typed, mark->unit, mark->u) : !mark->u)) ||
+	        fault_say(why, FAULT_INPUT, "the mark %.160s does not say what was typed",
+	                  mark->name));
 }
 
 static bool read_marks(struct book *book, const char *sql, struct book_mark **marks, size_t *count,
@@ -41,9 +44,12 @@ static bool read_marks(struct book *book, const char *sql, struct book_mark **ma
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
-		ok = store_grow((void **)marks, *count, &room, sizeof **marks, why);
-		if (!ok)
+		struct book_mark *more = store_grow(*marks, *count, &room, sizeof *more, why);
+		if (!more) {
+			ok = false;
 			break;
+		}
+		*marks = more;
 		read_mark(statement, &(*marks)[*count]);
 		ok = mark_is_clean(&(*marks)[(*count)++], why) || book_spoiled(book, why);
 	}

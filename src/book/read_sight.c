@@ -11,21 +11,25 @@ static bool read_text(const char *text, const char *name, enum level_unit unit, 
 	if (!*text)
 		return fault_say(why, FAULT_INPUT, "the %s is empty: write what the rod shows",
 		                 name);
-	return level_parse_length(text, unit, value, why);
+	if (!level_parse_length(text, unit, value, why))
+		return false;
+	if (*value > BOOK_READING_LIMIT || *value < -BOOK_READING_LIMIT)
+		return fault_say(why, FAULT_INPUT, "the %s is over 100 m: read it again", name);
+	return true;
 }
 
-/* Beside three wires a reading may stand only if it is their mean, as far as it was written. */
+/* Beside three wires a reading may stand only if it is their mean, to 1 mm. */
 static bool check_mean(const struct book_settings *settings, const struct book_note *note,
                        const struct level_sight *sight, const char **column, struct fault *why)
 {
-	level_nm reading, off, tolerance = LEVEL_NM_PER_M / 1000;
+	level_nm reading, off;
 	char shown[LEVEL_LENGTH_BYTES];
 	if (!*note->reading)
 		return true;
 	if (!read_text(note->reading, "reading", note->unit, &reading, column, why))
 		return false;
 	off = reading - sight->reading;
-	if (off <= tolerance && off >= -tolerance)
+	if (off <= BOOK_MEAN_TOLERANCE && off >= -BOOK_MEAN_TOLERANCE)
 		return true;
 	return fault_say(
 	    why, FAULT_INPUT,

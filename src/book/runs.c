@@ -3,6 +3,10 @@
 
 #include <stdlib.h>
 
+#define RUN_SELECT                                                                                 \
+	"SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "   \
+	"struck IS NULL) FROM run"
+
 static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run_info *info,
                      struct fault *why)
 {
@@ -12,7 +16,10 @@ static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run
 	sql_text(statement, 1, info->name, sizeof info->name);
 	sql_text(statement, 2, kind, sizeof kind);
 	sql_text(statement, 3, info->time, sizeof info->time);
-	if (level_run_kind_find(kind, &info->kind) && level_check_name(info->name, "run", why) &&
+	if (!level_run_kind_find(kind, &info->kind))
+		return fault_say(why, FAULT_FILE, "%.300s: run %lld has no kind", book->path,
+		                 (long long)info->id);
+	if (level_check_name(info->name, "run", why) &&
 	    level_check_text(info->time, BOOK_TIME_BYTES, "time of a run", why))
 		return true;
 	return book_spoiled(book, why);
@@ -22,19 +29,18 @@ bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, st
 {
 	size_t room = 0;
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why,
-	    "SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "
-	    "struck IS NULL) FROM run ORDER BY id",
-	    "");
+	sqlite3_stmt *statement = sql_query(book, why, RUN_SELECT " ORDER BY id", "");
 	*runs = NULL;
 	*count = 0;
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
-		ok = store_grow((void **)runs, *count, &room, sizeof **runs, why);
-		if (!ok)
+		struct book_run_info *more = store_grow(*runs, *count, &room, sizeof *more, why);
+		if (!more) {
+			ok = false;
 			break;
+		}
+		*runs = more;
 		ok = read_run(book, statement, &(*runs)[(*count)++], why);
 	}
 	sql_done(statement);
@@ -46,26 +52,39 @@ bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, st
 	return ok;
 }
 
+/* The run that a statement finds; *found says whether there is one. */
+static bool read_one(struct book *book, sqlite3_stmt *statement, bool *found,
+                     struct book_run_info *out, struct fault *why)
+{
+	bool ok = statement != NULL;
+	*found = ok && sql_row(book, statement, &ok, why);
+	if (*found)
+		ok = read_run(book, statement, out, why);
+	if (statement)
+		sql_done(statement);
+	return ok;
+}
+
 bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
                    struct fault *why)
 {
-	bool ok = true, found;
-	sqlite3_stmt *statement = sql_query(
-	    book, why,
-	    "SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "
-	    "struck IS NULL) FROM run WHERE name=?1",
-	    "t", name);
-	if (!statement)
+	bool found;
+	if (!read_one(book, sql_query(book, why, RUN_SELECT " WHERE name=?1", "t", name), &found,
+	              out, why))
 		return false;
-	found = sql_row(book, statement, &ok, why);
-	if (found)
-		ok = read_run(book, statement, out, why);
-	sql_done(statement);
-	if (ok && !found)
-		return fault_say(why, FAULT_INPUT,
-		                 "there is no run %.160s in %.300s; its runs: rodbook runs BOOK",
-		                 name, book->path);
-	return ok;
+	return found || fault_say(why, FAULT_INPUT,
+	                          "there is no run %.160s in %.300s; its runs: rodbook runs BOOK",
+	                          name, book->path);
+}
+
+bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why)
+{
+	bool found;
+	if (!read_one(book, sql_query(book, why, RUN_SELECT " WHERE id=?1", "i", run), &found, out,
+	              why))
+		return false;
+	return found || fault_say(why, FAULT_INPUT, "there is no run number %lld in %.300s",
+	                          (long long)run, book->path);
 }
 
 static bool check_name(struct book *book, const char *name, int64_t self, struct fault *why)
@@ -106,9 +125,10 @@ bool book_run_add(struct book *book, const char *name, enum level_run_kind kind,
 
 bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why)
 {
+	struct book_run_info info;
 	char *before;
 	bool ok;
-	if (!txn_begin(book, why))
+	if (!run_info(book, run, &info, why) || !txn_begin(book, why))
 		return false;
 	before = journal_numbered(book, "run", run, why);
 	ok = before && check_name(book, name, run, why) &&
@@ -120,9 +140,10 @@ bool book_run_rename(struct book *book, int64_t run, const char *name, struct fa
 
 bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind, struct fault *why)
 {
+	struct book_run_info info;
 	char *before;
 	bool ok;
-	if (!txn_begin(book, why))
+	if (!run_info(book, run, &info, why) || !txn_begin(book, why))
 		return false;
 	before = journal_numbered(book, "run", run, why);
 	ok = before &&

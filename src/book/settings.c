@@ -188,7 +188,10 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_TOLERANCE:
 		return apply_tolerance(s, value, why);
 	case SET_SETUP_TOLERANCE:
-		return parse_meters(value, unit, name, &s->setup_figure, why);
+		if (!parse_meters(value, unit, name, &s->setup_figure, why))
+			return false;
+		return s->setup_figure > 0 ||
+		       fault_say(why, FAULT_INPUT, "%s is a length above 0", name);
 	case SET_INSTRUMENT:
 		return level_parse_slope(value, &s->terms.tilt, why);
 	case SET_K:
@@ -254,6 +257,9 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 	char value[BOOK_VALUE_BYTES];
 	bool is_default;
 	*out = (struct book_settings){0};
+	/* The unit first: bare lengths hang on it, and a spoiled title must not hide it. */
+	if (read_value(book, SET_UNIT, value, &is_default, NULL))
+		apply(out, SET_UNIT, value, NULL);
 	for (enum setting i = 0; i < SETTINGS; i++) {
 		if (!read_value(book, i, value, &is_default, why))
 			return false;
@@ -292,9 +298,9 @@ static bool is_length(enum setting i)
 
 static bool write_value(struct book *book, enum setting i, const char *value, struct fault *why)
 {
-	struct fault none = {0};
-	char *before = journal_row(book, "setting", known[i].name, &none);
-	bool ok = none.kind == FAULT_NONE &&
+	struct fault read = {0};
+	char *before = journal_row(book, "setting", known[i].name, &read);
+	bool ok = (read.kind == FAULT_NONE || fault_say(why, read.kind, "%s", read.text)) &&
 	          sql_run(book, why,
 	                  "INSERT INTO setting(name, value) VALUES(?1, ?2) "
 	                  "ON CONFLICT(name) DO UPDATE SET value=excluded.value",

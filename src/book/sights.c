@@ -7,11 +7,29 @@
 /* Distance between places of sights booked in order; insertions halve it. */
 #define PLACE_STEP (INT64_C(1) << 40)
 
+bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why)
+{
+	/* Entries without a run are of marks and settings, which every run hangs on. */
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT coalesce(max(seq), 0) FROM journal WHERE run IS NULL OR run=?1", "i",
+	    run);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		*seq = sqlite3_column_int64(statement, 0);
+	sql_done(statement);
+	return ok;
+}
+
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why)
 {
-	int64_t seq;
-	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &seq, why))
+	int64_t seq = 0;
+	if (!last_change(book, run->info.id, &seq, why))
 		return false;
+	if (run->run.count >= BOOK_ROWS_LIMIT - 2)
+		return fault_say(why, FAULT_INPUT,
+		                 "this run has no room for more rows: begin a new run");
 	if (seq != run->seq)
 		return fault_say(why, FAULT_STALE,
 		                 "the book was changed by another program: it is shown anew, and "

@@ -1,10 +1,10 @@
 /* Statements and transactions. */
 #include "book/store.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 bool sql_fault(struct book *book, struct fault *why)
 {
@@ -35,11 +35,8 @@ static sqlite3_stmt *kept_statement(struct book *book, const char *sql)
 	size_t i = 0;
 	while (i < BOOK_STATEMENTS && book->kept[i].sql && book->kept[i].sql != sql)
 		i++;
-	if (i == BOOK_STATEMENTS) {
-		i = 0;
-		sqlite3_finalize(book->kept[0].statement);
-		book->kept[0].sql = NULL;
-	}
+	/* One place for each statement there is; one more would take another's away. */
+	assert(i < BOOK_STATEMENTS);
 	if (!book->kept[i].sql) {
 		if (sqlite3_prepare_v3(book->db, sql, -1, SQLITE_PREPARE_PERSISTENT,
 		                       &book->kept[i].statement, NULL) != SQLITE_OK)
@@ -189,15 +186,15 @@ bool book_finish(struct book *book, bool keep, struct fault *why)
 	return txn_end(book, keep, why);
 }
 
-bool store_grow(void **array, size_t count, size_t *room, size_t size, struct fault *why)
+void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why)
 {
 	void *more;
 	if (count < *room)
-		return true;
-	more = realloc(*array, (*room ? 2 * *room : 16) * size);
+		return array;
+	more = realloc(array, (*room ? 2 * *room : 16) * size);
 	if (!more)
-		return fault_say(why, FAULT_FILE, "out of memory");
-	*array = more;
-	*room = *room ? 2 * *room : 16;
-	return true;
+		fault_say(why, FAULT_FILE, "out of memory");
+	else
+		*room = *room ? 2 * *room : 16;
+	return more;
 }

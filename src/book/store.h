@@ -42,8 +42,9 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
 /* Column as text into a fixed buffer, cut to fit; NULL gives "". */
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size);
 bool sql_fault(struct book *book, struct fault *why);
-/* Makes room in a heap array for element number `count`. */
-bool store_grow(void **array, size_t count, size_t *room, size_t size, struct fault *why);
+/* Makes room in a heap array for element number `count`: the array, which may have moved; NULL
+ * where memory is short, and then it is as it was. */
+void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why);
 
 /* Begins a change (nested ones join the outer), and ends it: false where it could not be kept. */
 bool txn_begin(struct book *book, struct fault *why);
@@ -73,10 +74,16 @@ bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, c
  * their texts say. FAULT_INPUT. */
 bool sight_is_sound(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why);
+/* Whether a length is what its text says. */
+bool text_says(const char *text, enum level_unit unit, level_nm kept);
 bool mark_in_range(level_nm elevation, level_nm u);
 /* Turns a FAULT_INPUT about what was read from the book into a FAULT_FILE that names it; false. */
 bool book_spoiled(struct book *book, struct fault *why);
-/* Refuses when the journal is no longer where the run was read. */
+/* What is known of a run by its number. */
+bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);
+/* The last journal entry that a run hangs on: its own, or of a mark or setting. */
+bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why);
+/* Refuses when that is no longer where it was when the run was read, or the run has no room. */
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why);
 
 #endif

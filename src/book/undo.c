@@ -94,16 +94,20 @@ static bool read_steps(struct book *book, int64_t run, int64_t action, struct un
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
-		struct undo_step *step;
-		ok = store_grow((void **)steps, *count, &room, sizeof **steps, why);
-		if (!ok)
+		const char *before = (const char *)sqlite3_column_text(statement, 2);
+		struct undo_step *step,
+		    *more = store_grow(*steps, *count, &room, sizeof *more, why);
+		if (!more) {
+			ok = false;
 			break;
-		step = &(*steps)[(*count)++];
+		}
+		*steps = more;
+		step = &more[(*count)++];
 		sql_text(statement, 0, step->table, sizeof step->table);
 		step->row = sqlite3_column_int64(statement, 1);
-		step->before = sqlite3_column_type(statement, 2) == SQLITE_NULL
-		                   ? NULL
-		                   : strdup((const char *)sqlite3_column_text(statement, 2));
+		step->before = before ? strdup(before) : NULL;
+		if (!step->before && sqlite3_column_type(statement, 2) != SQLITE_NULL)
+			ok = fault_say(why, FAULT_FILE, "out of memory");
 	}
 	sql_done(statement);
 	return ok;

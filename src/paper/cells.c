@@ -23,9 +23,9 @@ static void put_typed(char *cell, const char *typed, enum level_unit unit, level
 {
 	bool decimal = style->unit == LEVEL_M || style->unit == LEVEL_FT;
 	struct level_style finer = *style;
-	if (mean && !*typed && finer.decimals < 6)
+	if (mean && finer.decimals < 6)
 		finer.decimals++;
-	if (decimal && unit == style->unit && is_plain_decimal(typed))
+	if (!mean && decimal && unit == style->unit && is_plain_decimal(typed))
 		snprintf(cell, PAPER_CELL_BYTES, "%s", typed);
 	else
 		level_format_length(cell, value, &finer, false);

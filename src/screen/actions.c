@@ -11,12 +11,13 @@ static void reload(struct editor *ed)
 	struct fault why = {0};
 	strcpy(said, ed->message);
 	if (!editor_load(ed, ed->run.info.id, &why)) {
-		editor_say(ed, "%s", why.text);
-		ed->leaving = true;
+		snprintf(ed->message, sizeof ed->message,
+		         "%.200s; the book cannot be shown anew: %.400s", said, why.text);
 		return;
 	}
 	/* What is half typed may not be on disk yet. */
 	if (typed.used && ed->target == TARGET_NEW) {
+		editor_carry(&typed, ed->settings.style.unit);
 		ed->slot[0] = typed;
 		ed->draft_unsaved = true;
 		ed->unsaved_since = term_milliseconds();
@@ -159,12 +160,12 @@ void editor_move(struct editor *ed, long rows)
 	ed->message[0] = '\0';
 }
 
-void editor_insert(struct editor *ed)
+bool editor_insert(struct editor *ed)
 {
 	const struct level_run *run = &ed->run.run;
 	size_t at;
 	if (!may_turn(ed))
-		return;
+		return false;
 	if (ed->target == TARGET_NEW) {
 		enum level_kind likely;
 		char station[LEVEL_STATION_BYTES];
@@ -172,13 +173,13 @@ void editor_insert(struct editor *ed)
 		if (likely == LEVEL_BS) {
 			editor_say(ed,
 			           "read the BS of this setup first; then F6 makes the next an IS");
-			return;
+			return false;
 		}
 		/* Again: back to the FS. */
 		entry_choose(ed->entry, FIELD_SIGHT,
 		             strcmp(editor_slot(ed)->kind, "IS") == 0 ? "FS" : "IS");
 		entry_set_focus(ed->entry, FIELD_STATION);
-		return;
+		return true;
 	}
 	/* An FS comes last in its setup: what was forgotten stood before it, unless the line has a
 	 * gap behind it. */
@@ -188,6 +189,7 @@ void editor_insert(struct editor *ed)
 		at++;
 	editor_aim(ed, TARGET_INSERT, at);
 	editor_say(ed, "type the forgotten sight; Esc turns back");
+	return false;
 }
 
 void editor_strike(struct editor *ed, bool setup)
@@ -235,6 +237,10 @@ void editor_undo(struct editor *ed, bool redo)
 void editor_wires(struct editor *ed)
 {
 	struct book_draft *slot = editor_slot(ed);
+	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
+		editor_say(ed, "a struck sight stays as it is");
+		return;
+	}
 	entry_read(ed->entry, slot);
 	slot->wires = !slot->wires;
 	if (ed->target == TARGET_NEW)
@@ -243,7 +249,7 @@ void editor_wires(struct editor *ed)
 	entry_close(ed->entry);
 	ed->entry = entry_open(slot);
 	if (!ed->entry) {
-		ed->leaving = true;
+		editor_fail(ed, "out of memory");
 		return;
 	}
 	editor_update(ed);
@@ -259,7 +265,10 @@ void editor_escape(struct editor *ed)
 		editor_say(ed, "Ctrl-U empties a field; F10 leaves, and keeps what is typed");
 		return;
 	}
-	editor_say(ed, editor_touched(ed) ? "dropped; nothing was changed" : "%s", "");
+	if (editor_touched(ed))
+		editor_say(ed, "dropped; nothing was changed");
+	else
+		ed->message[0] = '\0';
 	ed->slot[1] = (struct book_draft){0};
 	ed->draft_unsaved = true;
 	ed->unsaved_since = term_milliseconds();

@@ -13,6 +13,12 @@ void editor_say(struct editor *ed, const char *format, ...)
 	va_end(list);
 }
 
+void editor_fail(struct editor *ed, const char *why)
+{
+	ed->leaving = true;
+	fault_say(&ed->trouble, FAULT_FILE, "%s; what is booked is on disk", why);
+}
+
 struct book_draft *editor_slot(struct editor *ed)
 {
 	return &ed->slot[ed->target != TARGET_NEW];
@@ -138,7 +144,7 @@ static void open_form(struct editor *ed)
 	entry_close(ed->entry);
 	ed->entry = entry_open(editor_slot(ed));
 	if (!ed->entry)
-		ed->leaving = true; /* no memory: what is booked is safe */
+		editor_fail(ed, "out of memory");
 	else if (ed->target == TARGET_NEW && ed->slot[0].used)
 		entry_continue(ed->entry);
 }
@@ -155,7 +161,7 @@ void editor_aim(struct editor *ed, enum target target, size_t at)
 		suggest(ed, &ed->slot[0]);
 	open_form(ed);
 	if (!ed->entry || !fill_work(ed)) {
-		ed->leaving = true;
+		editor_fail(ed, "out of memory");
 		return;
 	}
 	ed->page.count = 0;
@@ -194,6 +200,17 @@ static void note_of(struct editor *ed, const struct book_draft *draft, struct bo
 	strcpy(note->remark, draft->remark);
 }
 
+static void find_known(const struct editor *ed, struct level_sight *sight)
+{
+	sight->has_known = false;
+	for (size_t i = 0; i < ed->mark_count; i++)
+		if (strcmp(ed->marks[i].name, sight->station) == 0) {
+			sight->has_known = true;
+			sight->known = ed->marks[i].elevation;
+			sight->known_u = ed->marks[i].u;
+		}
+}
+
 /* The draft as a sight: counted once its texts are a reading that may stand there. */
 static struct level_sight sight_of(struct editor *ed, const struct book_draft *draft)
 {
@@ -205,12 +222,7 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	level_kind_find(draft->kind, &sight.kind);
 	level_method_find(draft->method, &sight.method);
 	strcpy(sight.station, draft->station);
-	for (size_t i = 0; i < ed->mark_count; i++)
-		if (strcmp(ed->marks[i].name, sight.station) == 0) {
-			sight.has_known = true;
-			sight.known = ed->marks[i].elevation;
-			sight.known_u = ed->marks[i].u;
-		}
+	find_known(ed, &sight);
 	read = book_read_sight(&ed->settings, &note, &sight, &column, NULL);
 	if (!read && (strcmp(column, "distance") == 0 || strcmp(column, "remark") == 0)) {
 		/* A distance half typed must not hide the elevation. */
@@ -223,6 +235,18 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	if (!read)
 		sight.distance = 0;
 	return sight;
+}
+
+/* A turning point has two sights: when its name changes on one, the other goes along. */
+static void follow(struct editor *ed, size_t other)
+{
+	const struct level_sight *draft = &ed->work.sight[ed->at];
+	struct level_sight *partner = &ed->work.sight[other];
+	*partner = ed->run.run.sight[other];
+	if (draft->state == LEVEL_DRAFT && draft->kind == ed->run.run.sight[ed->at].kind) {
+		strcpy(partner->station, draft->station);
+		find_known(ed, partner);
+	}
 }
 
 void editor_update(struct editor *ed)
@@ -238,18 +262,15 @@ void editor_update(struct editor *ed)
 		size_t other = level_partner(&ed->run.run, ed->at);
 		if (!editor_touched(ed) || ed->work.sight[ed->at].state == LEVEL_BLANK)
 			ed->work.sight[ed->at] = ed->run.run.sight[ed->at];
-		/* A turning point has two sights: its name changes on both. */
 		if (other < ed->run.run.count) {
-			bool moved =
-			    ed->work.sight[ed->at].kind == ed->run.run.sight[ed->at].kind &&
-			    ed->work.sight[ed->at].state == LEVEL_DRAFT;
-			strcpy(ed->work.sight[other].station,
-			       moved ? draft->station : ed->run.run.sight[other].station);
+			follow(ed, other);
 			from = other < from ? other : from;
 		}
 	}
-	if (!level_reduce(&ed->work, from, &ed->settings.terms, &ed->page))
-		ed->leaving = true;
+	if (!level_reduce(&ed->work, from, &ed->settings.terms, &ed->page)) {
+		editor_fail(ed, "out of memory");
+		return;
+	}
 	ed->closing = level_close(&ed->work, &ed->page, &ed->settings.terms, ed->settings.tolerance,
 	                          ed->settings.setup_figure);
 }
@@ -314,18 +335,28 @@ static bool find_target(struct editor *ed, const struct book_draft *draft, size_
 	return draft->inserts && draft->at == 0;
 }
 
-static bool read_book(struct editor *ed, int64_t run, struct fault *why)
+/* All of it, or none: what is shown stays until the new is whole. */
+static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 {
+	struct book_settings settings;
+	struct book_mark *marks = NULL;
+	struct book_run run;
+	size_t count;
+	if (!book_settings(ed->book, &settings, why) ||
+	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
+		free(marks);
+		return false;
+	}
 	free(ed->marks);
-	ed->marks = NULL;
 	book_run_free(&ed->run);
-	return book_settings(ed->book, &ed->settings, why) &&
-	       book_marks(ed->book, &ed->marks, &ed->mark_count, why) &&
-	       book_load(ed->book, run, &ed->run, why);
+	ed->settings = settings;
+	ed->marks = marks;
+	ed->mark_count = count;
+	ed->run = run;
+	return true;
 }
 
-/* Half-typed lengths keep their unit when the book's has changed. */
-static void carry_draft(struct book_draft *draft, enum level_unit here)
+void editor_carry(struct book_draft *draft, enum level_unit here)
 {
 	char *texts[] = {draft->reading, draft->upper, draft->middle, draft->lower,
 	                 draft->distance};
@@ -341,12 +372,12 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 {
 	struct book_draft saved[2];
 	size_t at;
-	if (!read_book(ed, run, why) || !book_draft_load(ed->book, run, saved, why))
+	if (!book_draft_load(ed->book, run, saved, why) || !read_book(ed, run, why))
 		return false;
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;
 	for (int i = 0; i < 2; i++)
-		carry_draft(&saved[i], ed->settings.style.unit);
+		editor_carry(&saved[i], ed->settings.style.unit);
 	ed->slot[0] = saved[0];
 	ed->slot[1] = (struct book_draft){0};
 	editor_aim(ed, TARGET_NEW, 0);
@@ -356,14 +387,16 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 		ed->slot[1] = saved[1];
 		entry_close(ed->entry);
 		ed->entry = entry_open(&ed->slot[1]);
-		if (!ed->entry)
-			return fault_say(why, FAULT_FILE, "out of memory");
+		if (!ed->entry) {
+			editor_fail(ed, "out of memory");
+			return true;
+		}
 		entry_continue(ed->entry);
 		editor_update(ed);
 	}
-	if (ed->draft_on_disk)
+	if (ed->slot[0].used || ed->target != TARGET_NEW)
 		editor_say(ed, "The sight you were typing is back: it is not booked yet.");
-	return !ed->leaving;
+	return true;
 }
 
 void editor_unload(struct editor *ed)

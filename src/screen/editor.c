@@ -6,6 +6,7 @@
 
 /* From this width on the live pane stands beside the page. */
 #define WIDE_COLUMNS 122
+#define WIDE_ROWS 32
 /* A pause in typing after which the half-typed form is saved, and the longest wait without one. */
 #define IDLE_MS 250
 #define UNSAVED_MS 800
@@ -65,7 +66,7 @@ static void paint_keys(void)
 
 void editor_paint(struct editor *ed)
 {
-	bool wide = COLS >= WIDE_COLUMNS;
+	bool wide = COLS >= WIDE_COLUMNS && LINES >= WIDE_ROWS;
 	int form_row, page_rows;
 	if (term_too_small()) {
 		term_paint_too_small();
@@ -122,10 +123,8 @@ static void view(struct editor *ed, int function)
 		view_settings(ed->book);
 	clearok(stdscr, TRUE);
 	ed->message[0] = '\0';
-	if (!editor_load(ed, run ? run : ed->run.info.id, &why)) {
+	if (!editor_load(ed, run ? run : ed->run.info.id, &why))
 		editor_say(ed, "%s", why.text);
-		ed->leaving = true;
-	}
 }
 
 /* Control letters stand in for function keys that a keyboard lacks. */
@@ -158,8 +157,7 @@ static bool function_key(struct editor *ed, const struct key *key)
 		editor_wires(ed);
 		return true;
 	case 6:
-		editor_insert(ed);
-		if (ed->target == TARGET_NEW)
+		if (editor_insert(ed))
 			changed(ed);
 		return true;
 	case 7:
@@ -361,12 +359,12 @@ bool screen_edit(struct book *book, const char *name, struct fault *why)
 		ok = editor_load(&ed, run, why);
 		if (ok)
 			loop(&ed);
-		else if (why->kind == FAULT_NONE)
-			ok = fault_say(why, FAULT_FILE, "out of memory");
 	}
 	term_end();
-	if (ok && run && ed.leaving && ed.message[0] && !ed.entry)
-		ok = fault_say(why, FAULT_FILE, "%s", ed.message);
+	if (ok && ed.trouble.kind != FAULT_NONE) {
+		*why = ed.trouble;
+		ok = false;
+	}
 	editor_unload(&ed);
 	return ok;
 }

@@ -37,14 +37,18 @@ struct editor {
 
 	size_t top; /* first row of the page shown */
 	char message[640];
-	bool leaving, gone;
+	bool leaving;
+	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
 };
 
 /* --- draft.c: the form, the draft sight, and the working run --- */
 
-/* Reads the run, marks and settings from the book again and shows the new sight. */
+/* Reads the run, marks and settings from the book again and shows the new sight; on failure what
+ * was shown stays. */
 bool editor_load(struct editor *ed, int64_t run, struct fault *why);
 void editor_unload(struct editor *ed);
+/* Ends the editor for a reason that its caller is told. */
+void editor_fail(struct editor *ed, const char *why);
 /* Puts the form on a target; `at` is an index in the booked run. */
 void editor_aim(struct editor *ed, enum target target, size_t at);
 /* After the form's texts changed: the draft sight, the page and the closing. */
@@ -53,6 +57,8 @@ void editor_update(struct editor *ed);
  * BS that is inserted goes behind the setup it was typed in. */
 void editor_kind(struct editor *ed);
 struct book_draft *editor_slot(struct editor *ed);
+/* Half-typed lengths keep their unit when the book's has changed. */
+void editor_carry(struct book_draft *draft, enum level_unit here);
 /* Whether the change under way differs from what is booked. */
 bool editor_touched(const struct editor *ed);
 /* The texts beside row i of work; NULL for the new sight's row. */
@@ -65,7 +71,8 @@ void editor_say(struct editor *ed, const char *format, ...) __attribute__((forma
 /* --- actions.c: what the keys do to the book --- */
 
 void editor_book(struct editor *ed);
-void editor_insert(struct editor *ed);
+/* Whether the new sight was made an IS, or an FS again: a text of the form changed. */
+bool editor_insert(struct editor *ed);
 void editor_strike(struct editor *ed, bool setup);
 /* Takes back the last change of the run, or brings back what was taken back. */
 void editor_undo(struct editor *ed, bool redo);

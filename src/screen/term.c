@@ -193,7 +193,8 @@ int term_text(WINDOW *window, int row, int column, int width, const char *text)
 {
 	mbstate_t state = {0};
 	int used = 0;
-	wmove(window, row, column);
+	if (wmove(window, row, column) == ERR)
+		return 0;
 	while (*text) {
 		wchar_t wide;
 		size_t size = mbrtowc(&wide, text, strlen(text), &state);
