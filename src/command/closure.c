@@ -35,7 +35,7 @@ int command_closure(int argc, char **argv)
 	if (!book)
 		return status;
 	if (paper_load(book, words.word[1], set, &run, &why)) {
-		bool closes = run.closing.closes == LEVEL_YES && run.book.run.kind != LEVEL_OPEN;
+		bool closes = run.closing.closes == LEVEL_YES;
 		paper_closure(stdout, &run, csv);
 		paper_free(&run);
 		status = command_flush();

@@ -55,7 +55,9 @@ static bool export_file(struct book *book, const struct paper_run *run, const ch
 		if (!file)
 			return cannot(path, why);
 		bool ok = paper_export(file, book, run, why);
-		return fclose(file) == 0 ? ok : cannot(path, why);
+		bool written = !ferror(file);
+		written = fclose(file) == 0 && written;
+		return written ? ok : cannot(path, why);
 	}
 	if (is_database(path))
 		return fault_say(why, FAULT_FILE,

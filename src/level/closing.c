@@ -58,7 +58,8 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 	}
 	out->judged_corrected = out->has_corrected && run->kind != LEVEL_CROSSING;
 	out->grade = grade_of(run, out);
-	if (out->has_allowable)
+	/* An open run is held to nothing, even where it happens to end on a known mark. */
+	if (out->has_allowable && run->kind != LEVEL_OPEN)
 		out->closes = magnitude(out->judged_corrected ? out->corrected : out->misclosure) <=
 		                      out->allowable
 		                  ? LEVEL_YES

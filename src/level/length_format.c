@@ -118,8 +118,10 @@ char *level_format_exact(char buf[LEVEL_LENGTH_BYTES], level_nm value,
 	int decimals = style->unit == LEVEL_M || style->unit == LEVEL_FT ? style->decimals : 0;
 	for (; decimals < 10; decimals++) {
 		int64_t scale = power_of_ten(decimals);
-		int64_t counted = level_round_ratio((level_wide)value * scale, unit);
-		if (level_round_ratio((level_wide)counted * unit, scale) == value)
+		level_wide counted = level_round_ratio((level_wide)value * scale, unit);
+		/* Beyond this the digits before the point leave no room for more behind it. */
+		if (level_round_ratio(counted * unit, scale) == value || counted > INT64_MAX / 10 ||
+		    counted < -(INT64_MAX / 10))
 			break;
 	}
 	format_decimal(buf, value, unit, decimals, false);

@@ -162,6 +162,8 @@ static level_nm larger(level_nm most, level_nm value)
 static void extend(struct level_extent *extent, const struct level_sight *sight,
                    const struct level_row *row)
 {
+	if (sight->state == LEVEL_BLANK)
+		return;
 	extent->reading = larger(extent->reading, sight->reading);
 	extent->distance = larger(extent->distance, sight->distance);
 	extent->wires = extent->wires || sight->wires;

@@ -140,8 +140,13 @@ static struct taken_run *find_run(struct importer *im, struct fault *why)
 		at_column(im, "run", words.text, why);
 		return NULL;
 	}
+	words.kind = FAULT_NONE;
 	if (book_run_find(im->book, name, &info, &words)) {
 		at_column(im, "run", "the book has a run of that name: rename it in the file", why);
+		return NULL;
+	}
+	if (words.kind == FAULT_FILE) {
+		*why = words;
 		return NULL;
 	}
 	more = realloc(im->runs, (im->run_count + 1) * sizeof *more);
@@ -358,7 +363,10 @@ bool paper_import(struct book *book, const char *path, struct paper_imported *co
                   struct fault *why)
 {
 	struct importer im = {.book = book};
+	struct fault unused;
 	bool ok;
+	if (!why)
+		why = &unused;
 	*counts = (struct paper_imported){0};
 	why->kind = FAULT_NONE;
 	ok = book_settings(book, &im.settings, why) &&

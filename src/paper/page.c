@@ -19,7 +19,7 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
-	char setup[12] = "", number[10][LEVEL_LENGTH_BYTES];
+	char setup[12] = "", number[9][LEVEL_LENGTH_BYTES];
 	const char *fields[] = {setup,
 	                        level_kind_name(s->kind),
 	                        s->station,
@@ -138,22 +138,31 @@ static void put_remark(FILE *out, const struct level_sight *s, const struct book
 		fprintf(out, "%s%s", part, n->remark);
 }
 
-static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
 	struct paper_cells cells;
+	paper_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
+	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
+	put_text(out, s->station, w->station);
+	put_cells(out, &cells, w);
+	put_remark(out, s, n);
+}
+
+static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+{
 	char *text = NULL;
 	size_t size = 0;
 	FILE *row = open_memstream(&text, &size);
 
-	if (!row)
+	if (!row) {
+		/* Short of memory the row is printed all the same, with the blanks at its end. */
+		put_row(out, run, i, w);
+		fputc('\n', out);
 		return;
-	paper_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
-	fprintf(row, "%4s %s ", cells.setup, level_kind_name(s->kind));
-	put_text(row, s->station, w->station);
-	put_cells(row, &cells, w);
-	put_remark(row, s, n);
+	}
+	put_row(row, run, i, w);
 	fclose(row);
 	while (size && text[size - 1] == ' ')
 		text[--size] = '\0';

@@ -1,14 +1,20 @@
 /* A list to choose from, in ncurses' menu library. */
+#include <limits.h>
 #include <menu.h>
 #include <stdlib.h>
 #include <string.h>
+#include <wchar.h>
+#include <wctype.h>
 
 #include "screen/views.h"
+
+#define TEXT_BYTES 800
 
 struct list {
 	ITEM **items;
 	MENU *menu;
 	WINDOW *pad;
+	char (*texts)[TEXT_BYTES]; /* of the items: names and descriptions by turns */
 	int rows;
 };
 
@@ -21,9 +27,32 @@ static void close_list(struct list *list)
 	for (size_t i = 0; list->items && list->items[i]; i++)
 		free_item(list->items[i]);
 	free(list->items);
+	free(list->texts);
 	if (list->pad)
 		delwin(list->pad);
 	*list = (struct list){0};
+}
+
+/* The library refuses an empty text, and one with a character that the C library does not know. */
+static void printable(const char *text, char out[TEXT_BYTES])
+{
+	mbstate_t state = {0};
+	size_t used = 0, size;
+	wchar_t wide;
+	for (; *text && used + MB_LEN_MAX < TEXT_BYTES; text += size) {
+		size = mbrtowc(&wide, text, strlen(text), &state);
+		if (size == 0 || size > strlen(text))
+			break;
+		if (iswprint((wint_t)wide)) {
+			memcpy(out + used, text, size);
+			used += size;
+		} else {
+			out[used++] = '?';
+		}
+	}
+	if (used == 0)
+		out[used++] = '-';
+	out[used] = '\0';
 }
 
 static bool open_list(struct list *list, const struct list_line *lines, size_t count)
@@ -31,11 +60,13 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 	*list = (struct list){.rows = (int)count};
 	list->items = calloc(count + 1, sizeof(ITEM *));
 	list->pad = newpad((int)count + 1, 1000);
-	if (!list->items || !list->pad)
+	list->texts = calloc(2 * count + 2, sizeof *list->texts);
+	if (!list->items || !list->pad || !list->texts)
 		return false;
 	for (size_t i = 0; i < count; i++) {
-		list->items[i] = new_item(*lines[i].name ? lines[i].name : "-",
-		                          *lines[i].text ? lines[i].text : " ");
+		printable(lines[i].name, list->texts[2 * i]);
+		printable(lines[i].text, list->texts[2 * i + 1]);
+		list->items[i] = new_item(list->texts[2 * i], list->texts[2 * i + 1]);
 		if (!list->items[i])
 			return false;
 	}

@@ -151,12 +151,12 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	         level_format_length(a, c->allowable, style, false), c->set->title);
 	if (ed->work.kind == LEVEL_CROSSING)
 		snprintf(out->closing[2], LINE_BYTES, "a crossing: the drop below counts");
+	else if (ed->work.kind == LEVEL_OPEN)
+		snprintf(out->closing[2], LINE_BYTES, "open run: no check; F2 makes it a link");
 	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
 	else
 		over_line(out->closing[2], (judged < 0 ? -judged : judged) - c->allowable, style);
-	if (ed->work.kind == LEVEL_OPEN && !*out->closing[3])
-		snprintf(out->closing[3], LINE_BYTES, "kept as an open run: F2 makes it a link");
 }
 
 static void drop_lines(const struct editor *ed, struct live *out)

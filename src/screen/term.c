@@ -116,7 +116,7 @@ static struct key as_key(int code, wint_t value)
 		key = (struct key){.kind = KEY_IS_CODE, .value = KEY_ENTER};
 	} else if (!pasting && (value == 127 || value == 8)) {
 		key = (struct key){.kind = KEY_IS_CODE, .value = KEY_BACKSPACE};
-	} else if (value == 27) {
+	} else if (!pasting && value == 27) {
 		key = (struct key){.kind = KEY_IS_CODE, .value = TERM_KEY_ESCAPE};
 	}
 	return key;
@@ -160,12 +160,16 @@ struct key term_key(WINDOW *pad, int milliseconds)
 			pasting = value == TERM_KEY_PASTE_BEGIN;
 			continue;
 		}
-		if (code == OK && value == 27 && unnamed_key(pad))
+		if (code == OK && value == 27 && !pasting && unnamed_key(pad))
 			continue;
 		if (code != ERR)
 			return as_key(code, value);
-		if (!wait_for_byte(milliseconds, &gone))
+		/* A signal may come just before the wait: then it is seen a second later. */
+		if (!wait_for_byte(milliseconds < 0 ? 1000 : milliseconds, &gone)) {
+			if (milliseconds < 0)
+				continue;
 			return (struct key){.kind = KEY_IS_IDLE};
+		}
 		/* Readable, yet nothing comes: the terminal is gone. */
 		empty = asked_to_end ? 0 : empty + 1;
 		if (gone || empty > 1000)

@@ -127,9 +127,10 @@ void view_marks(struct book *book)
 		struct fault why = {0};
 		bool live;
 
+		/* Even a list that cannot be read is shown, with the reason. */
 		if (!read_list(book, &list, &why)) {
-			free_list(&list);
-			return;
+			list.count = list.live = 0;
+			snprintf(message, sizeof message, "%s", why.text);
 		}
 		if (list.count == 0 && !*message)
 			strcpy(message, "no mark has a known elevation yet: n gives one");

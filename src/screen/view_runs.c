@@ -46,18 +46,18 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 {
 	*list = (struct run_list){0};
 	if (!book_runs(book, &list->runs, &list->count, why))
-		return false;
+		return false; /* and the count is 0 */
 	list->lines = calloc(list->count + 1, sizeof *list->lines);
 	list->texts = calloc(list->count + 1, sizeof *list->texts);
 	if (!list->lines || !list->texts)
 		return fault_say(why, FAULT_FILE, "out of memory");
 	for (size_t i = 0; i < list->count; i++) {
 		struct paper_run run;
-		char state[80] = "";
-		if (!paper_load(book, list->runs[i].name, NULL, &run, why))
-			return false;
-		state_of(&run, state, sizeof state);
-		paper_free(&run);
+		char state[80] = "cannot be read";
+		if (paper_load(book, list->runs[i].name, NULL, &run, why)) {
+			state_of(&run, state, sizeof state);
+			paper_free(&run);
+		}
 		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s",
 		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights, state);
 		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i], NULL};
@@ -147,10 +147,9 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 		struct fault why = {0};
 		int64_t id = 0;
 		int key;
-		if (!read_list(book, &list, &why)) {
-			free_list(&list);
-			return 0;
-		}
+		/* Even a list that cannot be read is shown, with the reason. */
+		if (!read_list(book, &list, &why) || why.kind != FAULT_NONE)
+			snprintf(message, sizeof message, "%s", why.text);
 		for (size_t i = 0; i < list.count && current; i++)
 			if (list.runs[i].id == current)
 				at = i;
