@@ -42,7 +42,6 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
 void book_close(struct book *book);
 bool book_read_only(const struct book *book);
-const char *book_path(const struct book *book);
 
 /* Several changes as one: all of them are on disk when book_finish(book, true, ...) has returned
  * true, else none. */
@@ -89,7 +88,8 @@ struct book_mark {
 
 /* The marks that count, by name; free(*marks). */
 bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why);
-/* Those that were struck or given another elevation, in the order of time; free(*marks). */
+/* Those that were struck or given another elevation, in the order in which they were given;
+ * free(*marks). */
 bool book_marks_struck(struct book *book, struct book_mark **marks, size_t *count,
                        struct fault *why);
 /* Gives a mark its elevation, or another one, which strikes the old; u and source may be NULL or

@@ -17,9 +17,10 @@
 /* c = d^2 / (sqrt(R^2 + d^2) + R): how far the level surface lies below the horizontal at
  * distance d; exact on a sphere, without cancellation. d >= 0, R > 0, m. */
 double level_curvature(double distance, double radius);
-/* r = k d^2 / 2R: how far light bends down over d (R the Earth's mean radius as k is defined). */
-double level_refraction(double distance, double radius, double k);
-/* h = c - r: how far the cross-hair stands above the level surface at d. */
+/* r = k d^2 / 2 R0: how far light bends down over d. k refers to the Earth's mean radius R0: the
+ * light's own curvature is k / R0, whatever the surface below does. */
+double level_refraction(double distance, double k);
+/* h = c - r: how far the cross-hair stands above the level surface of that radius at d. */
 double level_visible_drop(double distance, double radius, double k);
 
 /* Radius of the GRS 80 ellipsoid, m, in the direction of the sight (Euler's formula): latitude and
@@ -72,9 +73,9 @@ struct level_allowance {
 	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, everything in the same direction */
 	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
 	double total_bound;                  /* plain sum */
-	double
-	    total_u95;  /* 2 sqrt(sum u^2), never above the bound: JCGM 100:2008 (GUM), rectangular
-	                   bounds /sqrt 3 by its 4.3.7, coverage factor 2 by its 6.3.3 */
+	/* 2 sqrt(sum u^2), never above the bound: JCGM 100:2008 (GUM), rectangular bounds /sqrt 3
+	 * by its 4.3.7, coverage factor 2 by its 6.3.3 */
+	double total_u95;
 	double decides; /* the total that terms->decides chooses */
 };
 

@@ -55,7 +55,8 @@ bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_settings(FILE *out, struct book *book, bool csv, struct fault *why);
 
-/* Writes the counted sights of a run as CSV that paper_import() takes back unchanged. */
+/* Writes the counted sights of a run as CSV that paper_import() takes back unchanged, with the
+ * known elevations they stand on, but not the uncertainties and sources of those. */
 bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
 
 struct paper_imported {

@@ -22,12 +22,12 @@ struct level_tolerance {
 /* The sets, strictest first; *count is filled in. The last, "setups", takes its figure from the
  * book and has per_setup 0 here. */
 const struct level_tolerance *level_tolerances(size_t *count);
-/* The set so named, or NULL. */
-const struct level_tolerance *level_tolerance_find(const char *name);
+/* The set so named, or NULL with FAULT_INPUT; why may be NULL. */
+const struct level_tolerance *level_tolerance_find(const char *name, struct fault *why);
 
 /* Writes the allowable misclosure in m. False where it cannot be known: a set by length, and
- * has_length false or 0; a set by setups, and
- * no setup or no figure. setup_figure: m per sqrt(setup), for the set "setups". */
+ * has_length false or 0; a set by setups, and no setup or no figure. setup_figure: m per
+ * sqrt(setup), for the set "setups". */
 bool level_allowable(const struct level_tolerance *set, enum level_run_kind kind, bool has_length,
                      double length_km, int setups, double setup_figure, double *allowable);
 

@@ -178,11 +178,6 @@ bool book_read_only(const struct book *book)
 	return book->read_only;
 }
 
-const char *book_path(const struct book *book)
-{
-	return book->path;
-}
-
 static bool fill_new(const char *path, enum level_unit unit, const char *title, book_clock *clock,
                      struct fault *why)
 {

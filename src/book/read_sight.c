@@ -1,9 +1,6 @@
 /* From the texts as typed to the sight. */
 #include "rodbook/book.h"
 
-#include <stdio.h>
-#include <string.h>
-
 static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
                       const char **column, struct fault *why)
 {

@@ -1,7 +1,6 @@
 /* The book's settings: what each means, its default, and what it may be. */
 #include "book/store.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -155,23 +154,6 @@ static bool apply_style(struct book_settings *s, enum setting i, const char *val
 	return true;
 }
 
-static bool apply_tolerance(struct book_settings *s, const char *value, struct fault *why)
-{
-	char names[300] = "";
-	size_t count;
-	const struct level_tolerance *sets = level_tolerances(&count);
-	const struct level_tolerance *set = level_tolerance_find(value);
-	if (set) {
-		s->tolerance = set;
-		return true;
-	}
-	for (size_t i = 0; i < count; i++)
-		snprintf(names + strlen(names), sizeof names - strlen(names), "%s%s", i ? ", " : "",
-		         sets[i].name);
-	return fault_say(why, FAULT_INPUT, "there is no tolerance set \"%.60s\": choose from %s",
-	                 value, names);
-}
-
 /* Checks a setting's value and puts it into *s. */
 static bool apply(struct book_settings *s, enum setting i, const char *value, struct fault *why)
 {
@@ -186,7 +168,8 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_FRACTION:
 		return apply_style(s, i, value, why);
 	case SET_TOLERANCE:
-		return apply_tolerance(s, value, why);
+		s->tolerance = level_tolerance_find(value, why);
+		return s->tolerance != NULL;
 	case SET_SETUP_TOLERANCE:
 		if (!parse_meters(value, unit, name, &s->setup_figure, why))
 			return false;

@@ -1,7 +1,6 @@
 /* Booking, changing and striking sights. */
 #include "book/store.h"
 
-#include <stdio.h>
 #include <string.h>
 
 /* Distance between places of sights booked in order; insertions halve it. */
@@ -37,32 +36,23 @@ bool check_fresh(struct book *book, const struct book_run *run, struct fault *wh
 	return true;
 }
 
-bool sight_insert(struct book *book, const char *act, int64_t run, int64_t place,
-                  const struct level_sight *s, const struct book_note *n, int64_t *id,
-                  struct fault *why)
+static bool insert(struct book *book, const char *act, int64_t run, int64_t place,
+                   const struct level_sight *s, const struct book_note *n, struct fault *why)
 {
-	/* Lengths that are not there are NULL; a wire may read 0, so it cannot go by its value. */
-	static const char *const sql[] = {
-	    "INSERT INTO sight(run, place, kind, station, unit, typed, reading, upper_typed, "
-	    "middle_typed, lower_typed, distance_typed, distance, method, time, remark, replaces) "
-	    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)",
-	    "INSERT INTO sight(run, place, kind, station, unit, typed, reading, upper_typed, "
-	    "middle_typed, lower_typed, distance_typed, distance, method, time, remark, replaces, "
-	    "upper, middle, lower) "
-	    "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, "
-	    "?18, ?19)"};
-	int64_t made;
-	if (!sql_run(book, why, sql[s->wires],
-	             s->wires ? "iittutittttntttniii" : "iittutittttntttn", run, place,
-	             level_kind_name(s->kind), s->station, (int)n->unit, n->reading, s->reading,
-	             n->upper, n->middle, n->lower, n->distance, s->distance,
-	             level_method_name(s->method), n->time, n->remark, n->replaces, s->upper,
-	             s->middle, s->lower))
-		return false;
-	made = sqlite3_last_insert_rowid(book->db);
-	if (id)
-		*id = made;
-	return journal_enter_numbered(book, act, run, "sight", made, NULL, 0, why);
+	/* A wire may read 0, so whether there are wires cannot go by their values. */
+	return sql_run(
+	           book, why,
+	           "INSERT INTO sight(run, place, kind, station, unit, typed, reading, "
+	           "upper_typed, middle_typed, lower_typed, distance_typed, distance, method, "
+	           "time, remark, replaces, upper, middle, lower) "
+	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, "
+	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL))",
+	           "iittutittttntttniiii", run, place, level_kind_name(s->kind), s->station,
+	           (int)n->unit, n->reading, s->reading, n->upper, n->middle, n->lower, n->distance,
+	           s->distance, level_method_name(s->method), n->time, n->remark, n->replaces,
+	           s->upper, s->middle, s->lower, (int64_t)s->wires) &&
+	       journal_enter_numbered(book, act, run, "sight", sqlite3_last_insert_rowid(book->db),
+	                              NULL, 0, why);
 }
 
 bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
@@ -107,7 +97,7 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "no more sights fit between these two: some forty were inserted here");
-	return sight_insert(book, "book", run->info.id, place, sight, &timed, NULL, why);
+	return insert(book, "book", run->info.id, place, sight, &timed, why);
 }
 
 bool book_add(struct book *book, const struct book_run *run, size_t at,
@@ -127,8 +117,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	stamp(book, &fresh);
 	return sight_is_sound(sight, &fresh, why) &&
 	       sight_strike(book, "change", run->info.id, run->run.sight[at].id, reason, 0, why) &&
-	       sight_insert(book, "change", run->info.id, run->note[at].place, sight, &fresh, NULL,
-	                    why);
+	       insert(book, "change", run->info.id, run->note[at].place, sight, &fresh, why);
 }
 
 static bool change(struct book *book, const struct book_run *run, size_t at,
@@ -220,7 +209,7 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 	ok = book_run_add(book, name, run->kind, &id, why);
 	for (size_t i = 0; ok && i < run->count; i++)
 		ok = sight_is_sound(&run->sight[i], &notes[i], why) &&
-		     sight_insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
-		                  &notes[i], NULL, why);
+		     insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
+		            &notes[i], why);
 	return txn_end(book, ok, why);
 }

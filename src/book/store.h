@@ -63,11 +63,7 @@ bool journal_enter_numbered(struct book *book, const char *act, int64_t run, con
 bool journal_restore(struct book *book, const char *table, int64_t id, const char *before,
                      struct fault *why);
 
-/* Inserts a sight and journals it; *id (may be NULL) is its number. */
-bool sight_insert(struct book *book, const char *act, int64_t run, int64_t place,
-                  const struct level_sight *sight, const struct book_note *note, int64_t *id,
-                  struct fault *why);
-/* Strikes one and journals it. */
+/* Strikes a sight and journals it. */
 bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
                   int64_t undoes, struct fault *why);
 /* Whether a sight can stand in a book: clean texts, a station, lengths in range and the same as

@@ -1,16 +1,6 @@
 #include "command/command.h"
 #include "rodbook/paper.h"
 
-static void list_sets(const char *name)
-{
-	size_t count;
-	const struct level_tolerance *sets = level_tolerances(&count);
-	fprintf(stderr, "rodbook: there is no tolerance set %s; there are:", name);
-	for (size_t i = 0; i < count; i++)
-		fprintf(stderr, " %s", sets[i].name);
-	fputc('\n', stderr);
-}
-
 int command_closure(int argc, char **argv)
 {
 	bool csv = false;
@@ -27,10 +17,8 @@ int command_closure(int argc, char **argv)
 	if (!command_words(argc, argv, options, 2, 2, &words,
 	                   "closure BOOK RUN [--tolerance SET] [--csv]"))
 		return EXIT_USAGE;
-	if (set_name && !(set = level_tolerance_find(set_name))) {
-		list_sets(set_name);
-		return EXIT_USAGE;
-	}
+	if (set_name && !(set = level_tolerance_find(set_name, &why)))
+		return command_fail(&why);
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;

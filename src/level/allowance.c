@@ -25,9 +25,9 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	sums->s_d2 += bs2 - fs2;
 	sums->reading_bound += 2 * (bs_u + fs_u);
 	sums->reading_variance += squared(bs_u) + squared(fs_u);
-	sums->refraction_bound += terms->dk * (bs2 + fs2) / (2 * radius);
+	sums->refraction_bound += terms->dk * (bs2 + fs2) / (2 * LEVEL_MEAN_RADIUS);
 	/* How much air the setups share is not known: all of it is each setup's own. */
-	sums->refraction_variance += squared(terms->dk / 2 * (bs2 - fs2) / (2 * radius));
+	sums->refraction_variance += squared(terms->dk / 2 * (bs2 - fs2) / (2 * LEVEL_MEAN_RADIUS));
 }
 
 struct level_allowance level_allow(const struct level_drop_sums *sums,

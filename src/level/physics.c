@@ -8,14 +8,14 @@ double level_curvature(double distance, double radius)
 	return distance * distance / (sqrt(radius * radius + distance * distance) + radius);
 }
 
-double level_refraction(double distance, double radius, double k)
+double level_refraction(double distance, double k)
 {
-	return k * distance * distance / (2 * radius);
+	return k * distance * distance / (2 * LEVEL_MEAN_RADIUS);
 }
 
 double level_visible_drop(double distance, double radius, double k)
 {
-	return level_curvature(distance, radius) - level_refraction(distance, radius, k);
+	return level_curvature(distance, radius) - level_refraction(distance, k);
 }
 
 double level_earth_radius(double latitude, double azimuth)

@@ -1,6 +1,7 @@
 #include "rodbook/tolerance.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define FGCC                                                                                       \
@@ -36,11 +37,18 @@ const struct level_tolerance *level_tolerances(size_t *count)
 	return sets;
 }
 
-const struct level_tolerance *level_tolerance_find(const char *name)
+const struct level_tolerance *level_tolerance_find(const char *name, struct fault *why)
 {
-	for (size_t i = 0; i < sizeof sets / sizeof *sets; i++)
+	char names[300] = "";
+	size_t used = 0;
+	for (size_t i = 0; i < sizeof sets / sizeof *sets; i++) {
 		if (strcmp(sets[i].name, name) == 0)
 			return &sets[i];
+		used += (size_t)snprintf(names + used, sizeof names - used, "%s%s", i ? ", " : "",
+		                         sets[i].name);
+	}
+	fault_say(why, FAULT_INPUT, "there is no tolerance set \"%.60s\": choose from %s", name,
+	          names);
 	return NULL;
 }
 

@@ -9,6 +9,26 @@
 
 #define CSV_FIELDS 32
 
+/* The columns of a run's CSV, in the order of an export. */
+enum csv_column {
+	CSV_RUN,
+	CSV_KIND,
+	CSV_SIGHT,
+	CSV_STATION,
+	CSV_KNOWN,
+	CSV_READING,
+	CSV_UPPER,
+	CSV_MIDDLE,
+	CSV_LOWER,
+	CSV_DISTANCE,
+	CSV_METHOD,
+	CSV_TIME,
+	CSV_REMARK,
+	CSV_UNIT,
+	CSV_COLUMNS
+};
+extern const char *const csv_columns[CSV_COLUMNS];
+
 /* Writes fields[0..count) as one record with this line end. */
 void csv_write(FILE *out, const char *const *fields, size_t count, const char *line_end);
 

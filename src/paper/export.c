@@ -5,10 +5,6 @@
 #include "paper/csv.h"
 #include "rodbook/paper.h"
 
-static const char *const columns[] = {"run",     "kind",  "sight",  "station", "known",
-                                      "reading", "upper", "middle", "lower",   "distance",
-                                      "method",  "time",  "remark", "unit"};
-
 /* The known elevation as it was typed, in the unit of its row. */
 static void put_known(char *cell, size_t size, const struct level_sight *sight,
                       const struct book_note *note, const struct book_mark *marks, size_t count)
@@ -59,7 +55,7 @@ bool paper_export(FILE *out, struct book *book, const struct paper_run *run, str
 	size_t count;
 	if (!book_marks(book, &marks, &count, why))
 		return false;
-	csv_write(out, columns, sizeof columns / sizeof *columns, "\r\n");
+	csv_write(out, csv_columns, CSV_COLUMNS, "\r\n");
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]))
 			put_row(out, run, i, marks, count);

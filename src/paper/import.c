@@ -6,29 +6,6 @@
 #include "paper/csv.h"
 #include "rodbook/paper.h"
 
-enum column {
-	COL_RUN,
-	COL_SIGHT,
-	COL_STATION,
-	COL_READING,
-	COL_KIND,
-	COL_KNOWN,
-	COL_UPPER,
-	COL_MIDDLE,
-	COL_LOWER,
-	COL_DISTANCE,
-	COL_METHOD,
-	COL_TIME,
-	COL_REMARK,
-	COL_UNIT,
-	COLUMNS
-};
-#define COLUMNS_REQUIRED 4
-
-static const char *const names[COLUMNS] = {"run",    "sight", "station", "reading", "kind",
-                                           "known",  "upper", "middle",  "lower",   "distance",
-                                           "method", "time",  "remark",  "unit"};
-
 struct taken_run {
 	char name[LEVEL_NAME_BYTES];
 	bool kind_given;
@@ -42,7 +19,7 @@ struct importer {
 	struct book_settings settings;
 	struct csv_reader reader;
 	struct csv_record record;
-	int place[COLUMNS]; /* index of each column in the file; -1 where absent */
+	int place[CSV_COLUMNS]; /* index of each column in the file; -1 where absent */
 	struct taken_run *runs;
 	size_t run_count;
 	struct book_mark *marks; /* of the book, and those that the file adds */
@@ -57,7 +34,7 @@ static bool at_column(const struct importer *im, const char *column, const char 
 	                 im->record.line, column, words);
 }
 
-static const char *cell(const struct importer *im, enum column column)
+static const char *cell(const struct importer *im, enum csv_column column)
 {
 	return im->place[column] < 0 ? "" : im->record.field[im->place[column]];
 }
@@ -75,8 +52,8 @@ static void trim(char **field)
  * one to the eye. */
 static void trim_names(struct importer *im)
 {
-	static const enum column trimmed[] = {COL_RUN,  COL_SIGHT,  COL_STATION,
-	                                      COL_KIND, COL_METHOD, COL_UNIT};
+	static const enum csv_column trimmed[] = {CSV_RUN,  CSV_SIGHT,  CSV_STATION,
+	                                          CSV_KIND, CSV_METHOD, CSV_UNIT};
 	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
 		if (im->place[trimmed[i]] >= 0)
 			trim(&im->record.field[im->place[trimmed[i]]]);
@@ -93,19 +70,20 @@ static bool read_header(struct importer *im, struct fault *why)
 		                       im->reader.path);
 	for (size_t i = 0; i < im->record.count; i++)
 		trim(&im->record.field[i]);
-	for (int c = 0; c < COLUMNS; c++)
+	for (int c = 0; c < CSV_COLUMNS; c++)
 		im->place[c] = -1;
 	for (size_t i = 0; i < im->record.count; i++) {
 		int c = 0;
-		while (c < COLUMNS && strcasecmp(names[c], im->record.field[i]) != 0)
+		while (c < CSV_COLUMNS && strcasecmp(csv_columns[c], im->record.field[i]) != 0)
 			c++;
-		if (c == COLUMNS && im->record.count == 1 && strpbrk(im->record.field[i], ";\t"))
+		if (c == CSV_COLUMNS && im->record.count == 1 &&
+		    strpbrk(im->record.field[i], ";\t"))
 			return fault_say(
 			    why, FAULT_INPUT,
 			    "%.200s:%d: columns are parted by commas: save the file as CSV "
 			    "with commas",
 			    im->reader.path, im->record.line);
-		if (c == COLUMNS)
+		if (c == CSV_COLUMNS)
 			return fault_say(
 			    why, FAULT_INPUT,
 			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
@@ -114,21 +92,24 @@ static bool read_header(struct importer *im, struct fault *why)
 			    im->reader.path, im->record.line, im->record.field[i]);
 		if (im->place[c] >= 0)
 			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
-			                 im->reader.path, im->record.line, names[c]);
+			                 im->reader.path, im->record.line, csv_columns[c]);
 		im->place[c] = (int)i;
 	}
-	for (int c = 0; c < COLUMNS_REQUIRED; c++)
+	static const enum csv_column required[] = {CSV_RUN, CSV_SIGHT, CSV_STATION, CSV_READING};
+	for (size_t i = 0; i < sizeof required / sizeof *required; i++) {
+		enum csv_column c = required[i];
 		if (im->place[c] < 0)
 			return fault_say(why, FAULT_INPUT,
 			                 "%.200s:%d: column %s is missing: run, sight, station and "
 			                 "reading are required",
-			                 im->reader.path, im->record.line, names[c]);
+			                 im->reader.path, im->record.line, csv_columns[c]);
+	}
 	return true;
 }
 
 static struct taken_run *find_run(struct importer *im, struct fault *why)
 {
-	const char *name = cell(im, COL_RUN);
+	const char *name = cell(im, CSV_RUN);
 	struct book_run_info info;
 	struct fault words = {0};
 	struct taken_run *more;
@@ -164,7 +145,7 @@ static struct taken_run *find_run(struct importer *im, struct fault *why)
 static bool take_kind(struct importer *im, struct taken_run *run, struct fault *why)
 {
 	enum level_run_kind kind;
-	const char *text = cell(im, COL_KIND);
+	const char *text = cell(im, CSV_KIND);
 	if (!*text)
 		return true;
 	if (!level_run_kind_find(text, &kind))
@@ -188,7 +169,7 @@ static struct book_mark *find_mark(struct importer *im, const char *name)
 static bool take_known(struct importer *im, const char *station, enum level_unit unit,
                        struct fault *why)
 {
-	const char *text = cell(im, COL_KNOWN);
+	const char *text = cell(im, CSV_KNOWN);
 	struct fault words = {0};
 	struct book_mark mark = {.unit = unit}, *old, *more;
 
@@ -214,12 +195,12 @@ static bool take_known(struct importer *im, const char *station, enum level_unit
 	return true;
 }
 
-static bool copy_text(struct importer *im, enum column column, char *out, size_t size,
+static bool copy_text(struct importer *im, enum csv_column column, char *out, size_t size,
                       struct fault *why)
 {
 	const char *text = cell(im, column);
 	if (strlen(text) >= size - 4)
-		return at_column(im, names[column], "too long: write a shorter text", why);
+		return at_column(im, csv_columns[column], "too long: write a shorter text", why);
 	strcpy(out, text);
 	return true;
 }
@@ -227,15 +208,15 @@ static bool copy_text(struct importer *im, enum column column, char *out, size_t
 static bool read_choices(struct importer *im, struct level_sight *sight, struct book_note *note,
                          struct fault *why)
 {
-	if (!level_kind_find(cell(im, COL_SIGHT), &sight->kind))
+	if (!level_kind_find(cell(im, CSV_SIGHT), &sight->kind))
 		return at_column(im, "sight", "a sight is BS, IS or FS", why);
 	sight->method = LEVEL_ROD;
-	if (*cell(im, COL_METHOD) && !level_method_find(cell(im, COL_METHOD), &sight->method))
+	if (*cell(im, CSV_METHOD) && !level_method_find(cell(im, CSV_METHOD), &sight->method))
 		return at_column(im, "method", "a method is rod, tape or target", why);
 	note->unit = im->settings.style.unit;
-	if (*cell(im, COL_UNIT) && !level_unit_find(cell(im, COL_UNIT), &note->unit))
+	if (*cell(im, CSV_UNIT) && !level_unit_find(cell(im, CSV_UNIT), &note->unit))
 		return at_column(im, "unit", "a unit is m, ft, ftin or in", why);
-	if (*cell(im, COL_TIME) && !paper_is_time(cell(im, COL_TIME)))
+	if (*cell(im, CSV_TIME) && !paper_is_time(cell(im, CSV_TIME)))
 		return at_column(im, "time", "a time is written 2026-05-04T09:30:00+02:00", why);
 	return true;
 }
@@ -247,19 +228,19 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 	const char *column = NULL;
 
 	if (!read_choices(im, sight, note, why) ||
-	    !copy_text(im, COL_READING, note->reading, sizeof note->reading, why) ||
-	    !copy_text(im, COL_UPPER, note->upper, sizeof note->upper, why) ||
-	    !copy_text(im, COL_MIDDLE, note->middle, sizeof note->middle, why) ||
-	    !copy_text(im, COL_LOWER, note->lower, sizeof note->lower, why) ||
-	    !copy_text(im, COL_DISTANCE, note->distance, sizeof note->distance, why) ||
-	    !copy_text(im, COL_TIME, note->time, sizeof note->time, why))
+	    !copy_text(im, CSV_READING, note->reading, sizeof note->reading, why) ||
+	    !copy_text(im, CSV_UPPER, note->upper, sizeof note->upper, why) ||
+	    !copy_text(im, CSV_MIDDLE, note->middle, sizeof note->middle, why) ||
+	    !copy_text(im, CSV_LOWER, note->lower, sizeof note->lower, why) ||
+	    !copy_text(im, CSV_DISTANCE, note->distance, sizeof note->distance, why) ||
+	    !copy_text(im, CSV_TIME, note->time, sizeof note->time, why))
 		return false;
-	if (!level_check_name(cell(im, COL_STATION), "station", &words))
+	if (!level_check_name(cell(im, CSV_STATION), "station", &words))
 		return at_column(im, "station", words.text, why);
-	strcpy(sight->station, cell(im, COL_STATION));
-	if (!level_check_text(cell(im, COL_REMARK), LEVEL_REMARK_CHARS, "remark", &words))
+	strcpy(sight->station, cell(im, CSV_STATION));
+	if (!level_check_text(cell(im, CSV_REMARK), LEVEL_REMARK_CHARS, "remark", &words))
 		return at_column(im, "remark", words.text, why);
-	strcpy(note->remark, cell(im, COL_REMARK));
+	strcpy(note->remark, cell(im, CSV_REMARK));
 	sight->wires = *note->upper || *note->middle || *note->lower;
 	if (!book_read_sight(&im->settings, note, sight, &column, &words))
 		return at_column(im, column, words.text, why);

@@ -1,5 +1,4 @@
 /* A question with fields. */
-#include <string.h>
 
 #include "screen/views.h"
 

@@ -22,9 +22,6 @@ static const struct field_place three_wires_places[] = {
     {1, 24, 31, 6, 6, "Method"}, {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
 };
 
-static const char *const kinds[] = {"BS", "IS", "FS"};
-static const char *const methods[] = {"rod", "tape", "target"};
-
 struct entry {
 	bool wires;
 	const enum entry_field *order;
@@ -76,10 +73,11 @@ static struct text draft_text(struct book_draft *d, enum entry_field field)
 	return texts[field];
 }
 
-const char *entry_text(const struct book_draft *draft, enum entry_field field)
+const char *entry_text(const struct book_draft *d, enum entry_field field)
 {
-	struct book_draft *same = (struct book_draft *)draft;
-	return draft_text(same, field).at;
+	const char *texts[] = {d->kind,  d->station,  d->reading, d->upper, d->middle,
+	                       d->lower, d->distance, d->method,  d->remark};
+	return texts[field];
 }
 
 struct entry *entry_open(const struct book_draft *draft)
@@ -186,6 +184,10 @@ static enum field_answer choice_key(struct entry *entry, const struct key *key,
 
 enum field_answer entry_key(struct entry *entry, const struct key *key)
 {
+	const char *kinds[] = {level_kind_name(LEVEL_BS), level_kind_name(LEVEL_IS),
+	                       level_kind_name(LEVEL_FS)};
+	const char *methods[] = {level_method_name(LEVEL_ROD), level_method_name(LEVEL_TAPE),
+	                         level_method_name(LEVEL_TARGET)};
 	enum entry_field focus = entry_focus(entry);
 	bool plus = key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
 	                                     : key->value == '+' && !key->pasted;

@@ -1,5 +1,4 @@
 /* The live pane: what follows from the page as it stands, the draft included. */
-#include <math.h>
 #include <string.h>
 
 #include "screen/editor.h"

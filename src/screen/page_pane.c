@@ -1,5 +1,4 @@
 /* The page: one row a sight, decimals below each other, the current row plain to see. */
-#include <stdlib.h>
 #include <string.h>
 
 #include "screen/editor.h"

@@ -1,6 +1,5 @@
 #include "screen/term.h"
 
-#include <errno.h>
 #include <poll.h>
 #include <stdio.h>
 #include <signal.h>

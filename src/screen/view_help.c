@@ -1,5 +1,4 @@
 /* The help page: every key, and what to do. */
-#include <string.h>
 
 #include "screen/editor.h"
 #include "screen/views.h"

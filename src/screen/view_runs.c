@@ -1,6 +1,5 @@
 /* The list of runs: open, new, rename, kind. */
 #include <stdlib.h>
-#include <string.h>
 
 #include "rodbook/paper.h"
 #include "screen/editor.h"

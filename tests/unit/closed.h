@@ -13,7 +13,7 @@ static inline struct level_closing closed_with(const struct level_run *run,
 	struct level_page page = {0};
 	struct level_closing out;
 	ck_assert(level_reduce(run, 0, with, &page));
-	out = level_close(run, &page, with, level_tolerance_find(set), figure);
+	out = level_close(run, &page, with, level_tolerance_find(set, NULL), figure);
 	level_page_free(&page);
 	return out;
 }

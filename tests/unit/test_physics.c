@@ -16,7 +16,7 @@ static double curvature(double distance)
 
 static double refraction(double distance, double k)
 {
-	return level_refraction(distance, LEVEL_MEAN_RADIUS, k);
+	return level_refraction(distance, k);
 }
 
 static double both(double distance, double k)
@@ -149,9 +149,18 @@ START_TEST(test_inversion)
 }
 END_TEST
 
+/* Light bends by k/R0 whatever the surface below does: over a flat one D = -k S/2 R0, for 800 m and
+ * k = 0.13 that is -0.13 x 640 000/12 742 000 m. */
+START_TEST(test_light_over_a_flat_surface)
+{
+	ck_assert_double_eq_tol(level_visible_drop(800, 1e15, 0.13), -0.0065295872, 1e-9);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("physics", test_curvature, test_refraction, test_both,
 	                 test_coast_survey_table, test_2550_feet, test_light_that_follows,
-	                 test_radii, test_standard_atmosphere, test_straight_light, test_inversion);
+	                 test_radii, test_standard_atmosphere, test_straight_light, test_inversion,
+	                 test_light_over_a_flat_surface);
 }

@@ -8,7 +8,7 @@
 
 static double allowed(const char *name, enum level_run_kind kind, double km, int setups)
 {
-	const struct level_tolerance *set = level_tolerance_find(name);
+	const struct level_tolerance *set = level_tolerance_find(name, NULL);
 	double out = -1;
 	ck_assert_ptr_nonnull(set);
 	ck_assert(level_allowable(set, kind, true, km, setups, 0.002, &out));
@@ -87,14 +87,14 @@ END_TEST
 /* Without a length, or without a setup, there is nothing to judge by. */
 START_TEST(test_unknown)
 {
-	const struct level_tolerance *third = level_tolerance_find("third-order");
-	const struct level_tolerance *gauge = level_tolerance_find("stream-gauge");
+	const struct level_tolerance *third = level_tolerance_find("third-order", NULL);
+	const struct level_tolerance *gauge = level_tolerance_find("stream-gauge", NULL);
 	double out = -1;
 	ck_assert(!level_allowable(third, LEVEL_LOOP, false, 1, 4, 0, &out));
 	ck_assert(!level_allowable(third, LEVEL_LOOP, true, 0, 4, 0, &out));
 	ck_assert(!level_allowable(gauge, LEVEL_LOOP, true, 1, 0, 0, &out));
-	ck_assert(
-	    !level_allowable(level_tolerance_find("setups"), LEVEL_LOOP, true, 1, 4, 0, &out));
+	ck_assert(!level_allowable(level_tolerance_find("setups", NULL), LEVEL_LOOP, true, 1, 4, 0,
+	                           &out));
 	ck_assert_double_eq(out, -1);
 	ck_assert(level_allowable(gauge, LEVEL_LOOP, false, 0, 4, 0, &out));
 	ck_assert_double_eq_tol(out, 0.0018288, 1e-12);
@@ -109,7 +109,7 @@ START_TEST(test_sets)
 	ck_assert_uint_eq(count, 8);
 	ck_assert_str_eq(sets[count - 1].name, "setups");
 	for (size_t i = 0; i < count; i++) {
-		ck_assert_ptr_eq(level_tolerance_find(sets[i].name), &sets[i]);
+		ck_assert_ptr_eq(level_tolerance_find(sets[i].name, NULL), &sets[i]);
 		ck_assert_uint_gt(strlen(sets[i].title), 0);
 		ck_assert_uint_gt(strlen(sets[i].source), 0);
 		if (!sets[i].graded)
@@ -120,8 +120,8 @@ START_TEST(test_sets)
 			before[j] = sets[i].per_km[j];
 		}
 	}
-	ck_assert_ptr_null(level_tolerance_find("fourth-order"));
-	ck_assert_ptr_null(level_tolerance_find(""));
+	ck_assert_ptr_null(level_tolerance_find("fourth-order", NULL));
+	ck_assert_ptr_null(level_tolerance_find("", NULL));
 }
 END_TEST
 
