@@ -123,33 +123,36 @@ bool book_run_add(struct book *book, const char *name, enum level_run_kind kind,
 	return txn_end(book, add_run(book, name, kind, id, why), why);
 }
 
-bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why)
+/* One column of a run, by an UPDATE of ?1 (the run) and ?2 (the value). */
+static bool change_run(struct book *book, int64_t run, const char *act, const char *sql,
+                       const char *value, struct fault *why)
 {
 	struct book_run_info info;
-	char *before;
-	bool ok;
-	if (!run_info(book, run, &info, why) || !txn_begin(book, why))
-		return false;
-	before = journal_numbered(book, "run", run, why);
-	ok = before && check_name(book, name, run, why) &&
-	     sql_run(book, why, "UPDATE run SET name=?2 WHERE id=?1", "it", run, name) &&
-	     journal_enter_numbered(book, "rename run", run, "run", run, before, 0, why);
+	char *before =
+	    run_info(book, run, &info, why) ? journal_numbered(book, "run", run, why) : NULL;
+	bool ok = before && sql_run(book, why, sql, "it", run, value) &&
+	          journal_enter_numbered(book, act, run, "run", run, before, 0, why);
 	sqlite3_free(before);
-	return txn_end(book, ok, why);
+	return ok;
+}
+
+bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book,
+	               check_name(book, name, run, why) &&
+	                   change_run(book, run, "rename run", "UPDATE run SET name=?2 WHERE id=?1",
+	                              name, why),
+	               why);
 }
 
 bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind, struct fault *why)
 {
-	struct book_run_info info;
-	char *before;
-	bool ok;
-	if (!run_info(book, run, &info, why) || !txn_begin(book, why))
+	if (!txn_begin(book, why))
 		return false;
-	before = journal_numbered(book, "run", run, why);
-	ok = before &&
-	     sql_run(book, why, "UPDATE run SET kind=?2 WHERE id=?1", "it", run,
-	             level_run_kind_name(kind)) &&
-	     journal_enter_numbered(book, "kind of run", run, "run", run, before, 0, why);
-	sqlite3_free(before);
-	return txn_end(book, ok, why);
+	return txn_end(book,
+	               change_run(book, run, "kind of run", "UPDATE run SET kind=?2 WHERE id=?1",
+	                          level_run_kind_name(kind), why),
+	               why);
 }

@@ -5,14 +5,8 @@
 static void paint(struct fields *fields, const char *title, const struct question *questions,
                   int count, const char *message)
 {
-	char bar[512];
-	if (term_too_small()) {
-		term_paint_too_small();
+	if (!term_begin_page(title))
 		return;
-	}
-	werase(stdscr);
-	snprintf(bar, sizeof bar, " %s", title);
-	term_bar(0, A_REVERSE, bar);
 	for (int i = 0; i < count; i++)
 		if (i == fields_focus(fields))
 			term_message(3 + count, 3, A_NORMAL, questions[i].hint);

@@ -11,13 +11,11 @@
 #define IDLE_MS 250
 #define UNSAVED_MS 800
 
-static void paint_title(const struct editor *ed)
+static void title_of(const struct editor *ed, char *text, size_t size)
 {
-	char text[1024];
-	snprintf(text, sizeof text, " run %s, %s, in %s%s    %s", ed->run.info.name,
+	snprintf(text, size, "run %s, %s, in %s%s    %s", ed->run.info.name,
 	         level_run_kind_name(ed->run.info.kind), level_unit_name(ed->settings.style.unit),
 	         book_read_only(ed->book) ? "  READ-ONLY" : "", ed->settings.title);
-	term_bar(0, A_REVERSE, text);
 }
 
 /* The two half intervals of three wires, which should agree. */
@@ -68,14 +66,12 @@ void editor_paint(struct editor *ed)
 {
 	bool wide = COLS >= WIDE_COLUMNS && LINES >= WIDE_ROWS;
 	int form_row, page_rows;
-	if (term_too_small()) {
-		term_paint_too_small();
+	char title[1024];
+	title_of(ed, title, sizeof title);
+	if (!term_begin_page(title))
 		return;
-	}
 	form_row = LINES - 3 - ENTRY_ROWS - (wide ? 0 : 1 + LIVE_ROWS);
 	page_rows = form_row - 2;
-	werase(stdscr);
-	paint_title(ed);
 	page_pane(ed, 1, page_rows, wide ? COLS - LIVE_COLUMNS - 1 : COLS);
 	paint_rule(ed, form_row - 1);
 	if (wide) {

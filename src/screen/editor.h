@@ -41,14 +41,21 @@ struct editor {
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
 };
 
-/* --- draft.c: the form, the draft sight, and the working run --- */
+/* --- session.c: from the book to the editor and back --- */
 
 /* Reads the run, marks and settings from the book again and shows the new sight; on failure what
  * was shown stays. */
 bool editor_load(struct editor *ed, int64_t run, struct fault *why);
 void editor_unload(struct editor *ed);
+/* Saves what is half typed, if it is not saved yet; false where it could not be. */
+bool editor_save_draft(struct editor *ed);
+/* Half-typed lengths keep their unit when the book's has changed. */
+void editor_carry(struct book_draft *draft, enum level_unit here);
 /* Ends the editor for a reason that its caller is told. */
 void editor_fail(struct editor *ed, const char *why);
+
+/* --- draft.c: the form, the draft sight, and the working run --- */
+
 /* Puts the form on a target; `at` is an index in the booked run. */
 void editor_aim(struct editor *ed, enum target target, size_t at);
 /* After the form's texts changed: the draft sight, the page and the closing. */
@@ -56,16 +63,15 @@ void editor_update(struct editor *ed);
 /* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
  * BS that is inserted goes behind the setup it was typed in. */
 void editor_kind(struct editor *ed);
+/* The texts of the target. */
 struct book_draft *editor_slot(struct editor *ed);
-/* Half-typed lengths keep their unit when the book's has changed. */
-void editor_carry(struct book_draft *draft, enum level_unit here);
 /* Whether the change under way differs from what is booked. */
 bool editor_touched(const struct editor *ed);
 /* The texts beside row i of work; NULL for the new sight's row. */
 const struct book_note *editor_note(const struct editor *ed, size_t i);
 /* Index in the booked run of row i of work; run.count where it is not booked. */
 size_t editor_booked(const struct editor *ed, size_t i);
-bool editor_save_draft(struct editor *ed);
+/* What the message line says until the next key. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* --- actions.c: what the keys do to the book --- */

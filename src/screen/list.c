@@ -85,14 +85,8 @@ static void paint(struct list *list, const struct list_line *lines, const char *
                   const char *key_line, const char *message)
 {
 	int room = LINES - 8, at = 0, first;
-	char bar[512];
-	if (term_too_small()) {
-		term_paint_too_small();
+	if (!term_begin_page(title))
 		return;
-	}
-	werase(stdscr);
-	snprintf(bar, sizeof bar, " %s", title);
-	term_bar(0, A_REVERSE, bar);
 	if (list->menu) {
 		at = item_index(current_item(list->menu));
 		if (lines[at].detail)

@@ -181,7 +181,7 @@ bool term_too_small(void)
 	return COLS < TERM_LEAST_COLUMNS || LINES < TERM_LEAST_ROWS;
 }
 
-void term_paint_too_small(void)
+static void paint_too_small(void)
 {
 	werase(stdscr);
 	mvwprintw(stdscr, 0, 0, "This window is %d x %d:", COLS, LINES);
@@ -190,6 +190,19 @@ void term_paint_too_small(void)
 	mvwaddstr(stdscr, 3, 0, "what you typed is kept.");
 	wnoutrefresh(stdscr);
 	doupdate();
+}
+
+bool term_begin_page(const char *title)
+{
+	char bar[1100];
+	if (term_too_small()) {
+		paint_too_small();
+		return false;
+	}
+	werase(stdscr);
+	snprintf(bar, sizeof bar, " %s", title);
+	term_bar(0, A_REVERSE, bar);
+	return true;
 }
 
 int term_text(WINDOW *window, int row, int column, int width, const char *text)

@@ -43,8 +43,9 @@ struct key term_key(WINDOW *pad, int milliseconds);
 /* Ctrl with a letter, as a key's text. */
 #define TERM_CTRL(letter) ((wint_t)(letter)&0x1f)
 bool term_too_small(void);
-/* Paints the message that stands for the whole screen while the window is too small. */
-void term_paint_too_small(void);
+/* Begins a screen: empty, with this title; false while the window is too small, and then a message
+ * stands in its place. */
+bool term_begin_page(const char *title);
 
 /* Writes text into the window at row and column, at most `width` cells wide, filled with blanks;
  * returns the cells used by the text. */

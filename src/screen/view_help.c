@@ -57,12 +57,8 @@ static const char *const lines[] = {
 
 static void paint(int top)
 {
-	if (term_too_small()) {
-		term_paint_too_small();
+	if (!term_begin_page("Help"))
 		return;
-	}
-	werase(stdscr);
-	term_bar(0, A_REVERSE, " Help");
 	for (int i = 0; i < LINES - 2 && top + i < LINE_COUNT; i++)
 		term_text(stdscr, 1 + i, 1, COLS - 2, lines[top + i]);
 	term_bar(LINES - 1, A_NORMAL, " Up Down PgUp PgDn scroll  Esc or Enter back to the page");

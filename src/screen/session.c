@@ -1,0 +1,121 @@
+/* From the book to the editor and back: the run, the marks, the settings, what is half typed. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+
+void editor_fail(struct editor *ed, const char *why)
+{
+	ed->leaving = true;
+	fault_say(&ed->trouble, FAULT_FILE, "%s; what is booked is on disk", why);
+}
+
+bool editor_save_draft(struct editor *ed)
+{
+	struct book_draft save[2] = {ed->slot[0], ed->slot[1]};
+	struct fault why;
+
+	if (!ed->draft_unsaved || book_read_only(ed->book))
+		return true;
+	save[1].used = ed->target != TARGET_NEW && editor_touched(ed);
+	if (!save[0].used && !save[1].used && !ed->draft_on_disk) {
+		ed->draft_unsaved = false;
+		return true;
+	}
+	if (!book_draft_save(ed->book, ed->run.info.id, save, &why)) {
+		/* Tried again in the next idle moment. */
+		ed->unsaved_since = term_milliseconds();
+		return false;
+	}
+	ed->draft_on_disk = save[0].used || save[1].used;
+	ed->draft_unsaved = false;
+	return true;
+}
+
+/* Finds the row that a saved change or insertion was about; false where it is gone. */
+static bool find_target(struct editor *ed, const struct book_draft *draft, size_t *at)
+{
+	for (size_t i = 0; i < ed->run.run.count; i++)
+		if (ed->run.run.sight[i].id == draft->at) {
+			*at = draft->inserts ? i + 1 : i;
+			return draft->inserts || level_counted(&ed->run.run.sight[i]);
+		}
+	*at = 0;
+	return draft->inserts && draft->at == 0;
+}
+
+/* All of it, or none: what is shown stays until the new is whole. */
+static bool read_book(struct editor *ed, int64_t id, struct fault *why)
+{
+	struct book_settings settings;
+	struct book_mark *marks = NULL;
+	struct book_run run;
+	size_t count;
+	if (!book_settings(ed->book, &settings, why) ||
+	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
+		free(marks);
+		return false;
+	}
+	free(ed->marks);
+	book_run_free(&ed->run);
+	ed->settings = settings;
+	ed->marks = marks;
+	ed->mark_count = count;
+	ed->run = run;
+	return true;
+}
+
+void editor_carry(struct book_draft *draft, enum level_unit here)
+{
+	char *texts[] = {draft->reading, draft->upper, draft->middle, draft->lower,
+	                 draft->distance};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+		char text[BOOK_TYPED_BYTES];
+		level_carry_text(text, sizeof text, texts[i], draft->unit, here);
+		strcpy(texts[i], text);
+	}
+	draft->unit = here;
+}
+
+bool editor_load(struct editor *ed, int64_t run, struct fault *why)
+{
+	struct book_draft saved[2];
+	size_t at;
+	if (!book_draft_load(ed->book, run, saved, why) || !read_book(ed, run, why))
+		return false;
+	ed->draft_on_disk = saved[0].used || saved[1].used;
+	ed->draft_unsaved = false;
+	for (int i = 0; i < 2; i++)
+		editor_carry(&saved[i], ed->settings.style.unit);
+	ed->slot[0] = saved[0];
+	ed->slot[1] = (struct book_draft){0};
+	editor_aim(ed, TARGET_NEW, 0);
+	if (saved[1].used && find_target(ed, &saved[1], &at)) {
+		ed->target = saved[1].inserts ? TARGET_INSERT : TARGET_CHANGE;
+		editor_aim(ed, ed->target, at);
+		ed->slot[1] = saved[1];
+		entry_close(ed->entry);
+		ed->entry = entry_open(&ed->slot[1]);
+		if (!ed->entry) {
+			editor_fail(ed, "out of memory");
+			return true;
+		}
+		entry_continue(ed->entry);
+		editor_update(ed);
+	}
+	if (ed->slot[0].used || ed->target != TARGET_NEW)
+		editor_say(ed, "The sight you were typing is back: it is not booked yet.");
+	return true;
+}
+
+void editor_unload(struct editor *ed)
+{
+	entry_close(ed->entry);
+	ed->entry = NULL;
+	level_page_free(&ed->page);
+	book_run_free(&ed->run);
+	free(ed->work.sight);
+	free(ed->marks);
+	ed->work.sight = NULL;
+	ed->marks = NULL;
+}
