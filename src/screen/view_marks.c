@@ -96,7 +96,7 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 	message[0] = '\0';
 	while (ask(title, questions + known, 4 - known, message)) {
 		bool taken = false;
-		for (size_t i = 0; !mark && i < list->live; i++)
+		for (size_t i = 0; !mark && list->marks && i < list->live; i++)
 			taken = taken || strcmp(list->marks[i].name, questions[0].text) == 0;
 		if (taken) {
 			snprintf(message, size,
