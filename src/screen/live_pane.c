@@ -69,7 +69,7 @@ static void sum_lines(const struct editor *ed, struct live *out)
 	level_format_length(b, c->sum_fs, style, false);
 	/* Feet and inches take all the room there is. */
 	snprintf(out->sums[0], LINE_BYTES, "sums%*sBS %s  FS %s",
-	         strlen(a) + strlen(b) > 20 ? 1 : 8, "", a, b);
+	         strlen(a) + strlen(b) > 18 ? 1 : 8, "", a, b);
 	if (level_page_line(&ed->page)->broken_row != SIZE_MAX)
 		snprintf(out->sums[1], LINE_BYTES, "page check  LINE BROKEN at setup %d",
 		         ed->page.row[level_page_line(&ed->page)->broken_row].setup);

@@ -211,6 +211,9 @@ int term_text(WINDOW *window, int row, int column, int width, const char *text)
 	int used = 0;
 	if (wmove(window, row, column) == ERR)
 		return 0;
+	/* Nothing runs on into the next row. */
+	if (width > getmaxx(window) - column)
+		width = getmaxx(window) - column;
 	while (*text) {
 		wchar_t wide;
 		size_t size = mbrtowc(&wide, text, strlen(text), &state);
