@@ -67,13 +67,24 @@ bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, c
 	return ok;
 }
 
-/* A place before index `at`; 0 where there is no room left. */
-static int64_t place_before(const struct book_run *run, size_t at)
+/* A place between the rows at - 1 and at; 0 where there is none. */
+static int64_t place_between(const struct book_run *run, size_t at)
 {
 	int64_t low = at > 0 ? run->note[at - 1].place : 0;
 	if (at == run->run.count)
 		return low + PLACE_STEP;
 	return run->note[at].place - low > 1 ? low + (run->note[at].place - low) / 2 : 0;
+}
+
+/* A place before index `at`, on the other side of struck rows if need be; 0 where there is none. */
+static int64_t place_before(const struct book_run *run, size_t at)
+{
+	int64_t place = place_between(run, at);
+	for (size_t i = at; !place && i > 0 && !level_counted(&run->run.sight[i - 1]); i--)
+		place = place_between(run, i - 1);
+	for (size_t i = at; !place && i < run->run.count && !level_counted(&run->run.sight[i]); i++)
+		place = place_between(run, i + 1);
+	return place;
 }
 
 static void stamp(const struct book *book, struct book_note *note)
@@ -113,11 +124,14 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
                     const char *reason, struct fault *why)
 {
 	struct book_note fresh = *note;
+	/* Behind the struck one, with room between them; if there is none, in its own place. */
+	int64_t place = place_between(run, at + 1);
+	fresh.place = place ? place : run->note[at].place;
 	fresh.replaces = run->run.sight[at].id;
 	stamp(book, &fresh);
 	return sight_is_sound(sight, &fresh, why) &&
 	       sight_strike(book, "change", run->info.id, run->run.sight[at].id, reason, 0, why) &&
-	       insert(book, "change", run->info.id, run->note[at].place, sight, &fresh, why);
+	       insert(book, "change", run->info.id, fresh.place, sight, &fresh, why);
 }
 
 static bool change(struct book *book, const struct book_run *run, size_t at,

@@ -7,7 +7,7 @@
 
 /* An action of the run, and what it was; action 0 where there is none. */
 struct found {
-	int64_t action;
+	int64_t action, about; /* about: the action whose first sight names it for the user */
 	char act[32];
 };
 
@@ -22,6 +22,7 @@ static bool find(struct book *book, int64_t run, const char *sql, struct found *
 	if (sql_row(book, statement, &ok, why)) {
 		out->action = sqlite3_column_int64(statement, 0);
 		sql_text(statement, 1, out->act, sizeof out->act);
+		out->about = sqlite3_column_int64(statement, 2);
 	}
 	sql_done(statement);
 	return ok;
@@ -29,12 +30,13 @@ static bool find(struct book *book, int64_t run, const char *sql, struct found *
 
 /* The newest action that is neither an undoing nor undone; what was brought back is not undone. */
 static const char last_done[] =
-    "SELECT action, act FROM journal WHERE run=?1 AND undoes IS NULL AND action NOT IN "
+    "SELECT action, act, action FROM journal WHERE run=?1 AND undoes IS NULL AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";
 /* The newest undoing that was not brought back, if nothing else was done since. */
 static const char last_undone[] =
-    "SELECT action, act FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
+    "SELECT action, (SELECT o.act FROM journal o WHERE o.seq = j.undoes), undoes FROM journal j "
+    "WHERE run=?1 AND act='undo' AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='redo') AND action > "
     "(SELECT coalesce(max(action), 0) FROM journal WHERE run=?1 AND undoes IS NULL) "
     "ORDER BY seq DESC LIMIT 1";
@@ -134,19 +136,22 @@ static bool read_about(struct book *book, int64_t action, char *about, size_t si
 	return ok;
 }
 
-/* Takes an action back: entered as `act`, with what it was about in *about. */
-static bool reverse(struct book *book, const struct book_run *run, const char *act, int64_t action,
-                    char *about, size_t size, struct fault *why)
+/* Takes an action back, entered as `act`, and says what it was about: "strike of BS on TP1". */
+static bool reverse(struct book *book, const struct book_run *run, const char *act,
+                    const struct found *action, char *about, size_t size, struct fault *why)
 {
 	struct undo_step *steps = NULL;
 	size_t count = 0;
-	bool ok = read_about(book, action, about, size, why) &&
-	          read_steps(book, run->info.id, action, &steps, &count, why);
+	char sight[120] = "";
+	bool ok = read_about(book, action->about, sight, sizeof sight, why) &&
+	          read_steps(book, run->info.id, action->action, &steps, &count, why);
 	if (ok && count == 0)
 		ok =
 		    fault_say(why, FAULT_INPUT, "the last change of this run cannot be taken back");
 	for (size_t i = 0; ok && i < count; i++)
-		ok = take_back(book, run->info.id, act, action, &steps[i], why);
+		ok = take_back(book, run->info.id, act, action->action, &steps[i], why);
+	snprintf(about, size, "%s%s", strcmp(action->act, "book") == 0 ? "booking" : action->act,
+	         sight);
 	for (size_t i = 0; i < count; i++)
 		free(steps[i].before);
 	free(steps);
@@ -156,29 +161,28 @@ static bool reverse(struct book *book, const struct book_run *run, const char *a
 static bool undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
 {
 	struct found last;
-	char about[120] = "";
+	char about[140] = "";
 	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_done, &last, why))
 		return false;
 	if (last.action == 0 || strcmp(last.act, "new run") == 0 || strcmp(last.act, "import") == 0)
 		return fault_say(why, FAULT_INPUT, "nothing is left to take back in this run");
-	if (!reverse(book, run, "undo", last.action, about, sizeof about, why))
+	if (!reverse(book, run, "undo", &last, about, sizeof about, why))
 		return false;
-	snprintf(what, 160, "taken back: %s%.100s",
-	         strcmp(last.act, "book") == 0 ? "booking" : last.act, about);
+	snprintf(what, 160, "taken back: %.140s", about);
 	return true;
 }
 
 static bool redo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
 {
 	struct found last;
-	char about[120] = "";
+	char about[140] = "";
 	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_undone, &last, why))
 		return false;
 	if (last.action == 0)
 		return fault_say(why, FAULT_INPUT, "nothing was just taken back in this run");
-	if (!reverse(book, run, "redo", last.action, about, sizeof about, why))
+	if (!reverse(book, run, "redo", &last, about, sizeof about, why))
 		return false;
-	snprintf(what, 160, "brought back%s%.100s", *about ? ":" : "", *about ? about + 3 : "");
+	snprintf(what, 160, "done again: %.140s", about);
 	return true;
 }
 

@@ -94,6 +94,10 @@ int command_export(int argc, char **argv)
 		return status;
 	ok = paper_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
+		if (run.closing.setups && !run.closing.page_holds)
+			fprintf(stderr,
+			        "rodbook: the line of this run is broken: import will not take "
+			        "it back before it is mended\n");
 		ok = path ? export_file(book, &run, path, &why)
 		          : paper_export(stdout, book, &run, &why);
 		paper_free(&run);

@@ -127,7 +127,9 @@ static void put_remark(FILE *out, const struct level_sight *s, const struct book
 {
 	const char *part = "  ";
 	if (*n->struck) {
-		fprintf(out, "%sstruck %s, %s", part, n->struck, n->why);
+		bool plain = strcmp(n->why, "struck") == 0;
+		fprintf(out, "%sstruck %s%s%s", part, n->struck, plain ? "" : ", ",
+		        plain ? "" : n->why);
 		part = ": ";
 	}
 	if (s->method != LEVEL_ROD) {
@@ -191,7 +193,7 @@ static void text_page(FILE *out, const struct paper_run *run)
 	        c->setups == 1 ? "setup" : "setups",
 	        level_format_length(bs, c->sum_bs, style, false),
 	        level_format_length(fs, c->sum_fs, style, false),
-	        !c->has_end     ? "not known yet"
+	        !c->setups      ? "not known yet"
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
 	if (c->start_assumed)

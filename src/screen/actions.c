@@ -87,6 +87,17 @@ static bool gap_behind(const struct editor *ed, size_t at)
 	       strcmp(run->sight[at].station, run->sight[next].station) != 0;
 }
 
+/* A half-typed BS was to stand on the mark of the last FS: it goes along with its name. */
+static void follow_name(struct editor *ed, const struct level_sight *changed)
+{
+	const struct level_sight *old = &ed->run.run.sight[ed->at];
+	struct book_draft *next = &ed->slot[0];
+	if (changed->kind == LEVEL_FS &&
+	    level_counted_from(&ed->run.run, ed->at + 1) == ed->run.run.count && next->used &&
+	    strcmp(next->kind, "BS") == 0 && strcmp(next->station, old->station) == 0)
+		strcpy(next->station, changed->station);
+}
+
 void editor_book(struct editor *ed)
 {
 	struct level_sight sight;
@@ -118,6 +129,8 @@ void editor_book(struct editor *ed)
 	           *ed->draft_note.reading ? ed->draft_note.reading : reading, sight.station);
 	if (target == TARGET_NEW)
 		ed->slot[0].used = false;
+	else if (target == TARGET_CHANGE)
+		follow_name(ed, &sight);
 	reload(ed);
 	if (ed->leaving)
 		return;
@@ -180,6 +193,10 @@ bool editor_insert(struct editor *ed)
 		             strcmp(editor_slot(ed)->kind, "IS") == 0 ? "FS" : "IS");
 		entry_set_focus(ed->entry, FIELD_STATION);
 		return true;
+	}
+	if (ed->target == TARGET_INSERT) {
+		editor_say(ed, "type the forgotten sight; Esc turns back");
+		return false;
 	}
 	/* An FS comes last in its setup: what was forgotten stood before it, unless the line has a
 	 * gap behind it. */
@@ -245,7 +262,8 @@ void editor_wires(struct editor *ed)
 	slot->wires = !slot->wires;
 	if (ed->target == TARGET_NEW)
 		slot->used = slot->used || *slot->reading || *slot->upper;
-	slot->focus = !*slot->station ? FIELD_STATION : slot->wires ? FIELD_UPPER : FIELD_READING;
+	if (entry_is_number((enum entry_field)slot->focus))
+		slot->focus = slot->wires ? FIELD_UPPER : FIELD_READING;
 	entry_close(ed->entry);
 	ed->entry = entry_open(slot);
 	if (!ed->entry) {

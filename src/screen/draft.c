@@ -282,6 +282,7 @@ void editor_kind(struct editor *ed)
 			next = level_counted_from(&ed->run.run, next + 1);
 		if (next < ed->run.run.count && ed->run.run.sight[next].kind == LEVEL_FS) {
 			editor_aim(ed, TARGET_INSERT, next + 1);
+			entry_set_focus(ed->entry, FIELD_SIGHT);
 			return;
 		}
 	}

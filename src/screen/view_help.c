@@ -21,7 +21,7 @@ static const char *const lines[] = {
     "  Up Down PgUp PgDn Ctrl-Home Ctrl-End   go to a row; the form shows it. What",
     "                 you type there changes it, and the old entry stays, struck.",
     "  F6  Ctrl-N     put in a forgotten IS, or in a gap of the line a setup",
-    "                 (F6, then b: a forgotten setup, behind the one of that row)",
+    "                 (F6, Shift-Tab, b: a forgotten setup, behind that row)",
     "  F7  Ctrl-D     strike the sight",
     "  F8  Ctrl-E     strike its whole setup",
     "  F9  Ctrl-Z     take back the last change of this run, then the one before",

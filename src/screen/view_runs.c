@@ -27,6 +27,10 @@ static void state_of(const struct paper_run *run, char *text, size_t size)
 {
 	const struct level_closing *c = &run->closing;
 	char missed[LEVEL_LENGTH_BYTES];
+	if (c->setups && !c->page_holds) {
+		snprintf(text, size, "LINE BROKEN");
+		return;
+	}
 	if (run->book.run.kind == LEVEL_OPEN || !c->has_misclosure) {
 		snprintf(text, size, run->book.run.kind == LEVEL_OPEN ? "open" : "not closed yet");
 		return;
