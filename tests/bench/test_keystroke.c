@@ -14,7 +14,7 @@
 
 #include "../unit/suite.h"
 
-#define KEYS 120
+#define KEYS 60
 /* A keystroke at the end touches one row; at the first row it goes through 20 000. */
 #define RATIO_END 4.0
 #define RATIO_TOP 40.0
