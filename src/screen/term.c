@@ -135,8 +135,14 @@ static bool wait_for_byte(int milliseconds, bool *gone)
 static bool unnamed_key(WINDOW *pad)
 {
 	wint_t value;
-	if (wget_wch(pad, &value) == ERR)
+	int code = wget_wch(pad, &value);
+	if (code == ERR)
 		return false;
+	/* A key with a name, or another size of the window, is something else and comes next. */
+	if (code == KEY_CODE_YES) {
+		ungetch((int)value);
+		return false;
+	}
 	if (value == '[' || value == 'O')
 		while (wget_wch(pad, &value) == OK && value < 0x40)
 			continue;
