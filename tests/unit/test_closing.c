@@ -6,28 +6,14 @@
 #include <string.h>
 
 #include "closed.h"
+#include "worked_page.h"
 
 /* Universiti Sains Malaysia, School of Civil Engineering, leveling exercise (civil.eng.usm.my):
  * sums 8.133 and 7.693, 29.670 against 29.660, and -2 mm a setup to spread. */
 START_TEST(test_worked_page)
 {
-	struct level_sight sights[] = {
-	    known(sight(LEVEL_BS, "A", MM(1717), 0), MM(29230), 0),
-	    sight(LEVEL_IS, "P1", MM(1432), 0),
-	    sight(LEVEL_FS, "TP1", MM(1716), 0),
-	    sight(LEVEL_BS, "TP1", MM(2918), 0),
-	    sight(LEVEL_IS, "P2", MM(2272), 0),
-	    sight(LEVEL_FS, "TP2", MM(953), 0),
-	    sight(LEVEL_BS, "TP2", MM(816), 0),
-	    sight(LEVEL_FS, "TP3", MM(3005), 0),
-	    sight(LEVEL_BS, "TP3", MM(1436), 0),
-	    sight(LEVEL_FS, "TP4", MM(1391), 0),
-	    sight(LEVEL_BS, "TP4", MM(1246), 0),
-	    sight(LEVEL_IS, "P3", MM(1353), 0),
-	    sight(LEVEL_IS, "P4", MM(1462), 0),
-	    known(sight(LEVEL_FS, "B", MM(628), 0), MM(29660), 0),
-	};
-	struct level_run run = RUN(LEVEL_LINK, sights);
+	struct level_run run = {
+	    .kind = LEVEL_LINK, .count = WORKED_PAGE_SIGHTS, .sight = worked_page()};
 	struct level_closing got = closed(&run, "setups", 0.005);
 	ck_assert_int_eq(got.sum_bs, MM(8133));
 	ck_assert_int_eq(got.sum_fs, MM(7693));

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "sights.h"
+#include "worked_page.h"
 #include "suite.h"
 
 static struct level_page reduced(const struct level_run *run)
@@ -23,34 +24,10 @@ static void check_elevation(const struct level_page *page, size_t row, level_nm 
 	              (long long)page->row[row].elevation, (long long)elevation);
 }
 
-/* The figures of a leveling exercise with IS: Universiti Sains Malaysia, School of Civil
- * Engineering (civil.eng.usm.my). */
-static struct level_sight *worked_page(void)
-{
-	static struct level_sight sights[14];
-	struct level_sight fresh[] = {
-	    known(sight(LEVEL_BS, "A", MM(1717), 0), MM(29230), 0),
-	    sight(LEVEL_IS, "P1", MM(1432), 0),
-	    sight(LEVEL_FS, "TP1", MM(1716), 0),
-	    sight(LEVEL_BS, "TP1", MM(2918), 0),
-	    sight(LEVEL_IS, "P2", MM(2272), 0),
-	    sight(LEVEL_FS, "TP2", MM(953), 0),
-	    sight(LEVEL_BS, "TP2", MM(816), 0),
-	    sight(LEVEL_FS, "TP3", MM(3005), 0),
-	    sight(LEVEL_BS, "TP3", MM(1436), 0),
-	    sight(LEVEL_FS, "TP4", MM(1391), 0),
-	    sight(LEVEL_BS, "TP4", MM(1246), 0),
-	    sight(LEVEL_IS, "P3", MM(1353), 0),
-	    sight(LEVEL_IS, "P4", MM(1462), 0),
-	    known(sight(LEVEL_FS, "B", MM(628), 0), MM(29660), 0),
-	};
-	memcpy(sights, fresh, sizeof fresh);
-	return sights;
-}
-
 START_TEST(test_worked_page)
 {
-	struct level_run run = {.kind = LEVEL_LINK, .count = 14, .sight = worked_page()};
+	struct level_run run = {
+	    .kind = LEVEL_LINK, .count = WORKED_PAGE_SIGHTS, .sight = worked_page()};
 	struct level_page page = reduced(&run);
 	/* by hand: 29.230 + 1.717 = 30.947 - 1.432 = 29.515; 30.947 - 1.716 = 29.231; + 2.918
 	 * = 32.149
