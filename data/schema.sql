@@ -23,6 +23,7 @@ CREATE TABLE run(
   id INTEGER PRIMARY KEY,
   name TEXT NOT NULL UNIQUE CHECK(length(name) BETWEEN 1 AND 40),
   kind TEXT NOT NULL CHECK(kind IN ('loop', 'link', 'open', 'crossing')),
+  plan TEXT NOT NULL DEFAULT '' CHECK(length(plan) <= 40),
   time TEXT NOT NULL
 ) STRICT;
 
@@ -45,6 +46,7 @@ CREATE TABLE sight(
   distance_typed TEXT NOT NULL DEFAULT '' CHECK(length(distance_typed) <= 60),
   distance INTEGER CHECK(distance BETWEEN 1 AND 100000000000000),
   method TEXT NOT NULL CHECK(method IN ('rod', 'tape', 'target')),
+  instrument TEXT NOT NULL DEFAULT '' CHECK(length(instrument) <= 40),
   time TEXT NOT NULL,
   remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
   struck TEXT,
@@ -53,6 +55,77 @@ CREATE TABLE sight(
   CHECK((upper IS NULL) = (middle IS NULL) AND (middle IS NULL) = (lower IS NULL))
 ) STRICT;
 CREATE INDEX sight_place ON sight(run, place, id);
+
+-- An instrument in one state of adjustment: the tilt that it may have, and one found by pegs. Texts
+-- as they were typed.
+CREATE TABLE instrument(
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL CHECK(length(name) BETWEEN 1 AND 40),
+  tolerance TEXT NOT NULL CHECK(length(tolerance) BETWEEN 1 AND 60),
+  tilt TEXT NOT NULL DEFAULT '' CHECK(length(tilt) <= 60),
+  tilt_u TEXT NOT NULL DEFAULT '' CHECK(length(tilt_u) <= 60),
+  remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
+  time TEXT NOT NULL,
+  struck TEXT
+) STRICT;
+CREATE UNIQUE INDEX instrument_name ON instrument(name) WHERE struck IS NULL;
+
+-- One reading of the water at a shore: how far the station stands above it.
+CREATE TABLE water(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  station TEXT NOT NULL CHECK(length(station) BETWEEN 1 AND 40),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
+  typed TEXT NOT NULL CHECK(length(typed) BETWEEN 1 AND 60),
+  reading INTEGER NOT NULL CHECK(reading BETWEEN -100000000000 AND 100000000000),
+  time TEXT NOT NULL,
+  remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
+  struck TEXT,
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
+) STRICT;
+CREATE INDEX water_run ON water(run, id);
+
+-- The air at one time: pressure in hPa and temperatures in degrees C as numbers, heights as lengths,
+-- all as they were typed.
+CREATE TABLE air(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
+  pressure TEXT NOT NULL CHECK(length(pressure) <= 20),
+  low TEXT NOT NULL CHECK(length(low) <= 20),
+  low_height TEXT NOT NULL CHECK(length(low_height) <= 60),
+  high TEXT NOT NULL CHECK(length(high) <= 20),
+  high_height TEXT NOT NULL CHECK(length(high_height) <= 60),
+  water TEXT NOT NULL DEFAULT '' CHECK(length(water) <= 20),
+  wind TEXT NOT NULL DEFAULT '' CHECK(length(wind) <= 60),
+  sky TEXT NOT NULL DEFAULT '' CHECK(length(sky) <= 60),
+  time TEXT NOT NULL,
+  struck TEXT,
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
+) STRICT;
+CREATE INDEX air_run ON air(run, id);
+
+-- A long sight thought through beforehand, by name: one line a figure, "name value".
+CREATE TABLE plan(
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL CHECK(length(name) BETWEEN 1 AND 40),
+  figures TEXT NOT NULL CHECK(length(figures) BETWEEN 1 AND 4000),
+  time TEXT NOT NULL,
+  struck TEXT
+) STRICT;
+CREATE UNIQUE INDEX plan_name ON plan(name) WHERE struck IS NULL;
+
+-- What prediction and allowance of a crossing are made of, sealed with its first long sight; later
+-- rows are amendments. late: the sights were there before it.
+CREATE TABLE seal(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  figures TEXT NOT NULL CHECK(length(figures) BETWEEN 1 AND 4000),
+  late INTEGER NOT NULL DEFAULT 0 CHECK(late IN (0, 1)),
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
+  time TEXT NOT NULL
+) STRICT;
+CREATE INDEX seal_run ON seal(run, id);
 
 -- The half-typed form: slot 0 is a new sight at the end, slot 1 a change of (or an insertion
 -- after) the sight `at`.
@@ -73,6 +146,7 @@ CREATE TABLE draft(
   distance TEXT NOT NULL DEFAULT '',
   method TEXT NOT NULL DEFAULT '',
   remark TEXT NOT NULL DEFAULT '',
+  instrument TEXT NOT NULL DEFAULT '',
   PRIMARY KEY(run, slot)
 ) STRICT;
 
@@ -84,7 +158,8 @@ CREATE TABLE journal(
   time TEXT NOT NULL,
   act TEXT NOT NULL,
   run INTEGER,
-  tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight')),
+  tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
+    'plan', 'seal')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -105,3 +180,15 @@ CREATE TRIGGER mark_no_delete BEFORE DELETE ON mark
 BEGIN SELECT RAISE(ABORT, 'a mark is struck, never erased'); END;
 CREATE TRIGGER run_no_delete BEFORE DELETE ON run
 BEGIN SELECT RAISE(ABORT, 'a run is never erased'); END;
+CREATE TRIGGER instrument_no_delete BEFORE DELETE ON instrument
+BEGIN SELECT RAISE(ABORT, 'an instrument is struck, never erased'); END;
+CREATE TRIGGER water_no_delete BEFORE DELETE ON water
+BEGIN SELECT RAISE(ABORT, 'a water reading is struck, never erased'); END;
+CREATE TRIGGER air_no_delete BEFORE DELETE ON air
+BEGIN SELECT RAISE(ABORT, 'the air is struck, never erased'); END;
+CREATE TRIGGER plan_no_delete BEFORE DELETE ON plan
+BEGIN SELECT RAISE(ABORT, 'a plan is struck, never erased'); END;
+CREATE TRIGGER seal_no_update BEFORE UPDATE ON seal
+BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
+CREATE TRIGGER seal_no_delete BEFORE DELETE ON seal
+BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;

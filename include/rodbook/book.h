@@ -56,7 +56,9 @@ struct book_settings {
 	struct level_terms terms;
 	const struct level_tolerance *tolerance;
 	double setup_figure; /* m per sqrt(setup), for the set "setups" */
+	char strike_rule[BOOK_VALUE_BYTES];
 	level_nm rod_length;
+	level_nm long_sight; /* from here on a sight of a crossing is a long one */
 	int64_t stadia_multiplier;
 	level_nm stadia_constant;
 };
@@ -107,6 +109,7 @@ struct book_run_info {
 	int64_t id;
 	char name[LEVEL_NAME_BYTES];
 	enum level_run_kind kind;
+	char plan[LEVEL_NAME_BYTES]; /* that it was begun from, or empty */
 	char time[BOOK_TIME_BYTES];
 	size_t sights; /* counted ones */
 };
@@ -129,8 +132,9 @@ struct book_note {
 	enum level_unit unit;           /* of bare numbers in the texts below */
 	char reading[BOOK_TYPED_BYTES]; /* empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
-	char distance[BOOK_TYPED_BYTES]; /* empty when from the wires, or not known */
-	char time[BOOK_TIME_BYTES];      /* empty where not known */
+	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
+	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
+	char time[BOOK_TIME_BYTES];        /* empty where not known */
 	char remark[LEVEL_REMARK_BYTES];
 	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
 	char why[LEVEL_REMARK_BYTES];
@@ -142,11 +146,16 @@ struct book_run {
 	struct book_run_info info;
 	struct level_run run;
 	struct book_note *note;
+	/* The instruments of its sights, as sight.instrument counts them; 0 is the unnamed one. */
+	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
+	int instruments;
 	int64_t seq; /* the journal's last entry when it was read */
 };
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
 void book_run_free(struct book_run *run);
+/* The index of an instrument in run->instrument, where it is added if there is room; -1 if not. */
+int book_run_instrument(struct book_run *run, const char *name);
 
 /* What a sight's texts say, in the book's unit: fills sight (reading, wires, distance) from note's
  * texts, and checks it against the settings. kind, method, station and wires are given in sight.
@@ -193,6 +202,7 @@ struct book_draft {
 	char reading[BOOK_TYPED_BYTES], upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES],
 	    lower[BOOK_TYPED_BYTES], distance[BOOK_TYPED_BYTES];
 	char remark[LEVEL_REMARK_BYTES];
+	char instrument[LEVEL_NAME_BYTES];
 };
 
 /* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */

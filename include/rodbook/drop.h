@@ -33,31 +33,62 @@ double level_k_from_air(double pressure, double temperature, double gradient);
 
 enum level_decides { LEVEL_BY_BOUND, LEVEL_BY_U95 };
 
-/* What the allowance is made of: the book's own figures. Meters, and m/m for slopes. */
+/* One instrument in one state of adjustment; m/m. A tolerance is a maker's word. */
+struct level_instrument {
+	double tolerance; /* tilt that it may have untested, > 0 */
+	bool tested;      /* by pegs: */
+	double tilt, u;   /* tilt found, positive upward, and its standard uncertainty */
+};
+#define LEVEL_INSTRUMENTS 8
+
+/* Whether the test counts instead of the tolerance: where it is better, u <= tolerance / sqrt 3, or
+ * refutes it, |tilt| - 2 u > tolerance. (Common practice, no source.) */
+bool level_test_counts(const struct level_instrument *instrument);
+
+/* Something that the observer declares: a bound, m. */
+struct level_declared {
+	char name[24]; /* empty: the plain "declared" line */
+	double bound;
+};
+#define LEVEL_DECLARED_MOST 6
+
+/* What prediction and allowance are made of: the book's own figures, or a plan's, or those sealed
+ * for a run. Meters, and m/m for slopes. */
 struct level_terms {
 	double radius; /* R, m */
 	double k, dk;  /* refraction coefficient, and the bound of its error */
-	double tilt;   /* instrument tolerance, length per length; a maker's word until tested */
+	struct level_instrument instrument[LEVEL_INSTRUMENTS]; /* 0 is the book's unnamed level */
 	double reading_fixed[LEVEL_METHODS]; /* standard uncertainty of a reading: fixed ... */
 	double reading_slope[LEVEL_METHODS]; /* ... + slope x distance, by method */
-	double declared;                     /* transfers and marks, as the observer declares */
-	double water;                        /* water surface, likewise; a crossing's only */
+	struct level_declared declared[LEVEL_DECLARED_MOST]; /* bound 0: none */
+	double water, water_floor; /* water surface as declared, and never below the floor */
+	double flow; /* slope of flowing water, m/m; 0 where it is still, < 0 where not declared */
 	enum level_decides decides;
 };
 
 /* What the sights of completed setups add up to; s = +1 for a BS and -1 for an FS. All in m. */
 struct level_drop_sums {
-	double drop; /* - sum s h(d): predicted drop P */
-	double s_d;  /* sum s d */
-	double s_d2; /* sum s d^2 */
+	double drop;                   /* - sum s h(d): predicted drop P */
+	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument */
+	double s_d2;                   /* sum s d^2 = -S */
+	double length;                 /* sum d */
 	double reading_bound, reading_variance;
 	double refraction_bound, refraction_variance;
 };
 
-/* Adds one completed setup. Distances m. */
+/* One end of a sight, for the sums. */
+struct level_reach {
+	double distance; /* m */
+	enum level_method method;
+	int instrument; /* index into the terms */
+};
+
+/* Adds one completed setup. */
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
-                    double bs_distance, enum level_method bs_method, double fs_distance,
-                    enum level_method fs_method);
+                    const struct level_reach *bs, const struct level_reach *fs);
+/* What tested tilts take off the observed drop: sum s gamma d over the instruments whose test
+ * counts, m. */
+double level_tilt_correction(const struct level_drop_sums *sums, const struct level_terms *terms);
 
 enum level_allowance_line {
 	LEVEL_LINE_INSTRUMENT,
@@ -69,27 +100,51 @@ enum level_allowance_line {
 };
 #define LEVEL_ALLOWANCE_LINES 6
 
+/* A mean of water readings at one end of a run: u of the mean, m, and its degrees of freedom
+ * (INFINITY where it follows from the method of reading, not from the spread). */
+struct level_mean_u {
+	double u, freedom;
+};
+
+/* What the ends of a run bring into its allowance. */
+struct level_ends {
+	bool water; /* the water line counts: a crossing that does not end on its own start mark */
+	struct level_mean_u mean[2];        /* of water readings at start and end; u 0 where none */
+	double known_bound, known_variance; /* 2(u_start + u_end), u_start^2 + u_end^2; 0 where
+	                                       both are one mark or one surface */
+};
+
 struct level_allowance {
 	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, everything in the same direction */
 	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
 	double total_bound;                  /* plain sum */
-	/* 2 sqrt(sum u^2), never above the bound: JCGM 100:2008 (GUM), rectangular bounds /sqrt 3
-	 * by its 4.3.7, coverage factor 2 by its 6.3.3 */
+	double freedom; /* effective degrees of freedom: Welch-Satterthwaite, JCGM 100:2008 G.4 */
+	double factor;  /* t95 of these, at least 2 (JCGM 100:2008, 6.3.3) */
+	/* factor x sqrt(sum u^2), never above the bound: JCGM 100:2008 (GUM), rectangular bounds
+	 * / sqrt 3 by its 4.3.7 */
 	double total_u95;
 	double decides; /* the total that terms->decides chooses */
 };
 
-/* The allowance for a run whose sums these are. crossing: whether the water line counts.
- * known_bound, known_u: 2(u_start + u_end) and sqrt(u_start^2 + u_end^2), 0 where both are one
- * mark. */
+/* The allowance for a run whose sums and ends these are. */
 struct level_allowance level_allow(const struct level_drop_sums *sums,
-                                   const struct level_terms *terms, bool crossing,
-                                   double known_bound, double known_u);
+                                   const struct level_terms *terms, const struct level_ends *ends);
 const char *level_allowance_name(enum level_allowance_line line);
+/* The largest line, by bound or by u, as the total that decides is made. */
+enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
+                                             enum level_decides decides);
+/* Sum of the declared bounds, m. */
+double level_declared_bound(const struct level_terms *terms);
 
 /* An instrument tolerance as makers write it: "1/16 in in 300 ft", "0.1 mm/m", "2 mm in 30 m",
  * "0.003 ft per 100 ft", "5 arcsec". Gives length per length (or the tangent of the angle); refuses
  * the rest, 0 and anything over 0.01. */
 bool level_parse_slope(const char *text, double *slope, struct fault *why);
+/* The same with a sign, or 0: a tilt, positive upward. */
+bool level_parse_tilt(const char *text, double *tilt, struct fault *why);
+/* Declared allowances: one length, or "NAME=LENGTH; LENGTH; ...", where lengths need their unit.
+ * Names are letters, digits and _, and none of the allowance's own lines. */
+bool level_parse_declared(const char *text, enum level_unit bare,
+                          struct level_declared out[LEVEL_DECLARED_MOST], struct fault *why);
 
 #endif

@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "rodbook/drop.h"
+#include "rodbook/finding.h"
 #include "rodbook/sight.h"
 #include "rodbook/tolerance.h"
 
@@ -88,7 +89,10 @@ struct level_closing {
 	level_nm start, end;
 	const char *start_station, *end_station; /* the run's own text */
 	bool has_known_end;
-	bool end_assumed; /* a crossing's end, taken on the start's level surface */
+	bool end_assumed;     /* a crossing's end, taken on the start's level surface */
+	bool by_water;        /* a crossing's end, known from water readings at both ends */
+	bool water_missing;   /* water was read at one end of a crossing only */
+	bool flow_undeclared; /* one way over flowing water without a declared slope */
 	level_nm known_end;
 	/* An open run that happens to end on a known mark has one too; it is not held to it. */
 	bool has_misclosure, has_corrected;
@@ -103,8 +107,9 @@ struct level_closing {
 	double predicted; /* P, m */
 	struct level_allowance allowance;
 	bool has_observed; /* a crossing that closes on something */
-	double observed;   /* D, m */
+	double observed;   /* D, m, with tested tilts taken off */
 	double margin; /* D sgn(S) - allowance once observed (sgn 0 = 0), else |P| - allowance; m */
+	struct level_finding finding; /* what it says, where has_observed */
 };
 
 /* Closes the run as its page stands. setup_figure: m per sqrt(setup) for the set "setups". */

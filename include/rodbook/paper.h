@@ -10,12 +10,14 @@
 #include <stdio.h>
 
 #include "rodbook/book.h"
+#include "rodbook/crossing.h"
 #include "rodbook/page.h"
 
 /* A run, reduced and closed by the book's settings. */
 struct paper_run {
 	struct book_settings settings;
 	struct book_run book;
+	struct book_terms terms; /* sealed ones, where the run is sealed */
 	struct level_page page;
 	struct level_closing closing;
 };

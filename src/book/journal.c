@@ -10,22 +10,53 @@
 	"json_object('id',id,'run',run,'place',place,'kind',kind,'station',station,'unit',unit,"   \
 	"'typed',typed,'reading',reading,'upper_typed',upper_typed,'middle_typed',middle_typed,"   \
 	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                   \
-	"'distance_typed',distance_typed,'distance',distance,'method',method,'time',time,"         \
+	"'distance_typed',distance_typed,'distance',distance,'method',method,'instrument',"        \
+	"instrument,'time',time,"                                                                  \
 	"'remark',remark,'struck',struck,'why',why,'replaces',replaces)"
 
+#define UNSTRIKE(table)                                                                            \
+	"UPDATE " table " SET struck=json_extract(?2,'$.struck'), why=json_extract(?2,'$.why') "   \
+	"WHERE id=?1"
+#define STRIKE(table) "UPDATE " table " SET struck=?2, why=?3 WHERE id=?1"
+
 static const struct journal_table {
-	const char *name, *select, *restore;
+	const char *name, *select, *restore, *strike;
 } tables[] = {
-    {"setting", "SELECT json_object('name',name,'value',value) FROM setting WHERE name=?1", NULL},
+    {"setting", "SELECT json_object('name',name,'value',value) FROM setting WHERE name=?1", NULL,
+     NULL},
     {"mark",
      "SELECT json_object('id',id,'name',name,'typed',typed,'unit',unit,'elevation',elevation,"
      "'u_typed',u_typed,'u',u,'source',source,'time',time,'struck',struck) FROM mark WHERE id=?1",
+     NULL, NULL},
+    {"run",
+     "SELECT json_object('id',id,'name',name,'kind',kind,'plan',plan,'time',time) FROM run WHERE "
+     "id=?1",
+     "UPDATE run SET name=json_extract(?2,'$.name'), kind=json_extract(?2,'$.kind'), "
+     "plan=coalesce(json_extract(?2,'$.plan'), '') WHERE id=?1",
      NULL},
-    {"run", "SELECT json_object('id',id,'name',name,'kind',kind,'time',time) FROM run WHERE id=?1",
-     "UPDATE run SET name=json_extract(?2,'$.name'), kind=json_extract(?2,'$.kind') WHERE id=?1"},
-    {"sight", "SELECT " SIGHT_JSON " FROM sight WHERE id=?1",
-     "UPDATE sight SET struck=json_extract(?2,'$.struck'), why=json_extract(?2,'$.why') "
-     "WHERE id=?1"},
+    {"sight", "SELECT " SIGHT_JSON " FROM sight WHERE id=?1", UNSTRIKE("sight"), STRIKE("sight")},
+    {"instrument",
+     "SELECT json_object('id',id,'name',name,'tolerance',tolerance,'tilt',tilt,'tilt_u',tilt_u,"
+     "'remark',remark,'time',time,'struck',struck) FROM instrument WHERE id=?1",
+     NULL, NULL},
+    {"water",
+     "SELECT json_object('id',id,'run',run,'station',station,'unit',unit,'typed',typed,"
+     "'reading',reading,'time',time,'remark',remark,'struck',struck,'why',why) FROM water WHERE "
+     "id=?1",
+     UNSTRIKE("water"), STRIKE("water")},
+    {"air",
+     "SELECT json_object('id',id,'run',run,'unit',unit,'pressure',pressure,'low',low,"
+     "'low_height',low_height,'high',high,'high_height',high_height,'water',water,'wind',wind,"
+     "'sky',sky,'time',time,'struck',struck,'why',why) FROM air WHERE id=?1",
+     UNSTRIKE("air"), STRIKE("air")},
+    {"plan",
+     "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "
+     "plan WHERE id=?1",
+     NULL, NULL},
+    {"seal",
+     "SELECT json_object('id',id,'run',run,'figures',figures,'late',late,'why',why,'time',time) "
+     "FROM seal WHERE id=?1",
+     NULL, NULL},
 };
 
 static const struct journal_table *table_of(const char *name)
@@ -87,4 +118,15 @@ bool journal_restore(struct book *book, const char *table, int64_t id, const cha
                      struct fault *why)
 {
 	return sql_run(book, why, table_of(table)->restore, "it", id, before);
+}
+
+bool row_strike(struct book *book, const char *act, const char *table, int64_t run, int64_t id,
+                const char *reason, int64_t undoes, struct fault *why)
+{
+	char *before = journal_numbered(book, table, id, why);
+	bool ok = before &&
+	          sql_run(book, why, table_of(table)->strike, "itt", id, book->now, reason) &&
+	          journal_enter_numbered(book, act, run, table, id, before, undoes, why);
+	sqlite3_free(before);
+	return ok;
 }

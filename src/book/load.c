@@ -2,6 +2,7 @@
 #include "book/store.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct book_note *note)
 {
@@ -32,6 +33,7 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	sql_text(statement, 17, note->remark, sizeof note->remark);
 	sql_text(statement, 18, note->struck, sizeof note->struck);
 	sql_text(statement, 19, note->why, sizeof note->why);
+	sql_text(statement, 23, note->instrument, sizeof note->instrument);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 	return level_kind_find(kind, &sight->kind) && level_unit_find(unit, &note->unit) &&
 	       level_method_find(method, &sight->method);
@@ -62,6 +64,38 @@ static bool make_room(struct book_run *out, size_t *room, struct fault *why)
 	return true;
 }
 
+int book_run_instrument(struct book_run *run, const char *name)
+{
+	for (int i = 0; i < run->instruments; i++)
+		if (strcmp(run->instrument[i], name) == 0)
+			return i;
+	if (run->instruments == LEVEL_INSTRUMENTS || strlen(name) >= LEVEL_NAME_BYTES)
+		return -1;
+	strcpy(run->instrument[run->instruments], name);
+	return run->instruments++;
+}
+
+static bool take_instrument(struct book_run *run, size_t i, struct fault *why)
+{
+	int index = book_run_instrument(run, run->note[i].instrument);
+	run->run.sight[i].instrument = index;
+	return index >= 0 || fault_say(why, FAULT_INPUT, "a run has at most %d instruments",
+	                               LEVEL_INSTRUMENTS - 1);
+}
+
+/* Gives the stations whose water was read in this run what was read. */
+static bool take_waters(struct book *book, struct book_run *run, struct fault *why)
+{
+	struct book_water *list;
+	size_t count;
+	if (!book_waters(book, run->info.id, &list, &count, why))
+		return false;
+	for (size_t i = 0; count && i < run->run.count; i++)
+		book_water_mean(list, count, &run->run.sight[i]);
+	free(list);
+	return true;
+}
+
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
 {
 	size_t room = 0, counted = 0;
@@ -72,12 +106,13 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	if (!last_change(book, run, &out->seq, why) || !run_info(book, run, &out->info, why))
 		return false;
 	out->run.kind = out->info.kind;
+	out->instruments = 1;
 	statement = sql_query(
 	    book, why,
 	    "SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "
 	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
 	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
-	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0) "
+	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument "
 	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
 	    "WHERE s.run=?1 ORDER BY s.place, s.id",
 	    "i", run);
@@ -93,7 +128,8 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 			ok = fault_say(why, FAULT_FILE, "%.300s: sight %lld cannot be read",
 			               book->path, (long long)out->run.sight[i].id);
 		else
-			ok = sight_is_sound(&out->run.sight[i], &out->note[i], why) ||
+			ok = (sight_is_sound(&out->run.sight[i], &out->note[i], why) &&
+			      take_instrument(out, i, why)) ||
 			     book_spoiled(book, why);
 		counted += level_counted(&out->run.sight[i]);
 	}
@@ -101,6 +137,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	if (ok && counted > LEVEL_SIGHTS_LIMIT)
 		ok = fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
 		               out->info.name, LEVEL_SIGHTS_LIMIT);
+	ok = ok && take_waters(book, out, why);
 	if (!ok)
 		book_run_free(out);
 	return ok;

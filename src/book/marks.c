@@ -33,50 +33,31 @@ static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
 	                  mark->name));
 }
 
-static bool read_marks(struct book *book, const char *sql, struct book_mark **marks, size_t *count,
-                       struct fault *why)
+static bool read_listed(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
-	size_t room = 0;
-	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, sql, "");
-	*marks = NULL;
-	*count = 0;
-	if (!statement)
-		return false;
-	while (ok && sql_row(book, statement, &ok, why)) {
-		struct book_mark *more = store_grow(*marks, *count, &room, sizeof *more, why);
-		if (!more) {
-			ok = false;
-			break;
-		}
-		*marks = more;
-		read_mark(statement, &(*marks)[*count]);
-		ok = mark_is_clean(&(*marks)[(*count)++], why) || book_spoiled(book, why);
-	}
-	sql_done(statement);
-	if (!ok) {
-		free(*marks);
-		*marks = NULL;
-		*count = 0;
-	}
-	return ok;
+	read_mark(statement, item);
+	return mark_is_clean(item, why) || book_spoiled(book, why);
 }
 
 #define MARK_COLUMNS "id, name, typed, unit, elevation, u_typed, u, source, struck"
 
 bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why)
 {
-	return read_marks(book,
-	                  "SELECT " MARK_COLUMNS " FROM mark WHERE struck IS NULL ORDER BY name",
-	                  marks, count, why);
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT " MARK_COLUMNS " FROM mark WHERE struck IS NULL ORDER BY name", ""),
+	    sizeof **marks, read_listed, (void **)marks, count, why);
 }
 
 bool book_marks_struck(struct book *book, struct book_mark **marks, size_t *count,
                        struct fault *why)
 {
-	return read_marks(book,
-	                  "SELECT " MARK_COLUMNS " FROM mark WHERE struck IS NOT NULL ORDER BY id",
-	                  marks, count, why);
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT " MARK_COLUMNS " FROM mark WHERE struck IS NOT NULL ORDER BY id", ""),
+	    sizeof **marks, read_listed, (void **)marks, count, why);
 }
 
 static int64_t find_mark(struct book *book, const char *name, struct fault *why)

@@ -117,7 +117,15 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "%.300s was written by a newer rodbook (version %lld of the book, this "
 		    "program knows %d): use that program",
 		    book->path, (long long)version, BOOK_VERSION);
-	if (version != BOOK_VERSION || !schema_is_ours(book->db))
+	if (version > 0 && version < BOOK_VERSION && book->read_only)
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s was written by an older rodbook, and is read-only: make it "
+		    "writable once, so that it can be brought up to this one",
+		    book->path);
+	if (version > 0 && version < BOOK_VERSION && !upgrade(book, version, why))
+		return false;
+	if (version < 1 || !schema_is_ours(book->db))
 		return fault_say(
 		    why, FAULT_FILE,
 		    "%.300s is not laid out as a rodbook book: somebody altered its tables",

@@ -5,7 +5,7 @@
 
 #define RUN_SELECT                                                                                 \
 	"SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "   \
-	"struck IS NULL) FROM run"
+	"struck IS NULL), plan FROM run"
 
 static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run_info *info,
                      struct fault *why)
@@ -16,40 +16,26 @@ static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run
 	sql_text(statement, 1, info->name, sizeof info->name);
 	sql_text(statement, 2, kind, sizeof kind);
 	sql_text(statement, 3, info->time, sizeof info->time);
+	sql_text(statement, 5, info->plan, sizeof info->plan);
 	if (!level_run_kind_find(kind, &info->kind))
 		return fault_say(why, FAULT_FILE, "%.300s: run %lld has no kind", book->path,
 		                 (long long)info->id);
 	if (level_check_name(info->name, "run", why) &&
+	    (!*info->plan || level_check_name(info->plan, "plan", why)) &&
 	    level_check_text(info->time, BOOK_TIME_BYTES, "time of a run", why))
 		return true;
 	return book_spoiled(book, why);
 }
 
+static bool read_listed(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	return read_run(book, statement, item, why);
+}
+
 bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why)
 {
-	size_t room = 0;
-	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, RUN_SELECT " ORDER BY id", "");
-	*runs = NULL;
-	*count = 0;
-	if (!statement)
-		return false;
-	while (ok && sql_row(book, statement, &ok, why)) {
-		struct book_run_info *more = store_grow(*runs, *count, &room, sizeof *more, why);
-		if (!more) {
-			ok = false;
-			break;
-		}
-		*runs = more;
-		ok = read_run(book, statement, &(*runs)[(*count)++], why);
-	}
-	sql_done(statement);
-	if (!ok) {
-		free(*runs);
-		*runs = NULL;
-		*count = 0;
-	}
-	return ok;
+	return sql_list(book, sql_query(book, why, RUN_SELECT " ORDER BY id", ""), sizeof **runs,
+	                read_listed, (void **)runs, count, why);
 }
 
 /* The run that a statement finds; *found says whether there is one. */
@@ -153,6 +139,31 @@ bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
 		return false;
 	return txn_end(book,
 	               change_run(book, run, "kind of run", "UPDATE run SET kind=?2 WHERE id=?1",
-	                          level_run_kind_name(kind), why),
+	                          level_run_kind_name(kind), why) &&
+	                   seal_if_due(book, run, true, why),
 	               why);
+}
+
+static bool set_plan(struct book *book, int64_t run, const char *name, struct fault *why)
+{
+	struct book_plan plan;
+	struct book_seal *seals;
+	size_t count;
+	if (!book_seals(book, run, &seals, &count, why))
+		return false;
+	free(seals);
+	if (count)
+		return fault_say(why, FAULT_INPUT,
+		                 "the figures of this run are sealed: amend them, with a reason");
+	if (*name && !book_plan_find(book, name, &plan, why))
+		return false;
+	return change_run(book, run, "plan of run", "UPDATE run SET plan=?2 WHERE id=?1", name,
+	                  why);
+}
+
+bool book_run_set_plan(struct book *book, int64_t run, const char *name, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, set_plan(book, run, name, why), why);
 }

@@ -18,7 +18,11 @@ enum setting {
 	SET_RADIUS,
 	SET_DECLARED,
 	SET_WATER,
+	SET_WATER_FLOOR,
+	SET_FLOW,
 	SET_DECIDES,
+	SET_STRIKE_RULE,
+	SET_LONG_SIGHT,
 	SET_ROD_LENGTH,
 	SET_ROD_READING,
 	SET_TAPE_READING,
@@ -48,10 +52,17 @@ static const struct {
     [SET_K] = {"k", "refraction coefficient, positive when light bends down", "0.13"},
     [SET_DK] = {"dk", "how far k may be off: 0.5 for lines under 3 m, 0.15 above", "0.5"},
     [SET_RADIUS] = {"radius", "radius of the Earth for curvature", "6371 km"},
-    [SET_DECLARED] = {"declared", "allowance declared for transfers and marks", "0 m"},
+    [SET_DECLARED] = {"declared",
+                      "allowance declared for transfers and marks, or by name: a=1 mm; b=2 mm",
+                      "0 m"},
     [SET_WATER] = {"water", "allowance declared for the water surface of a crossing", "0 m"},
+    [SET_WATER_FLOOR] = {"water_floor", "what the water is never taken to be better than", "0 m"},
+    [SET_FLOW] = {"flow", "water of a crossing: still, flowing, or its slope: 0.1 mm/m", "still"},
     [SET_DECIDES] = {"decides", "total that decides: bound (all errors at once) or u95 (95 %)",
                      "bound"},
+    [SET_STRIKE_RULE] = {"strike_rule", "what makes a reading of a crossing be struck",
+                         "a slip seen by reading again at once"},
+    [SET_LONG_SIGHT] = {"long_sight", "a crossing is sealed by its first sight this long", "100 m"},
     [SET_ROD_LENGTH] = {"rod_length", "longest reading that the rod can give", "5 m"},
     [SET_ROD_READING] = {"rod_reading",
                          "standard uncertainty of a rod reading, fixed + by distance",
@@ -134,6 +145,18 @@ static bool parse_reading(const char *text, enum level_unit unit, const char *na
 	return true;
 }
 
+static bool parse_flow(const char *text, double *flow, struct fault *why)
+{
+	*flow = 0;
+	if (strcmp(text, "still") == 0)
+		return true;
+	*flow = -1;
+	return strcmp(text, "flowing") == 0 || level_parse_slope(text, flow, NULL) ||
+	       fault_say(why, FAULT_INPUT,
+	                 "flow is still, flowing, or a slope such as 0.1 mm/m, not \"%.60s\"",
+	                 text);
+}
+
 static bool apply_style(struct book_settings *s, enum setting i, const char *value,
                         struct fault *why)
 {
@@ -176,7 +199,7 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 		return s->setup_figure > 0 ||
 		       fault_say(why, FAULT_INPUT, "%s is a length above 0", name);
 	case SET_INSTRUMENT:
-		return level_parse_slope(value, &s->terms.tilt, why);
+		return level_parse_slope(value, &s->terms.instrument[0].tolerance, why);
 	case SET_K:
 		return parse_number(value, -20, 20, name, &s->terms.k, why);
 	case SET_DK:
@@ -190,13 +213,22 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 		           "radius is at least 1000 km, as in 6371 km (a bare number is in the "
 		           "book's unit)");
 	case SET_DECLARED:
-		return parse_meters(value, unit, name, &s->terms.declared, why);
+		return level_parse_declared(value, unit, s->terms.declared, why);
 	case SET_WATER:
 		return parse_meters(value, unit, name, &s->terms.water, why);
+	case SET_WATER_FLOOR:
+		return parse_meters(value, unit, name, &s->terms.water_floor, why);
+	case SET_FLOW:
+		return parse_flow(value, &s->terms.flow, why);
 	case SET_DECIDES:
 		s->terms.decides = strcmp(value, "u95") == 0 ? LEVEL_BY_U95 : LEVEL_BY_BOUND;
 		return s->terms.decides == LEVEL_BY_U95 || strcmp(value, "bound") == 0 ||
 		       fault_say(why, FAULT_INPUT, "decides is bound or u95, not \"%.60s\"", value);
+	case SET_STRIKE_RULE:
+		snprintf(s->strike_rule, sizeof s->strike_rule, "%s", value);
+		return level_check_text(value, LEVEL_REMARK_CHARS, "strike rule", why);
+	case SET_LONG_SIGHT:
+		return parse_positive(value, unit, false, name, &s->long_sight, why);
 	case SET_ROD_LENGTH:
 		if (!parse_positive(value, unit, false, name, &s->rod_length, why))
 			return false;
@@ -256,6 +288,68 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 	return true;
 }
 
+static bool is_length(enum setting i)
+{
+	return i == SET_SETUP_TOLERANCE || i == SET_RADIUS || i == SET_DECLARED || i == SET_WATER ||
+	       i == SET_WATER_FLOOR || i == SET_LONG_SIGHT || i == SET_ROD_LENGTH ||
+	       i == SET_STADIA_CONSTANT;
+}
+
+bool setting_is_figure(size_t i)
+{
+	switch ((enum setting)i) {
+	case SET_INSTRUMENT:
+	case SET_K:
+	case SET_DK:
+	case SET_RADIUS:
+	case SET_DECLARED:
+	case SET_WATER:
+	case SET_WATER_FLOOR:
+	case SET_FLOW:
+	case SET_DECIDES:
+	case SET_STRIKE_RULE:
+	case SET_ROD_READING:
+	case SET_TAPE_READING:
+	case SET_TARGET_READING:
+		return true;
+	default:
+		return false;
+	}
+}
+
+const char *setting_name(size_t i)
+{
+	return known[i].name;
+}
+
+const char *setting_default(size_t i)
+{
+	return known[i].initial;
+}
+
+size_t setting_find(const char *name)
+{
+	size_t i = 0;
+	while (i < SETTINGS && strcmp(known[i].name, name) != 0)
+		i++;
+	return i;
+}
+
+bool setting_apply(struct book_settings *settings, size_t i, const char *value, struct fault *why)
+{
+	return apply(settings, (enum setting)i, value, why);
+}
+
+void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES])
+{
+	/* A bare length must not change its meaning when the book's unit does. */
+	if (is_length((enum setting)i))
+		level_carry_text(out, BOOK_VALUE_BYTES, value, unit,
+		                 unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+	else
+		snprintf(out, BOOK_VALUE_BYTES, "%s", value);
+}
+
 size_t book_setting_count(void)
 {
 	return SETTINGS;
@@ -271,12 +365,6 @@ bool book_setting(struct book *book, size_t i, struct book_setting *out, struct 
 		snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
 	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why) ||
 	       book_spoiled(book, why);
-}
-
-static bool is_length(enum setting i)
-{
-	return i == SET_SETUP_TOLERANCE || i == SET_RADIUS || i == SET_DECLARED || i == SET_WATER ||
-	       i == SET_ROD_LENGTH || i == SET_STADIA_CONSTANT;
 }
 
 static bool write_value(struct book *book, enum setting i, const char *value, struct fault *why)
@@ -297,10 +385,8 @@ bool book_set(struct book *book, const char *name, const char *value, struct fau
 {
 	struct book_settings settings;
 	char kept[BOOK_VALUE_BYTES];
-	enum setting i = 0;
+	enum setting i = (enum setting)setting_find(name);
 
-	while (i < SETTINGS && strcmp(known[i].name, name) != 0)
-		i++;
 	if (i == SETTINGS)
 		return fault_say(
 		    why, FAULT_INPUT,
@@ -309,13 +395,10 @@ bool book_set(struct book *book, const char *name, const char *value, struct fau
 		    name);
 	/* Of the settings only the unit matters here, so that a spoiled one can be set right. */
 	book_settings(book, &settings, NULL);
-	if (!level_check_text(value, 200, name, why) || !apply(&settings, i, value, why))
+	if (!level_check_text(value, LEVEL_REMARK_CHARS, name, why) ||
+	    !apply(&settings, i, value, why))
 		return false;
-	snprintf(kept, sizeof kept, "%s", value);
-	/* A bare length must not change its meaning when the book's unit does. */
-	if (is_length(i))
-		level_carry_text(kept, sizeof kept, value, settings.style.unit,
-		                 settings.style.unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+	setting_carry(i, value, settings.style.unit, kept);
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, write_value(book, i, kept, why), why);

@@ -44,27 +44,21 @@ static bool insert(struct book *book, const char *act, int64_t run, int64_t plac
 	           book, why,
 	           "INSERT INTO sight(run, place, kind, station, unit, typed, reading, "
 	           "upper_typed, middle_typed, lower_typed, distance_typed, distance, method, "
-	           "time, remark, replaces, upper, middle, lower) "
+	           "time, remark, replaces, upper, middle, lower, instrument) "
 	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, "
-	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL))",
-	           "iittutittttntttniiii", run, place, level_kind_name(s->kind), s->station,
+	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21)",
+	           "iittutittttntttniiiit", run, place, level_kind_name(s->kind), s->station,
 	           (int)n->unit, n->reading, s->reading, n->upper, n->middle, n->lower, n->distance,
 	           s->distance, level_method_name(s->method), n->time, n->remark, n->replaces,
-	           s->upper, s->middle, s->lower, (int64_t)s->wires) &&
+	           s->upper, s->middle, s->lower, (int64_t)s->wires, n->instrument) &&
 	       journal_enter_numbered(book, act, run, "sight", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }
 
-bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
-                  int64_t undoes, struct fault *why)
+static bool strike_sight(struct book *book, const char *act, int64_t run, int64_t id,
+                         const char *reason, struct fault *why)
 {
-	char *before = journal_numbered(book, "sight", id, why);
-	bool ok = before &&
-	          sql_run(book, why, "UPDATE sight SET struck=?2, why=?3 WHERE id=?1", "itt", id,
-	                  book->now, reason) &&
-	          journal_enter_numbered(book, act, run, "sight", id, before, undoes, why);
-	sqlite3_free(before);
-	return ok;
+	return row_strike(book, act, "sight", run, id, reason, 0, why);
 }
 
 /* A place between the rows at - 1 and at; 0 where there is none. */
@@ -108,7 +102,8 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "no more sights fit between these two: some forty were inserted here");
-	return insert(book, "book", run->info.id, place, sight, &timed, why);
+	return insert(book, "book", run->info.id, place, sight, &timed, why) &&
+	       seal_if_due(book, run->info.id, false, why);
 }
 
 bool book_add(struct book *book, const struct book_run *run, size_t at,
@@ -130,7 +125,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	fresh.replaces = run->run.sight[at].id;
 	stamp(book, &fresh);
 	return sight_is_sound(sight, &fresh, why) &&
-	       sight_strike(book, "change", run->info.id, run->run.sight[at].id, reason, 0, why) &&
+	       strike_sight(book, "change", run->info.id, run->run.sight[at].id, reason, why) &&
 	       insert(book, "change", run->info.id, fresh.place, sight, &fresh, why);
 }
 
@@ -161,7 +156,10 @@ bool book_change(struct book *book, const struct book_run *run, size_t at,
 {
 	if (!txn_begin(book, why))
 		return false;
-	return txn_end(book, change(book, run, at, sight, note, why), why);
+	return txn_end(book,
+	               change(book, run, at, sight, note, why) &&
+	                   seal_if_due(book, run->info.id, true, why),
+	               why);
 }
 
 static bool strike(struct book *book, const struct book_run *run, size_t first, size_t last,
@@ -172,8 +170,8 @@ static bool strike(struct book *book, const struct book_run *run, size_t first, 
 	bool ok = check_fresh(book, run, why);
 	for (size_t i = first; ok && i <= last; i++)
 		if (level_counted(&run->run.sight[i]))
-			ok = sight_strike(book, "strike", run->info.id, run->run.sight[i].id,
-			                  "struck", 0, why);
+			ok = strike_sight(book, "strike", run->info.id, run->run.sight[i].id,
+			                  "struck", why);
 	return txn_end(book, ok, why);
 }
 
@@ -225,5 +223,5 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 		ok = sight_is_sound(&run->sight[i], &notes[i], why) &&
 		     insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
 		            &notes[i], why);
-	return txn_end(book, ok, why);
+	return txn_end(book, ok && seal_if_due(book, id, true, why), why);
 }

@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 bool sql_fault(struct book *book, struct fault *why)
 {
@@ -197,4 +198,31 @@ void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fa
 	else
 		*room = *room ? 2 * *room : 16;
 	return more;
+}
+
+bool sql_list(struct book *book, sqlite3_stmt *statement, size_t size, read_item *read, void **list,
+              size_t *count, struct fault *why)
+{
+	size_t room = 0;
+	bool ok = true;
+	*list = NULL;
+	*count = 0;
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		void *more = store_grow(*list, *count, &room, size, why);
+		ok = more != NULL;
+		if (!ok)
+			break;
+		*list = more;
+		memset((char *)more + *count * size, 0, size);
+		ok = read(book, statement, (char *)more + (*count)++ * size, why);
+	}
+	sql_done(statement);
+	if (!ok) {
+		free(*list);
+		*list = NULL;
+		*count = 0;
+	}
+	return ok;
 }

@@ -5,10 +5,11 @@
 #include <sqlite3.h>
 
 #include "rodbook/book.h"
+#include "rodbook/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 1
-#define BOOK_STATEMENTS 64
+#define BOOK_VERSION 2
+#define BOOK_STATEMENTS 128
 
 struct book {
 	sqlite3 *db;
@@ -42,6 +43,11 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
 /* Column as text into a fixed buffer, cut to fit; NULL gives "". */
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size);
 bool sql_fault(struct book *book, struct fault *why);
+/* Reads all rows of a statement (NULL: it failed) into a heap array of items of that size. On
+ * failure the list is NULL. */
+typedef bool read_item(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why);
+bool sql_list(struct book *book, sqlite3_stmt *statement, size_t size, read_item *read, void **list,
+              size_t *count, struct fault *why);
 /* Makes room in a heap array for element number `count`: the array, which may have moved; NULL
  * where memory is short, and then it is as it was. */
 void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why);
@@ -63,13 +69,38 @@ bool journal_enter_numbered(struct book *book, const char *act, int64_t run, con
 bool journal_restore(struct book *book, const char *table, int64_t id, const char *before,
                      struct fault *why);
 
-/* Strikes a sight and journals it. */
-bool sight_strike(struct book *book, const char *act, int64_t run, int64_t id, const char *reason,
-                  int64_t undoes, struct fault *why);
 /* Whether a sight can stand in a book: clean texts, a station, lengths in range and the same as
  * their texts say. FAULT_INPUT. */
 bool sight_is_sound(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why);
+/* Settings by number: whether prediction and allowance are made of it, the one so named
+ * (book_setting_count() where there is none), its value into *settings, and the value with its unit
+ * where it is a bare length. */
+bool setting_is_figure(size_t i);
+size_t setting_find(const char *name);
+const char *setting_name(size_t i);
+const char *setting_default(size_t i);
+bool setting_apply(struct book_settings *settings, size_t i, const char *value, struct fault *why);
+void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES]);
+/* Whether figures are clean, and terms can be made of them. */
+bool figures_are_sound(const struct book_figures *figures, struct fault *why);
+/* Seals a crossing that has a long sight and no seal yet; late: its sights were there before. */
+bool seal_if_due(struct book *book, int64_t run, bool late, struct fault *why);
+/* Put into the figures a k of that standard uncertainty, if it is better than what stands there or
+ * refutes it; a plan with what follows from it; an instrument's; and what a run's air says of k. */
+bool figures_take_k(struct book_figures *figures, double k, double u, const char *source,
+                    struct fault *why);
+bool figures_take_plan(struct book_figures *merged, const struct book_figures *plan,
+                       struct fault *why);
+bool figures_take_instrument(struct book_figures *figures, const struct book_instrument *i,
+                             struct fault *why);
+bool figures_take_air(struct book *book, int64_t run, struct book_figures *figures,
+                      struct fault *why);
+/* Strikes a row of a table whose rows are struck, and journals it. */
+bool row_strike(struct book *book, const char *act, const char *table, int64_t run, int64_t id,
+                const char *reason, int64_t undoes, struct fault *why);
+/* Brings a book of an older version up to this one. */
+bool upgrade(struct book *book, int64_t version, struct fault *why);
 /* Whether a length is what its text says. */
 bool text_says(const char *text, enum level_unit unit, level_nm kept);
 bool mark_in_range(level_nm elevation, level_nm u);

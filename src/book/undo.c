@@ -28,9 +28,11 @@ static bool find(struct book *book, int64_t run, const char *sql, struct found *
 	return ok;
 }
 
-/* The newest action that is neither an undoing nor undone; what was brought back is not undone. */
+/* The newest action that is neither an undoing nor undone; what was brought back is not undone.
+ * What was sealed stays sealed: looking cannot be taken back. */
 static const char last_done[] =
-    "SELECT action, act, action FROM journal WHERE run=?1 AND undoes IS NULL AND action NOT IN "
+    "SELECT action, act, action FROM journal WHERE run=?1 AND tbl<>'seal' AND undoes IS NULL AND "
+    "action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";
 /* The newest undoing that was not brought back, if nothing else was done since. */
@@ -74,7 +76,7 @@ static bool take_back(struct book *book, int64_t run, const char *act, int64_t a
 	if (strcmp(step->table, "run") == 0 && !old_name_is_free(book, run, step->before, why))
 		return false;
 	if (!step->before)
-		return sight_strike(book, act, run, step->row, "undone", action, why);
+		return row_strike(book, act, step->table, run, step->row, "undone", action, why);
 	now = journal_numbered(book, step->table, step->row, why);
 	ok = now && journal_restore(book, step->table, step->row, step->before, why) &&
 	     journal_enter_numbered(book, act, run, step->table, step->row, now, action, why);
@@ -91,7 +93,8 @@ static bool read_steps(struct book *book, int64_t run, int64_t action, struct un
 	sqlite3_stmt *statement =
 	    sql_query(book, why,
 	              "SELECT tbl, row, before FROM journal WHERE action=?1 AND run=?2 AND "
-	              "(tbl='sight' OR (tbl='run' AND before IS NOT NULL)) ORDER BY seq DESC",
+	              "(tbl IN ('sight', 'water', 'air') OR (tbl='run' AND before IS NOT NULL)) "
+	              "ORDER BY seq DESC",
 	              "ii", action, run);
 	if (!statement)
 		return false;

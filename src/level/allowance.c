@@ -3,26 +3,31 @@
 
 #include <math.h>
 
+#include "rodbook/quantile.h"
+
 static double squared(double value)
 {
 	return value * value;
 }
 
-void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
-                    double bs_distance, enum level_method bs_method, double fs_distance,
-                    enum level_method fs_method)
+static double reading_u(const struct level_terms *terms, const struct level_reach *reach)
 {
-	double radius = terms->radius;
-	double bs2 = squared(bs_distance), fs2 = squared(fs_distance);
-	double bs_u =
-	    terms->reading_fixed[bs_method] + terms->reading_slope[bs_method] * bs_distance;
-	double fs_u =
-	    terms->reading_fixed[fs_method] + terms->reading_slope[fs_method] * fs_distance;
+	return terms->reading_fixed[reach->method] +
+	       terms->reading_slope[reach->method] * reach->distance;
+}
 
-	sums->drop += level_visible_drop(fs_distance, radius, terms->k) -
-	              level_visible_drop(bs_distance, radius, terms->k);
-	sums->s_d += bs_distance - fs_distance;
+void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
+                    const struct level_reach *bs, const struct level_reach *fs)
+{
+	double bs2 = squared(bs->distance), fs2 = squared(fs->distance);
+	double bs_u = reading_u(terms, bs), fs_u = reading_u(terms, fs);
+
+	sums->drop += level_visible_drop(fs->distance, terms->radius, terms->k) -
+	              level_visible_drop(bs->distance, terms->radius, terms->k);
+	sums->s_d[bs->instrument] += bs->distance;
+	sums->s_d[fs->instrument] -= fs->distance;
 	sums->s_d2 += bs2 - fs2;
+	sums->length += bs->distance + fs->distance;
 	sums->reading_bound += 2 * (bs_u + fs_u);
 	sums->reading_variance += squared(bs_u) + squared(fs_u);
 	sums->refraction_bound += terms->dk * (bs2 + fs2) / (2 * LEVEL_MEAN_RADIUS);
@@ -30,32 +35,96 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	sums->refraction_variance += squared(terms->dk / 2 * (bs2 - fs2) / (2 * LEVEL_MEAN_RADIUS));
 }
 
+bool level_test_counts(const struct level_instrument *instrument)
+{
+	if (!instrument->tested)
+		return false;
+	return instrument->u <= instrument->tolerance / sqrt(3.0) ||
+	       fabs(instrument->tilt) - 2 * instrument->u > instrument->tolerance;
+}
+
+double level_tilt_correction(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	double sum = 0;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		if (level_test_counts(&terms->instrument[i]))
+			sum += terms->instrument[i].tilt * sums->s_d[i];
+	return sum;
+}
+
+double level_declared_bound(const struct level_terms *terms)
+{
+	double sum = 0;
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		sum += terms->declared[i].bound;
+	return sum;
+}
+
+static void instrument_line(const struct level_drop_sums *sums, const struct level_terms *terms,
+                            struct level_allowance *out)
+{
+	double variance = 0;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++) {
+		const struct level_instrument *instrument = &terms->instrument[i];
+		double reach = fabs(sums->s_d[i]);
+		bool tested = level_test_counts(instrument);
+		out->bound[LEVEL_LINE_INSTRUMENT] +=
+		    (tested ? 2 * instrument->u : instrument->tolerance) * reach;
+		variance +=
+		    squared((tested ? instrument->u : instrument->tolerance / sqrt(3.0)) * reach);
+	}
+	out->u[LEVEL_LINE_INSTRUMENT] = sqrt(variance);
+}
+
+/* What is declared and what was sampled; *fourth is the sum of u^4 / freedom of the samples. */
+static void water_line(const struct level_drop_sums *sums, const struct level_terms *terms,
+                       const struct level_ends *ends, struct level_allowance *out, double *fourth)
+{
+	double bound = fmax(terms->water, terms->water_floor), variance;
+	if (!ends->water)
+		return;
+	variance = squared(bound) / 3;
+	if (terms->flow > 0) {
+		bound += terms->flow * sums->length;
+		variance += squared(terms->flow * sums->length) / 3;
+	}
+	for (int i = 0; i < 2; i++) {
+		const struct level_mean_u *mean = &ends->mean[i];
+		if (mean->u == 0)
+			continue;
+		bound += fmax(2, level_t95(mean->freedom)) * mean->u;
+		variance += squared(mean->u);
+		*fourth += squared(squared(mean->u)) / mean->freedom;
+	}
+	out->bound[LEVEL_LINE_WATER] = bound;
+	out->u[LEVEL_LINE_WATER] = sqrt(variance);
+}
+
 struct level_allowance level_allow(const struct level_drop_sums *sums,
-                                   const struct level_terms *terms, bool crossing,
-                                   double known_bound, double known_u)
+                                   const struct level_terms *terms, const struct level_ends *ends)
 {
 	struct level_allowance out = {0};
-	double water = crossing ? terms->water : 0;
-	double instrument = terms->tilt * fabs(sums->s_d);
-	double variance = 0;
+	double variance = 0, fourth = 0, declared = 0;
 
-	out.bound[LEVEL_LINE_INSTRUMENT] = instrument;
-	out.u[LEVEL_LINE_INSTRUMENT] = instrument / sqrt(3.0);
+	instrument_line(sums, terms, &out);
 	out.bound[LEVEL_LINE_READING] = sums->reading_bound;
 	out.u[LEVEL_LINE_READING] = sqrt(sums->reading_variance);
 	out.bound[LEVEL_LINE_REFRACTION] = sums->refraction_bound;
 	out.u[LEVEL_LINE_REFRACTION] = sqrt(sums->refraction_variance);
-	out.bound[LEVEL_LINE_DECLARED] = terms->declared;
-	out.u[LEVEL_LINE_DECLARED] = terms->declared / sqrt(3.0);
-	out.bound[LEVEL_LINE_WATER] = water;
-	out.u[LEVEL_LINE_WATER] = water / sqrt(3.0);
-	out.bound[LEVEL_LINE_KNOWN] = known_bound;
-	out.u[LEVEL_LINE_KNOWN] = known_u;
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		declared += squared(terms->declared[i].bound) / 3;
+	out.bound[LEVEL_LINE_DECLARED] = level_declared_bound(terms);
+	out.u[LEVEL_LINE_DECLARED] = sqrt(declared);
+	water_line(sums, terms, ends, &out, &fourth);
+	out.bound[LEVEL_LINE_KNOWN] = ends->known_bound;
+	out.u[LEVEL_LINE_KNOWN] = sqrt(ends->known_variance);
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		out.total_bound += out.bound[i];
 		variance += squared(out.u[i]);
 	}
-	out.total_u95 = fmin(2 * sqrt(variance), out.total_bound);
+	out.freedom = fourth > 0 ? squared(variance) / fourth : (double)INFINITY;
+	out.factor = fmax(2, level_t95(out.freedom));
+	out.total_u95 = fmin(out.factor * sqrt(variance), out.total_bound);
 	out.decides = terms->decides == LEVEL_BY_BOUND ? out.total_bound : out.total_u95;
 	return out;
 }
@@ -65,4 +134,15 @@ const char *level_allowance_name(enum level_allowance_line line)
 	static const char *const names[] = {"instrument", "reading", "refraction",
 	                                    "declared",   "water",   "known"};
 	return names[line];
+}
+
+enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
+                                             enum level_decides decides)
+{
+	const double *size = decides == LEVEL_BY_BOUND ? allowance->bound : allowance->u;
+	int largest = 0;
+	for (int i = 1; i < LEVEL_ALLOWANCE_LINES; i++)
+		if (size[i] > size[largest])
+			largest = i;
+	return (enum level_allowance_line)largest;
 }

@@ -18,6 +18,11 @@ static void find_known_end(const struct level_run *run, const struct level_line 
 	if (strcmp(start->station, end->station) == 0) {
 		out->has_known_end = true;
 		out->known_end = out->start;
+	} else if (run->kind == LEVEL_CROSSING && (start->water_count || end->water_count)) {
+		/* Both stand above one level surface by what was read. */
+		out->has_known_end = out->by_water = start->water_count && end->water_count;
+		out->water_missing = !out->by_water;
+		out->known_end = out->start - start->water + end->water;
 	} else if (end->has_known && start->has_known) {
 		out->has_known_end = true;
 		out->known_end = end->known;
@@ -48,13 +53,14 @@ static const char *grade_of(const struct level_run *run, const struct level_clos
 }
 
 static void judge(const struct level_run *run, const struct level_sums *sums,
-                  struct level_closing *out)
+                  double tilt_correction, struct level_closing *out)
 {
 	out->has_misclosure = true;
 	out->misclosure = out->end - out->known_end;
 	if (out->has_length) {
 		out->has_corrected = true;
-		out->corrected = out->misclosure + level_from_meters(sums->drop.drop);
+		out->corrected =
+		    out->misclosure + level_from_meters(sums->drop.drop - tilt_correction);
 	}
 	out->judged_corrected = out->has_corrected && run->kind != LEVEL_CROSSING;
 	out->grade = grade_of(run, out);
@@ -66,32 +72,56 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 		                  : LEVEL_NO;
 }
 
-static void weigh_drop(const struct level_run *run, const struct level_sums *sums,
-                       const struct level_line *line, const struct level_terms *terms,
-                       struct level_closing *out)
+/* The mean of n water readings: by their spread, or by the tape where that is larger. One alone has
+ * no spread. */
+static struct level_mean_u water_mean(const struct level_sight *end,
+                                      const struct level_terms *terms)
+{
+	double root = sqrt((double)end->water_count);
+	double by_tape = terms->reading_fixed[LEVEL_TAPE];
+	if (end->water_sd > by_tape)
+		return (struct level_mean_u){end->water_sd / root, end->water_count - 1};
+	return (struct level_mean_u){by_tape / root, (double)INFINITY};
+}
+
+static struct level_ends ends_of(const struct level_run *run, const struct level_line *line,
+                                 const struct level_terms *terms, const struct level_closing *c)
 {
 	const struct level_sight *start = &run->sight[line->start_row];
 	const struct level_sight *end = &run->sight[line->end_row];
-	double u_start = 0, u_end = 0;
-	bool crossing = run->kind == LEVEL_CROSSING;
 	bool same_mark = strcmp(start->station, end->station) == 0;
+	struct level_ends out = {.water = run->kind == LEVEL_CROSSING && !same_mark};
 
-	/* Where both ends are one mark, or one surface, its height and the water cancel. */
-	if (out->has_known_end && !same_mark && !out->end_assumed) {
-		u_start = start->has_known ? level_to_meters(start->known_u) : 0;
-		u_end = end->has_known ? level_to_meters(end->known_u) : 0;
+	if (c->by_water) {
+		out.mean[0] = water_mean(start, terms);
+		out.mean[1] = water_mean(end, terms);
+	} else if (c->has_known_end && !same_mark && !c->end_assumed) {
+		/* Where both ends are one mark, or one surface, its height cancels. */
+		double u_start = start->has_known ? level_to_meters(start->known_u) : 0;
+		double u_end = end->has_known ? level_to_meters(end->known_u) : 0;
+		out.known_bound = 2 * (u_start + u_end);
+		out.known_variance = u_start * u_start + u_end * u_end;
 	}
+	return out;
+}
+
+static void weigh_drop(const struct level_run *run, const struct level_drop_sums *sums,
+                       const struct level_line *line, const struct level_terms *terms,
+                       struct level_closing *out)
+{
+	struct level_ends ends = ends_of(run, line, terms, out);
 	out->has_drop = true;
-	out->predicted = sums->drop.drop;
-	out->allowance = level_allow(&sums->drop, terms, crossing && !same_mark,
-	                             2 * (u_start + u_end), hypot(u_start, u_end));
+	out->predicted = sums->drop;
+	out->allowance = level_allow(sums, terms, &ends);
 	out->margin = fabs(out->predicted) - out->allowance.decides;
-	if (crossing && out->has_misclosure) {
-		/* S = - sum s d^2: the long sight may be the BS, and then D and P are negative. */
-		double sign = sums->drop.s_d2 > 0 ? -1 : sums->drop.s_d2 < 0 ? 1 : 0;
+	/* Flowing water is not level: one way over it shows nothing until its slope is declared. */
+	out->flow_undeclared = ends.water && terms->flow < 0;
+	if (run->kind == LEVEL_CROSSING && out->has_misclosure && !out->flow_undeclared) {
 		out->has_observed = true;
-		out->observed = -level_to_meters(out->misclosure);
-		out->margin = out->observed * sign - out->allowance.decides;
+		out->observed =
+		    level_tilt_correction(sums, terms) - level_to_meters(out->misclosure);
+		out->finding = level_find(sums, terms, &out->allowance, out->observed);
+		out->margin = out->observed * out->finding.turn - out->allowance.decides;
 	}
 }
 
@@ -137,8 +167,8 @@ struct level_closing level_close(const struct level_run *run, const struct level
 		return out;
 	find_known_end(run, line, &out);
 	if (out.has_known_end)
-		judge(run, sums, &out);
+		judge(run, sums, level_tilt_correction(&sums->drop, terms), &out);
 	if (out.has_length)
-		weigh_drop(run, sums, line, terms, &out);
+		weigh_drop(run, &sums->drop, line, terms, &out);
 	return out;
 }

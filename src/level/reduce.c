@@ -87,11 +87,18 @@ static void open_setup(const struct level_run *run, size_t i, struct level_row *
 	line->setup_rises = line->setup_falls = 0;
 }
 
+static struct level_reach reach_of(const struct level_sight *sight)
+{
+	return (struct level_reach){level_to_meters(sight->distance), sight->method,
+	                            sight->instrument};
+}
+
 static void close_setup(const struct level_run *run, size_t i, const struct level_terms *terms,
                         struct level_row *row)
 {
 	const struct level_sight *bs = &run->sight[row->line.bs_row], *fs = &run->sight[i];
 	struct level_sums *sums = &row->sums;
+	struct level_reach near = reach_of(bs), far = reach_of(fs);
 
 	sums->bs += bs->reading;
 	sums->fs += fs->reading;
@@ -101,31 +108,37 @@ static void close_setup(const struct level_run *run, size_t i, const struct leve
 	sums->fs_length += fs->distance;
 	sums->unknown_distances += !bs->distance + !fs->distance;
 	sums->setups++;
-	level_drop_add(&sums->drop, terms, level_to_meters(bs->distance), bs->method,
-	               level_to_meters(fs->distance), fs->method);
+	level_drop_add(&sums->drop, terms, &near, &far);
 	row->line.end_row = i;
 	row->line.has_end = row->has_elevation;
 	row->line.end = row->elevation;
 	row->line.bs_row = SIZE_MAX;
 }
 
-/* Elevation with h taken off every sight that led to it; only where all distances are known and
+/* How far a reading stands above what a level line over level ground would give: h + tilt d. */
+static double too_high(const struct level_sight *sight, const struct level_terms *terms)
+{
+	const struct level_instrument *with = &terms->instrument[sight->instrument];
+	double distance = level_to_meters(sight->distance);
+	return level_visible_drop(distance, terms->radius, terms->k) +
+	       (level_test_counts(with) ? with->tilt * distance : 0);
+}
+
+/* Elevation with that taken off every sight that led to it; only where all distances are known and
  * the line is whole. */
 static void correct(const struct level_run *run, size_t i, const struct level_terms *terms,
                     struct level_row *row)
 {
 	const struct level_sight *sight = &run->sight[i];
-	double raised = row->sums.drop.drop;
+	double raised = row->sums.drop.drop - level_tilt_correction(&row->sums.drop, terms);
 
 	if (!row->has_elevation || row->sums.unknown_distances || row->line.broken_row != SIZE_MAX)
 		return;
 	if (sight->kind == LEVEL_IS) {
-		level_nm bs_distance = run->sight[row->line.bs_row].distance;
-		if (!bs_distance || !sight->distance)
+		const struct level_sight *bs = &run->sight[row->line.bs_row];
+		if (!bs->distance || !sight->distance)
 			return;
-		raised +=
-		    level_visible_drop(level_to_meters(sight->distance), terms->radius, terms->k) -
-		    level_visible_drop(level_to_meters(bs_distance), terms->radius, terms->k);
+		raised += too_high(sight, terms) - too_high(bs, terms);
 	}
 	row->has_corrected = true;
 	row->corrected = row->elevation + level_from_meters(raised);

@@ -105,7 +105,7 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const char *by =
-	    run->settings.terms.decides == LEVEL_BY_BOUND ? "all errors at once" : "at 95 %";
+	    run->terms.terms.decides == LEVEL_BY_BOUND ? "all errors at once" : "at 95 %";
 	struct level_style finer = run->settings.style;
 	if (finer.decimals < 6)
 		finer.decimals++;

@@ -5,9 +5,9 @@
 #include <string.h>
 #include <sys/stat.h>
 
-const char *const csv_columns[CSV_COLUMNS] = {"run",     "kind",  "sight",  "station", "known",
-                                              "reading", "upper", "middle", "lower",   "distance",
-                                              "method",  "time",  "remark", "unit"};
+const char *const csv_columns[CSV_COLUMNS] = {
+    "run",   "kind",     "sight",  "station", "known",  "reading", "upper",     "middle",
+    "lower", "distance", "method", "time",    "remark", "unit",    "instrument"};
 
 #define FILE_LIMIT (64L << 20)
 

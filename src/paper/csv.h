@@ -25,6 +25,7 @@ enum csv_column {
 	CSV_TIME,
 	CSV_REMARK,
 	CSV_UNIT,
+	CSV_INSTRUMENT, /* written only where a sight names one */
 	CSV_COLUMNS
 };
 extern const char *const csv_columns[CSV_COLUMNS];

@@ -25,7 +25,7 @@ static void put_distance(char *cell, const struct level_sight *sight, const stru
 }
 
 static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct book_mark *marks,
-                    size_t mark_count)
+                    size_t mark_count, size_t columns)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
@@ -43,22 +43,23 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	                        level_method_name(s->method),
 	                        n->time,
 	                        n->remark,
-	                        level_unit_name(n->unit)};
+	                        level_unit_name(n->unit),
+	                        n->instrument};
 	put_known(known, sizeof known, s, n, marks, mark_count);
 	put_distance(distance, s, n);
-	csv_write(out, fields, sizeof fields / sizeof *fields, "\r\n");
+	csv_write(out, fields, columns, "\r\n");
 }
 
 bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
 {
 	struct book_mark *marks;
-	size_t count;
+	size_t count, columns = run->book.instruments > 1 ? CSV_COLUMNS : CSV_INSTRUMENT;
 	if (!book_marks(book, &marks, &count, why))
 		return false;
-	csv_write(out, csv_columns, CSV_COLUMNS, "\r\n");
+	csv_write(out, csv_columns, columns, "\r\n");
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]))
-			put_row(out, run, i, marks, count);
+			put_row(out, run, i, marks, count, columns);
 	free(marks);
 	return true;
 }

@@ -9,11 +9,15 @@ bool paper_load(struct book *book, const char *name, const struct level_toleranc
 	if (!book_settings(book, &out->settings, why) || !book_run_find(book, name, &info, why) ||
 	    !book_load(book, info.id, &out->book, why))
 		return false;
-	if (!level_reduce(&out->book.run, 0, &out->settings.terms, &out->page)) {
+	if (!book_run_terms(book, &out->book, &out->terms, why)) {
+		paper_free(out);
+		return false;
+	}
+	if (!level_reduce(&out->book.run, 0, &out->terms.terms, &out->page)) {
 		paper_free(out);
 		return fault_say(why, FAULT_FILE, "out of memory");
 	}
-	out->closing = level_close(&out->book.run, &out->page, &out->settings.terms,
+	out->closing = level_close(&out->book.run, &out->page, &out->terms.terms,
 	                           set ? set : out->settings.tolerance, out->settings.setup_figure);
 	return true;
 }

@@ -261,11 +261,11 @@ void editor_update(struct editor *ed)
 			from = other < from ? other : from;
 		}
 	}
-	if (!level_reduce(&ed->work, from, &ed->settings.terms, &ed->page)) {
+	if (!level_reduce(&ed->work, from, &ed->terms.terms, &ed->page)) {
 		editor_fail(ed, "out of memory");
 		return;
 	}
-	ed->closing = level_close(&ed->work, &ed->page, &ed->settings.terms, ed->settings.tolerance,
+	ed->closing = level_close(&ed->work, &ed->page, &ed->terms.terms, ed->settings.tolerance,
 	                          ed->settings.setup_figure);
 }
 

@@ -21,7 +21,8 @@ struct editor {
 	struct book_mark *marks;
 	size_t mark_count;
 
-	struct book_run run;   /* as it is booked */
+	struct book_run run; /* as it is booked */
+	struct book_terms terms;
 	struct level_run work; /* the same with the draft in it, and a row for the new sight */
 	size_t work_room;
 	struct level_page page;

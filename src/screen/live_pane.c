@@ -162,7 +162,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	const char *by = ed->settings.terms.decides == LEVEL_BY_BOUND ? "bound" : "95 %";
+	const char *by = ed->terms.terms.decides == LEVEL_BY_BOUND ? "bound" : "95 %";
 	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES],
 	    d[LEVEL_LENGTH_BYTES];
 
@@ -188,8 +188,8 @@ static void drop_lines(const struct editor *ed, struct live *out)
 		snprintf(out->lines[i], LINE_BYTES, "  %-12s %s",
 		         level_allowance_name((enum level_allowance_line)i),
 		         meters(a,
-		                ed->settings.terms.decides == LEVEL_BY_BOUND ? c->allowance.bound[i]
-		                                                             : c->allowance.u[i],
+		                ed->terms.terms.decides == LEVEL_BY_BOUND ? c->allowance.bound[i]
+		                                                          : c->allowance.u[i],
 		                style, false));
 }
 
@@ -244,7 +244,7 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	row = put(row, column, width, text);
 	snprintf(text, sizeof text, "allowance    %s, %s",
 	         meters(a, c->allowance.decides, style, false),
-	         ed->settings.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
+	         ed->terms.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
 	row = put(row, column, width, text);
 	snprintf(text, sizeof text, "margin       %s", meters(p, c->margin, style, true));
 	row = put(row, column, width, text);

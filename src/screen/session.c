@@ -50,10 +50,16 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct book_settings settings;
 	struct book_mark *marks = NULL;
 	struct book_run run;
+	struct book_terms terms;
 	size_t count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
 		free(marks);
+		return false;
+	}
+	if (!book_run_terms(ed->book, &run, &terms, why)) {
+		free(marks);
+		book_run_free(&run);
 		return false;
 	}
 	free(ed->marks);
@@ -62,6 +68,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->marks = marks;
 	ed->mark_count = count;
 	ed->run = run;
+	ed->terms = terms;
 	return true;
 }
 

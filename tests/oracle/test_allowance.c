@@ -25,10 +25,10 @@ static struct level_terms terms(double tilt)
 	return (struct level_terms){.radius = LEVEL_MEAN_RADIUS,
 	                            .k = 0.13,
 	                            .dk = 0.15,
-	                            .tilt = tilt,
+	                            .instrument = {{.tolerance = tilt}},
 	                            .reading_fixed = {0.0005, 0.001, 0.0003},
 	                            .reading_slope = {0.00001, 0, 0.000005},
-	                            .declared = 0.004,
+	                            .declared = {{.bound = 0.004}},
 	                            .water = 0.006};
 }
 
@@ -43,8 +43,9 @@ static double reading_error(gsl_rng *rng, const struct level_terms *with, double
 static double draw(gsl_rng *rng, const struct level_terms *with, const struct setup *setups,
                    size_t count)
 {
-	double tilt = gsl_ran_flat(rng, -with->tilt, with->tilt);
-	double sum = gsl_ran_flat(rng, -with->declared, with->declared) +
+	double tilt =
+	    gsl_ran_flat(rng, -with->instrument[0].tolerance, with->instrument[0].tolerance);
+	double sum = gsl_ran_flat(rng, -with->declared[0].bound, with->declared[0].bound) +
 	             gsl_ran_flat(rng, -with->water, with->water) +
 	             gsl_ran_gaussian(rng, known_u[0]) + gsl_ran_gaussian(rng, known_u[1]);
 	for (size_t i = 0; i < count; i++) {
@@ -64,15 +65,20 @@ static void check_run(const struct setup *setups, size_t count, double tilt)
 	struct level_terms with = terms(tilt);
 	struct level_drop_sums sums = {0};
 	struct level_allowance got;
+	struct level_ends ends = {.water = true,
+	                          .known_bound = 2 * (known_u[0] + known_u[1]),
+	                          .known_variance =
+	                              known_u[0] * known_u[0] + known_u[1] * known_u[1]};
 	double variance = 0, u, drawn;
 	size_t within = 0;
 	gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
 	gsl_rng_set(rng, 20100);
-	for (size_t i = 0; i < count; i++)
-		level_drop_add(&sums, &with, setups[i].bs, setups[i].bs_method, setups[i].fs,
-		               setups[i].fs_method);
-	got = level_allow(&sums, &with, true, 2 * (known_u[0] + known_u[1]),
-	                  hypot(known_u[0], known_u[1]));
+	for (size_t i = 0; i < count; i++) {
+		struct level_reach bs = {setups[i].bs, setups[i].bs_method, 0};
+		struct level_reach fs = {setups[i].fs, setups[i].fs_method, 0};
+		level_drop_add(&sums, &with, &bs, &fs);
+	}
+	got = level_allow(&sums, &with, &ends);
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
 		variance += got.u[i] * got.u[i];
 	u = sqrt(variance);

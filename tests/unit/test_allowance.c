@@ -13,7 +13,7 @@
 static struct level_terms terms(void)
 {
 	struct level_terms out = usual_terms();
-	out.declared = 0.002;
+	out.declared[0].bound = 0.002;
 	out.water = 0.003;
 	return out;
 }
@@ -27,6 +27,22 @@ static void check_line(const struct level_allowance *got, enum level_allowance_l
 	              level_allowance_name(line), got->u[line], u);
 }
 
+static void add(struct level_drop_sums *sums, const struct level_terms *with, double bs,
+                enum level_method bs_method, double fs, enum level_method fs_method)
+{
+	struct level_reach near = {bs, bs_method, 0}, far = {fs, fs_method, 0};
+	level_drop_add(sums, with, &near, &far);
+}
+
+static struct level_allowance allow(const struct level_drop_sums *sums,
+                                    const struct level_terms *with, bool water, double known_bound,
+                                    double known_u)
+{
+	struct level_ends ends = {
+	    .water = water, .known_bound = known_bound, .known_variance = known_u * known_u};
+	return level_allow(sums, with, &ends);
+}
+
 /* One setup, R = 6 371 000 m, 2R = 12 742 000 m:
  * rod at 20 m: 0.5 + 0.010 x 20 = 0.7 mm; target at 800 m: 0.3 + 0.005 x 800 = 4.3 mm. */
 static struct level_drop_sums crossing(bool far_is_bs)
@@ -34,9 +50,9 @@ static struct level_drop_sums crossing(bool far_is_bs)
 	struct level_terms with = terms();
 	struct level_drop_sums sums = {0};
 	if (far_is_bs)
-		level_drop_add(&sums, &with, 800, LEVEL_TARGET, 20, LEVEL_ROD);
+		add(&sums, &with, 800, LEVEL_TARGET, 20, LEVEL_ROD);
 	else
-		level_drop_add(&sums, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+		add(&sums, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
 	return sums;
 }
 
@@ -66,11 +82,11 @@ START_TEST(test_crossing)
 		struct level_terms with = terms();
 		struct level_drop_sums sums = crossing(far_is_bs);
 		double known_bound = 0.003, known_u = 0.001118033989;
-		struct level_allowance got = level_allow(&sums, &with, true, known_bound, known_u);
+		struct level_allowance got = allow(&sums, &with, true, known_bound, known_u);
 		check_crossing_lines(&got);
 		ck_assert_double_eq(got.decides, got.total_bound);
 		with.decides = LEVEL_BY_U95;
-		got = level_allow(&sums, &with, true, known_bound, known_u);
+		got = allow(&sums, &with, true, known_bound, known_u);
 		check_crossing_lines(&got);
 		ck_assert_double_eq(got.decides, got.total_u95);
 	}
@@ -84,8 +100,8 @@ START_TEST(test_signs)
 	struct level_drop_sums fs = crossing(false), bs = crossing(true);
 	ck_assert_double_eq_tol(fs.drop, 0.043670695, 2e-9);
 	ck_assert_double_eq_tol(bs.drop, -0.043670695, 2e-9);
-	ck_assert_double_eq(fs.s_d, -780);
-	ck_assert_double_eq(bs.s_d, 780);
+	ck_assert_double_eq(fs.s_d[0], -780);
+	ck_assert_double_eq(bs.s_d[0], 780);
 	ck_assert_double_eq(fs.s_d2, -639600);
 	ck_assert_double_eq(bs.s_d2, 639600);
 	ck_assert_double_eq(fs.refraction_bound, bs.refraction_bound);
@@ -97,7 +113,7 @@ START_TEST(test_water)
 {
 	struct level_terms with = terms();
 	struct level_drop_sums sums = crossing(false);
-	struct level_allowance got = level_allow(&sums, &with, false, 0, 0);
+	struct level_allowance got = allow(&sums, &with, false, 0, 0);
 	check_line(&got, LEVEL_LINE_WATER, 0, 0);
 	check_line(&got, LEVEL_LINE_KNOWN, 0, 0);
 	/* 78 + 10 + 7.538848 + 2 mm */
@@ -116,9 +132,9 @@ START_TEST(test_two_setups)
 	struct level_terms with = terms();
 	struct level_drop_sums sums = {0};
 	struct level_allowance got;
-	level_drop_add(&sums, &with, 10, LEVEL_ROD, 100, LEVEL_ROD);
-	level_drop_add(&sums, &with, 100, LEVEL_ROD, 10, LEVEL_ROD);
-	got = level_allow(&sums, &with, false, 0, 0);
+	add(&sums, &with, 10, LEVEL_ROD, 100, LEVEL_ROD);
+	add(&sums, &with, 100, LEVEL_ROD, 10, LEVEL_ROD);
+	got = allow(&sums, &with, false, 0, 0);
 	check_line(&got, LEVEL_LINE_INSTRUMENT, 0, 0);
 	check_line(&got, LEVEL_LINE_READING, 0.0084, 0.002284732);
 	check_line(&got, LEVEL_LINE_REFRACTION, 0.000237796, 0.000082409);
@@ -133,14 +149,14 @@ START_TEST(test_forth_and_back)
 	struct level_terms with = terms();
 	struct level_drop_sums once = {0}, doubled = {0}, reciprocal = {0};
 	struct level_allowance one, two, none;
-	level_drop_add(&once, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
-	level_drop_add(&doubled, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
-	level_drop_add(&doubled, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
-	level_drop_add(&reciprocal, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
-	level_drop_add(&reciprocal, &with, 800, LEVEL_TARGET, 20, LEVEL_ROD);
-	one = level_allow(&once, &with, false, 0, 0);
-	two = level_allow(&doubled, &with, false, 0, 0);
-	none = level_allow(&reciprocal, &with, false, 0, 0);
+	add(&once, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+	add(&doubled, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+	add(&doubled, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+	add(&reciprocal, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+	add(&reciprocal, &with, 800, LEVEL_TARGET, 20, LEVEL_ROD);
+	one = allow(&once, &with, false, 0, 0);
+	two = allow(&doubled, &with, false, 0, 0);
+	none = allow(&reciprocal, &with, false, 0, 0);
 	ck_assert_double_eq_tol(doubled.drop, 2 * 0.043670695, 4e-9);
 	ck_assert_double_eq_tol(two.bound[LEVEL_LINE_INSTRUMENT], 0.156, 1e-12);
 	ck_assert_double_eq_tol(two.u[LEVEL_LINE_INSTRUMENT], 2 * one.u[LEVEL_LINE_INSTRUMENT],
@@ -157,9 +173,9 @@ END_TEST
 /* One rectangular line alone: 2a/sqrt 3 is more than a, and then a is enough. */
 START_TEST(test_u_never_above_bound)
 {
-	struct level_terms with = {.radius = LEVEL_MEAN_RADIUS, .declared = 0.010};
+	struct level_terms with = {.radius = LEVEL_MEAN_RADIUS, .declared = {{.bound = 0.010}}};
 	struct level_drop_sums sums = {0};
-	struct level_allowance got = level_allow(&sums, &with, false, 0, 0);
+	struct level_allowance got = allow(&sums, &with, false, 0, 0);
 	ck_assert_double_eq_tol(got.u[LEVEL_LINE_DECLARED], 0.005773503, 1e-9);
 	ck_assert_double_eq(got.total_bound, 0.010);
 	ck_assert_double_eq(got.total_u95, 0.010);
@@ -176,18 +192,17 @@ START_TEST(test_u_never_above_bound_anywhere)
 		double total = 0, u_start, u_end;
 		int setups = (int)chance(&state, 0, 6);
 		with.dk = (double)chance(&state, 0, 100) / 100;
-		with.tilt = (double)chance(&state, 0, 100) / 1e6;
-		with.declared = (double)chance(&state, 0, 20) / 1000;
+		with.instrument[0].tolerance = (double)chance(&state, 0, 100) / 1e6;
+		with.declared[0].bound = (double)chance(&state, 0, 20) / 1000;
 		with.water = (double)chance(&state, 0, 20) / 1000;
 		u_start = (double)chance(&state, 0, 5) / 1000;
 		u_end = (double)chance(&state, 0, 5) / 1000;
 		for (int j = 0; j < setups; j++)
-			level_drop_add(&sums, &with, (double)chance(&state, 1, 3000),
-			               (enum level_method)chance(&state, 0, 2),
-			               (double)chance(&state, 1, 3000),
-			               (enum level_method)chance(&state, 0, 2));
-		got =
-		    level_allow(&sums, &with, i % 2, 2 * (u_start + u_end), hypot(u_start, u_end));
+			add(&sums, &with, (double)chance(&state, 1, 3000),
+			    (enum level_method)chance(&state, 0, 2),
+			    (double)chance(&state, 1, 3000),
+			    (enum level_method)chance(&state, 0, 2));
+		got = allow(&sums, &with, i % 2, 2 * (u_start + u_end), hypot(u_start, u_end));
 		for (int line = 0; line < LEVEL_ALLOWANCE_LINES; line++) {
 			ck_assert_double_ge(got.bound[line], 0);
 			ck_assert_double_ge(got.u[line], 0);
@@ -212,11 +227,11 @@ START_TEST(test_balanced)
 		with.k = (double)chance(&state, -300, 300) / 100;
 		for (int j = (int)chance(&state, 1, 20); j > 0; j--) {
 			double distance = (double)chance(&state, 1, 5000000) / 1000;
-			level_drop_add(&sums, &with, distance, LEVEL_ROD, distance, LEVEL_TARGET);
+			add(&sums, &with, distance, LEVEL_ROD, distance, LEVEL_TARGET);
 		}
-		got = level_allow(&sums, &with, true, 0, 0);
+		got = allow(&sums, &with, true, 0, 0);
 		ck_assert_double_eq(sums.drop, 0);
-		ck_assert_double_eq(sums.s_d, 0);
+		ck_assert_double_eq(sums.s_d[0], 0);
 		ck_assert_double_eq(sums.s_d2, 0);
 		ck_assert_double_eq(got.bound[LEVEL_LINE_INSTRUMENT], 0);
 		ck_assert_double_eq(got.u[LEVEL_LINE_REFRACTION], 0);
@@ -232,7 +247,7 @@ START_TEST(test_methods)
 	for (int i = 0; i < LEVEL_METHODS; i++) {
 		struct level_terms with = terms();
 		struct level_drop_sums sums = {0};
-		level_drop_add(&sums, &with, 100, (enum level_method)i, 100, (enum level_method)i);
+		add(&sums, &with, 100, (enum level_method)i, 100, (enum level_method)i);
 		ck_assert_double_eq_tol(sums.reading_bound, 4 * u[i], 1e-12);
 		ck_assert_double_eq_tol(sums.reading_variance, 2 * u[i] * u[i], 1e-15);
 	}

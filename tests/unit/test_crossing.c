@@ -9,8 +9,8 @@
 static struct level_terms crossing_terms(double tilt)
 {
 	struct level_terms out = usual_terms();
-	out.tilt = tilt;
-	out.declared = 0.002;
+	out.instrument[0].tolerance = tilt;
+	out.declared[0].bound = 0.002;
 	out.water = 0.003;
 	return out;
 }

@@ -37,11 +37,11 @@ START_TEST(test_defaults)
 	ck_assert_int_eq(got.style.fraction, 64);
 	ck_assert_str_eq(got.tolerance->name, "third-order");
 	ck_assert_double_eq(got.setup_figure, 0.002);
-	ck_assert_double_eq(got.terms.tilt, 0.0001);
+	ck_assert_double_eq(got.terms.instrument[0].tolerance, 0.0001);
 	ck_assert_double_eq(got.terms.k, 0.13);
 	ck_assert_double_eq(got.terms.dk, 0.5);
 	ck_assert_double_eq(got.terms.radius, 6371000);
-	ck_assert_double_eq(got.terms.declared, 0);
+	ck_assert_double_eq(got.terms.declared[0].bound, 0);
 	ck_assert_double_eq(got.terms.water, 0);
 	ck_assert_int_eq(got.terms.decides, LEVEL_BY_BOUND);
 	ck_assert_double_eq(got.terms.reading_fixed[LEVEL_ROD], 0.0005);
@@ -163,7 +163,7 @@ START_TEST(test_good_values)
 	ck_assert_str_eq(got.title, title);
 	ck_assert_str_eq(got.tolerance->name, "stream-gauge");
 	/* 1/16 in in 300 ft = 1/57600 */
-	ck_assert_double_eq_tol(got.terms.tilt, 1.0 / 57600, 1e-18);
+	ck_assert_double_eq_tol(got.terms.instrument[0].tolerance, 1.0 / 57600, 1e-18);
 	ck_assert_double_eq(got.terms.k, -1.5);
 	ck_assert_double_eq(got.terms.dk, 0);
 	ck_assert_double_eq(got.terms.radius, 6378137);
@@ -194,7 +194,7 @@ START_TEST(test_bare_lengths_keep)
 		got = settings_of(&s);
 		ck_assert_int_eq(got.style.unit, unit);
 		ck_assert_double_eq(got.setup_figure, 4);
-		ck_assert_double_eq(got.terms.declared, 4);
+		ck_assert_double_eq(got.terms.declared[0].bound, 4);
 		ck_assert_double_eq(got.terms.water, 4);
 		ck_assert_double_eq(got.terms.radius, 6371000);
 		ck_assert_int_eq(got.rod_length, 4 * LEVEL_NM_PER_M);

@@ -1,0 +1,155 @@
+/* What a crossing needs beside its sights: instruments, water readings, the air, plans, and the
+ * seal on the figures that its prediction and allowance are made of.
+ *
+ * Figures are texts by name, as the settings have them. Before its first long sight a crossing
+ * takes them from the settings, its plan and its air; with that sight they are sealed, and later
+ * changes are amendments with a time and a reason. */
+#ifndef RODBOOK_CROSSING_H
+#define RODBOOK_CROSSING_H
+
+#include "rodbook/air.h"
+#include "rodbook/book.h"
+#include "rodbook/plan.h"
+
+/* --- figures --- */
+
+#define BOOK_FIGURES_BYTES 4001
+
+/* Lines "name TAB value". */
+struct book_figures {
+	char text[BOOK_FIGURES_BYTES];
+};
+
+/* The value of a figure; false, and "", where there is none. */
+bool book_figure(const struct book_figures *figures, const char *name,
+                 char value[BOOK_VALUE_BYTES]);
+/* Puts a value in place of the one there is; an empty one takes it away. Refuses control
+ * characters, and what has no room. */
+bool book_figure_put(struct book_figures *figures, const char *name, const char *value,
+                     struct fault *why);
+/* Figure number i, 0 first; false beyond the last. */
+bool book_figure_at(const struct book_figures *figures, size_t i, char name[BOOK_VALUE_BYTES],
+                    char value[BOOK_VALUE_BYTES]);
+
+/* --- terms of a run --- */
+
+struct book_terms {
+	struct level_terms terms;
+	struct book_figures figures;
+	char k_source[BOOK_VALUE_BYTES]; /* where k comes from: "a default", "the settings", ... */
+	char strike_rule[BOOK_VALUE_BYTES];
+	bool sealed, late; /* late: the sights were there before the seal */
+	char sealed_time[BOOK_TIME_BYTES];
+	size_t amendments;
+};
+
+/* The terms that a run is computed with: sealed ones where it is sealed. Instruments by
+ * run->instrument. */
+bool book_run_terms(struct book *book, const struct book_run *run, struct book_terms *out,
+                    struct fault *why);
+/* Terms from figures alone; lengths in them carry their unit. */
+bool book_terms_of(const struct book_figures *figures, const struct book_run *run,
+                   struct level_terms *out, struct fault *why);
+/* What every book begins with. */
+void book_default_figures(struct book_figures *out);
+/* The figures that the settings alone give, with the instruments of the book. */
+bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why);
+
+struct book_seal {
+	int64_t id;
+	char time[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES]; /* why: empty for the first */
+	bool late;
+	struct book_figures figures;
+};
+/* The seal of a run and its amendments, in order; free(*seals). */
+bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t *count,
+                struct fault *why);
+/* Changes one sealed figure, for a reason. FAULT_INPUT where the run is not sealed yet. */
+bool book_amend(struct book *book, const struct book_run *run, const char *name, const char *value,
+                const char *reason, struct fault *why);
+
+/* --- instruments --- */
+
+struct book_instrument {
+	int64_t id;
+	char name[LEVEL_NAME_BYTES];
+	char tolerance[BOOK_TYPED_BYTES];                      /* a slope */
+	char tilt[BOOK_TYPED_BYTES], tilt_u[BOOK_TYPED_BYTES]; /* slopes; empty: not tested */
+	char remark[LEVEL_REMARK_BYTES];
+	char time[BOOK_TIME_BYTES];
+};
+
+bool book_instruments(struct book *book, struct book_instrument **list, size_t *count,
+                      struct fault *why);
+/* Adds an instrument, or gives it other figures, which strikes the old ones. tilt and tilt_u both
+ * or neither. */
+bool book_instrument_set(struct book *book, const struct book_instrument *instrument,
+                         struct fault *why);
+
+/* --- water --- */
+
+struct book_water {
+	int64_t id;
+	char station[LEVEL_STATION_BYTES];
+	enum level_unit unit;
+	char typed[BOOK_TYPED_BYTES];
+	level_nm reading; /* how far the station stands above the water */
+	char time[BOOK_TIME_BYTES], remark[LEVEL_REMARK_BYTES];
+	char struck[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES];
+};
+
+/* Those of a run in the order in which they were read, struck ones too; free(*list). */
+bool book_waters(struct book *book, int64_t run, struct book_water **list, size_t *count,
+                 struct fault *why);
+/* Books a reading; bare numbers in the book's unit, an empty time is now. */
+bool book_water_add(struct book *book, int64_t run, const char *station, const char *typed,
+                    const char *time, const char *remark, struct fault *why);
+/* Puts count, mean (rounded once to 1 nm) and standard deviation of a station's readings into a
+ * sight on it. */
+void book_water_mean(const struct book_water *list, size_t count, struct level_sight *sight);
+bool book_water_strike(struct book *book, int64_t run, int64_t id, const char *reason,
+                       struct fault *why);
+
+/* --- air --- */
+
+struct book_air {
+	int64_t id;
+	enum level_unit unit;
+	char pressure[24], low[24], low_height[BOOK_TYPED_BYTES], high[24],
+	    high_height[BOOK_TYPED_BYTES];
+	char water[24], wind[BOOK_VALUE_BYTES], sky[BOOK_VALUE_BYTES]; /* water: its temperature */
+	char time[BOOK_TIME_BYTES], struck[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES];
+	bool has_k; /* pressure and both temperatures are given: */
+	double k, u;
+};
+
+bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *count,
+               struct fault *why);
+/* Books the air; what was not observed may stay empty, but not all of it. An empty time is now. */
+bool book_air_add(struct book *book, int64_t run, const struct book_air *air, struct fault *why);
+bool book_air_strike(struct book *book, int64_t run, int64_t id, const char *reason,
+                     struct fault *why);
+
+/* --- plans --- */
+
+struct book_plan {
+	int64_t id;
+	char name[LEVEL_NAME_BYTES];
+	struct book_figures figures;
+	char time[BOOK_TIME_BYTES];
+};
+
+bool book_plans(struct book *book, struct book_plan **list, size_t *count, struct fault *why);
+bool book_plan_find(struct book *book, const char *name, struct book_plan *out, struct fault *why);
+/* Keeps a plan by name; another one of that name is struck. */
+bool book_plan_set(struct book *book, const char *name, const struct book_figures *figures,
+                   struct fault *why);
+/* The plan a run goes by; an empty name: none. Refused once the run is sealed. */
+bool book_run_set_plan(struct book *book, int64_t run, const char *name, struct fault *why);
+/* From a plan's figures (distance, near, near_method, far_method, hi, target, air, latitude and
+ * azimuth beside those of the settings) to a plan; what it leaves open is the settings'. k_source
+ * (may be NULL) says where k comes from. */
+bool book_plan_of(const struct book_figures *settings, const struct book_figures *figures,
+                  struct level_plan *out, char k_source[BOOK_VALUE_BYTES], struct fault *why);
+
+#endif

@@ -1,0 +1,149 @@
+/* Figures: values by name, a line each, and the terms that follow from them. */
+#include <stdio.h>
+#include <string.h>
+
+#include "book/store.h"
+
+/* The line of a figure, and where its value begins; NULL where there is none. */
+static const char *find(const struct book_figures *figures, const char *name, const char **value)
+{
+	size_t size = strlen(name);
+	const char *line = figures->text;
+	while (*line) {
+		if (strncmp(line, name, size) == 0 && line[size] == '\t') {
+			*value = line + size + 1;
+			return line;
+		}
+		line += strcspn(line, "\n");
+		line += *line == '\n';
+	}
+	return NULL;
+}
+
+static void copy(char *out, size_t size, const char *from, size_t length)
+{
+	if (length >= size)
+		length = size - 1;
+	memcpy(out, from, length);
+	out[length] = '\0';
+}
+
+bool book_figure(const struct book_figures *figures, const char *name, char value[BOOK_VALUE_BYTES])
+{
+	const char *at;
+	*value = '\0';
+	if (!find(figures, name, &at))
+		return false;
+	copy(value, BOOK_VALUE_BYTES, at, strcspn(at, "\n"));
+	return true;
+}
+
+bool book_figure_at(const struct book_figures *figures, size_t i, char name[BOOK_VALUE_BYTES],
+                    char value[BOOK_VALUE_BYTES])
+{
+	const char *line = figures->text;
+	size_t split;
+	for (; *line && i > 0; i--) {
+		line += strcspn(line, "\n");
+		line += *line == '\n';
+	}
+	if (!*line)
+		return false;
+	split = strcspn(line, "\t\n");
+	copy(name, BOOK_VALUE_BYTES, line, split);
+	line += split + (line[split] == '\t');
+	copy(value, BOOK_VALUE_BYTES, line, strcspn(line, "\n"));
+	return true;
+}
+
+bool book_figure_put(struct book_figures *figures, const char *name, const char *value,
+                     struct fault *why)
+{
+	char line[2 * BOOK_VALUE_BYTES], *at;
+	const char *old, *ignored;
+	size_t used, size, gone = 0;
+	if (!level_check_text(name, BOOK_VALUE_BYTES / 4, "name of a figure", why) ||
+	    !level_check_text(value, BOOK_VALUE_BYTES / 4, name, why))
+		return false;
+	snprintf(line, sizeof line, "%s\t%s\n", name, value);
+	size = *value ? strlen(line) : 0;
+	used = strlen(figures->text);
+	old = find(figures, name, &ignored);
+	at = old ? figures->text + (old - figures->text) : figures->text + used;
+	if (old)
+		gone = strcspn(old, "\n") + 1;
+	if (used - gone + size >= sizeof figures->text)
+		return fault_say(why, FAULT_INPUT, "there is no room for more figures");
+	memmove(at + size, at + gone, strlen(at + gone) + 1);
+	memcpy(at, line, size);
+	return true;
+}
+
+void book_default_figures(struct book_figures *out)
+{
+	*out = (struct book_figures){0};
+	for (size_t i = 0; i < book_setting_count(); i++)
+		if (setting_is_figure(i))
+			book_figure_put(out, setting_name(i), setting_default(i), NULL);
+	book_figure_put(out, "k_source", "a default", NULL);
+	book_figure_put(out, "dk_source", "a default", NULL);
+}
+
+/* "instrument NAME", "tilt NAME", "tilt_u NAME" of an instrument of the run. */
+static bool take_instrument(const struct book_run *run, const char *name, const char *value,
+                            struct level_terms *terms, struct fault *why)
+{
+	const char *blank = strchr(name, ' ');
+	struct level_instrument *instrument = NULL;
+	if (!blank)
+		return true;
+	for (int i = 1; run && i < run->instruments; i++)
+		if (strcmp(run->instrument[i], blank + 1) == 0)
+			instrument = &terms->instrument[i];
+	if (!instrument)
+		return true;
+	if (strncmp(name, "instrument ", 11) == 0)
+		return level_parse_slope(value, &instrument->tolerance, why);
+	instrument->tested = true;
+	return level_parse_tilt(
+	    value, strncmp(name, "tilt ", 5) == 0 ? &instrument->tilt : &instrument->u, why);
+}
+
+bool book_terms_of(const struct book_figures *figures, const struct book_run *run,
+                   struct level_terms *out, struct fault *why)
+{
+	/* Lengths carry their unit; what an old seal does not name has its default. */
+	struct book_settings settings = {.style = level_style_default(LEVEL_M)};
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
+	for (size_t i = 0; i < book_setting_count(); i++)
+		if (setting_is_figure(i) && !setting_apply(&settings, i, setting_default(i), why))
+			return false;
+	for (size_t i = 0; book_figure_at(figures, i, name, value); i++) {
+		size_t setting = setting_find(name);
+		bool ok = setting < book_setting_count() && setting_is_figure(setting)
+		              ? setting_apply(&settings, setting, value, why)
+		              : take_instrument(run, name, value, &settings.terms, why);
+		if (!ok)
+			return false;
+	}
+	*out = settings.terms;
+	for (int i = 1; run && i < run->instruments; i++)
+		if (out->instrument[i].tolerance == 0)
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "the tolerance of the instrument %.160s is not known: give "
+			    "it with rodbook instrument BOOK",
+			    run->instrument[i]);
+	return true;
+}
+
+bool figures_are_sound(const struct book_figures *figures, struct fault *why)
+{
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
+	struct level_terms ignored;
+	for (size_t i = 0; book_figure_at(figures, i, name, value); i++)
+		if (!level_check_text(name, BOOK_VALUE_BYTES / 4, "name of a figure", why) ||
+		    !level_check_text(value, BOOK_VALUE_BYTES / 4, "figure", why))
+			return false;
+	return book_terms_of(figures, NULL, &ignored, why);
+}

@@ -1,0 +1,95 @@
+/* Instruments, each in one state of adjustment. */
+#include <string.h>
+
+#include "book/store.h"
+
+static bool is_sound(const struct book_instrument *i, struct fault *why)
+{
+	double value;
+	if (!level_check_name(i->name, "instrument", why) ||
+	    !level_check_text(i->tolerance, BOOK_TYPED_CHARS, "tolerance", why) ||
+	    !level_check_text(i->tilt, BOOK_TYPED_CHARS, "tilt", why) ||
+	    !level_check_text(i->tilt_u, BOOK_TYPED_CHARS, "uncertainty of the tilt", why) ||
+	    !level_check_text(i->remark, LEVEL_REMARK_CHARS, "remark", why) ||
+	    !level_check_text(i->time, BOOK_TIME_BYTES, "time of an instrument", why) ||
+	    !level_parse_slope(i->tolerance, &value, why))
+		return false;
+	if (!*i->tilt != !*i->tilt_u)
+		return fault_say(why, FAULT_INPUT,
+		                 "a tested tilt and its standard uncertainty come together");
+	if (!*i->tilt)
+		return true;
+	if (!level_parse_tilt(i->tilt, &value, why) || !level_parse_tilt(i->tilt_u, &value, why))
+		return false;
+	return value > 0 || fault_say(why, FAULT_INPUT,
+	                              "the standard uncertainty of a tilt is above 0: no test is "
+	                              "without error");
+}
+
+static bool read_instrument(struct book *book, sqlite3_stmt *statement, void *item,
+                            struct fault *why)
+{
+	struct book_instrument *i = item;
+	i->id = sqlite3_column_int64(statement, 0);
+	sql_text(statement, 1, i->name, sizeof i->name);
+	sql_text(statement, 2, i->tolerance, sizeof i->tolerance);
+	sql_text(statement, 3, i->tilt, sizeof i->tilt);
+	sql_text(statement, 4, i->tilt_u, sizeof i->tilt_u);
+	sql_text(statement, 5, i->remark, sizeof i->remark);
+	sql_text(statement, 6, i->time, sizeof i->time);
+	return is_sound(i, why) || book_spoiled(book, why);
+}
+
+bool book_instruments(struct book *book, struct book_instrument **list, size_t *count,
+                      struct fault *why)
+{
+	return sql_list(book,
+	                sql_query(book, why,
+	                          "SELECT id, name, tolerance, tilt, tilt_u, remark, time FROM "
+	                          "instrument WHERE struck IS NULL ORDER BY id",
+	                          ""),
+	                sizeof **list, read_instrument, (void **)list, count, why);
+}
+
+/* Strikes the row that goes by this name, if there is one. */
+static bool strike_named(struct book *book, const char *name, struct fault *why)
+{
+	int64_t id = 0;
+	bool ok = true;
+	char *before;
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT id FROM instrument WHERE name=?1 AND struck IS NULL", "t", name);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		id = sqlite3_column_int64(statement, 0);
+	sql_done(statement);
+	if (!ok || !id)
+		return ok;
+	before = journal_numbered(book, "instrument", id, why);
+	ok = before &&
+	     sql_run(book, why, "UPDATE instrument SET struck=?2 WHERE id=?1", "it", id,
+	             book->now) &&
+	     journal_enter_numbered(book, "strike instrument", 0, "instrument", id, before, 0, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+static bool set_instrument(struct book *book, const struct book_instrument *i, struct fault *why)
+{
+	return strike_named(book, i->name, why) &&
+	       sql_run(book, why,
+	               "INSERT INTO instrument(name, tolerance, tilt, tilt_u, remark, time) "
+	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6)",
+	               "tttttt", i->name, i->tolerance, i->tilt, i->tilt_u, i->remark, book->now) &&
+	       journal_enter_numbered(book, "instrument", 0, "instrument",
+	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
+}
+
+bool book_instrument_set(struct book *book, const struct book_instrument *instrument,
+                         struct fault *why)
+{
+	if (!is_sound(instrument, why) || !txn_begin(book, why))
+		return false;
+	return txn_end(book, set_instrument(book, instrument, why), why);
+}

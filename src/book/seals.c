@@ -1,0 +1,255 @@
+/* The terms of a run, and the seal on them. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+
+/* Setups whose sights differ by more show a drop, however short they are. */
+#define UNEQUAL (10 * LEVEL_NM_PER_M)
+
+bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
+{
+	struct book_setting setting;
+	struct book_instrument *list;
+	struct book_settings settings;
+	size_t count;
+	bool ok;
+	*out = (struct book_figures){0};
+	if (!book_settings(book, &settings, why))
+		return false;
+	for (size_t i = 0; i < book_setting_count(); i++) {
+		char carried[BOOK_VALUE_BYTES];
+		if (!setting_is_figure(i))
+			continue;
+		if (!book_setting(book, i, &setting, why))
+			return false;
+		setting_carry(i, setting.value, settings.style.unit, carried);
+		if (!book_figure_put(out, setting.name, carried, why))
+			return false;
+		if (strcmp(setting.name, "k") == 0 || strcmp(setting.name, "dk") == 0) {
+			char source[16];
+			snprintf(source, sizeof source, "%s_source", setting.name);
+			if (!book_figure_put(out, source,
+			                     setting.is_default ? "a default" : "the settings",
+			                     why))
+				return false;
+		}
+	}
+	if (!book_instruments(book, &list, &count, why))
+		return false;
+	ok = true;
+	for (size_t i = 0; ok && i < count; i++)
+		ok = figures_take_instrument(out, &list[i], why);
+	free(list);
+	return ok;
+}
+
+bool figures_take_instrument(struct book_figures *figures, const struct book_instrument *i,
+                             struct fault *why)
+{
+	char name[LEVEL_NAME_BYTES + 20];
+	snprintf(name, sizeof name, "instrument %s", i->name);
+	if (!book_figure_put(figures, name, i->tolerance, why))
+		return false;
+	snprintf(name, sizeof name, "tilt %s", i->name);
+	if (!book_figure_put(figures, name, i->tilt, why))
+		return false;
+	snprintf(name, sizeof name, "tilt_u %s", i->name);
+	return book_figure_put(figures, name, i->tilt_u, why);
+}
+
+static bool read_seal(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	struct book_seal *seal = item;
+	seal->id = sqlite3_column_int64(statement, 0);
+	sql_text(statement, 1, seal->figures.text, sizeof seal->figures.text);
+	seal->late = sqlite3_column_int(statement, 2) != 0;
+	sql_text(statement, 3, seal->why, sizeof seal->why);
+	sql_text(statement, 4, seal->time, sizeof seal->time);
+	return (level_check_text(seal->why, LEVEL_REMARK_CHARS, "reason", why) &&
+	        level_check_text(seal->time, BOOK_TIME_BYTES, "time of a seal", why) &&
+	        figures_are_sound(&seal->figures, why)) ||
+	       book_spoiled(book, why);
+}
+
+bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t *count,
+                struct fault *why)
+{
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT id, figures, late, why, time FROM seal WHERE run=?1 ORDER BY id", "i",
+	              run),
+	    sizeof **seals, read_seal, (void **)seals, count, why);
+}
+
+/* What an unsealed run goes by: settings, then its plan, then its air. */
+static bool open_figures(struct book *book, const struct book_run_info *info,
+                         struct book_figures *out, struct fault *why)
+{
+	struct book_plan plan;
+	if (!book_settings_figures(book, out, why))
+		return false;
+	if (*info->plan && (!book_plan_find(book, info->plan, &plan, why) ||
+	                    !figures_take_plan(out, &plan.figures, why)))
+		return false;
+	return figures_take_air(book, info->id, out, why);
+}
+
+bool book_run_terms(struct book *book, const struct book_run *run, struct book_terms *out,
+                    struct fault *why)
+{
+	struct book_seal *seals;
+	size_t count;
+	*out = (struct book_terms){0};
+	if (!book_seals(book, run->info.id, &seals, &count, why))
+		return false;
+	if (count) {
+		out->sealed = true;
+		out->late = seals[0].late;
+		strcpy(out->sealed_time, seals[0].time);
+		out->amendments = count - 1;
+		out->figures = seals[count - 1].figures;
+	}
+	free(seals);
+	if (!count && !open_figures(book, &run->info, &out->figures, why))
+		return false;
+	book_figure(&out->figures, "k_source", out->k_source);
+	book_figure(&out->figures, "strike_rule", out->strike_rule);
+	return book_terms_of(&out->figures, run, &out->terms, why);
+}
+
+static bool insert(struct book *book, int64_t run, const char *act,
+                   const struct book_figures *figures, bool late, const char *reason,
+                   struct fault *why)
+{
+	return sql_run(book, why,
+	               "INSERT INTO seal(run, figures, late, why, time) VALUES(?1, ?2, ?3, ?4, ?5)",
+	               "ititt", run, figures->text, (int64_t)late, reason, book->now) &&
+	       journal_enter_numbered(book, act, run, "seal", sqlite3_last_insert_rowid(book->db),
+	                              NULL, 0, why);
+}
+
+/* Whether there is a sight that could show a drop: a long one, or a setup of unequal sights. */
+static bool shows_drop(const struct level_run *run, level_nm long_sight)
+{
+	const struct level_sight *bs = NULL;
+	for (size_t i = 0; i < run->count; i++) {
+		const struct level_sight *sight = &run->sight[i];
+		if (!level_counted(sight))
+			continue;
+		if (sight->distance >= long_sight)
+			return true;
+		if (sight->kind == LEVEL_BS)
+			bs = sight;
+		else if (sight->kind == LEVEL_FS && bs &&
+		         (!sight->distance || !bs->distance ||
+		          sight->distance - bs->distance > UNEQUAL ||
+		          bs->distance - sight->distance > UNEQUAL))
+			return true;
+	}
+	return false;
+}
+
+/* An instrument that came into use after the seal brings its figures by an amendment. */
+static bool amend_instruments(struct book *book, const struct book_run *run,
+                              const struct book_seal *last, struct fault *why)
+{
+	struct book_figures figures = last->figures;
+	struct book_instrument *list;
+	char name[LEVEL_NAME_BYTES + 20], ignored[BOOK_VALUE_BYTES];
+	size_t count;
+	bool ok = true, added = false;
+	if (!book_instruments(book, &list, &count, why))
+		return false;
+	for (int i = 1; ok && i < run->instruments; i++) {
+		snprintf(name, sizeof name, "instrument %s", run->instrument[i]);
+		if (book_figure(&figures, name, ignored))
+			continue;
+		for (size_t j = 0; ok && j < count; j++)
+			if (strcmp(list[j].name, run->instrument[i]) == 0) {
+				ok = figures_take_instrument(&figures, &list[j], why);
+				added = true;
+			}
+	}
+	free(list);
+	return ok && (!added || insert(book, run->info.id, "amend", &figures, false,
+	                               "an instrument came into use", why));
+}
+
+static bool seal(struct book *book, const struct book_run *run, bool late, struct fault *why)
+{
+	struct book_settings settings;
+	struct book_figures figures;
+	if (!book_settings(book, &settings, why))
+		return false;
+	if (!shows_drop(&run->run, settings.long_sight))
+		return true;
+	return open_figures(book, &run->info, &figures, why) &&
+	       insert(book, run->info.id, "seal", &figures, late, "", why);
+}
+
+bool seal_if_due(struct book *book, int64_t run, bool late, struct fault *why)
+{
+	struct book_run_info info;
+	struct book_run loaded;
+	struct book_seal *seals;
+	size_t count;
+	bool ok;
+	if (!run_info(book, run, &info, why))
+		return false;
+	if (info.kind != LEVEL_CROSSING)
+		return true;
+	if (!book_seals(book, run, &seals, &count, why))
+		return false;
+	ok = book_load(book, run, &loaded, why);
+	if (ok) {
+		ok = count ? amend_instruments(book, &loaded, &seals[count - 1], why)
+		           : seal(book, &loaded, late, why);
+		book_run_free(&loaded);
+	}
+	free(seals);
+	return ok;
+}
+
+static bool amend(struct book *book, const struct book_run *run, const char *name,
+                  const char *value, const char *reason, struct fault *why)
+{
+	struct book_terms now;
+	struct book_settings settings;
+	char carried[BOOK_VALUE_BYTES], source[LEVEL_REMARK_BYTES];
+	size_t setting = setting_find(name);
+	bool is_setting = setting < book_setting_count() && setting_is_figure(setting);
+	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &now, why))
+		return false;
+	if (!now.sealed)
+		return fault_say(why, FAULT_INPUT,
+		                 "this run is not sealed yet: change its plan or the settings");
+	if (!is_setting && !book_figure(&now.figures, name, carried))
+		return fault_say(why, FAULT_INPUT, "there is no sealed figure %.60s", name);
+	if (!*value)
+		return fault_say(why, FAULT_INPUT, "an amendment gives a value");
+	snprintf(carried, sizeof carried, "%s", value);
+	if (is_setting)
+		setting_carry(setting, value, settings.style.unit, carried);
+	if (!book_figure_put(&now.figures, name, carried, why) ||
+	    !book_terms_of(&now.figures, run, &now.terms, why))
+		return false;
+	snprintf(source, sizeof source, "amended: %.200s", reason);
+	if (strcmp(name, "k") == 0 && !book_figure_put(&now.figures, "k_source", source, why))
+		return false;
+	return insert(book, run->info.id, "amend", &now.figures, false, reason, why);
+}
+
+bool book_amend(struct book *book, const struct book_run *run, const char *name, const char *value,
+                const char *reason, struct fault *why)
+{
+	if (!*reason)
+		return fault_say(why, FAULT_INPUT, "an amendment needs a reason: say why");
+	if (!level_check_text(reason, LEVEL_REMARK_CHARS - 10, "reason", why) ||
+	    !txn_begin(book, why))
+		return false;
+	return txn_end(
+	    book, check_fresh(book, run, why) && amend(book, run, name, value, reason, why), why);
+}
