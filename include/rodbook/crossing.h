@@ -147,9 +147,9 @@ bool book_plan_set(struct book *book, const char *name, const struct book_figure
 /* The plan a run goes by; an empty name: none. Refused once the run is sealed. */
 bool book_run_set_plan(struct book *book, int64_t run, const char *name, struct fault *why);
 /* From a plan's figures (distance, near, near_method, far_method, hi, target, air, latitude and
- * azimuth beside those of the settings) to a plan; what it leaves open is the settings'. k_source
- * (may be NULL) says where k comes from. */
+ * azimuth beside those of the settings) to a plan; what it leaves open is the settings'. merged:
+ * both, as the plan is reckoned. */
 bool book_plan_of(const struct book_figures *settings, const struct book_figures *figures,
-                  struct level_plan *out, char k_source[BOOK_VALUE_BYTES], struct fault *why);
+                  struct level_plan *out, struct book_figures *merged, struct fault *why);
 
 #endif

@@ -89,10 +89,11 @@ struct level_closing {
 	level_nm start, end;
 	const char *start_station, *end_station; /* the run's own text */
 	bool has_known_end;
-	bool end_assumed;     /* a crossing's end, taken on the start's level surface */
-	bool by_water;        /* a crossing's end, known from water readings at both ends */
-	bool water_missing;   /* water was read at one end of a crossing only */
-	bool flow_undeclared; /* one way over flowing water without a declared slope */
+	bool end_assumed;       /* a crossing's end, taken on the start's level surface */
+	bool by_water;          /* a crossing's end, known from water readings at both ends */
+	bool water_missing;     /* water was read at one end of a crossing only */
+	struct level_ends ends; /* what they bring into the allowance */
+	bool flow_undeclared;   /* one way over flowing water without a declared slope */
 	level_nm known_end;
 	/* An open run that happens to end on a known mark has one too; it is not held to it. */
 	bool has_misclosure, has_corrected;

@@ -53,8 +53,47 @@ void paper_verdict(const struct level_run *run, const struct level_closing *clos
 /* "yes", "no" (also where there is no misclosure), or "unknown" where nothing judges it. */
 const char *paper_closes(const struct level_run *run, const struct level_closing *closing);
 
+/* A plan: its numbers, and with `rows` > 0 a drawing of drop and allowance over distance. */
+struct paper_plan {
+	struct level_style style;
+	struct level_plan plan;
+	struct book_figures figures; /* merged, as book_plan_of() gives them */
+};
+void paper_plan(FILE *out, const struct paper_plan *plan, bool csv);
+/* The same for distances from `from` on to `to`, m, as a table with its drawing. At most
+ * PAPER_TABLE_MOST rows. */
+#define PAPER_TABLE_MOST 1000
+void paper_plan_table(FILE *out, const struct paper_plan *plan, double from, double to, double step,
+                      bool csv);
+/* What a plan's numbers come to, in a sentence. */
+void paper_plan_verdict(const struct paper_plan *plan, const struct level_planned *planned,
+                        char *text, size_t size);
+
+/* What the drop of a crossing says; false with FAULT_INPUT where nothing can be said yet. */
+bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool csv,
+                struct fault *why);
+/* Why a crossing's drop cannot be said; false where it can. */
+bool paper_no_drop(const struct paper_run *run, char *text, size_t size);
+/* Several crossings: those named, or where count is 0 all whose drop can be said. out takes the
+ * figures, svg the drawing; either may be NULL. */
+bool paper_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
+                 bool csv, struct fault *why);
+/* Amends a sealed figure; refuses a k that the crossing's own drop asks for. */
+bool paper_amend(struct book *book, const struct paper_run *run, const char *name,
+                 const char *value, const char *reason, struct fault *why);
+/* What shrinks a line of the allowance. */
+const char *paper_remedy(enum level_allowance_line line);
+/* "0.1300 +- 0.5000, a default" */
+void paper_k(const struct level_terms *terms, const char *source, char *text, size_t size);
+
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);
+bool paper_instruments(FILE *out, struct book *book, bool csv, struct fault *why);
+/* What was read of the water, and of the air, in a run. */
+bool paper_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
+                  struct fault *why);
+bool paper_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
+                struct fault *why);
 bool paper_settings(FILE *out, struct book *book, bool csv, struct fault *why);
 
 /* Writes the counted sights of a run as CSV that paper_import() takes back unchanged, with the

@@ -189,6 +189,7 @@ bool figures_take_k(struct book_figures *figures, double k, double u, const char
 		return false;
 	snprintf(text, sizeof text, "%.4f", dk);
 	return book_figure_put(figures, "dk", text, why) &&
+	       book_figure_put(figures, "dk_source", source, why) &&
 	       book_figure_put(figures, "k_source", source, why);
 }
 

@@ -87,6 +87,7 @@ void book_default_figures(struct book_figures *out)
 			book_figure_put(out, setting_name(i), setting_default(i), NULL);
 	book_figure_put(out, "k_source", "a default", NULL);
 	book_figure_put(out, "dk_source", "a default", NULL);
+	book_figure_put(out, "instrument_source", "a default", NULL);
 }
 
 /* "instrument NAME", "tilt NAME", "tilt_u NAME" of an instrument of the run. */

@@ -178,17 +178,20 @@ bool figures_take_plan(struct book_figures *merged, const struct book_figures *p
 			return false;
 	if (book_figure(plan, "k", value) && !book_figure_put(merged, "k_source", "the plan", why))
 		return false;
+	if (book_figure(plan, "instrument", value) &&
+	    !book_figure_put(merged, "instrument_source", "a maker's word", why))
+		return false;
 	return take_direction(merged, why) && take_plan_air(merged, why);
 }
 
 bool book_plan_of(const struct book_figures *settings, const struct book_figures *figures,
-                  struct level_plan *out, char k_source[BOOK_VALUE_BYTES], struct fault *why)
+                  struct level_plan *out, struct book_figures *merged, struct fault *why)
 {
-	struct book_figures merged = *settings;
 	bool has;
+	*merged = *settings;
 	*out = (struct level_plan){0};
-	if (!figures_take_plan(&merged, figures, why) ||
-	    !book_terms_of(&merged, NULL, &out->terms, why) ||
+	if (!figures_take_plan(merged, figures, why) ||
+	    !book_terms_of(merged, NULL, &out->terms, why) ||
 	    !length_of(figures, "distance", &has, &out->distance, why) ||
 	    !length_of(figures, "near", &has, &out->near, why) ||
 	    !length_of(figures, "hi", &out->has_hi, &out->hi, why) ||
@@ -196,7 +199,5 @@ bool book_plan_of(const struct book_figures *settings, const struct book_figures
 	    !method_of(figures, "near_method", &out->near_method, why) ||
 	    !method_of(figures, "far_method", &out->far_method, why))
 		return false;
-	if (k_source)
-		book_figure(&merged, "k_source", k_source);
 	return true;
 }

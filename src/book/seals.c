@@ -27,11 +27,14 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 		setting_carry(i, setting.value, settings.style.unit, carried);
 		if (!book_figure_put(out, setting.name, carried, why))
 			return false;
-		if (strcmp(setting.name, "k") == 0 || strcmp(setting.name, "dk") == 0) {
-			char source[16];
+		if (strcmp(setting.name, "k") == 0 || strcmp(setting.name, "dk") == 0 ||
+		    strcmp(setting.name, "instrument") == 0) {
+			char source[BOOK_VALUE_BYTES + 8];
 			snprintf(source, sizeof source, "%s_source", setting.name);
 			if (!book_figure_put(out, source,
-			                     setting.is_default ? "a default" : "the settings",
+			                     setting.is_default         ? "a default"
+			                     : strlen(setting.name) > 2 ? "a maker's word"
+			                                                : "the settings",
 			                     why))
 				return false;
 		}

@@ -6,7 +6,7 @@ int command_closure(int argc, char **argv)
 	bool csv = false;
 	const char *set_name = NULL;
 	const struct option_word options[] = {
-	    {"--csv", NULL, &csv}, {"--tolerance", &set_name, NULL}, {NULL, NULL, NULL}};
+	    {"--csv", NULL, &csv, NULL}, {"--tolerance", &set_name, NULL, NULL}, {0}};
 	const struct level_tolerance *set = NULL;
 	struct words words;
 	struct fault why = {0};

@@ -14,9 +14,15 @@ struct option_word {
 	const char *name; /* with its dashes */
 	const char **value;
 	bool *given;
+	struct many *many; /* for an option that may stand several times: all its values */
 };
 
-#define WORDS_MAX 4
+struct many {
+	int count;
+	const char *value[8];
+};
+
+#define WORDS_MAX 64
 
 /* The words that are no options, in order. */
 struct words {
@@ -36,6 +42,10 @@ int command_fail(const struct fault *why);
 struct book *command_open(const char *path, int *status);
 /* EXIT_DONE where stdout took everything, else a message and EXIT_UNUSABLE. */
 int command_flush(void);
+/* Writes a file by way of another beside it, so that it is whole or not there; a device or pipe
+ * takes it as it comes, and a book is never overwritten. */
+typedef bool command_writer(FILE *out, void *context, struct fault *why);
+bool command_write(const char *path, command_writer *write, void *context, struct fault *why);
 void command_clock(char out[BOOK_TIME_BYTES]);
 
 int command_new(int argc, char **argv);
@@ -46,6 +56,15 @@ int command_runs(int argc, char **argv);
 int command_page(int argc, char **argv);
 int command_closure(int argc, char **argv);
 int command_export(int argc, char **argv);
+int command_begin(int argc, char **argv);
+int command_sight(int argc, char **argv);
+int command_water(int argc, char **argv);
+int command_air(int argc, char **argv);
+int command_instrument(int argc, char **argv);
+int command_plan(int argc, char **argv);
+int command_drop(int argc, char **argv);
+int command_drops(int argc, char **argv);
+int command_amend(int argc, char **argv);
 int command_edit(int argc, char **argv);
 
 #endif

@@ -10,9 +10,23 @@ static const struct {
 	const char *name;
 	int (*run)(int argc, char **argv);
 } commands[] = {
-    {"new", command_new},         {"mark", command_mark},     {"import", command_import},
-    {"set", command_set},         {"runs", command_runs},     {"page", command_page},
-    {"closure", command_closure}, {"export", command_export},
+    {"new", command_new},
+    {"mark", command_mark},
+    {"import", command_import},
+    {"set", command_set},
+    {"runs", command_runs},
+    {"page", command_page},
+    {"closure", command_closure},
+    {"export", command_export},
+    {"begin", command_begin},
+    {"sight", command_sight},
+    {"water", command_water},
+    {"air", command_air},
+    {"plan", command_plan},
+    {"drop", command_drop},
+    {"drops", command_drops},
+    {"amend", command_amend},
+    {"instrument", command_instrument},
 };
 
 static const char help[] =
@@ -27,6 +41,17 @@ static const char help[] =
     "  rodbook page BOOK RUN [--csv]          the page of a run\n"
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
     "  rodbook export BOOK RUN [-o FILE]      the run as CSV that import takes back\n"
+    "\n"
+    "  rodbook plan --distance D [OPTION...]  what a long sight could show, and what could fake "
+    "it\n"
+    "  rodbook begin BOOK RUN KIND [--plan NAME]\n"
+    "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
+    "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
+    "  rodbook air BOOK RUN [--pressure P --low T@H --high T@H] [--csv]\n"
+    "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--method M]\n"
+    "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT   change what is sealed, for a reason\n"
+    "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
+    "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
     "\n"
     "A book named like a command is opened with ./ or -- before it.\n"
     "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 a book or file cannot be used.\n"

@@ -5,10 +5,10 @@ int command_mark(int argc, char **argv)
 {
 	const char *u = "", *source = "";
 	bool csv = false, ok;
-	const struct option_word options[] = {{"--u", &u, NULL},
-	                                      {"--source", &source, NULL},
-	                                      {"--csv", NULL, &csv},
-	                                      {NULL, NULL, NULL}};
+	const struct option_word options[] = {{"--u", &u, NULL, NULL},
+	                                      {"--source", &source, NULL, NULL},
+	                                      {"--csv", NULL, &csv, NULL},
+	                                      {0}};
 	static const char usage[] = "mark BOOK [NAME ELEVATION [--u U] [--source TEXT]] [--csv]";
 	struct words words;
 	struct fault why = {0};

@@ -5,7 +5,7 @@ int command_new(int argc, char **argv)
 {
 	const char *unit_name = "m", *title = "";
 	const struct option_word options[] = {
-	    {"--unit", &unit_name, NULL}, {"--title", &title, NULL}, {NULL, NULL, NULL}};
+	    {"--unit", &unit_name, NULL, NULL}, {"--title", &title, NULL, NULL}, {0}};
 	static const char usage[] = "new BOOK [--unit m|ft|ftin|in] [--title TEXT]";
 	struct words words;
 	struct fault why = {0};

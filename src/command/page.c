@@ -4,7 +4,7 @@
 int command_page(int argc, char **argv)
 {
 	bool csv = false;
-	const struct option_word options[] = {{"--csv", NULL, &csv}, {NULL, NULL, NULL}};
+	const struct option_word options[] = {{"--csv", NULL, &csv, NULL}, {0}};
 	struct words words;
 	struct fault why = {0};
 	struct paper_run run;

@@ -4,7 +4,7 @@
 int command_set(int argc, char **argv)
 {
 	bool csv = false, ok;
-	const struct option_word options[] = {{"--csv", NULL, &csv}, {NULL, NULL, NULL}};
+	const struct option_word options[] = {{"--csv", NULL, &csv, NULL}, {0}};
 	static const char usage[] = "set BOOK [NAME VALUE] [--csv]";
 	struct words words;
 	struct fault why = {0};

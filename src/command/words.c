@@ -27,15 +27,18 @@ static bool take_option(int argc, char **argv, int *i, const struct option_word 
 			continue;
 		if (options->given)
 			*options->given = true;
-		if (!options->value)
+		if (!options->value && !options->many)
 			return word[size] == '\0' ||
 			       bad(usage, "no value is wanted by", options->name);
-		if (word[size] == '=')
-			*options->value = word + size + 1;
-		else if (*i + 1 < argc)
-			*options->value = argv[++*i];
-		else
+		if (word[size] != '=' && *i + 1 == argc)
 			return bad(usage, "a value is wanted by", options->name);
+		word = word[size] == '=' ? word + size + 1 : argv[++*i];
+		if (options->value)
+			*options->value = word;
+		else if (options->many->count == sizeof options->many->value / sizeof word)
+			return bad(usage, "too often:", options->name);
+		else
+			options->many->value[options->many->count++] = word;
 		return true;
 	}
 	return bad(usage, "unknown option", word);

@@ -109,13 +109,13 @@ static void weigh_drop(const struct level_run *run, const struct level_drop_sums
                        const struct level_line *line, const struct level_terms *terms,
                        struct level_closing *out)
 {
-	struct level_ends ends = ends_of(run, line, terms, out);
+	out->ends = ends_of(run, line, terms, out);
 	out->has_drop = true;
 	out->predicted = sums->drop;
-	out->allowance = level_allow(sums, terms, &ends);
+	out->allowance = level_allow(sums, terms, &out->ends);
 	out->margin = fabs(out->predicted) - out->allowance.decides;
 	/* Flowing water is not level: one way over it shows nothing until its slope is declared. */
-	out->flow_undeclared = ends.water && terms->flow < 0;
+	out->flow_undeclared = out->ends.water && terms->flow < 0;
 	if (run->kind == LEVEL_CROSSING && out->has_misclosure && !out->flow_undeclared) {
 		out->has_observed = true;
 		out->observed =

@@ -1,6 +1,7 @@
 #include "paper/quantities.h"
 
 #include <inttypes.h>
+#include <math.h>
 
 #include "paper/csv.h"
 
@@ -34,4 +35,20 @@ void quantity_length(FILE *out, const char *name, bool has, level_nm value,
 	if (has)
 		level_format_exact(text, value, style);
 	write_row(out, name, text, level_file_unit(style->unit));
+}
+
+void quantity_meters(FILE *out, const char *name, bool has, double meters,
+                     const struct level_style *style)
+{
+	/* nm that int64 holds */
+	has = has && fabs(meters) < 9e9;
+	quantity_length(out, name, has, has ? level_from_meters(meters) : 0, style);
+}
+
+void quantity_real(FILE *out, const char *name, bool has, double value, const char *unit)
+{
+	char text[40] = "";
+	if (has && isfinite(value))
+		snprintf(text, sizeof text, "%.12g", value);
+	write_row(out, name, text, unit);
 }

@@ -11,4 +11,10 @@ void quantity_count(FILE *out, const char *name, int64_t value);
 void quantity_length(FILE *out, const char *name, bool has, level_nm value,
                      const struct level_style *style);
 
+/* A computed length, m, as one; none where it is not finite or too large. */
+void quantity_meters(FILE *out, const char *name, bool has, double meters,
+                     const struct level_style *style);
+/* A plain number with 12 significant digits, or empty. */
+void quantity_real(FILE *out, const char *name, bool has, double value, const char *unit);
+
 #endif

@@ -1,0 +1,93 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/command.h"
+#include "rodbook/paper.h"
+
+static const char usage[] =
+    "sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--method rod|tape|target]\n"
+    "  [--instrument NAME] [--remark TEXT]";
+
+struct typed {
+	const char *kind, *station, *reading, *distance, *method, *instrument, *remark;
+};
+
+static bool take_text(char *out, size_t size, const char *text, const char *what, struct fault *why)
+{
+	if (strlen(text) >= size)
+		return fault_say(why, FAULT_INPUT, "the %s is too long", what);
+	strcpy(out, text);
+	return true;
+}
+
+static bool has_instrument(struct book *book, const char *name, struct fault *why)
+{
+	struct book_instrument *list;
+	size_t count;
+	bool found = !*name;
+	if (!book_instruments(book, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count; i++)
+		found = found || strcmp(list[i].name, name) == 0;
+	free(list);
+	return found ||
+	       fault_say(why, FAULT_INPUT, "there is no instrument %.160s in this book", name);
+}
+
+static bool book_sight(struct book *book, struct book_run *run,
+                       const struct book_settings *settings, const struct typed *typed,
+                       struct fault *why)
+{
+	struct level_sight sight = {0};
+	struct book_note note = {.unit = settings->style.unit};
+	if (!level_kind_find(typed->kind, &sight.kind))
+		return fault_say(why, FAULT_INPUT, "a sight is BS, IS or FS");
+	if (!level_method_find(typed->method, &sight.method))
+		return fault_say(why, FAULT_INPUT, "a method is rod, tape or target");
+	if (!take_text(sight.station, sizeof sight.station, typed->station, "station", why) ||
+	    !take_text(note.reading, sizeof note.reading - 4, typed->reading, "reading", why) ||
+	    !take_text(note.distance, sizeof note.distance - 4, typed->distance, "distance", why) ||
+	    !take_text(note.instrument, sizeof note.instrument, typed->instrument, "instrument",
+	               why) ||
+	    !take_text(note.remark, sizeof note.remark, typed->remark, "remark", why) ||
+	    !has_instrument(book, typed->instrument, why) ||
+	    !book_read_sight(settings, &note, &sight, NULL, why))
+		return false;
+	return book_add(book, run, run->run.count, &sight, &note, why);
+}
+
+int command_sight(int argc, char **argv)
+{
+	struct typed typed = {.distance = "", .method = "rod", .instrument = "", .remark = ""};
+	const struct option_word options[] = {{"--distance", &typed.distance, NULL, NULL},
+	                                      {"--method", &typed.method, NULL, NULL},
+	                                      {"--instrument", &typed.instrument, NULL, NULL},
+	                                      {"--remark", &typed.remark, NULL, NULL},
+	                                      {0}};
+	struct words words;
+	struct fault why = {0};
+	struct book *book;
+	struct book_settings settings;
+	struct book_run_info info;
+	struct book_run run;
+	int status = EXIT_DONE;
+	bool ok;
+
+	if (!command_words(argc, argv, options, 5, 5, &words, usage))
+		return EXIT_USAGE;
+	typed.kind = words.word[2];
+	typed.station = words.word[3];
+	typed.reading = words.word[4];
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	ok = book_settings(book, &settings, &why) &&
+	     book_run_find(book, words.word[1], &info, &why) &&
+	     book_load(book, info.id, &run, &why);
+	if (ok) {
+		ok = book_sight(book, &run, &settings, &typed, &why);
+		book_run_free(&run);
+	}
+	book_close(book);
+	return ok ? command_flush() : command_fail(&why);
+}

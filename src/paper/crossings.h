@@ -1,0 +1,34 @@
+/* Crossings of a book, made ready to be combined. */
+#ifndef PAPER_CROSSINGS_H
+#define PAPER_CROSSINGS_H
+
+#include "rodbook/combine.h"
+#include "rodbook/paper.h"
+
+/* What is printed of one crossing. */
+struct crossing_row {
+	char run[LEVEL_NAME_BYTES], day[12];
+	double reach; /* sqrt |S|: the distance of one long sight that would show as much, m */
+	double turn;  /* sgn(S) */
+	double observed, predicted, allowance; /* as the run has them; the total that decides */
+	enum level_drop_answer answer;
+};
+
+struct crossings {
+	size_t count;
+	struct level_crossing *ready;
+	struct crossing_row *row;
+	enum level_decides decides; /* the bound where any of them was sealed so */
+	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
+	int instruments;
+	struct level_terms terms; /* of the first: for the predicted curve */
+	struct level_style style;
+};
+
+/* Loads runs by name, or where count is 0 every crossing that says something. Free with
+ * crossings_free(), also after a fault. */
+bool crossings_load(struct book *book, const char *const *names, size_t count,
+                    struct crossings *out, struct fault *why);
+void crossings_free(struct crossings *crossings);
+
+#endif

@@ -1,0 +1,284 @@
+/* What the drop of a crossing says, on paper. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "paper/lines.h"
+#include "paper/quantities.h"
+
+static const char checks[] =
+    "What could be wrong, and what tells: a peg test (tilt); a longer sight (tilt and reading\n"
+    "against the drop, never refraction); another shore (water and marks, never tilt or\n"
+    "refraction); another day or hour (air); stilled water read on both shores at once (waves,\n"
+    "wind set-up); reading again (slips).\n";
+
+bool paper_no_drop(const struct paper_run *run, char *text, size_t size)
+{
+	const struct level_closing *c = &run->closing;
+	text[0] = '\0';
+	if (run->book.run.kind != LEVEL_CROSSING)
+		snprintf(text, size,
+		         "%.160s is a %s: only a crossing, whose ends stand on one level "
+		         "surface, shows a drop",
+		         run->book.info.name, level_run_kind_name(run->book.run.kind));
+	else if (c->water_missing)
+		snprintf(text, size,
+		         "water was read at one end only: read it at the other one (0 "
+		         "where the rod stands on the water itself)");
+	else if (!c->has_misclosure)
+		paper_verdict(&run->book.run, c, &run->settings.style, text, size);
+	else if (!c->has_length)
+		snprintf(text, size, "%d distance%s not known: the drop hangs on them",
+		         c->unknown_distances, c->unknown_distances == 1 ? " is" : "s are");
+	else if (c->flow_undeclared)
+		snprintf(text, size,
+		         "flowing water is not level: declare its slope (0.1 mm/m is "
+		         "common), or sight back from the other shore");
+	else if (c->finding.turn == 0)
+		snprintf(text, size,
+		         "equal sights: curvature, refraction and tilt cancel, so there "
+		         "is nothing to see");
+	return *text != '\0';
+}
+
+/* The first setup with unequal sights, as a plan with these terms. */
+static void plan_of_run(const struct level_run *run, const struct level_terms *terms,
+                        struct level_plan *plan)
+{
+	const struct level_sight *bs = NULL;
+	*plan = (struct level_plan){.terms = *terms};
+	for (size_t i = 0; i < run->count; i++) {
+		const struct level_sight *sight = &run->sight[i], *far = sight, *near;
+		if (!level_counted(sight))
+			continue;
+		if (sight->kind == LEVEL_BS)
+			bs = sight;
+		if (sight->kind != LEVEL_FS || !bs || bs->distance == sight->distance)
+			continue;
+		near = bs;
+		if (bs->distance > sight->distance) {
+			far = bs;
+			near = sight;
+		}
+		plan->distance = level_to_meters(far->distance);
+		plan->near = level_to_meters(near->distance);
+		plan->far_method = far->method;
+		plan->near_method = near->method;
+		plan->terms.instrument[0] = terms->instrument[far->instrument];
+		return;
+	}
+}
+
+static void csv_drop(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	const struct level_radius *radius = &c->finding.radius;
+	quantity_header(out);
+	quantity_meters(out, "observed_drop", true, c->observed, style);
+	quantity_meters(out, "predicted_drop", true, c->predicted, style);
+	quantity_meters(out, "allowance_bound", true, c->allowance.total_bound, style);
+	quantity_meters(out, "allowance_u95", true, c->allowance.total_u95, style);
+	quantity_text(out, "decides", run->terms.terms.decides == LEVEL_BY_BOUND ? "bound" : "u95");
+	quantity_meters(out, "margin", true, c->margin, style);
+	quantity_text(out, "answer", level_answer_code(c->finding.answer));
+	lines_allowance_csv(out, &c->allowance, &run->terms.terms, style);
+	quantity_real(out, "radius_low", radius->low > 0, radius->low, "m");
+	quantity_real(out, "radius", radius->middle > 0, radius->middle, "m");
+	quantity_real(out, "radius_high", radius->high > 0, radius->high, "m");
+	quantity_real(out, "k_needed", true, c->finding.k_needed, "");
+	quantity_real(out, "k", true, run->terms.terms.k, "");
+	quantity_text(out, "sealed", run->terms.sealed_time);
+	quantity_count(out, "amendments", (int64_t)run->terms.amendments);
+}
+
+static void put_radius(FILE *out, const struct level_finding *finding)
+{
+	char low[40], middle[40], high[40];
+	lines_radius(low, sizeof low, finding->radius.low);
+	lines_radius(middle, sizeof middle, finding->radius.middle);
+	lines_radius(high, sizeof high, finding->radius.high);
+	if (finding->radius.low <= 0)
+		fprintf(out,
+		        "radius that would fit     none: the surface would have to curve the other "
+		        "way\n");
+	else
+		fprintf(out, "radius that would fit     from %s, middle %s, %s%s\n", low, middle,
+		        isinf(finding->radius.high) ? "" : "to ", high);
+	fprintf(out,
+	        "k that would meet it      %.3f   a result of this sight, never its prediction\n",
+	        finding->k_needed);
+}
+
+/* The answer by another set of terms; false where they do not serve. */
+static bool closed_by(const struct paper_run *run, const struct book_figures *figures,
+                      struct level_closing *out)
+{
+	struct level_terms terms;
+	struct level_page page = {0};
+	struct fault ignored;
+	if (!book_terms_of(figures, &run->book, &terms, &ignored) ||
+	    !level_reduce(&run->book.run, 0, &terms, &page))
+		return false;
+	*out = level_close(&run->book.run, &page, &terms, run->settings.tolerance,
+	                   run->settings.setup_figure);
+	level_page_free(&page);
+	return out->has_observed;
+}
+
+/* What one amendment changed. */
+static void put_amendment(FILE *out, const struct book_seal *before, const struct book_seal *after)
+{
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES], old[BOOK_VALUE_BYTES];
+	fprintf(out, "amended %s: %s\n", after->time, after->why);
+	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
+		if (strcmp(name, "k_source") != 0 &&
+		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
+			fprintf(out, "  %s: %s, before %s\n", name, value, *old ? old : "nothing");
+}
+
+static void put_sealed(FILE *out, const struct book_seal *seal)
+{
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
+	fprintf(out, "sealed %s%s:\n", seal->time,
+	        seal->late ? ", AFTER the sights were read" : ", before the long sight was read");
+	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
+		fprintf(out, "  %-16s %s\n", name, value);
+}
+
+static void put_seals(FILE *out, const struct paper_run *run, const struct book_seal *seals,
+                      size_t count)
+{
+	struct level_closing first;
+	if (count == 0) {
+		fprintf(out, "nothing is sealed: the figures are those of the settings today\n");
+		return;
+	}
+	put_sealed(out, &seals[0]);
+	for (size_t i = 1; i < count; i++)
+		put_amendment(out, &seals[i - 1], &seals[i]);
+	if (count > 1 && closed_by(run, &seals[0].figures, &first)) {
+		struct level_style finer = lines_finer(&run->settings.style);
+		char a[LEVEL_LENGTH_BYTES], p[LEVEL_LENGTH_BYTES];
+		level_format_length(a, level_from_meters(first.allowance.decides), &finer, false);
+		level_format_length(p, level_from_meters(first.predicted), &finer, false);
+		fprintf(out, "as sealed, unamended      %s: predicted %s, allowance %s\n",
+		        level_answer_code(first.finding.answer), p, a);
+	}
+}
+
+static void put_waters(FILE *out, const struct paper_run *run)
+{
+	const struct level_line *line = level_page_line(&run->page);
+	const size_t ends[] = {line->start_row, line->end_row};
+	struct level_style finer = lines_finer(&run->settings.style);
+	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], sdm[LEVEL_LENGTH_BYTES];
+	if (!run->closing.by_water)
+		return;
+	for (int i = 0; i < 2; i++) {
+		const struct level_sight *s = &run->book.run.sight[ends[i]];
+		level_format_length(mean, s->water, &finer, false);
+		fprintf(out, "water at %-15.15s %12s   %d reading%s", s->station, mean,
+		        s->water_count, s->water_count == 1 ? ", which has no spread" : "s");
+		if (s->water_count > 1)
+			fprintf(
+			    out, ", sd %s, of the mean %s%s",
+			    level_format_length(sd, level_from_meters(s->water_sd), &finer, false),
+			    level_format_length(
+			        sdm, level_from_meters(s->water_sd / sqrt((double)s->water_count)),
+			        &finer, false),
+			    s->water_count < 10 ? "; ten are asked for" : "");
+		fputc('\n', out);
+	}
+}
+
+static void put_shortest(FILE *out, const struct paper_run *run)
+{
+	struct level_plan plan;
+	struct level_planned planned;
+	char text[LEVEL_LENGTH_BYTES];
+	plan_of_run(&run->book.run, &run->terms.terms, &plan);
+	if (plan.distance <= 0)
+		return;
+	planned = level_plan_of(&plan);
+	if (isinf(planned.shortest))
+		fprintf(out, "no sight could: the air alone may do as much; know k better\n");
+	else
+		fprintf(out, "the shortest sight that could is %s %s\n",
+		        level_format_length(text, level_from_meters(planned.shortest),
+		                            &run->settings.style, false),
+		        level_unit_name(run->settings.style.unit));
+}
+
+static void put_drop(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	enum level_allowance_line largest =
+	    level_largest_line(&c->allowance, run->terms.terms.decides);
+	char text[BOOK_VALUE_BYTES + 80], radius[40], low[LEVEL_LENGTH_BYTES],
+	    high[LEVEL_LENGTH_BYTES];
+	struct level_style finer = lines_finer(style);
+
+	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
+	put_waters(out, run);
+	level_format_length(low, level_from_meters(c->observed - c->allowance.decides), &finer,
+	                    false);
+	level_format_length(high, level_from_meters(c->observed + c->allowance.decides), &finer,
+	                    false);
+	snprintf(text, sizeof text, "from %s to %s%s", low, high,
+	         c->finding.turn < 0 ? "; the long sight is the BS, which turns the signs" : "");
+	lines_length(out, "observed drop", c->observed, style, false, text);
+	lines_radius(radius, sizeof radius, run->terms.terms.radius);
+	paper_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
+	lines_length(out, "predicted drop", c->predicted, style, false, text);
+	lines_allowance(out, &c->allowance, &run->terms.terms, &run->terms.figures, style);
+	lines_length(out, "margin", c->margin, style, true, "observed drop less allowance");
+	put_radius(out, &c->finding);
+	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),
+	        level_answer_sentence(c->finding.answer));
+	if (c->finding.answer == LEVEL_NOT_SEPARATED)
+		put_shortest(out, run);
+	fprintf(out, "largest line: %s: %s\n", level_allowance_name(largest),
+	        paper_remedy(largest));
+}
+
+bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool csv,
+                struct fault *why)
+{
+	char text[600];
+	struct book_seal *seals;
+	size_t count;
+	if (paper_no_drop(run, text, sizeof text))
+		return fault_say(why, FAULT_INPUT, "%s", text);
+	if (!book_seals(book, run->book.info.id, &seals, &count, why))
+		return false;
+	if (csv) {
+		csv_drop(out, run);
+	} else {
+		put_drop(out, run);
+		put_seals(out, run, seals, count);
+		fputs(checks, out);
+	}
+	free(seals);
+	return true;
+}
+
+/* A k worked out from the drop itself is a result: taking it for the prediction would make any drop
+ * agree. */
+#define OWN_K 0.005
+
+bool paper_amend(struct book *book, const struct paper_run *run, const char *name,
+                 const char *value, const char *reason, struct fault *why)
+{
+	const struct level_closing *c = &run->closing;
+	char *end;
+	double k = strtod(value, &end);
+	if (strcmp(name, "k") == 0 && c->has_observed && c->finding.turn != 0 && end != value &&
+	    fabs(k - c->finding.k_needed) < OWN_K)
+		return fault_say(why, FAULT_INPUT,
+		                 "that is the k which this crossing's own drop asks for: it is a "
+		                 "result, and cannot be its prediction");
+	return book_amend(book, &run->book, name, value, reason, why);
+}

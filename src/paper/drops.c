@@ -1,0 +1,178 @@
+/* Several crossings together, on paper. */
+#include <math.h>
+#include <string.h>
+
+#include "paper/crossings.h"
+#include "paper/drawings.h"
+#include "paper/lines.h"
+#include "paper/quantities.h"
+
+static void put_rows(FILE *out, const struct crossings *c)
+{
+	struct level_style finer = lines_finer(&c->style);
+	char reach[LEVEL_LENGTH_BYTES], observed[LEVEL_LENGTH_BYTES], predicted[LEVEL_LENGTH_BYTES],
+	    allowance[LEVEL_LENGTH_BYTES];
+	fprintf(out, "%-16s %-10s %9s %10s %10s %10s  %s\n", "run", "day", "reach", "observed",
+	        "predicted", "allowance", "answer");
+	for (size_t i = 0; i < c->count; i++) {
+		const struct crossing_row *row = &c->row[i];
+		fprintf(
+		    out, "%-16s %-10s %9s %10s %10s %10s  %s\n", row->run, row->day,
+		    level_format_length(reach, level_from_meters(row->reach), &c->style, false),
+		    level_format_length(observed, level_from_meters(row->observed), &finer, false),
+		    level_format_length(predicted, level_from_meters(row->predicted), &finer,
+		                        false),
+		    level_format_length(allowance, level_from_meters(row->allowance), &finer,
+		                        false),
+		    level_answer_code(row->answer));
+	}
+}
+
+static void put_radius(FILE *out, const struct level_radius *radius)
+{
+	char low[40], middle[40], high[40];
+	lines_radius(low, sizeof low, radius->low);
+	lines_radius(middle, sizeof middle, radius->middle);
+	lines_radius(high, sizeof high, radius->high);
+	if (radius->low <= 0)
+		fprintf(out,
+		        "radius that would fit: none, the surface would have to curve the other "
+		        "way\n");
+	else
+		fprintf(out, "radius that would fit: from %s, middle %s, %s%s\n", low, middle,
+		        isinf(radius->high) ? "" : "to ", high);
+}
+
+static void put_agreement(FILE *out, double chi_square, int freedom, double chance)
+{
+	if (freedom == 0)
+		fprintf(out, "consistency: nothing is left over to compare\n");
+	else
+		fprintf(
+		    out,
+		    "consistency: chi-square %.2f, %d degree%s of freedom, chance of so much %.2f: "
+		    "%s\n",
+		    chi_square, freedom, freedom == 1 ? "" : "s", chance,
+		    chance >= 0.05 ? "they agree"
+		                   : "THEY DISAGREE by more than their allowances carry");
+}
+
+static void put_fit(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	bool by_bound = c->decides == LEVEL_BY_BOUND;
+	if (!r->has_fit) {
+		fprintf(out, "tilt and curvature apart: no: %s\n", r->no_fit);
+		return;
+	}
+	fprintf(out, "tilt and curvature apart, fitted to the crossings themselves:\n");
+	for (int t = 0; t < r->tilts; t++) {
+		const char *name = c->instrument[r->tilt_instrument[t]];
+		fprintf(out,
+		        "  tilt%s%s %+.4f +- %.4f mm/m, correlation with the curvature %+.3f\n",
+		        *name ? " of " : "", name, r->tilt[t].value * 1000,
+		        (by_bound ? r->tilt[t].bound : r->tilt[t].u95) * 1000, r->correlation[t]);
+	}
+	fputs("  ", out);
+	put_radius(out, &r->fit_radius);
+	fputs("  ", out);
+	put_agreement(out, r->fit_chi_square, r->fit_freedom, r->fit_chance);
+}
+
+static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	fprintf(out, "crossings together, in %s\n", level_unit_name(c->style.unit));
+	put_rows(out, c);
+	fprintf(out,
+	        "weighted mean: %.3f of the predicted drop, +- %.3f all at once, +- %.3f at 95 %%; "
+	        "%s decides\n",
+	        r->share.value, r->share.bound, r->share.u95,
+	        c->decides == LEVEL_BY_BOUND ? "the first" : "the second");
+	put_agreement(out, r->chi_square, r->freedom, r->chance);
+	fprintf(out, "%s: %s\n", level_answer_code(r->answer), level_answer_sentence(r->answer));
+	put_radius(out, &r->radius);
+	put_fit(out, c, r);
+	fprintf(out,
+	        "tilt, marks, water and the air of one day are shared errors: more crossings do "
+	        "not shrink them.\n");
+}
+
+static void csv_estimate(FILE *out, const char *name, const struct level_estimate *e,
+                         const char *unit)
+{
+	char text[80];
+	quantity_real(out, name, true, e->value, unit);
+	snprintf(text, sizeof text, "%s_u95", name);
+	quantity_real(out, text, true, e->u95, unit);
+	snprintf(text, sizeof text, "%s_bound", name);
+	quantity_real(out, text, true, e->bound, unit);
+}
+
+static void csv_radius(FILE *out, const char *prefix, const struct level_radius *radius)
+{
+	char text[40];
+	snprintf(text, sizeof text, "%sradius_low", prefix);
+	quantity_real(out, text, radius->low > 0, radius->low, "m");
+	snprintf(text, sizeof text, "%sradius", prefix);
+	quantity_real(out, text, radius->middle > 0, radius->middle, "m");
+	snprintf(text, sizeof text, "%sradius_high", prefix);
+	quantity_real(out, text, radius->high > 0, radius->high, "m");
+}
+
+static void csv_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	quantity_header(out);
+	for (size_t i = 0; i < c->count; i++) {
+		const struct crossing_row *row = &c->row[i];
+		quantity_text(out, "run", row->run);
+		quantity_text(out, "day", row->day);
+		quantity_meters(out, "reach", true, row->reach, &c->style);
+		quantity_meters(out, "observed_drop", true, row->observed, &c->style);
+		quantity_meters(out, "predicted_drop", true, row->predicted, &c->style);
+		quantity_meters(out, "allowance", true, row->allowance, &c->style);
+		quantity_text(out, "answer", level_answer_code(row->answer));
+	}
+	csv_estimate(out, "share", &r->share, "");
+	quantity_text(out, "decides", c->decides == LEVEL_BY_BOUND ? "bound" : "u95");
+	quantity_text(out, "together", level_answer_code(r->answer));
+	quantity_real(out, "chi_square", r->freedom > 0, r->chi_square, "");
+	quantity_count(out, "freedom", r->freedom);
+	quantity_real(out, "chance", r->freedom > 0, r->chance, "");
+	csv_estimate(out, "curvature", &r->curvature, "1/m");
+	csv_radius(out, "", &r->radius);
+	quantity_text(out, "fit", r->has_fit ? "yes" : "no");
+	if (!r->has_fit)
+		return;
+	csv_estimate(out, "fit_curvature", &r->fitted, "1/m");
+	csv_radius(out, "fit_", &r->fit_radius);
+	for (int t = 0; t < r->tilts; t++) {
+		quantity_text(out, "instrument", c->instrument[r->tilt_instrument[t]]);
+		csv_estimate(out, "tilt", &r->tilt[t], "m/m");
+		quantity_real(out, "correlation", true, r->correlation[t], "");
+	}
+	quantity_real(out, "fit_chi_square", r->fit_freedom > 0, r->fit_chi_square, "");
+	quantity_count(out, "fit_freedom", r->fit_freedom);
+}
+
+bool paper_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
+                 bool csv, struct fault *why)
+{
+	struct crossings crossings;
+	struct level_combined combined;
+	bool ok = crossings_load(book, names, count, &crossings, why);
+	if (ok && crossings.count == 0)
+		ok = fault_say(why, FAULT_INPUT,
+		               "no crossing of this book says anything yet: rodbook drop BOOK RUN "
+		               "says why");
+	ok = ok &&
+	     level_combine(crossings.ready, crossings.count, crossings.decides, &combined, why);
+	if (ok && out && csv)
+		csv_drops(out, &crossings, &combined);
+	if (ok && out && !csv) {
+		put_drops(out, &crossings, &combined);
+		drawing_drops(out, &crossings, false);
+	}
+	if (ok && svg)
+		drawing_drops(svg, &crossings, true);
+	crossings_free(&crossings);
+	return ok;
+}

@@ -1,0 +1,150 @@
+#include "paper/lines.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "paper/quantities.h"
+
+struct level_style lines_finer(const struct level_style *style)
+{
+	struct level_style finer = *style;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	return finer;
+}
+
+void lines_length(FILE *out, const char *name, double meters, const struct level_style *style,
+                  bool plus, const char *note)
+{
+	struct level_style finer = lines_finer(style);
+	char text[LEVEL_LENGTH_BYTES];
+	level_format_length(text, level_from_meters(meters), &finer, plus);
+	fprintf(out, "%-24s %12s%s%s\n", name, text, *note ? "   " : "", note);
+}
+
+static void two(FILE *out, const char *name, double bound, double u, const char *note,
+                const struct level_style *style)
+{
+	struct level_style finer = lines_finer(style);
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	fprintf(out, "  %-22s %12s %12s%s%s\n", name,
+	        level_format_length(a, level_from_meters(bound), &finer, false),
+	        level_format_length(b, level_from_meters(u), &finer, false), *note ? "   " : "",
+	        note);
+}
+
+static void instrument_note(const struct level_terms *terms, const struct book_figures *figures,
+                            char *text, size_t size)
+{
+	char tolerance[BOOK_VALUE_BYTES], source[BOOK_VALUE_BYTES];
+	int tested = 0;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		tested += level_test_counts(&terms->instrument[i]);
+	book_figure(figures, "instrument", tolerance);
+	book_figure(figures, "instrument_source", source);
+	if (tested)
+		snprintf(text, size, "as tested by pegs");
+	else
+		snprintf(text, size, "%.60s, %.60s, not a measurement", tolerance, source);
+}
+
+static void declared_lines(FILE *out, const struct level_terms *terms,
+                           const struct level_style *style)
+{
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		if (*terms->declared[i].name && terms->declared[i].bound > 0)
+			two(out, terms->declared[i].name, terms->declared[i].bound,
+			    terms->declared[i].bound / sqrt(3.0), "declared", style);
+}
+
+/* What is declared without a name. */
+static double plain_declared(const struct level_terms *terms)
+{
+	double sum = 0;
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		if (!*terms->declared[i].name)
+			sum += terms->declared[i].bound;
+	return sum;
+}
+
+static double plain_declared_u(const struct level_terms *terms)
+{
+	double sum = 0;
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		if (!*terms->declared[i].name)
+			sum += terms->declared[i].bound * terms->declared[i].bound / 3;
+	return sqrt(sum);
+}
+
+void lines_allowance(FILE *out, const struct level_allowance *a, const struct level_terms *terms,
+                     const struct book_figures *figures, const struct level_style *style)
+{
+	char note[BOOK_VALUE_BYTES + 40];
+	bool by_bound = terms->decides == LEVEL_BY_BOUND;
+	fprintf(out, "%-24s %12s %12s\n", "allowance", "bound", "u");
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		double bound = a->bound[i], u = a->u[i];
+		note[0] = '\0';
+		if (i == LEVEL_LINE_INSTRUMENT)
+			instrument_note(terms, figures, note, sizeof note);
+		if (i == LEVEL_LINE_DECLARED) {
+			bound = plain_declared(terms);
+			u = plain_declared_u(terms);
+		}
+		two(out, level_allowance_name((enum level_allowance_line)i), bound, u, note, style);
+		if (i == LEVEL_LINE_DECLARED)
+			declared_lines(out, terms, style);
+	}
+	lines_length(out, "  all at once", a->total_bound, style, false, by_bound ? "decides" : "");
+	snprintf(note, sizeof note, "%.2f x the root of the sum of u squared%s", a->factor,
+	         by_bound ? "" : "; decides");
+	lines_length(out, "  at 95 %", a->total_u95, style, false, note);
+}
+
+void lines_allowance_csv(FILE *out, const struct level_allowance *a,
+                         const struct level_terms *terms, const struct level_style *style)
+{
+	char name[60];
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		snprintf(name, sizeof name, "allowance_%s",
+		         level_allowance_name((enum level_allowance_line)i));
+		quantity_meters(out, name, true,
+		                i == LEVEL_LINE_DECLARED ? plain_declared(terms) : a->bound[i],
+		                style);
+	}
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		if (*terms->declared[i].name) {
+			snprintf(name, sizeof name, "allowance_%s", terms->declared[i].name);
+			quantity_meters(out, name, true, terms->declared[i].bound, style);
+		}
+}
+
+void lines_radius(char *text, size_t size, double radius)
+{
+	if (radius <= 0)
+		snprintf(text, size, "none");
+	else if (isinf(radius))
+		snprintf(text, size, "no upper limit");
+	else
+		snprintf(text, size, "%.*f km", radius < 1e5 ? 3 : 0, radius / 1000);
+}
+
+void paper_k(const struct level_terms *terms, const char *source, char *text, size_t size)
+{
+	snprintf(text, size, "k %.4g +- %.4g, %.120s", terms->k, terms->dk, source);
+}
+
+const char *paper_remedy(enum level_allowance_line line)
+{
+	static const char *const remedies[] = {
+	    "test the level by pegs, or take a longer sight",
+	    "use a target, read more often, or take a longer sight",
+	    "measure the air over more height, keep the line high, or come back on another day; no "
+	    "longer sight shrinks it",
+	    "carry the transfers again, or sight back from the other shore",
+	    "read stilled water more often and on both shores at once, or sight back from the "
+	    "other "
+	    "shore",
+	    "level the two marks again"};
+	return remedies[line];
+}

@@ -1,0 +1,21 @@
+/* What the papers on plans and drops share: lines of figures, a decimal finer than the page. */
+#ifndef PAPER_LINES_H
+#define PAPER_LINES_H
+
+#include "rodbook/paper.h"
+
+struct level_style lines_finer(const struct level_style *style);
+/* "name  value  note", the value a length in m. */
+void lines_length(FILE *out, const char *name, double meters, const struct level_style *style,
+                  bool plus, const char *note);
+/* The allowance by line, bound and u beside each other, with both totals. */
+void lines_allowance(FILE *out, const struct level_allowance *allowance,
+                     const struct level_terms *terms, const struct book_figures *figures,
+                     const struct level_style *style);
+/* allowance_NAME quantities. */
+void lines_allowance_csv(FILE *out, const struct level_allowance *allowance,
+                         const struct level_terms *terms, const struct level_style *style);
+/* "6371 km", to a meter where it is shorter; "no upper limit", "none". */
+void lines_radius(char *text, size_t size, double radius);
+
+#endif
