@@ -68,10 +68,24 @@ struct level_page {
 bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
                   struct level_page *page);
 void level_page_free(struct level_page *page);
+/* How far a reading stands above what a level line over level ground would give, m: h + tilt d. */
+double level_too_high(const struct level_sight *sight, const struct level_terms *terms);
 /* The last row's sums, line and extent; those of an empty page where there is no row. */
 const struct level_sums *level_page_sums(const struct level_page *page);
 const struct level_line *level_page_line(const struct level_page *page);
 const struct level_extent *level_page_extent(const struct level_page *page);
+
+/* Where a rod on a mark reads when the mark has the wanted elevation. */
+struct level_set_out {
+	bool has;       /* there is a line of sight */
+	level_nm rod;   /* HI - wanted; below 0 the mark is above the line */
+	bool corrected; /* with curvature, refraction and tilt, both distances being known */
+	bool has_move;  /* the sight has a reading: */
+	level_nm move;  /* how far the mark must go up (+) or down (-) */
+};
+/* Set out from the setup of row `at`, whose sight may be read or still blank. */
+struct level_set_out level_set_out(const struct level_run *run, const struct level_page *page,
+                                   size_t at, const struct level_terms *terms, level_nm wanted);
 
 enum level_answer { LEVEL_NO, LEVEL_YES, LEVEL_UNKNOWN };
 

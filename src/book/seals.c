@@ -92,10 +92,16 @@ static bool open_figures(struct book *book, const struct book_run_info *info,
                          struct book_figures *out, struct fault *why)
 {
 	struct book_plan plan;
+	struct book_figures air = {0};
 	if (!book_settings_figures(book, out, why))
 		return false;
-	if (*info->plan && (!book_plan_find(book, info->plan, &plan, why) ||
-	                    !figures_take_plan(out, &plan.figures, why)))
+	if (!*info->plan)
+		return figures_take_air(book, info->id, out, why);
+	/* The air that was booked stands in place of the one that was planned with. */
+	if (!book_plan_find(book, info->plan, &plan, why) ||
+	    !figures_take_air(book, info->id, &air, why) ||
+	    (*air.text && !book_figure_put(&plan.figures, "air", "", why)) ||
+	    !figures_take_plan(out, &plan.figures, why))
 		return false;
 	return figures_take_air(book, info->id, out, why);
 }

@@ -115,8 +115,7 @@ static void close_setup(const struct level_run *run, size_t i, const struct leve
 	row->line.bs_row = SIZE_MAX;
 }
 
-/* How far a reading stands above what a level line over level ground would give: h + tilt d. */
-static double too_high(const struct level_sight *sight, const struct level_terms *terms)
+double level_too_high(const struct level_sight *sight, const struct level_terms *terms)
 {
 	const struct level_instrument *with = &terms->instrument[sight->instrument];
 	double distance = level_to_meters(sight->distance);
@@ -138,7 +137,7 @@ static void correct(const struct level_run *run, size_t i, const struct level_te
 		const struct level_sight *bs = &run->sight[row->line.bs_row];
 		if (!bs->distance || !sight->distance)
 			return;
-		raised += too_high(sight, terms) - too_high(bs, terms);
+		raised += level_too_high(sight, terms) - level_too_high(bs, terms);
 	}
 	row->has_corrected = true;
 	row->corrected = row->elevation + level_from_meters(raised);

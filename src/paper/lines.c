@@ -137,14 +137,11 @@ void paper_k(const struct level_terms *terms, const char *source, char *text, si
 const char *paper_remedy(enum level_allowance_line line)
 {
 	static const char *const remedies[] = {
-	    "test the level by pegs, or take a longer sight",
-	    "use a target, read more often, or take a longer sight",
-	    "measure the air over more height, keep the line high, or come back on another day; no "
-	    "longer sight shrinks it",
-	    "carry the transfers again, or sight back from the other shore",
-	    "read stilled water more often and on both shores at once, or sight back from the "
-	    "other "
-	    "shore",
+	    "a peg test, or a longer sight",
+	    "a target, more readings, or a longer sight",
+	    "thermometers 10 m apart, a higher line, another day",
+	    "redo the transfers, or sight back from the other shore",
+	    "more stilled readings, on both shores at once",
 	    "level the two marks again"};
 	return remedies[line];
 }

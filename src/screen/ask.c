@@ -12,7 +12,7 @@ static void paint(struct fields *fields, const char *title, const struct questio
 			term_message(3 + count, 3, A_NORMAL, questions[i].hint);
 	term_message(LINES - 3, 2, A_BOLD, message);
 	term_bar(LINES - 1, A_NORMAL,
-	         " Enter next, then accept  Tab field  Ctrl-U empty  Esc turn back");
+	         " Enter next, then accept  Ctrl-B accept  Tab field  Ctrl-U empty  Esc turn back");
 	wnoutrefresh(stdscr);
 	fields_show(fields, 2);
 	doupdate();
@@ -44,6 +44,10 @@ bool ask(const char *title, struct question *questions, int count, const char *m
 		if (key.kind == KEY_IS_GONE ||
 		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
 			break;
+		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
+			accepted = true;
+			break;
+		}
 		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
 			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
 		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)

@@ -83,6 +83,7 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	level_carry_text(draft->lower, sizeof draft->lower, note->lower, note->unit, here);
 	level_carry_text(draft->distance, sizeof draft->distance, note->distance, note->unit, here);
 	strcpy(draft->remark, note->remark);
+	strcpy(draft->instrument, note->instrument);
 }
 
 /* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
@@ -99,6 +100,14 @@ static bool usual_wires(const struct level_run *run, size_t at)
 {
 	size_t before = level_counted_before(run, at);
 	return before < run->count && run->sight[before].wires;
+}
+
+/* That of the sight before. */
+static void usual_instrument(const struct editor *ed, size_t at, char name[LEVEL_NAME_BYTES])
+{
+	size_t before = level_counted_before(&ed->run.run, at);
+	if (before < ed->run.run.count)
+		strcpy(name, ed->run.note[before].instrument);
 }
 
 static bool ends_gap(const struct level_run *run, size_t at, const struct book_draft *draft)
@@ -119,6 +128,7 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 	                             .focus = FIELD_STATION};
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
+	usual_instrument(ed, at, draft->instrument);
 	if (ed->target == TARGET_INSERT) {
 		draft->inserts = true;
 		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
@@ -192,6 +202,7 @@ static void note_of(struct editor *ed, const struct book_draft *draft, struct bo
 	}
 	strcpy(note->distance, draft->distance);
 	strcpy(note->remark, draft->remark);
+	strcpy(note->instrument, draft->instrument);
 }
 
 static void find_known(const struct editor *ed, struct level_sight *sight)
@@ -203,6 +214,7 @@ static void find_known(const struct editor *ed, struct level_sight *sight)
 			sight->known = ed->marks[i].elevation;
 			sight->known_u = ed->marks[i].u;
 		}
+	book_water_mean(ed->waters, ed->water_count, sight);
 }
 
 /* The draft as a sight: counted once its texts are a reading that may stand there. */
@@ -216,6 +228,9 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	level_kind_find(draft->kind, &sight.kind);
 	level_method_find(draft->method, &sight.method);
 	strcpy(sight.station, draft->station);
+	sight.instrument = book_run_instrument(&ed->run, draft->instrument);
+	if (sight.instrument < 0)
+		sight.instrument = 0;
 	find_known(ed, &sight);
 	read = book_read_sight(&ed->settings, &note, &sight, &column, NULL);
 	if (!read && (strcmp(column, "distance") == 0 || strcmp(column, "remark") == 0)) {
@@ -294,4 +309,35 @@ void editor_kind(struct editor *ed)
 		entry_choose(ed->entry, FIELD_STATION, "");
 	}
 	editor_update(ed);
+}
+
+void editor_instrument(struct editor *ed, const char *name)
+{
+	struct book_draft *slot = editor_slot(ed);
+	struct book_instrument *list = NULL;
+	size_t count = 0;
+	int index = book_run_instrument(&ed->run, name);
+	struct book_terms terms;
+	struct fault why = {0};
+	if (index < 0) {
+		editor_say(ed, "a run has at most %d instruments", LEVEL_INSTRUMENTS - 1);
+		return;
+	}
+	/* A sealed run takes the figures of a new one with its first sight; until then they are the
+	 * instrument's own. */
+	if (book_run_terms(ed->book, &ed->run, &terms, &why))
+		ed->terms = terms;
+	else if (book_instruments(ed->book, &list, &count, &why))
+		for (size_t i = 0; i < count; i++)
+			if (strcmp(list[i].name, name) == 0)
+				level_parse_slope(list[i].tolerance,
+				                  &ed->terms.terms.instrument[index].tolerance,
+				                  &why);
+	free(list);
+	strcpy(slot->instrument, name);
+	slot->used = true;
+	ed->draft_unsaved = true;
+	ed->unsaved_since = term_milliseconds();
+	editor_update(ed);
+	editor_say(ed, "the sights to come are by %s", *name ? name : "the unnamed level");
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "screen/editor.h"
+#include "screen/views.h"
 
 /* From this width on the live pane stands beside the page. */
 #define WIDE_COLUMNS 122
@@ -49,8 +50,18 @@ static void paint_rule(const struct editor *ed, int row)
 	half_intervals(ed, halves, sizeof halves);
 	used = term_text(stdscr, row, 0, COLS, text);
 	used += term_text(stdscr, row, used, COLS - used, halves);
+	set_out_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
 	for (int x = used; x < COLS; x++)
 		mvwaddch(stdscr, row, x, '-');
+	if (ed->work.kind != LEVEL_CROSSING)
+		return;
+	drop_seal(ed, halves, sizeof halves);
+	if (used + (int)strlen(halves) + 4 < COLS) {
+		mvwaddch(stdscr, row, COLS - 4 - (int)strlen(halves), ' ');
+		mvwaddstr(stdscr, row, COLS - 3 - (int)strlen(halves), halves);
+		mvwaddch(stdscr, row, COLS - 3, ' ');
+	}
 }
 
 static void paint_keys(void)
@@ -58,8 +69,9 @@ static void paint_keys(void)
 	term_bar(
 	    LINES - 2, A_NORMAL,
 	    " Enter next/book  + or Ctrl-B book now  Up Down row  Esc back  F1 help F10 leave");
-	term_bar(LINES - 1, A_NORMAL,
-	         " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 strike setup F9 undo");
+	term_bar(
+	    LINES - 1, A_NORMAL,
+	    " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 setup F9 undo F11 drop");
 }
 
 void editor_paint(struct editor *ed)
@@ -79,7 +91,10 @@ void editor_paint(struct editor *ed)
 	} else {
 		for (int x = 0; x < COLS; x++)
 			mvwaddch(stdscr, form_row + ENTRY_ROWS, x, '-');
-		live_pane(ed, form_row + ENTRY_ROWS + 1, 0, false);
+		if (ed->work.kind == LEVEL_CROSSING)
+			drop_pane(ed, form_row + ENTRY_ROWS + 1);
+		else
+			live_pane(ed, form_row + ENTRY_ROWS + 1, 0, false);
 	}
 	paint_keys();
 	/* A long message covers the keys, until the next one is pressed. */
@@ -111,6 +126,8 @@ static void view(struct editor *ed, int function)
 	editor_save_draft(ed);
 	if (function == 1)
 		view_help();
+	else if (function == 12)
+		view_crossing(ed);
 	else if (function == 2)
 		run = view_runs(ed->book, run, NULL);
 	else if (function == 3)
@@ -123,16 +140,39 @@ static void view(struct editor *ed, int function)
 		editor_say(ed, "%s", why.text);
 }
 
+/* Asks for the elevation to set out; an empty one ends it. */
+static void set_out(struct editor *ed)
+{
+	struct question question = {"Elevation", "The elevation to mark; empty to set out no more.",
+	                            "", 40};
+	char message[640] = "";
+	level_nm value;
+	struct fault why = {0};
+	strcpy(question.text, ed->wanted);
+	while (ask("Set out an elevation", &question, 1, message)) {
+		if (!*question.text ||
+		    level_parse_length(question.text, ed->settings.style.unit, &value, &why)) {
+			strcpy(ed->wanted, question.text);
+			break;
+		}
+		snprintf(message, sizeof message, "%s", why.text);
+	}
+	clearok(stdscr, TRUE);
+	ed->message[0] = '\0';
+}
+
 /* Control letters stand in for function keys that a keyboard lacks. */
 static wint_t function_of(const struct key *key)
 {
 	static const struct {
 		char letter;
 		int function;
-	} letters[] = {{'g', 1}, {'r', 2}, {'k', 3}, {'t', 4},  {'w', 5},  {'n', 6},
-	               {'d', 7}, {'e', 8}, {'z', 9}, {'q', 10}, {'c', 10}, {'y', 11}};
+	} letters[] = {{'g', 1}, {'r', 2}, {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},  {'d', 7},
+	               {'e', 8}, {'z', 9}, {'q', 10}, {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13}};
 	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
 		return key->value - KEY_F0;
+	if (key->kind == KEY_IS_CODE && (key->value == KEY_F(11) || key->value == KEY_F(12)))
+		return key->value - KEY_F0 + 1;
 	if (key->kind == KEY_IS_TEXT && !key->pasted)
 		for (size_t i = 0; i < sizeof letters / sizeof *letters; i++)
 			if (key->value == TERM_CTRL(letters[i].letter))
@@ -147,7 +187,11 @@ static bool function_key(struct editor *ed, const struct key *key)
 	case 2:
 	case 3:
 	case 4:
+	case 12:
 		view(ed, (int)function_of(key));
+		return true;
+	case 13:
+		set_out(ed);
 		return true;
 	case 5:
 		editor_wires(ed);

@@ -36,7 +36,10 @@ struct editor {
 	bool draft_on_disk, draft_unsaved;
 	long long unsaved_since; /* term_milliseconds() of the first change not saved */
 
-	size_t top; /* first row of the page shown */
+	struct book_water *waters; /* read in this run */
+	size_t water_count;
+	char wanted[BOOK_TYPED_BYTES]; /* elevation to set out; empty: none */
+	size_t top;                    /* first row of the page shown */
 	char message[640];
 	bool leaving;
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
@@ -72,6 +75,8 @@ bool editor_touched(const struct editor *ed);
 const struct book_note *editor_note(const struct editor *ed, size_t i);
 /* Index in the booked run of row i of work; run.count where it is not booked. */
 size_t editor_booked(const struct editor *ed, size_t i);
+/* The instrument of the sights to come. */
+void editor_instrument(struct editor *ed, const char *name);
 /* What the message line says until the next key. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -94,6 +99,14 @@ void page_pane(struct editor *ed, int row, int rows, int columns);
 #define LIVE_ROWS 7
 #define LIVE_COLUMNS 42
 void live_pane(struct editor *ed, int row, int column, bool tall);
+/* The live pane of a crossing: drop, allowance by line, margin, answer. */
+void drop_pane(const struct editor *ed, int row);
+/* What helps most, and what is sealed: the lines below the allowance. */
+void drop_answer(const struct editor *ed, char *text, size_t size);
+void drop_help(const struct editor *ed, char *text, size_t size);
+void drop_seal(const struct editor *ed, char *text, size_t size);
+/* Where the rod reads when the wanted elevation is marked; "" where none is wanted. */
+void set_out_text(const struct editor *ed, char *text, size_t size);
 void editor_paint(struct editor *ed);
 
 /* --- views over the whole screen --- */
@@ -104,5 +117,15 @@ void view_help(void);
 int64_t view_runs(struct book *book, int64_t current, const char *name);
 void view_marks(struct book *book);
 void view_settings(struct book *book);
+/* Everything about the crossing beside its sights, in one list. */
+void view_crossing(struct editor *ed);
+/* Plans: the name of the one picked is put into `picked`; false when the user turned back. */
+bool view_plans(struct book *book, char picked[LEVEL_NAME_BYTES]);
+void view_waters(struct editor *ed);
+void view_airs(struct editor *ed);
+/* Instruments: the name of the one picked (empty: the unnamed level); false when turned back. */
+bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
+/* The figures of the run's prediction and allowance, to amend once they are sealed. */
+void view_figures(struct editor *ed);
 
 #endif

@@ -248,6 +248,18 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	row = put(row, column, width, text);
 	snprintf(text, sizeof text, "margin       %s", meters(p, c->margin, style, true));
 	row = put(row, column, width, text);
+	drop_answer(ed, text, sizeof text);
+	for (const char *at = text; *at && row < last;) {
+		size_t size = term_fitting(at, width);
+		char part[LINE_BYTES];
+		snprintf(part, sizeof part, "%.*s", (int)size, at);
+		row = put(row, column, width, part);
+		at += size + strspn(at + size, " ");
+	}
+	if (ed->work.kind == LEVEL_CROSSING && row < last) {
+		drop_seal(ed, text, sizeof text);
+		row = put(row, column, width, text);
+	}
 	row = put(row, column, width, "allowance by line");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row <= last; i++)
 		row = put(row, column, width,

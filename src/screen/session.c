@@ -51,13 +51,15 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct book_mark *marks = NULL;
 	struct book_run run;
 	struct book_terms terms;
-	size_t count;
+	struct book_water *waters;
+	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
 		free(marks);
 		return false;
 	}
-	if (!book_run_terms(ed->book, &run, &terms, why)) {
+	if (!book_run_terms(ed->book, &run, &terms, why) ||
+	    !book_waters(ed->book, id, &waters, &water_count, why)) {
 		free(marks);
 		book_run_free(&run);
 		return false;
@@ -69,6 +71,9 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->mark_count = count;
 	ed->run = run;
 	ed->terms = terms;
+	free(ed->waters);
+	ed->waters = waters;
+	ed->water_count = water_count;
 	return true;
 }
 
@@ -123,6 +128,8 @@ void editor_unload(struct editor *ed)
 	book_run_free(&ed->run);
 	free(ed->work.sight);
 	free(ed->marks);
+	free(ed->waters);
 	ed->work.sight = NULL;
 	ed->marks = NULL;
+	ed->waters = NULL;
 }

@@ -245,12 +245,11 @@ void term_bar(int row, attr_t attribute, const char *text)
 	wattrset(stdscr, A_NORMAL);
 }
 
-/* Bytes of text that fit on one row, cut between words where that can be. */
-static size_t fitting(const char *text, int width)
+size_t term_fitting(const char *text, int width)
 {
 	size_t at = 0, cut = 0;
 	int cells = 0;
-	while (text[at]) {
+	while (text[at] && text[at] != '\n') {
 		if (cells == width)
 			return cut ? cut : at;
 		if (text[at] == ' ')
@@ -268,7 +267,7 @@ void term_message(int row, int rows, attr_t attribute, const char *text)
 {
 	char part[512];
 	for (int i = 0; i < rows && (*text || i == 0); i++) {
-		size_t size = fitting(text, COLS);
+		size_t size = term_fitting(text, COLS);
 		snprintf(part, sizeof part, "%.*s", (int)size, text);
 		term_bar(row + i, attribute, part);
 		text += size;

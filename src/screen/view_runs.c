@@ -85,6 +85,21 @@ static bool ask_kind(const char *title, enum level_run_kind *kind)
 	return true;
 }
 
+/* A crossing is begun from a plan, where there is one to choose. */
+static void offer_plan(struct book *book, int64_t run)
+{
+	struct book_plan *plans;
+	struct fault why = {0};
+	char picked[LEVEL_NAME_BYTES];
+	size_t count;
+	if (!book_plans(book, &plans, &count, &why))
+		return;
+	free(plans);
+	/* Esc begins it without one; it can be chosen later. */
+	if (count && view_plans(book, picked))
+		book_run_set_plan(book, run, picked, &why);
+}
+
 static int64_t new_run(struct book *book, const char *proposed, char *message, size_t size)
 {
 	struct question name = {"Name", "A short name, such as the place and the day.", "",
@@ -101,8 +116,11 @@ static int64_t new_run(struct book *book, const char *proposed, char *message, s
 			message[0] = '\0';
 			return 0;
 		}
-		if (book_run_add(book, name.text, kind, &id, &why))
+		if (book_run_add(book, name.text, kind, &id, &why)) {
+			if (kind == LEVEL_CROSSING)
+				offer_plan(book, id);
 			return id;
+		}
 		snprintf(message, size, "%s", why.text);
 	}
 }

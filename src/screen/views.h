@@ -23,6 +23,9 @@ struct question {
 	int most; /* characters */
 };
 
+/* Shows a text of lines, to scroll in, until the user turns back. */
+void view_text(const char *title, const char *text);
+
 /* Asks for the texts; false when the user turned back. */
 bool ask(const char *title, struct question *questions, int count, const char *message);
 
