@@ -68,10 +68,9 @@ static void paint_keys(void)
 {
 	term_bar(
 	    LINES - 2, A_NORMAL,
-	    " Enter next/book  + or Ctrl-B book now  Up Down row  Esc back  F1 help F10 leave");
-	term_bar(
-	    LINES - 1, A_NORMAL,
-	    " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 setup F9 undo F11 drop");
+	    " Enter next/book + Ctrl-B book Up Down row Esc back F11 drop F12 set out F1 help");
+	term_bar(LINES - 1, A_NORMAL,
+	         " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 setup F9 undo F10 end");
 }
 
 void editor_paint(struct editor *ed)
