@@ -1,0 +1,231 @@
+/* Drawings as SVG: the numbers read back from the file, and where they are drawn. */
+#include "paper/plot.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "suite.h"
+
+static char *svg_of(const struct plot *plot)
+{
+	char *text = NULL;
+	size_t size = 0;
+	FILE *out = open_memstream(&text, &size);
+	plot_svg(out, plot);
+	ck_assert_int_eq(fclose(out), 0);
+	return text;
+}
+
+/* The next element of a class from here on; NULL where there is none. */
+static const char *element(const char *from, const char *class)
+{
+	char wanted[40];
+	const char *at;
+	snprintf(wanted, sizeof wanted, "class=\"%s\"", class);
+	at = strstr(from, wanted);
+	return at ? at + strlen(wanted) : NULL;
+}
+
+/* The text of an attribute of the element; what follows the text is not cut off. */
+static const char *attribute(const char *element_text, const char *name)
+{
+	char wanted[40];
+	const char *at, *end = strchr(element_text, '>');
+	snprintf(wanted, sizeof wanted, " %s=\"", name);
+	at = strstr(element_text, wanted);
+	ck_assert_msg(at && at < end, "no%s in %.60s", wanted, element_text);
+	return at + strlen(wanted);
+}
+
+static double number(const char *element_text, const char *name)
+{
+	return strtod(attribute(element_text, name), NULL);
+}
+
+/* What the ticks say of an axis: a straight scale through the first and the last of them. */
+struct scale {
+	double value, place, per_unit;
+};
+
+static struct scale read_scale(const char *svg, const char *class, const char *coordinate)
+{
+	const char *first = element(svg, class), *last = first, *at;
+	struct scale scale = {number(first, "data-value"), number(first, coordinate), 0};
+	for (at = first; (at = element(at, class));)
+		last = at;
+	scale.per_unit =
+	    (number(last, "data-value") - scale.value) / (number(last, coordinate) - scale.place);
+	/* ticks between lie on it, to the thousandth that is written */
+	for (at = first; (at = element(at, class));)
+		ck_assert_double_eq_tol(scale.value +
+		                            (number(at, coordinate) - scale.place) * scale.per_unit,
+		                        number(at, "data-value"), fabs(0.002 * scale.per_unit));
+	return scale;
+}
+
+static void check_place(const struct scale *scale, double place, double value)
+{
+	double shown = scale->value + (place - scale->place) * scale->per_unit;
+	ck_assert_msg(fabs(shown - value) <= fabs(0.002 * scale->per_unit) + 1e-12 * fabs(value),
+	              "%.17g is drawn at %.17g", value, shown);
+}
+
+/* Asserts that the numbers from here are the values, and that they are drawn where the ticks say.
+ */
+static void check_curve(const char *polyline, const struct scale *x, const struct scale *y,
+                        const struct plot_curve *curve, size_t from, size_t count)
+{
+	const char *data_x = attribute(polyline, "data-x"), *data_y = attribute(polyline, "data-y");
+	const char *points = attribute(polyline, "points");
+	for (size_t i = from; i < from + count; i++) {
+		ck_assert_double_eq(strtod(data_x, (char **)&data_x), curve->x[i]);
+		ck_assert_double_eq(strtod(data_y, (char **)&data_y), curve->y[i]);
+		check_place(x, strtod(points, (char **)&points), curve->x[i]);
+		ck_assert_int_eq(*points++, ',');
+		check_place(y, strtod(points, (char **)&points), curve->y[i]);
+	}
+	ck_assert_int_eq(*data_x, '"');
+	ck_assert_int_eq(*data_y, '"');
+	ck_assert_int_eq(*points, '"');
+}
+
+START_TEST(test_svg_read_back)
+{
+	static const double x[] = {0, 100, 1.0 / 3, 800, 640, 1200.5};
+	static const double y[] = {0, -7.25, NAN, 49.7, 0.1, 90};
+	static const double marks[] = {333, INFINITY};
+	static const char *const names[] = {"planned", "never"};
+	static const struct plot_curve curve = {"c", '*', 6, x, y};
+	static const struct plot_point points[] = {
+	    {801.1, 43.3, 6.1, "p"}, {450, 20, INFINITY, NULL}, {20, 30, 0, "q"}, {1, NAN, 1, "r"}};
+	static const struct plot plot = {.curve = &curve,
+	                                 .curves = 1,
+	                                 .point = points,
+	                                 .points = 4,
+	                                 .mark = marks,
+	                                 .mark_name = names,
+	                                 .marks = 2};
+	char *svg = svg_of(&plot);
+	struct scale across = read_scale(svg, "x-tick", "x1"), up = read_scale(svg, "y-tick", "y1");
+	const char *at = element(svg, "curve");
+	ck_assert_double_gt(across.per_unit, 0);
+	ck_assert_double_lt(up.per_unit, 0);
+	check_curve(at, &across, &up, &curve, 0, 2);
+	check_curve(at = element(at, "curve"), &across, &up, &curve, 3, 3);
+	ck_assert_ptr_null(element(at, "curve"));
+	at = svg;
+	for (int i = 0; i < 3; i++) {
+		at = element(at, "point");
+		ck_assert_double_eq(number(at, "data-x"), points[i].x);
+		ck_assert_double_eq(number(at, "data-y"), points[i].y);
+		ck_assert_double_eq(number(at, "data-error"), points[i].error);
+		check_place(&across, number(at, "cx"), points[i].x);
+		check_place(&up, number(at, "cy"), points[i].y);
+	}
+	ck_assert_ptr_null(element(at, "point"));
+	at = element(svg, "mark");
+	ck_assert_double_eq(number(at, "data-x"), 333);
+	check_place(&across, number(at, "x1"), 333);
+	ck_assert_ptr_null(element(at, "mark"));
+	/* the error bar of the first point */
+	at = strstr(attribute(element(svg, "error"), "d"), " ") + 1;
+	check_place(&up, strtod(at, (char **)&at), 43.3 + 6.1);
+	ck_assert_int_eq(*at++, 'V');
+	check_place(&up, strtod(at, NULL), 43.3 - 6.1);
+	free(svg);
+}
+END_TEST
+
+START_TEST(test_svg_escape)
+{
+	static const struct plot_point points[] = {{0, 0, 0, "A & B <\"C\">"},
+	                                           {1, 1, 0, "a\tb\xff"}};
+	static const struct plot plot = {
+	    .title = "S\xc3\xb8r", .x_name = "\xc3\xb8\x01", .point = points, .points = 2};
+	char *svg = svg_of(&plot);
+	ck_assert_ptr_nonnull(strstr(svg, ">A &amp; B &lt;&quot;C&quot;&gt;</text>"));
+	ck_assert_ptr_nonnull(strstr(svg, ">A &amp; B &lt;&quot;C&quot;&gt;</title>"));
+	ck_assert_ptr_nonnull(strstr(svg, ">S\xc3\xb8r<"));
+	ck_assert_ptr_nonnull(strstr(svg, ">a?b?<"));
+	ck_assert_ptr_nonnull(strstr(svg, ">?\?\?<"));
+	free(svg);
+}
+END_TEST
+
+/* Long names are cut between letters; a curve's goes on on the next line, at a blank. */
+START_TEST(test_svg_long_names)
+{
+	static const double one[] = {1, 2};
+	static const struct plot_curve curve = {"predicted drop of the far shore", '*', 2, one,
+	                                        one};
+	char title[3 * 100 + 1] = "";
+	const struct plot plot = {.y_name = title, .curve = &curve, .curves = 1};
+	char *svg;
+	for (int i = 0; i < 100; i++)
+		strcat(title, "\xe2\x80\x94");
+	svg = svg_of(&plot);
+	ck_assert_ptr_nonnull(strstr(svg, "\xe2\x80\x94...<"));
+	ck_assert_ptr_nonnull(strstr(svg, ">predicted drop of<"));
+	ck_assert_ptr_nonnull(strstr(svg, ">the far shore<"));
+	free(svg);
+}
+END_TEST
+
+/* Names of marks that stand close: each a line higher than that of the next mark to the right. */
+START_TEST(test_svg_close_marks)
+{
+	static const double marks[] = {660, 0, 690, 620, 1200};
+	static const char *const names[] = {"second", "left", "third", "first", "right"};
+	static const struct plot plot = {.mark = marks, .mark_name = names, .marks = 5};
+	char *svg = svg_of(&plot);
+	double y[5];
+	for (int i = 0; i < 5; i++) {
+		char text[20];
+		const char *at;
+		snprintf(text, sizeof text, ">%s</text>", names[i]);
+		for (at = strstr(svg, text); *at != '<';)
+			at--;
+		y[i] = number(at, "y");
+	}
+	ck_assert_double_eq(y[1], y[2]);
+	ck_assert_double_eq(y[4], y[2]);
+	ck_assert_double_le(y[0], y[2] - 12);
+	ck_assert_double_le(y[3], y[0] - 12);
+	free(svg);
+}
+END_TEST
+
+/* Of points in one place not all names can be read: no two are written over each other. */
+START_TEST(test_svg_close_points)
+{
+	struct plot_point points[12];
+	const struct plot plot = {.point = points, .points = 12};
+	double y[12];
+	int written = 0;
+	char *svg;
+	for (int i = 0; i < 12; i++)
+		points[i] = (struct plot_point){5, 5, 0, "near"};
+	svg = svg_of(&plot);
+	for (const char *at = svg; (at = strstr(at, ">near</text>")); at++) {
+		const char *text = at;
+		while (*text != '<')
+			text--;
+		y[written] = number(text, "y");
+		/* one name to each side */
+		for (int i = 0; i < written - 1; i++)
+			ck_assert(fabs(y[i] - y[written]) >= 12 || i % 2 != written % 2);
+		written++;
+	}
+	ck_assert_int_ge(written, 2);
+	ck_assert_int_lt(written, 12);
+	free(svg);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("plot SVG", test_svg_read_back, test_svg_escape, test_svg_long_names,
+	                 test_svg_close_marks, test_svg_close_points);
+}
