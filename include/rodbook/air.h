@@ -19,7 +19,7 @@ struct level_air {
 };
 
 /* Refuses what no air near the ground is: pressure outside 300 to 1100 hPa, temperatures outside
- * -90 to 60 C, heights that are equal or beyond 1000 m. */
+ * -90 to 60 C, heights that are equal or beyond 1000 m, and what makes k or dk larger than 20. */
 bool level_air_check(const struct level_air *air, struct fault *why);
 /* k by level_k_from_air() at the mean temperature, and its standard uncertainty: that of both
  * thermometers through dT/dz, in full. */

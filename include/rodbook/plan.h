@@ -38,6 +38,8 @@ struct level_planned {
  * heights below 0. */
 bool level_plan_check(const struct level_plan *plan, struct fault *why);
 struct level_planned level_plan_of(const struct level_plan *plan);
+/* The allowance alone, and the predicted drop, m. */
+struct level_allowance level_plan_allowance(const struct level_plan *plan, double *predicted);
 /* Clearance under which a line is called too low: 0.5 m (FGCC, Standards and Specifications for
  * Geodetic Control Networks, 1984, recalled); over water 1.5 m is advised, and below 3 m dk is 0.5
  * where nothing better is known, above 0.15 (common practice, no source). */

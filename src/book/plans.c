@@ -6,6 +6,16 @@
 
 #include "book/store.h"
 
+/* Whether figures are clean, and make a plan. */
+static bool plan_is_sound(const struct book_figures *figures, struct fault *why)
+{
+	struct book_figures defaults, merged;
+	struct level_plan plan;
+	book_default_figures(&defaults);
+	return figures_are_sound(figures, why) &&
+	       book_plan_of(&defaults, figures, &plan, &merged, why);
+}
+
 static bool read_plan(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
 	struct book_plan *plan = item;
@@ -15,7 +25,7 @@ static bool read_plan(struct book *book, sqlite3_stmt *statement, void *item, st
 	sql_text(statement, 3, plan->time, sizeof plan->time);
 	return (level_check_name(plan->name, "plan", why) &&
 	        level_check_text(plan->time, BOOK_TIME_BYTES, "time of a plan", why) &&
-	        figures_are_sound(&plan->figures, why)) ||
+	        plan_is_sound(&plan->figures, why)) ||
 	       book_spoiled(book, why);
 }
 
@@ -76,7 +86,7 @@ static bool set(struct book *book, const char *name, const struct book_figures *
 bool book_plan_set(struct book *book, const char *name, const struct book_figures *figures,
                    struct fault *why)
 {
-	if (!level_check_name(name, "plan", why) || !figures_are_sound(figures, why) ||
+	if (!level_check_name(name, "plan", why) || !plan_is_sound(figures, why) ||
 	    !txn_begin(book, why))
 		return false;
 	return txn_end(book, set(book, name, figures, why), why);

@@ -9,9 +9,12 @@
 #include "rodbook/length.h"
 
 #define CELSIUS_ZERO 273.15
+/* No air bends light by more, and no dk says anything beyond. */
+#define K_MOST 20
 
 bool level_air_check(const struct level_air *air, struct fault *why)
 {
+	double k, u;
 	if (!(air->pressure >= 300 && air->pressure <= 1100))
 		return fault_say(why, FAULT_INPUT,
 		                 "air pressure is from 300 to 1100 hPa, at the place itself, not "
@@ -31,6 +34,13 @@ bool level_air_check(const struct level_air *air, struct fault *why)
 	if (!(air->thermometer_u > 0 && air->thermometer_u <= 10))
 		return fault_say(why, FAULT_INPUT,
 		                 "the uncertainty of a thermometer is above 0 and up to 10 K");
+	level_air_k(air, &k, &u);
+	if (!(fabs(k) <= K_MOST && level_air_dk(u) <= K_MOST))
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "that would be a k of %.0f +- %.0f: read the thermometers again, and "
+		    "hang them farther apart",
+		    k, level_air_dk(u));
 	return true;
 }
 

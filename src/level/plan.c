@@ -6,12 +6,11 @@
 /* Beyond this no level is read. */
 #define FARTHEST 1e6
 
-static struct level_allowance allow(const struct level_plan *plan, double distance,
-                                    double *predicted)
+struct level_allowance level_plan_allowance(const struct level_plan *plan, double *predicted)
 {
 	struct level_drop_sums sums = {0};
 	struct level_reach near = {plan->near, plan->near_method, 0};
-	struct level_reach far = {distance, plan->far_method, 0};
+	struct level_reach far = {plan->distance, plan->far_method, 0};
 	struct level_ends ends = {.water = true};
 	level_drop_add(&sums, &plan->terms, &near, &far);
 	*predicted = sums.drop;
@@ -21,8 +20,11 @@ static struct level_allowance allow(const struct level_plan *plan, double distan
 /* Of the drop itself: where light bends more than the surface, none grows out of the allowance. */
 static double margin_at(const struct level_plan *plan, double distance, bool by_bound)
 {
+	struct level_plan at = *plan;
 	double predicted;
-	struct level_allowance allowance = allow(plan, distance, &predicted);
+	struct level_allowance allowance;
+	at.distance = distance;
+	allowance = level_plan_allowance(&at, &predicted);
 	return predicted - (by_bound ? allowance.total_bound : allowance.total_u95);
 }
 
@@ -112,7 +114,7 @@ bool level_plan_check(const struct level_plan *plan, struct fault *why)
 		                 "the line of sight begins above the water: give a height above 0");
 	if (plan->has_target && !(plan->target >= 0))
 		return fault_say(why, FAULT_INPUT, "the target stands on or above the water");
-	if (!(allow(plan, plan->distance, &predicted).total_bound > 0))
+	if (!(level_plan_allowance(plan, &predicted).total_bound > 0))
 		return fault_say(why, FAULT_INPUT,
 		                 "an allowance of zero cannot be: no instrument, eye or air is "
 		                 "without error");
@@ -125,7 +127,7 @@ struct level_planned level_plan_of(const struct level_plan *plan)
 	struct level_planned out = {.curvature = level_curvature(plan->distance, terms->radius),
 	                            .refraction = level_refraction(plan->distance, terms->k)};
 	out.visible_drop = out.curvature - out.refraction;
-	out.allowance = allow(plan, plan->distance, &out.predicted);
+	out.allowance = level_plan_allowance(plan, &out.predicted);
 	out.margin_bound = fabs(out.predicted) - out.allowance.total_bound;
 	out.margin_u95 = fabs(out.predicted) - out.allowance.total_u95;
 	out.shortest_bound = shortest(plan, true);

@@ -1,19 +1,109 @@
 #include "paper/drawings.h"
 
+#include <math.h>
 #include <string.h>
+
+#include "paper/plot.h"
+
+#define SAMPLES 200
+
+/* Meters to the unit of the drawing; feet and inches are drawn in feet. */
+static double in_unit(double meters, enum level_unit unit)
+{
+	static const double per_meter[] = {1, 1e9 / LEVEL_NM_PER_FT, 1e9 / LEVEL_NM_PER_FT,
+	                                   1e9 / LEVEL_NM_PER_IN};
+	return meters * per_meter[unit];
+}
+
+static const char *unit_name(enum level_unit unit)
+{
+	return unit == LEVEL_FTIN ? "ft" : level_unit_name(unit);
+}
+
+static void name_axes(struct plot *plot, enum level_unit unit, char x[40], char y[40])
+{
+	snprintf(x, 40, "distance, %s", unit_name(unit));
+	snprintf(y, 40, "drop, %s", unit_name(unit));
+	plot->x_name = x;
+	plot->y_name = y;
+}
 
 void drawing_plan(const struct paper_plan *plan, double from, double to, int columns, int rows,
                   char *grid)
 {
-	(void)plan;
-	(void)from;
-	(void)to;
-	memset(grid, 0, (size_t)rows * ((size_t)columns + 1));
+	enum level_unit unit = plan->style.unit;
+	struct level_planned whole = level_plan_of(&plan->plan);
+	struct level_plan at = plan->plan;
+	double x[SAMPLES], drop[SAMPLES], bound[SAMPLES], u95[SAMPLES];
+	const struct plot_curve curves[] = {
+	    {"visible drop", '*', SAMPLES, x, drop},
+	    {"allowance, all at once", '#', SAMPLES, x, bound},
+	    {"at 95 %", '-', SAMPLES, x, u95},
+	};
+	double mark[2];
+	const char *mark_name[2];
+	char x_name[40], y_name[40];
+	struct plot plot = {
+	    .curve = curves, .curves = 3, .mark = mark, .mark_name = mark_name, .zero_line = true};
+
+	for (int i = 0; i < SAMPLES; i++) {
+		double distance = from + (to - from) * i / (SAMPLES - 1);
+		double predicted;
+		struct level_allowance allowance;
+		at.distance = distance;
+		allowance = level_plan_allowance(&at, &predicted);
+		x[i] = in_unit(distance, unit);
+		drop[i] = in_unit(predicted, unit);
+		bound[i] = in_unit(allowance.total_bound, unit);
+		u95[i] = in_unit(allowance.total_u95, unit);
+	}
+	if (whole.shortest_bound >= from && whole.shortest_bound <= to) {
+		mark_name[plot.marks] = "tells";
+		mark[plot.marks++] = in_unit(whole.shortest_bound, unit);
+	}
+	if (whole.shortest_u95 >= from && whole.shortest_u95 <= to) {
+		mark_name[plot.marks] = "tells at 95 %";
+		mark[plot.marks++] = in_unit(whole.shortest_u95, unit);
+	}
+	name_axes(&plot, unit, x_name, y_name);
+	if (!plot_text(&plot, columns, rows, grid))
+		memset(grid, 0, (size_t)rows * ((size_t)columns + 1));
 }
 
-void drawing_drops(FILE *out, const struct crossings *crossings, bool svg)
+void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 {
-	(void)out;
-	(void)crossings;
-	(void)svg;
+	enum { COLUMNS = 78, ROWS = 22 };
+	enum level_unit unit = c->style.unit;
+	double x[SAMPLES], y[SAMPLES], farthest = 0;
+	const struct plot_curve curve = {"predicted", '*', SAMPLES, x, y};
+	struct plot_point point[LEVEL_COMBINE_MOST];
+	char x_name[40], y_name[40], grid[ROWS * (COLUMNS + 1)];
+	struct plot plot = {.title = svg ? "Drops over distance" : NULL,
+	                    .curve = &curve,
+	                    .curves = 1,
+	                    .point = point,
+	                    .points = c->count,
+	                    .points_name = "observed, with the allowance",
+	                    .zero_line = true};
+
+	for (size_t i = 0; i < c->count; i++) {
+		const struct crossing_row *row = &c->row[i];
+		farthest = fmax(farthest, row->reach);
+		point[i] = (struct plot_point){in_unit(row->reach, unit),
+		                               in_unit(row->observed * row->turn, unit),
+		                               in_unit(row->allowance, unit), row->run};
+	}
+	for (int i = 0; i < SAMPLES; i++) {
+		double distance = 1.1 * farthest * i / (SAMPLES - 1);
+		x[i] = in_unit(distance, unit);
+		y[i] = in_unit(level_visible_drop(distance, c->terms.radius, c->terms.k), unit);
+	}
+	name_axes(&plot, unit, x_name, y_name);
+	if (svg) {
+		plot_svg(out, &plot);
+	} else if (plot_text(&plot, COLUMNS, ROWS, grid)) {
+		fputc('\n', out);
+		for (int row = 0; row < ROWS; row++)
+			fprintf(out, "%s\n", grid + row * (COLUMNS + 1));
+	}
 }

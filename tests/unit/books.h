@@ -81,6 +81,26 @@ static inline bool shelf_read(struct shelf *s, enum level_kind kind, const char 
 	return book_read_sight(&settings, note, sight, NULL, &s->why);
 }
 
+/* Books a sight with its distance at the end of the run, and loads the run again. */
+static inline bool shelf_sight(struct shelf *s, enum level_kind kind, const char *station,
+                               const char *reading, const char *distance, const char *instrument)
+{
+	struct book_settings settings;
+	struct level_sight sight = {.kind = kind};
+	struct book_note note;
+	ck_assert(book_settings(s->book, &settings, NULL));
+	note = (struct book_note){.unit = settings.style.unit};
+	snprintf(sight.station, sizeof sight.station, "%s", station);
+	snprintf(note.reading, sizeof note.reading, "%s", reading);
+	snprintf(note.distance, sizeof note.distance, "%s", distance);
+	snprintf(note.instrument, sizeof note.instrument, "%s", instrument);
+	if (!book_read_sight(&settings, &note, &sight, NULL, &s->why) ||
+	    !book_add(s->book, &s->run, s->run.run.count, &sight, &note, &s->why))
+		return false;
+	shelf_take(s, s->run.info.id);
+	return true;
+}
+
 /* Books a sight before index `at` and loads the run again. */
 static inline bool shelf_insert(struct shelf *s, size_t at, enum level_kind kind,
                                 const char *station, const char *reading)

@@ -1,0 +1,164 @@
+/* A book of version 1 is brought up: every row stays, the journal too, and it is a whole book of
+ * today. */
+#include <sqlite3.h>
+#include <sys/stat.h>
+
+#include "unit/books.h"
+#include "unit/suite.h"
+
+#ifndef VERSION_1
+#error "the schema of version 1"
+#endif
+
+/* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
+static const char contents[] =
+    "INSERT INTO setting VALUES('unit', 'm'), ('title', 'Mill pond');"
+    "INSERT INTO mark(id, name, typed, unit, elevation, time) VALUES"
+    "(1, 'STONE', '12.5', 'm', 12500000000, '2026-05-02T08:00:00+02:00');"
+    "INSERT INTO run VALUES(1, 'loop', 'loop', '2026-05-02T08:30:00+02:00');"
+    "INSERT INTO sight(id, run, place, kind, station, unit, typed, reading, distance_typed, "
+    "distance, method, time, struck, why, replaces) VALUES"
+    "(1, 1, 1099511627776, 'BS', 'STONE', 'm', '1.375', 1375000000, '38.5', 38500000000, 'rod', "
+    "'2026-05-02T08:40:00+02:00', NULL, '', NULL),"
+    "(2, 1, 2199023255552, 'FS', 'TP1', 'm', '2.032', 2032000000, '', NULL, 'rod', "
+    "'2026-05-02T08:44:00+02:00', '2026-05-02T08:45:00+02:00', 'changed', NULL),"
+    "(3, 1, 3298534883328, 'FS', 'TP1', 'm', '2.023', 2023000000, '', NULL, 'rod', "
+    "'2026-05-02T08:45:00+02:00', NULL, '', 2);"
+    "INSERT INTO draft(run, slot, unit, kind, station, reading) VALUES(1, 0, 'm', 'BS', 'TP1', "
+    "'1.5');"
+    "INSERT INTO journal VALUES"
+    "(1, 1, 't', 'set', NULL, 'setting', 'unit', NULL, '{}', NULL),"
+    "(2, 2, 't', 'book', 1, 'sight', '1', NULL, '{\"id\":1}', NULL),"
+    "(3, 3, 't', 'book', 1, 'sight', '2', NULL, '{\"id\":2}', NULL);"
+    "PRAGMA application_id=1919902818; PRAGMA user_version=1";
+
+static void make_old(const char *path)
+{
+	sqlite3 *db;
+	size_t size;
+	char *schema = slurp(VERSION_1, &size);
+	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+	ck_assert_msg(sqlite3_exec(db, schema, NULL, NULL, NULL) == SQLITE_OK, "%s",
+	              sqlite3_errmsg(db));
+	ck_assert_msg(sqlite3_exec(db, contents, NULL, NULL, NULL) == SQLITE_OK, "%s",
+	              sqlite3_errmsg(db));
+	sqlite3_close(db);
+	free(schema);
+}
+
+static const char *one(const char *path, const char *sql)
+{
+	static char text[200];
+	sqlite3 *db;
+	sqlite3_stmt *statement;
+	ck_assert_int_eq(sqlite3_open_v2(path, &db, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
+	ck_assert_int_eq(sqlite3_prepare_v2(db, sql, -1, &statement, NULL), SQLITE_OK);
+	ck_assert_int_eq(sqlite3_step(statement), SQLITE_ROW);
+	snprintf(text, sizeof text, "%s", (const char *)sqlite3_column_text(statement, 0));
+	sqlite3_finalize(statement);
+	sqlite3_close(db);
+	return text;
+}
+
+START_TEST(test_upgrade)
+{
+	struct shelf s;
+	struct book_draft draft[2];
+	struct book_mark *marks;
+	size_t count;
+	char path[160];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make_old(path);
+	for (int again = 0; again < 2; again++) {
+		book_close(s.book);
+		s.book = book_open(path, shelf_clock, &s.why);
+		ck_assert_msg(s.book != NULL, "%s", s.why.text);
+		shelf_take(&s, 1);
+		ALL(&s, "BS STONE 1.375, [FS TP1 2.032], FS TP1 2.023");
+		ck_assert_int_eq(s.run.note[2].replaces, 2);
+		ck_assert_int_eq(s.run.run.sight[0].distance, 38500000000);
+		ck_assert(s.run.run.sight[0].has_known);
+		ck_assert(book_draft_load(s.book, 1, draft, &s.why));
+		ck_assert_str_eq(draft[0].reading, "1.5");
+		ck_assert(book_marks(s.book, &marks, &count, &s.why));
+		ck_assert_uint_eq(count, 1);
+		free(marks);
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "2");
+		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
+		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
+	}
+	/* and it goes on as a book of today */
+	ck_assert(shelf_book(&s, LEVEL_BS, "TP1", "1.5"));
+	ck_assert(book_water_add(s.book, 1, "STONE", "0.3", "", "", &s.why));
+	ck_assert_str_eq(one(path, "SELECT max(seq) FROM journal"), "5");
+	shelf_close(&s);
+}
+END_TEST
+
+/* A book that may not be written says what to do. */
+START_TEST(test_read_only)
+{
+	struct shelf s;
+	char path[160];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make_old(path);
+	ck_assert_int_eq(chmod(path, 0444), 0);
+	ck_assert_ptr_null(book_open(path, shelf_clock, &s.why));
+	FAULT(&s, FAULT_FILE, "make it writable once");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "1");
+	shelf_close(&s);
+}
+END_TEST
+
+/* What calls itself a book of version 1 and has not its tables stays as it is. */
+START_TEST(test_not_a_book)
+{
+	struct shelf s;
+	char path[160];
+	sqlite3 *db;
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make_old(path);
+	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+	ck_assert_int_eq(sqlite3_exec(db, "DROP TABLE draft", NULL, NULL, NULL), SQLITE_OK);
+	sqlite3_close(db);
+	ck_assert_ptr_null(book_open(path, shelf_clock, &s.why));
+	FAULT(&s, FAULT_FILE, "cannot be brought up");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "1");
+	ck_assert_str_eq(one(path, "SELECT count(*) FROM sight"), "3");
+	shelf_close(&s);
+}
+END_TEST
+
+/* A view in place of a table, or a trigger of somebody's own, does not survive. */
+START_TEST(test_hostile)
+{
+	struct shelf s;
+	char path[160];
+	sqlite3 *db;
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make_old(path);
+	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+	ck_assert_int_eq(
+	    sqlite3_exec(db,
+	                 "CREATE TRIGGER sly AFTER INSERT ON sight BEGIN UPDATE sight SET "
+	                 "reading=reading+1 WHERE id=NEW.id; END",
+	                 NULL, NULL, NULL),
+	    SQLITE_OK);
+	sqlite3_close(db);
+	book_close(s.book);
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	shelf_take(&s, 1);
+	ck_assert_str_eq(one(path, "SELECT count(*) FROM sqlite_schema WHERE name='sly'"), "0");
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("upgrade", test_upgrade, test_read_only, test_not_a_book, test_hostile);
+}
