@@ -173,6 +173,7 @@ static void put_waters(FILE *out, const struct paper_run *run)
 	const size_t ends[] = {line->start_row, line->end_row};
 	struct level_style finer = lines_finer(&run->settings.style);
 	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], sdm[LEVEL_LENGTH_BYTES];
+	bool few = false;
 	if (!run->closing.by_water)
 		return;
 	for (int i = 0; i < 2; i++) {
@@ -182,14 +183,18 @@ static void put_waters(FILE *out, const struct paper_run *run)
 		        s->water_count, s->water_count == 1 ? ", which has no spread" : "s");
 		if (s->water_count > 1)
 			fprintf(
-			    out, ", sd %s, of the mean %s%s",
+			    out, ", sd %s, of mean %s",
 			    level_format_length(sd, level_from_meters(s->water_sd), &finer, false),
 			    level_format_length(
 			        sdm, level_from_meters(s->water_sd / sqrt((double)s->water_count)),
-			        &finer, false),
-			    s->water_count < 10 ? "; ten are asked for" : "");
+			        &finer, false));
+		few = few || s->water_count < 10;
 		fputc('\n', out);
 	}
+	if (few)
+		fprintf(out,
+		        "few readings of the water are weak evidence: ten, over minutes, are asked "
+		        "for\n");
 }
 
 static void put_shortest(FILE *out, const struct paper_run *run)
@@ -210,8 +215,34 @@ static void put_shortest(FILE *out, const struct paper_run *run)
 		        level_unit_name(run->settings.style.unit));
 }
 
+/* Whether every instrument that tells in the drop was tested. */
+static bool tested(const struct level_terms *terms, const struct level_drop_sums *sums)
+{
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		if (sums->s_d[i] != 0 && !level_test_counts(&terms->instrument[i]))
+			return false;
+	return true;
+}
+
+/* Those that tell in the drop, one after the other. */
+static void instruments_text(const struct paper_run *run, char *text, size_t size)
+{
+	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
+	text[0] = '\0';
+	for (int i = 0; i < run->book.instruments; i++) {
+		size_t used = strlen(text);
+		if (sums->s_d[i] == 0)
+			continue;
+		if (used)
+			used += (size_t)snprintf(text + used, size - used, "; ");
+		lines_instrument(&run->terms.terms, &run->terms.figures, run->book.instrument[i], i,
+		                 text + used, size - used);
+	}
+}
+
 static void put_drop(FILE *out, const struct paper_run *run)
 {
+	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	enum level_allowance_line largest =
@@ -233,7 +264,11 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	paper_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
 	lines_length(out, "predicted drop", c->predicted, style, false, text);
-	lines_allowance(out, &c->allowance, &run->terms.terms, &run->terms.figures, style);
+	instruments_text(run, text, sizeof text);
+	lines_allowance(out, &c->allowance, &run->terms.terms, text, style);
+	if (!tested(&run->terms.terms, sums))
+		fprintf(out, "the tolerance of a level that was not tested is a word, not a "
+		             "measurement\n");
 	lines_length(out, "margin", c->margin, style, true, "observed drop less allowance");
 	put_radius(out, &c->finding);
 	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),

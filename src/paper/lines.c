@@ -33,19 +33,23 @@ static void two(FILE *out, const char *name, double bound, double u, const char 
 	        note);
 }
 
-static void instrument_note(const struct level_terms *terms, const struct book_figures *figures,
-                            char *text, size_t size)
+void lines_instrument(const struct level_terms *terms, const struct book_figures *figures,
+                      const char *name, int index, char *text, size_t size)
 {
-	char tolerance[BOOK_VALUE_BYTES], source[BOOK_VALUE_BYTES];
-	int tested = 0;
-	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
-		tested += level_test_counts(&terms->instrument[i]);
-	book_figure(figures, "instrument", tolerance);
-	book_figure(figures, "instrument_source", source);
-	if (tested)
-		snprintf(text, size, "as tested by pegs");
+	char tolerance[BOOK_VALUE_BYTES], source[BOOK_VALUE_BYTES] = "", tilt[BOOK_VALUE_BYTES],
+	                                  figure[LEVEL_NAME_BYTES + 20];
+	const char *blank = *name ? " " : "";
+	snprintf(figure, sizeof figure, "instrument%s%s", blank, name);
+	book_figure(figures, figure, tolerance);
+	if (!*name)
+		book_figure(figures, "instrument_source", source);
+	snprintf(figure, sizeof figure, "tilt%s%s", blank, name);
+	book_figure(figures, figure, tilt);
+	if (level_test_counts(&terms->instrument[index]))
+		snprintf(text, size, "%.30s%stested: %.20s", name, blank, tilt);
 	else
-		snprintf(text, size, "%.60s, %.60s, not a measurement", tolerance, source);
+		snprintf(text, size, "%.30s%s%.30s%s%.20s", name, blank, tolerance,
+		         *source ? ", " : "", source);
 }
 
 static void declared_lines(FILE *out, const struct level_terms *terms,
@@ -77,7 +81,7 @@ static double plain_declared_u(const struct level_terms *terms)
 }
 
 void lines_allowance(FILE *out, const struct level_allowance *a, const struct level_terms *terms,
-                     const struct book_figures *figures, const struct level_style *style)
+                     const char *instruments, const struct level_style *style)
 {
 	char note[BOOK_VALUE_BYTES + 40];
 	bool by_bound = terms->decides == LEVEL_BY_BOUND;
@@ -86,7 +90,7 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 		double bound = a->bound[i], u = a->u[i];
 		note[0] = '\0';
 		if (i == LEVEL_LINE_INSTRUMENT)
-			instrument_note(terms, figures, note, sizeof note);
+			snprintf(note, sizeof note, "%.300s", instruments);
 		if (i == LEVEL_LINE_DECLARED) {
 			bound = plain_declared(terms);
 			u = plain_declared_u(terms);
@@ -96,7 +100,7 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 			declared_lines(out, terms, style);
 	}
 	lines_length(out, "  all at once", a->total_bound, style, false, by_bound ? "decides" : "");
-	snprintf(note, sizeof note, "%.2f x the root of the sum of u squared%s", a->factor,
+	snprintf(note, sizeof note, "%.2f x root of the sum of u^2%s", a->factor,
 	         by_bound ? "" : "; decides");
 	lines_length(out, "  at 95 %", a->total_u95, style, false, note);
 }

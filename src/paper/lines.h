@@ -8,9 +8,13 @@ struct level_style lines_finer(const struct level_style *style);
 /* "name  value  note", the value a length in m. */
 void lines_length(FILE *out, const char *name, double meters, const struct level_style *style,
                   bool plus, const char *note);
-/* The allowance by line, bound and u beside each other, with both totals. */
+/* An instrument and its tolerance, or its tested tilt where that counts. */
+void lines_instrument(const struct level_terms *terms, const struct book_figures *figures,
+                      const char *name, int index, char *text, size_t size);
+/* The allowance by line, bound and u beside each other, with both totals; `instruments` stands
+ * beside the line of that name. */
 void lines_allowance(FILE *out, const struct level_allowance *allowance,
-                     const struct level_terms *terms, const struct book_figures *figures,
+                     const struct level_terms *terms, const char *instruments,
                      const struct level_style *style);
 /* allowance_NAME quantities. */
 void lines_allowance_csv(FILE *out, const struct level_allowance *allowance,

@@ -112,7 +112,8 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	lines_length(out, "refraction", r->refraction, style, false, "");
 	lines_length(out, "visible drop", r->visible_drop, style, false,
 	             "how far the cross-hair stands above level");
-	lines_allowance(out, &r->allowance, &p->plan.terms, &p->figures, style);
+	lines_instrument(&p->plan.terms, &p->figures, "", 0, text, sizeof text);
+	lines_allowance(out, &r->allowance, &p->plan.terms, text, style);
 	lines_length(out, "margin, all at once", r->margin_bound, style, true, "");
 	lines_length(out, "margin, at 95 %", r->margin_u95, style, true, "");
 	shortest_text(p, r->shortest_bound, text, sizeof text);

@@ -8,7 +8,7 @@
 #include "screen/views.h"
 
 #define FORM_ROWS 6
-#define NUMBER_ROWS 6
+#define NUMBER_ROWS 7
 #define DRAWING_COLUMNS_MOST 200
 #define DRAWING_ROWS_MOST 60
 
@@ -84,46 +84,62 @@ static char *meters(char *buf, double value, const struct level_style *style, bo
 	return level_format_length(buf, level_from_meters(value), &finer, plus);
 }
 
+/* The allowance by line, as bounds: `from` to before `to`. */
+static void allowance_text(const struct paper_plan *plan, const struct level_planned *r, int from,
+                           int to, char *text, size_t size)
+{
+	char a[LEVEL_LENGTH_BYTES];
+	for (int i = from; i < to; i++) {
+		size_t used = strlen(text);
+		snprintf(text + used, size - used, "  %s %s",
+		         level_allowance_name((enum level_allowance_line)i),
+		         meters(a, r->allowance.bound[i], &plan->style, false));
+	}
+}
+
 static void paint_numbers(const struct paper_plan *plan, const struct level_planned *r, int row)
 {
 	const struct level_style *style = &plan->style;
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES], text[700],
-	    source[BOOK_VALUE_BYTES], k[BOOK_VALUE_BYTES];
-	size_t used;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES],
+	    d[LEVEL_LENGTH_BYTES], text[900], source[BOOK_VALUE_BYTES], k[BOOK_VALUE_BYTES];
 	book_figure(&plan->figures, "k_source", source);
 	paper_k(&plan->plan.terms, source, k, sizeof k);
-	snprintf(text, sizeof text, "curvature %s  refraction %s  visible drop %s   %s",
+	snprintf(text, sizeof text, "curvature %s  refraction %s  visible drop %s",
 	         meters(a, r->curvature, style, false), meters(b, r->refraction, style, false),
-	         meters(c, r->visible_drop, style, false), k);
+	         meters(c, r->visible_drop, style, false));
 	term_text(stdscr, row, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "all at once:");
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES - 1; i++) {
-		used = strlen(text);
-		snprintf(text + used, sizeof text - used, "  %s %s",
-		         level_allowance_name((enum level_allowance_line)i),
-		         meters(a, r->allowance.bound[i], style, false));
-	}
-	term_text(stdscr, row + 1, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "allowance %s all at once, %s at 95 %%   margin %s, ",
-	         meters(a, r->allowance.total_bound, style, false),
-	         meters(b, r->allowance.total_u95, style, false),
-	         meters(c, r->margin_bound, style, true));
-	strcat(text, meters(a, r->margin_u95, style, true));
-	term_text(stdscr, row + 2, 1, COLS - 2, text);
-	if (plan->plan.has_hi) {
-		snprintf(text, sizeof text, "clearance %s%s   hidden %s",
+	if (plan->plan.has_hi)
+		snprintf(text, sizeof text, "%s   clearance %s%s   hidden %s", k,
 		         meters(a, r->clearance, style, false),
 		         r->clearance < LEVEL_CLEARANCE_LEAST   ? " TOO LOW"
-		         : r->clearance < LEVEL_CLEARANCE_WATER ? " (1.5 m or more is advised)"
+		         : r->clearance < LEVEL_CLEARANCE_WATER ? " (low)"
 		                                                : "",
 		         meters(b, r->hidden, style, false));
-		term_text(stdscr, row + 3, 1, COLS - 2, text);
-	} else {
-		term_text(stdscr, row + 3, 1, COLS - 2,
-		          "clearance -  give the height of the line of sight");
-	}
+	else
+		snprintf(text, sizeof text, "%s   clearance: give the height", k);
+	term_text(stdscr, row + 1, 1, COLS - 2, text);
+	snprintf(text, sizeof text, "all at once:");
+	allowance_text(plan, r, 0, LEVEL_LINE_DECLARED, text, sizeof text);
+	term_text(stdscr, row + 2, 1, COLS - 2, text);
+	text[0] = '\0';
+	allowance_text(plan, r, LEVEL_LINE_DECLARED, LEVEL_LINE_KNOWN, text, sizeof text);
+	term_text(stdscr, row + 3, 1, COLS - 2, text);
+	snprintf(text, sizeof text, "allowance %s all at once, %s at 95 %%   margin %s, %s",
+	         meters(a, r->allowance.total_bound, style, false),
+	         meters(b, r->allowance.total_u95, style, false),
+	         meters(c, r->margin_bound, style, true), meters(d, r->margin_u95, style, true));
+	term_text(stdscr, row + 4, 1, COLS - 2, text);
 	paper_plan_verdict(plan, r, text, sizeof text);
-	term_message(row + 4, 2, A_BOLD, text);
+	for (int i = 0; i < 2; i++) {
+		size_t size = term_fitting(text, COLS - 2);
+		char part[600];
+		snprintf(part, sizeof part, "%.*s", (int)size, text);
+		attrset(A_BOLD);
+		term_text(stdscr, row + 5 + i, 1, COLS - 2, part);
+		attrset(A_NORMAL);
+		memmove(text, text + size + strspn(text + size, " "),
+		        strlen(text + size + strspn(text + size, " ")) + 1);
+	}
 }
 
 static void paint_drawing(const struct paper_plan *plan, const struct level_planned *r, int row)
@@ -275,7 +291,7 @@ static void plan_line(struct book *book, const struct book_plan *kept, char *tex
 	plan.style = settings.style;
 	planned = level_plan_of(&plan.plan);
 	paper_plan_verdict(&plan, &planned, verdict, sizeof verdict);
-	snprintf(text, size, "%s: %s",
+	snprintf(text, size, " %s: %s",
 	         level_format_length(distance, level_from_meters(plan.plan.distance), &plan.style,
 	                             false),
 	         verdict);
