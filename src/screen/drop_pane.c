@@ -194,13 +194,12 @@ void set_out_text(const struct editor *ed, char *text, size_t size)
 	level_format_length(rod, set.rod, style, false);
 	snprintf(text, size, "-- set out %s: rod %s%s", ed->wanted, rod,
 	         set.corrected ? " corrected" : "");
-	if (set.has_move)
-		snprintf(
-		    text + strlen(text), size - strlen(text), ", %s %s ",
-		    set.move > 0   ? "UP"
-		    : set.move < 0 ? "DOWN"
-		                   : "on it:",
-		    level_format_length(move, set.move < 0 ? -set.move : set.move, style, false));
+	level_format_length(move, set.move < 0 ? -set.move : set.move, style, false);
+	if (set.has_move && !strpbrk(move, "123456789"))
+		strncat(text, ": on it ", size - strlen(text) - 1);
+	else if (set.has_move)
+		snprintf(text + strlen(text), size - strlen(text), ", %s %s ",
+		         set.move > 0 ? "UP" : "DOWN", move);
 	else
 		strncat(text, " ", size - strlen(text) - 1);
 }
