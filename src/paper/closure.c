@@ -52,6 +52,25 @@ static void judged_texts(const struct level_closing *c, const struct level_style
 	}
 }
 
+/* A crossing is weighed by its drop. */
+static void crossing_verdict(const struct level_closing *c, const struct level_style *style,
+                             const char *missed, char *text, size_t size)
+{
+	struct level_style finer = *style;
+	char observed[LEVEL_LENGTH_BYTES], allowance[LEVEL_LENGTH_BYTES];
+	if (!c->has_observed || c->finding.turn == 0) {
+		snprintf(text, size, "a crossing: misclosure %s %s; its drop says nothing yet",
+		         missed, level_unit_name(style->unit));
+		return;
+	}
+	if (finer.decimals < 6)
+		finer.decimals++;
+	level_format_length(observed, level_from_meters(c->observed), &finer, false);
+	level_format_length(allowance, level_from_meters(c->allowance.decides), &finer, false);
+	snprintf(text, size, "a crossing: observed drop %s %s, allowance %s: %s", observed,
+	         level_unit_name(style->unit), allowance, level_answer_sentence(c->finding.answer));
+}
+
 void paper_verdict(const struct level_run *run, const struct level_closing *c,
                    const struct level_style *style, char *text, size_t size)
 {
@@ -67,10 +86,7 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style,
 	                    true);
 	if (run->kind == LEVEL_CROSSING) {
-		snprintf(text, size,
-		         "a crossing: its misclosure %s %s is the observed drop with the sign "
-		         "turned: the drop margin weighs it",
-		         missed, level_unit_name(style->unit));
+		crossing_verdict(c, style, missed, text, size);
 		return;
 	}
 	if (!c->has_allowable) {

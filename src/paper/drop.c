@@ -141,7 +141,8 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 {
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
 	fprintf(out, "sealed %s%s:\n", seal->time,
-	        seal->late ? ", AFTER its sights were booked" : ", when the first long sight was booked");
+	        seal->late ? ", AFTER its sights were booked"
+	                   : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
 		fprintf(out, "  %-16s %s\n", name, value);
 }

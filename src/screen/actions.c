@@ -104,6 +104,7 @@ void editor_book(struct editor *ed)
 	struct fault why = {0};
 	enum target target = ed->target;
 	size_t at = ed->at;
+	bool sealed;
 	char reading[LEVEL_LENGTH_BYTES];
 
 	if (target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
@@ -131,9 +132,13 @@ void editor_book(struct editor *ed)
 		ed->slot[0].used = false;
 	else if (target == TARGET_CHANGE)
 		follow_name(ed, &sight);
+	sealed = ed->terms.sealed;
 	reload(ed);
 	if (ed->leaving)
 		return;
+	if (!sealed && ed->terms.sealed)
+		strncat(ed->message, "; the figures of the allowance are sealed from now on",
+		        sizeof ed->message - strlen(ed->message) - 1);
 	if (target == TARGET_INSERT && gap_behind(ed, at)) {
 		if (sight.kind == LEVEL_FS)
 			editor_say(

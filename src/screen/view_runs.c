@@ -35,6 +35,10 @@ static void state_of(const struct paper_run *run, char *text, size_t size)
 		snprintf(text, size, run->book.run.kind == LEVEL_OPEN ? "open" : "not closed yet");
 		return;
 	}
+	if (c->has_observed && c->finding.turn != 0) {
+		snprintf(text, size, "%s", level_answer_code(c->finding.answer));
+		return;
+	}
 	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure,
 	                    &run->settings.style, true);
 	snprintf(text, size, "%s %.40s",
