@@ -188,6 +188,9 @@ CREATE TRIGGER air_no_delete BEFORE DELETE ON air
 BEGIN SELECT RAISE(ABORT, 'the air is struck, never erased'); END;
 CREATE TRIGGER plan_no_delete BEFORE DELETE ON plan
 BEGIN SELECT RAISE(ABORT, 'a plan is struck, never erased'); END;
+CREATE TRIGGER seal_order BEFORE INSERT ON seal
+WHEN NEW.id <> (SELECT coalesce(max(id), 0) + 1 FROM seal)
+BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
 CREATE TRIGGER seal_no_update BEFORE UPDATE ON seal
 BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
 CREATE TRIGGER seal_no_delete BEFORE DELETE ON seal

@@ -134,7 +134,8 @@ static bool insert(struct book *book, int64_t run, const char *act,
                    struct fault *why)
 {
 	return sql_run(book, why,
-	               "INSERT INTO seal(run, figures, late, why, time) VALUES(?1, ?2, ?3, ?4, ?5)",
+	               "INSERT INTO seal(id, run, figures, late, why, time) "
+	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM seal), ?1, ?2, ?3, ?4, ?5)",
 	               "ititt", run, figures->text, (int64_t)late, reason, book->now) &&
 	       journal_enter_numbered(book, act, run, "seal", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);

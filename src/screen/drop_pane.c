@@ -77,9 +77,13 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	}
 	if (c->has_observed)
 		meters(d, c->observed, style, false);
-	snprintf(text, size, "drop observed %s  predicted %s  allowance %s  margin %s", d,
-	         meters(p, c->predicted, style, false),
-	         meters(a, c->allowance.decides, style, false), meters(m, c->margin, style, true));
+	meters(p, c->predicted, style, false);
+	meters(a, c->allowance.decides, style, false);
+	meters(m, c->margin, style, true);
+	/* Feet and inches take all the room there is. */
+	if (snprintf(text, size, "drop observed %s  predicted %s  allowance %s  margin %s", d, p, a,
+	             m) > COLS - 2)
+		snprintf(text, size, "seen %s  predicted %s  allowed %s  margin %s", d, p, a, m);
 }
 
 /* The allowance, line by line, on two rows. */
@@ -92,13 +96,14 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 	if (!c->has_drop)
 		return;
 	snprintf(text[0], LINE_BYTES, by_bound ? "all at once:" : "u of each:");
-	snprintf(text[1], LINE_BYTES, "%s", "");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		char *out = text[i >= 3];
 		snprintf(out + strlen(out), LINE_BYTES - strlen(out), "  %s %s",
 		         level_allowance_name((enum level_allowance_line)i),
 		         meters(a, lines[i], &ed->settings.style, false));
 	}
+	if ((int)strlen(text[0]) > COLS - 2)
+		memmove(text[0], strchr(text[0], ':') + 1, strlen(strchr(text[0], ':')));
 	snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "   %s %s",
 	         by_bound ? "(at 95 %" : "(all at once",
 	         meters(a, by_bound ? c->allowance.total_u95 : c->allowance.total_bound,

@@ -124,10 +124,10 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	text[0] = '\0';
 	allowance_text(plan, r, LEVEL_LINE_DECLARED, LEVEL_LINE_KNOWN, text, sizeof text);
 	term_text(stdscr, row + 3, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "allowance %s all at once, %s at 95 %%   margin %s, %s",
+	snprintf(text, sizeof text, "margin %s, %s   allowance %s all at once, %s at 95 %%",
+	         meters(c, r->margin_bound, style, true), meters(d, r->margin_u95, style, true),
 	         meters(a, r->allowance.total_bound, style, false),
-	         meters(b, r->allowance.total_u95, style, false),
-	         meters(c, r->margin_bound, style, true), meters(d, r->margin_u95, style, true));
+	         meters(b, r->allowance.total_u95, style, false));
 	term_text(stdscr, row + 4, 1, COLS - 2, text);
 	paper_plan_verdict(plan, r, text, sizeof text);
 	for (int i = 0; i < 2; i++) {

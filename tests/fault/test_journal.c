@@ -163,15 +163,33 @@ START_TEST(test_only_added_to)
 	    "DELETE FROM sight",
 	    "DELETE FROM run",
 	    "DELETE FROM mark",
+	    "DELETE FROM water",
+	    "DELETE FROM air",
+	    "DELETE FROM plan",
+	    "DELETE FROM instrument",
+	    "DELETE FROM seal",
+	    "UPDATE seal SET figures = 'k\t9\n'",
+	    "INSERT OR REPLACE INTO seal(id, run, figures, time) VALUES(1, 1, 'k\t9\n', '')",
+	    "INSERT INTO seal(run, figures, time) VALUES(1, 'k\t9\n', '')",
 	};
 	struct shelf s;
 	sqlite3 *db;
 	char *before;
+	struct book_figures figures = {0};
+	struct book_air air = {.wind = "calm"};
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "BM", "10", NULL, NULL, &s.why));
-	shelf_begin(&s, "a", LEVEL_OPEN);
-	ck_assert(shelf_book(&s, LEVEL_BS, "BM", "1"));
+	ck_assert(book_instrument_set(
+	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "0.1 mm/m"}, &s.why));
+	ck_assert(book_figure_put(&figures, "distance", "800 m", &s.why));
+	ck_assert(book_plan_set(s.book, "p", &figures, &s.why));
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert(book_water_add(s.book, s.run.info.id, "BM", "0.1", "", "", &s.why));
+	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "BM", "1", "800", ""));
 	db = raw_open(&s);
+	ck_assert_str_eq(ask(db, "SELECT count(*) FROM seal"), "1");
 	before = strdup(ask(db, "SELECT seq || time || act || coalesce(before, '-') || after FROM "
 	                        "journal ORDER BY seq"));
 	for (size_t i = 0; i < sizeof attempts / sizeof *attempts; i++)
