@@ -47,18 +47,33 @@ static inline gsl_rng *world_chance(const char *what)
 	return rng;
 }
 
-/* Normal error of standard deviation u; with `inside`, one that keeps within 2 u. */
-static inline double normal_error(gsl_rng *rng, double u, bool inside)
+/* How errors are drawn. */
+enum draw {
+	FREE,   /* as they are distributed */
+	INSIDE, /* the same, but none beyond its bound: 2 u for a normal one */
+	CORNER, /* each at one end of its bound or the other */
+};
+
+static inline double either(gsl_rng *rng, double size)
+{
+	return gsl_rng_uniform_int(rng, 2) ? size : -size;
+}
+
+static inline double normal_error(gsl_rng *rng, double u, enum draw draw)
 {
 	double error;
+	if (draw == CORNER)
+		return either(rng, 2 * u);
 	do
 		error = gsl_ran_gaussian_ziggurat(rng, 1);
-	while (inside && fabs(error) > 2);
+	while (draw == INSIDE && fabs(error) > 2);
 	return u * error;
 }
 
-static inline double flat_error(gsl_rng *rng, double bound)
+static inline double flat_error(gsl_rng *rng, double bound, enum draw draw)
 {
+	if (draw == CORNER)
+		return either(rng, bound);
 	return bound > 0 ? gsl_ran_flat(rng, -bound, bound) : 0;
 }
 
