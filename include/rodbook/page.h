@@ -20,6 +20,9 @@ struct level_sums {
 	level_nm bs_length, fs_length;
 	int setups;
 	int unknown_distances;
+	level_nm longest;         /* sight of a BS or FS */
+	level_nm setup_imbalance; /* largest difference of BS and FS distance, both being known */
+	level_nm half;            /* largest difference of half intervals, of any wires read */
 	struct level_drop_sums drop;
 };
 
@@ -87,6 +90,16 @@ struct level_set_out {
 struct level_set_out level_set_out(const struct level_run *run, const struct level_page *page,
                                    size_t at, const struct level_terms *terms, level_nm wanted);
 
+/* What a tolerance set asks for beside the misclosure's size. */
+enum level_limit {
+	LEVEL_LIMIT_NONE,
+	LEVEL_LIMIT_MISCLOSURE,
+	LEVEL_LIMIT_SIGHT,
+	LEVEL_LIMIT_SETUP_IMBALANCE,
+	LEVEL_LIMIT_IMBALANCE,
+	LEVEL_LIMIT_HALF,
+};
+
 enum level_answer { LEVEL_NO, LEVEL_YES, LEVEL_UNKNOWN };
 
 /* How the run closes. has_* say whether the figure beside them exists. */
@@ -116,7 +129,13 @@ struct level_closing {
 	const struct level_tolerance *set;
 	bool has_allowable;
 	level_nm allowable;
-	const char *grade; /* title of the strictest graded set that is met, or "none" */
+	const char
+	    *grade; /* title of the strictest graded set whose misclosure is met, or "none" */
+	/* The strictest graded set that is kept in every limit which can be known, and the next one
+	 * with what broke it, in the order of enum level_limit; NULL where there is none. */
+	const struct level_tolerance *kept, *next;
+	enum level_limit broken;
+	level_nm broken_by; /* the run's own figure */
 	enum level_answer closes;
 	bool has_drop;    /* all distances are known and a setup is complete */
 	double predicted; /* P, m */
@@ -126,6 +145,15 @@ struct level_closing {
 	double margin; /* D sgn(S) - allowance once observed (sgn 0 = 0), else |P| - allowance; m */
 	struct level_finding finding; /* what it says, where has_observed */
 };
+
+/* The half intervals of three wires: upper - middle less middle - lower, without its sign. */
+level_nm level_half_difference(const struct level_sight *sight);
+/* The first limit of a set that the run breaks, with the run's own figure; LEVEL_LIMIT_NONE where
+ * it breaks none. A misclosure counts where there is one. */
+enum level_limit level_breaks(const struct level_tolerance *set, const struct level_run *run,
+                              const struct level_sums *sums, const struct level_closing *closing,
+                              level_nm *figure);
+const char *level_limit_name(enum level_limit limit);
 
 /* Closes the run as its page stands. setup_figure: m per sqrt(setup) for the set "setups". */
 struct level_closing level_close(const struct level_run *run, const struct level_page *page,

@@ -125,6 +125,28 @@ static void weigh_drop(const struct level_run *run, const struct level_drop_sums
 	}
 }
 
+/* The strictest graded set that is kept, and what broke the one before it. */
+static void find_kept(const struct level_run *run, const struct level_sums *sums,
+                      struct level_closing *out)
+{
+	size_t count;
+	const struct level_tolerance *sets = level_tolerances(&count);
+	for (size_t i = 0; i < count; i++) {
+		level_nm figure;
+		enum level_limit broken;
+		if (!sets[i].graded)
+			continue;
+		broken = level_breaks(&sets[i], run, sums, out, &figure);
+		if (broken == LEVEL_LIMIT_NONE) {
+			out->kept = &sets[i];
+			return;
+		}
+		out->next = &sets[i];
+		out->broken = broken;
+		out->broken_by = figure;
+	}
+}
+
 struct level_closing level_close(const struct level_run *run, const struct level_page *page,
                                  const struct level_terms *terms, const struct level_tolerance *set,
                                  double setup_figure)
@@ -168,6 +190,9 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	find_known_end(run, line, &out);
 	if (out.has_known_end)
 		judge(run, sums, level_tilt_correction(&sums->drop, terms), &out);
+	/* Where distances are missing nothing is known to be kept. */
+	if (out.has_length && out.has_misclosure && run->kind != LEVEL_CROSSING)
+		find_kept(run, sums, &out);
 	if (out.has_length)
 		weigh_drop(run, &sums->drop, line, terms, &out);
 	return out;

@@ -46,6 +46,12 @@ static bool make_room(struct level_page *page, size_t count)
 	return true;
 }
 
+static level_nm larger(level_nm most, level_nm value)
+{
+	level_nm size = value < 0 ? -value : value;
+	return size > most ? size : most;
+}
+
 /* The next rise or fall of the open setup. */
 static void step_to(struct level_row *row, level_nm reading)
 {
@@ -108,6 +114,9 @@ static void close_setup(const struct level_run *run, size_t i, const struct leve
 	sums->fs_length += fs->distance;
 	sums->unknown_distances += !bs->distance + !fs->distance;
 	sums->setups++;
+	sums->longest = larger(larger(sums->longest, bs->distance), fs->distance);
+	if (bs->distance && fs->distance)
+		sums->setup_imbalance = larger(sums->setup_imbalance, bs->distance - fs->distance);
 	level_drop_add(&sums->drop, terms, &near, &far);
 	row->line.end_row = i;
 	row->line.has_end = row->has_elevation;
@@ -150,6 +159,8 @@ static void reduce_row(const struct level_run *run, size_t i, const struct level
 
 	if (!level_counted(sight))
 		return;
+	if (sight->wires)
+		row->sums.half = larger(row->sums.half, level_half_difference(sight));
 	if (sight->kind == LEVEL_BS) {
 		open_setup(run, i, row);
 	} else {
@@ -163,12 +174,6 @@ static void reduce_row(const struct level_run *run, size_t i, const struct level
 			close_setup(run, i, terms, row);
 	}
 	correct(run, i, terms, row);
-}
-
-static level_nm larger(level_nm most, level_nm value)
-{
-	level_nm size = value < 0 ? -value : value;
-	return size > most ? size : most;
 }
 
 static void extend(struct level_extent *extent, const struct level_sight *sight,

@@ -135,6 +135,17 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	     c->has_observed ? "observed drop less allowance" : "predicted drop less allowance");
 }
 
+/* The strictest set kept in sight lengths and imbalances too, and what broke the next. */
+static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
+{
+	char figure[LEVEL_LENGTH_BYTES];
+	fprintf(out, "%-22s %12s", "strictest set kept", c->kept ? c->kept->title : "none");
+	if (c->next)
+		fprintf(out, "  %s is broken by %s %s", c->next->title, level_limit_name(c->broken),
+		        level_format_length(figure, c->broken_by, style, false));
+	fputc('\n', out);
+}
+
 static void csv_closure(FILE *out, const struct paper_run *run)
 {
 	const struct level_closing *c = &run->closing;
@@ -198,6 +209,8 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		line(out, "allowable", c->has_allowable, c->allowable, style, false, c->set->title);
 		fprintf(out, "%-22s %12s\n", "strictest class met", c->grade);
 	}
+	if (c->kept || c->next)
+		kept_line(out, c, style);
 	if (c->has_drop)
 		drop_lines(out, run);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);

@@ -152,6 +152,11 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[2], LINE_BYTES, "a crossing: the drop below counts");
 	else if (ed->work.kind == LEVEL_OPEN)
 		snprintf(out->closing[2], LINE_BYTES, "open run: no check; F2 makes it a link");
+	else if (c->closes == LEVEL_YES && c->next && c->broken != LEVEL_LIMIT_MISCLOSURE)
+		/* What else is asked for keeps it from the next set. */
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; keeps %s: %s %s",
+		         c->kept ? c->kept->title : "no graded set", level_limit_name(c->broken),
+		         level_format_length(a, c->broken_by, style, false));
 	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
 	else
