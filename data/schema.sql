@@ -70,6 +70,17 @@ CREATE TABLE instrument(
 ) STRICT;
 CREATE UNIQUE INDEX instrument_name ON instrument(name) WHERE struck IS NULL;
 
+-- A peg test: standings as they were typed, parted by semicolons, and what came of them.
+CREATE TABLE pegtest(
+  id INTEGER PRIMARY KEY,
+  instrument TEXT NOT NULL CHECK(length(instrument) BETWEEN 1 AND 40),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
+  standings TEXT NOT NULL CHECK(length(standings) BETWEEN 1 AND 4000),
+  tilt TEXT NOT NULL CHECK(length(tilt) BETWEEN 1 AND 60),
+  tilt_u TEXT NOT NULL CHECK(length(tilt_u) BETWEEN 1 AND 60),
+  time TEXT NOT NULL
+) STRICT;
+
 -- One reading of the water at a shore: how far the station stands above it.
 CREATE TABLE water(
   id INTEGER PRIMARY KEY,
@@ -159,7 +170,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal')),
+    'plan', 'seal', 'pegtest')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -182,6 +193,10 @@ CREATE TRIGGER run_no_delete BEFORE DELETE ON run
 BEGIN SELECT RAISE(ABORT, 'a run is never erased'); END;
 CREATE TRIGGER instrument_no_delete BEFORE DELETE ON instrument
 BEGIN SELECT RAISE(ABORT, 'an instrument is struck, never erased'); END;
+CREATE TRIGGER pegtest_no_update BEFORE UPDATE ON pegtest
+BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
+CREATE TRIGGER pegtest_no_delete BEFORE DELETE ON pegtest
+BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
 CREATE TRIGGER water_no_delete BEFORE DELETE ON water
 BEGIN SELECT RAISE(ABORT, 'a water reading is struck, never erased'); END;
 CREATE TRIGGER air_no_delete BEFORE DELETE ON air

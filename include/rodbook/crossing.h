@@ -9,6 +9,7 @@
 
 #include "rodbook/air.h"
 #include "rodbook/book.h"
+#include "rodbook/pegtest.h"
 #include "rodbook/plan.h"
 
 /* --- figures --- */
@@ -84,6 +85,27 @@ bool book_instruments(struct book *book, struct book_instrument **list, size_t *
 /* Adds an instrument, or gives it other figures, which strikes the old ones. tilt and tilt_u both
  * or neither. */
 bool book_instrument_set(struct book *book, const struct book_instrument *instrument,
+                         struct fault *why);
+
+struct book_pegtest {
+	int64_t id;
+	char instrument[LEVEL_NAME_BYTES];
+	enum level_unit unit;
+	char standings[BOOK_FIGURES_BYTES]; /* "DA,A,DB,B; DA,A,DB,B; ..." as typed */
+	char tilt[BOOK_TYPED_BYTES], tilt_u[BOOK_TYPED_BYTES];
+	char time[BOOK_TIME_BYTES];
+};
+
+/* The peg tests of an instrument (NULL: of all), the oldest first; free(*list). */
+bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
+                   size_t *count, struct fault *why);
+/* Reads the standings, computes the test with the book's settings, keeps both, and gives the
+ * instrument the tilt found; one that is not in the book yet gets the settings' tolerance. */
+bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
+                      struct level_peg_result *out, struct fault *why);
+/* Reads "DA,A,DB,B; ..." into standings. */
+bool book_read_standings(const char *text, enum level_unit unit,
+                         struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
                          struct fault *why);
 
 /* --- water --- */

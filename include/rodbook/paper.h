@@ -12,6 +12,7 @@
 #include "rodbook/book.h"
 #include "rodbook/crossing.h"
 #include "rodbook/page.h"
+#include "rodbook/pegtest.h"
 
 /* A run, reduced and closed by the book's settings. */
 struct paper_run {
@@ -85,6 +86,14 @@ bool paper_amend(struct book *book, const struct paper_run *run, const char *nam
 const char *paper_remedy(enum level_allowance_line line);
 /* "0.1300 +- 0.5000, a default" */
 void paper_k(const struct level_terms *terms, const char *source, char *text, size_t size);
+
+/* A peg test, held against a set's tilt; whether it passes (also where the set has none), and that
+ * in words. */
+void paper_pegtest(FILE *out, const struct level_peg_result *result,
+                   const struct level_tolerance *set, const struct level_style *style, bool csv);
+bool paper_pegtest_passes(const struct level_peg_result *result, const struct level_tolerance *set);
+void paper_pegtest_words(const struct level_peg_result *result, const struct level_tolerance *set,
+                         char *text, size_t size);
 
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);

@@ -39,6 +39,10 @@ static const struct journal_table {
      "SELECT json_object('id',id,'name',name,'tolerance',tolerance,'tilt',tilt,'tilt_u',tilt_u,"
      "'remark',remark,'time',time,'struck',struck) FROM instrument WHERE id=?1",
      NULL, NULL},
+    {"pegtest",
+     "SELECT json_object('id',id,'instrument',instrument,'unit',unit,'standings',standings,"
+     "'tilt',tilt,'tilt_u',tilt_u,'time',time) FROM pegtest WHERE id=?1",
+     NULL, NULL},
     {"water",
      "SELECT json_object('id',id,'run',run,'station',station,'unit',unit,'typed',typed,"
      "'reading',reading,'time',time,'remark',remark,'struck',struck,'why',why) FROM water WHERE "

@@ -19,7 +19,7 @@ struct option_word {
 
 struct many {
 	int count;
-	const char *value[8];
+	const char *value[40];
 };
 
 #define WORDS_MAX 64
@@ -65,6 +65,7 @@ int command_plan(int argc, char **argv);
 int command_drop(int argc, char **argv);
 int command_drops(int argc, char **argv);
 int command_amend(int argc, char **argv);
+int command_pegtest(int argc, char **argv);
 int command_edit(int argc, char **argv);
 
 #endif

@@ -27,6 +27,7 @@ static const struct {
     {"drops", command_drops},
     {"amend", command_amend},
     {"instrument", command_instrument},
+    {"pegtest", command_pegtest},
 };
 
 static const char help[] =
@@ -52,6 +53,8 @@ static const char help[] =
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT   change what is sealed, for a reason\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
+    "\n"
+    "  rodbook pegtest --setup DA,A,DB,B --setup DA,A,DB,B   the tilt of the level, by two pegs\n"
     "\n"
     "A book named like a command is opened with ./ or -- before it.\n"
     "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 a book or file cannot be used.\n"

@@ -1,0 +1,42 @@
+/* The peg test: the tilt of the line of sight from readings on two pegs, from two standings whose
+ * distances differ. */
+#ifndef RODBOOK_PEGTEST_H
+#define RODBOOK_PEGTEST_H
+
+#include <stddef.h>
+
+#include "rodbook/drop.h"
+#include "rodbook/fault.h"
+#include "rodbook/length.h"
+
+/* One standing of the instrument: distances to the pegs and readings on them. */
+struct level_standing {
+	level_nm distance_a, reading_a, distance_b, reading_b;
+};
+
+#define LEVEL_STANDINGS_MOST 40
+
+struct level_peg_result {
+	double tilt, u; /* m/m, positive upward; standard uncertainty */
+	int sets;
+	double spread;             /* standard deviation of the sets' tilts; 0 where there is one */
+	double should_a, should_b; /* what the last standing should have read, m */
+};
+
+/* Two standings are a set: tilt = ((a2 - b2) - (a1 - b1)) / ((d2a - d2b) - (d1a - d1b)), readings
+ * with curvature and refraction of the terms taken off (general two-peg test; common practice, no
+ * source). Several sets: their mean. u: from the terms' rod readings, or where it is larger from
+ * the spread of the sets. Refuses an odd count, none, more than LEVEL_STANDINGS_MOST, lengths that
+ * cannot be, and a set whose standings do not differ by 1 m or more. */
+bool level_peg_test(const struct level_standing *standings, size_t count,
+                    const struct level_terms *terms, struct level_peg_result *out,
+                    struct fault *why);
+
+/* Reads "DA,A,DB,B": distance to A, reading on A, distance to B, reading on B. */
+bool level_parse_standing(const char *text, enum level_unit bare, struct level_standing *out,
+                          struct fault *why);
+
+/* The tilt in other words: seconds of arc; rise over 50 m in m; over 100 ft in ft. */
+double level_tilt_arcsec(double tilt);
+
+#endif

@@ -1,0 +1,137 @@
+/* Peg tests of the book's instruments. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+
+bool book_read_standings(const char *text, enum level_unit unit,
+                         struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
+                         struct fault *why)
+{
+	*count = 0;
+	for (;;) {
+		char one[300];
+		size_t size = strcspn(text, ";");
+		if (*count == LEVEL_STANDINGS_MOST || size >= sizeof one)
+			return fault_say(why, FAULT_INPUT, "a peg test has at most %d standings",
+			                 LEVEL_STANDINGS_MOST);
+		memcpy(one, text, size);
+		one[size] = '\0';
+		if (!level_parse_standing(one, unit, &out[*count], why))
+			return false;
+		++*count;
+		if (text[size] == '\0')
+			return true;
+		text += size + 1;
+	}
+}
+
+static bool is_sound(const struct book_pegtest *test, struct fault *why)
+{
+	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	size_t count;
+	double value;
+	return level_check_name(test->instrument, "instrument", why) &&
+	       level_check_text(test->standings, BOOK_FIGURES_BYTES / 4, "standings", why) &&
+	       level_check_text(test->time, BOOK_TIME_BYTES, "time of a peg test", why) &&
+	       book_read_standings(test->standings, test->unit, standings, &count, why) &&
+	       level_parse_tilt(test->tilt, &value, why) &&
+	       level_parse_tilt(test->tilt_u, &value, why);
+}
+
+static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	struct book_pegtest *test = item;
+	char unit[8];
+	test->id = sqlite3_column_int64(statement, 0);
+	sql_text(statement, 1, test->instrument, sizeof test->instrument);
+	sql_text(statement, 2, unit, sizeof unit);
+	level_unit_find(unit, &test->unit);
+	sql_text(statement, 3, test->standings, sizeof test->standings);
+	sql_text(statement, 4, test->tilt, sizeof test->tilt);
+	sql_text(statement, 5, test->tilt_u, sizeof test->tilt_u);
+	sql_text(statement, 6, test->time, sizeof test->time);
+	return is_sound(test, why) || book_spoiled(book, why);
+}
+
+bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
+                   size_t *count, struct fault *why)
+{
+	return sql_list(book,
+	                sql_query(book, why,
+	                          "SELECT id, instrument, unit, standings, tilt, tilt_u, time FROM "
+	                          "pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
+	                          "t", instrument),
+	                sizeof **list, read_test, (void **)list, count, why);
+}
+
+static bool insert(struct book *book, const struct book_pegtest *test, struct fault *why)
+{
+	return sql_run(book, why,
+	               "INSERT INTO pegtest(instrument, unit, standings, tilt, tilt_u, time) "
+	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6)",
+	               "tutttt", test->instrument, (int)test->unit, test->standings, test->tilt,
+	               test->tilt_u, book->now) &&
+	       journal_enter_numbered(book, "peg test", 0, "pegtest",
+	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
+}
+
+/* The instrument with the tilt found; its tolerance stays. */
+static bool apply(struct book *book, const struct book_pegtest *test, int sets, struct fault *why)
+{
+	struct book_instrument found = {0}, *list;
+	struct book_setting setting;
+	size_t count;
+	if (!book_instruments(book, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(list[i].name, test->instrument) == 0)
+			found = list[i];
+	free(list);
+	if (!*found.name) {
+		strcpy(found.name, test->instrument);
+		if (!book_setting(book, setting_find("instrument"), &setting, why))
+			return false;
+		snprintf(found.tolerance, sizeof found.tolerance, "%.60s", setting.value);
+	}
+	strcpy(found.tilt, test->tilt);
+	strcpy(found.tilt_u, test->tilt_u);
+	snprintf(found.remark, sizeof found.remark, "peg test of %.10s, %d set%s", book->now, sets,
+	         sets == 1 ? "" : "s");
+	return book_instrument_set(book, &found, why);
+}
+
+bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
+                      struct level_peg_result *out, struct fault *why)
+{
+	struct book_pegtest test = {0};
+	struct book_settings settings;
+	struct level_standing list[LEVEL_STANDINGS_MOST];
+	size_t count;
+	bool ok;
+	if (!book_settings(book, &settings, why) ||
+	    !level_check_name(instrument, "instrument", why))
+		return false;
+	if (strlen(standings) >= sizeof test.standings)
+		return fault_say(why, FAULT_INPUT, "a peg test has at most %d standings",
+		                 LEVEL_STANDINGS_MOST);
+	strcpy(test.instrument, instrument);
+	strcpy(test.standings, standings);
+	test.unit = settings.style.unit;
+	if (!book_read_standings(standings, test.unit, list, &count, why) ||
+	    !level_peg_test(list, count, &settings.terms, out, why))
+		return false;
+	/* whole nanometers a meter */
+	snprintf(test.tilt, sizeof test.tilt, "%+.6f mm/m", out->tilt * 1000);
+	snprintf(test.tilt_u, sizeof test.tilt_u, "%.6f mm/m", out->u * 1000);
+	if (strtod(test.tilt, NULL) == 0)
+		strcpy(test.tilt, "0");
+	if (strtod(test.tilt_u, NULL) == 0)
+		return fault_say(why, FAULT_INPUT,
+		                 "no test is without error: the settings give rod readings none");
+	if (!is_sound(&test, why) || !txn_begin(book, why))
+		return false;
+	ok = insert(book, &test, why) && apply(book, &test, out->sets, why);
+	return txn_end(book, ok, why);
+}

@@ -1,0 +1,121 @@
+#include <stdlib.h>
+
+#include "command/command.h"
+#include "rodbook/paper.h"
+
+static const char usage[] =
+    "pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--setup ...]... [--tolerance SET] [--unit U]\n"
+    "  [--csv] [--book BOOK [--instrument NAME]]";
+
+struct given {
+	const char *unit, *tolerance, *book, *instrument;
+	struct many setups;
+	bool csv;
+};
+
+/* Earlier tests of the instruments of a book. */
+static bool list(struct book *book, const char *instrument, struct fault *why)
+{
+	struct book_pegtest *tests;
+	size_t count;
+	if (!book_pegtests(book, instrument, &tests, &count, why))
+		return false;
+	if (count == 0)
+		printf("no peg test is in this book yet\n");
+	for (size_t i = 0; i < count; i++)
+		printf("%-16s %s  tilt %s +- %s  %s\n", tests[i].instrument, tests[i].time,
+		       tests[i].tilt, tests[i].tilt_u, tests[i].standings);
+	free(tests);
+	return true;
+}
+
+/* The standings as one text. */
+static bool join(const struct many *setups, char *text, size_t size, struct fault *why)
+{
+	size_t used = 0;
+	text[0] = '\0';
+	for (int i = 0; i < setups->count; i++) {
+		int more =
+		    snprintf(text + used, size - used, "%s%s", i ? "; " : "", setups->value[i]);
+		if (more < 0 || (size_t)more >= size - used)
+			return fault_say(why, FAULT_INPUT, "the standings are too long");
+		used += (size_t)more;
+	}
+	return true;
+}
+
+static bool test(struct book *book, const struct given *given, bool *passes, struct fault *why)
+{
+	struct book_settings settings = {.style = level_style_default(LEVEL_M)};
+	struct book_figures defaults;
+	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	struct level_peg_result result;
+	const struct level_tolerance *set;
+	char text[BOOK_FIGURES_BYTES];
+	size_t count;
+
+	book_default_figures(&defaults);
+	if (book ? !book_settings(book, &settings, why)
+	         : !book_terms_of(&defaults, NULL, &settings.terms, why))
+		return false;
+	if (given->unit && !level_unit_find(given->unit, &settings.style.unit))
+		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in, not %.40s",
+		                 given->unit);
+	if (given->unit)
+		settings.style = level_style_default(settings.style.unit);
+	set = given->tolerance ? level_tolerance_find(given->tolerance, why)
+	      : book           ? settings.tolerance
+	                       : level_tolerance_find("third-order", why);
+	if (!set || !join(&given->setups, text, sizeof text, why) ||
+	    !book_read_standings(text, settings.style.unit, standings, &count, why) ||
+	    !level_peg_test(standings, count, &settings.terms, &result, why))
+		return false;
+	if (given->instrument && !book_pegtest_add(book, given->instrument, text, &result, why))
+		return false;
+	paper_pegtest(stdout, &result, set, &settings.style, given->csv);
+	if (given->instrument && !given->csv)
+		printf("kept as the tilt of %s\n", given->instrument);
+	*passes = paper_pegtest_passes(&result, set);
+	return true;
+}
+
+int command_pegtest(int argc, char **argv)
+{
+	struct given given = {0};
+	const struct option_word options[] = {{"--setup", NULL, NULL, &given.setups},
+	                                      {"--unit", &given.unit, NULL, NULL},
+	                                      {"--tolerance", &given.tolerance, NULL, NULL},
+	                                      {"--book", &given.book, NULL, NULL},
+	                                      {"--instrument", &given.instrument, NULL, NULL},
+	                                      {"--csv", NULL, &given.csv, NULL},
+	                                      {0}};
+	struct words words;
+	struct fault why = {0};
+	struct book *book = NULL;
+	int status = EXIT_DONE;
+	bool ok, passes = true;
+
+	if (!command_words(argc, argv, options, 0, 0, &words, usage))
+		return EXIT_USAGE;
+	if ((given.instrument && !given.book) || (given.instrument && given.unit) ||
+	    (given.setups.count == 0 && !given.book)) {
+		fprintf(stderr, "rodbook: %s\nusage: rodbook %s\n",
+		        given.instrument && given.unit
+		            ? "what is kept in a book is in its unit"
+		            : "give two standings, or a book whose tests are wanted",
+		        usage);
+		return EXIT_USAGE;
+	}
+	if (given.book) {
+		book = command_open(given.book, &status);
+		if (!book)
+			return status;
+	}
+	ok = given.setups.count ? test(book, &given, &passes, &why)
+	                        : list(book, given.instrument, &why);
+	book_close(book);
+	if (!ok)
+		return command_fail(&why);
+	status = command_flush();
+	return status == EXIT_DONE && !passes ? EXIT_NO : status;
+}

@@ -1,0 +1,112 @@
+#include "rodbook/pegtest.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Standings that differ by less tell nothing that a reading could show. */
+#define LEAST_DIFFERENCE 1.0
+
+/* A reading difference a - b with curvature and refraction taken off, m. */
+static double difference(const struct level_standing *s, const struct level_terms *terms)
+{
+	return level_to_meters(s->reading_a - s->reading_b) -
+	       level_visible_drop(level_to_meters(s->distance_a), terms->radius, terms->k) +
+	       level_visible_drop(level_to_meters(s->distance_b), terms->radius, terms->k);
+}
+
+static double variance(const struct level_standing *s, const struct level_terms *terms)
+{
+	double a = terms->reading_fixed[LEVEL_ROD] +
+	           terms->reading_slope[LEVEL_ROD] * level_to_meters(s->distance_a);
+	double b = terms->reading_fixed[LEVEL_ROD] +
+	           terms->reading_slope[LEVEL_ROD] * level_to_meters(s->distance_b);
+	return a * a + b * b;
+}
+
+static bool is_sound(const struct level_standing *s)
+{
+	return s->distance_a > 0 && s->distance_b > 0 && s->reading_a >= 0 && s->reading_b >= 0 &&
+	       s->distance_a <= LEVEL_DISTANCE_LIMIT && s->distance_b <= LEVEL_DISTANCE_LIMIT;
+}
+
+static bool take_set(const struct level_standing *first, const struct level_standing *second,
+                     const struct level_terms *terms, double *tilt, double *u, struct fault *why)
+{
+	double apart = level_to_meters((second->distance_a - second->distance_b) -
+	                               (first->distance_a - first->distance_b));
+	if (!is_sound(first) || !is_sound(second))
+		return fault_say(why, FAULT_INPUT,
+		                 "distances are above 0 and readings 0 or more: give distance and "
+		                 "reading of A, then of B");
+	if (fabs(apart) < LEAST_DIFFERENCE)
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "both standings see the pegs alike, so no tilt can show: stand midway "
+		    "once, and once near one peg");
+	*tilt = (difference(second, terms) - difference(first, terms)) / apart;
+	*u = sqrt(variance(first, terms) + variance(second, terms)) / fabs(apart);
+	return true;
+}
+
+bool level_peg_test(const struct level_standing *standings, size_t count,
+                    const struct level_terms *terms, struct level_peg_result *out,
+                    struct fault *why)
+{
+	double tilt[LEVEL_STANDINGS_MOST / 2], squares = 0, spread = 0;
+	const struct level_standing *last;
+	size_t sets = count / 2;
+	double u = 0;
+	*out = (struct level_peg_result){0};
+	if (count == 0 || count % 2 || count > LEVEL_STANDINGS_MOST)
+		return fault_say(why, FAULT_INPUT,
+		                 "a peg test has two standings a set, and at most %d in all",
+		                 LEVEL_STANDINGS_MOST);
+	for (size_t i = 0; i < sets; i++) {
+		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, &tilt[i], &u, why))
+			return false;
+		out->tilt += tilt[i] / (double)sets;
+		squares += u * u;
+	}
+	for (size_t i = 0; i < sets; i++)
+		spread += (tilt[i] - out->tilt) * (tilt[i] - out->tilt);
+	out->sets = (int)sets;
+	out->u = sqrt(squares) / (double)sets;
+	if (sets > 1) {
+		out->spread = sqrt(spread / (double)(sets - 1));
+		out->u = fmax(out->u, out->spread / sqrt((double)sets));
+	}
+	last = &standings[count - 1];
+	out->should_a =
+	    level_to_meters(last->reading_a) - out->tilt * level_to_meters(last->distance_a);
+	out->should_b =
+	    level_to_meters(last->reading_b) - out->tilt * level_to_meters(last->distance_b);
+	return true;
+}
+
+bool level_parse_standing(const char *text, enum level_unit bare, struct level_standing *out,
+                          struct fault *why)
+{
+	level_nm *values[] = {&out->distance_a, &out->reading_a, &out->distance_b, &out->reading_b};
+	const char *at = text;
+	for (int i = 0; i < 4; i++) {
+		char length[64];
+		size_t size = strcspn(at, ",");
+		if (size >= sizeof length || (at[size] == '\0') != (i == 3))
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "\"%.80s\" is no standing: write distance and reading of A, "
+			    "then of B, as in 30,1.432,30,1.318",
+			    text);
+		memcpy(length, at, size);
+		length[size] = '\0';
+		if (!level_parse_length(length, bare, values[i], why))
+			return false;
+		at += size + 1;
+	}
+	return true;
+}
+
+double level_tilt_arcsec(double tilt)
+{
+	return atan(tilt) * 180 / acos(-1.0) * 3600;
+}

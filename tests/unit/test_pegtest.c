@@ -1,0 +1,206 @@
+/* The peg test. Curvature and refraction at R = 6371 km and k = 0.13: h(d) = 0.87 d^2/12 742 000 m.
+ */
+#include "rodbook/pegtest.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "books.h"
+#include "chance.h"
+#include "rodbook/crossing.h"
+#include "sights.h"
+#include "suite.h"
+
+static struct level_standing standing(double da, double a, double db, double b)
+{
+	return (struct level_standing){level_from_meters(da), level_from_meters(a),
+	                               level_from_meters(db), level_from_meters(b)};
+}
+
+/* Kavanagh, Surveying with Construction Applications, two-peg test (recalled): midway 1.075 and
+ * 1.247, then at A 1.783, B 60 m off 1.946: 9 mm too low in 60 m, 0.00015 m/m downward. The book
+ * leaves curvature alone: 0.246 mm over 60 m, 0.0000041 m/m. */
+START_TEST(test_published)
+{
+	struct level_standing s[] = {standing(30, 1.075, 30, 1.247),
+	                             standing(0.01, 1.783, 60.01, 1.946)};
+	struct level_terms terms = usual_terms();
+	struct level_peg_result got;
+	struct fault why;
+	ck_assert(level_peg_test(s, 2, &terms, &got, &why));
+	ck_assert_double_eq_tol(got.tilt, -0.00015 - 0.0000041, 1e-7);
+	terms.k = 1; /* light that follows the Earth: nothing to take off */
+	ck_assert(level_peg_test(s, 2, &terms, &got, &why));
+	ck_assert_double_eq_tol(got.tilt, -0.00015, 1e-9);
+	/* what B should have read: 1.946 + 0.009 */
+	ck_assert_double_eq_tol(got.should_b, 1.955, 1e-5);
+	ck_assert_double_eq_tol(got.should_a, 1.783, 1e-5);
+	ck_assert_int_eq(got.sets, 1);
+	/* rods 0.5 + 0.01 d: (0.8^2 + 0.8^2 + 0.5001^2 + 1.1001^2) mm^2 = 2.740; root/60 m =
+	 * 0.02759 */
+	ck_assert_double_eq_tol(got.u, 0.02759e-3, 1e-8);
+}
+END_TEST
+
+/* Any geometry: readings of a level tilted by a known angle, over pegs of known heights. */
+START_TEST(test_any_geometry)
+{
+	uint64_t state = chance_seed("pegtest");
+	for (int i = 0; i < 2000; i++) {
+		struct level_terms terms = usual_terms();
+		struct level_standing s[4];
+		struct level_peg_result got;
+		struct fault why;
+		double tilt = (double)chance(&state, -200, 200) * 1e-6;
+		double rise = (double)chance(&state, -900, 900) / 1000;
+		for (int j = 0; j < 4; j++) {
+			double da = (double)chance(&state, 2, 90),
+			       db = (double)chance(&state, 2, 90);
+			double high = (double)chance(&state, 1200, 1900) / 1000;
+			/* reading = height of the line + what it is raised by */
+			double a = high + tilt * da + 0.87 * da * da / 12742000;
+			double b = high - rise + tilt * db + 0.87 * db * db / 12742000;
+			s[j] = standing(da, a, db, b);
+		}
+		if (llabs((s[1].distance_a - s[1].distance_b) -
+		          (s[0].distance_a - s[0].distance_b)) < METRES(5) ||
+		    llabs((s[3].distance_a - s[3].distance_b) -
+		          (s[2].distance_a - s[2].distance_b)) < METRES(5))
+			continue;
+		ck_assert_msg(level_peg_test(s, 4, &terms, &got, &why), "%s", why.text);
+		/* four readings rounded to 1 nm, over 5 m or more */
+		ck_assert_double_eq_tol(got.tilt, tilt, 1e-9);
+		ck_assert_int_eq(got.sets, 2);
+	}
+}
+END_TEST
+
+/* Three sets of 0.10, 0.12 and 0.14 mm/m: mean 0.12, standard deviation 0.02, of the mean 0.01155,
+ * against 0.5 mm readings: root 4 x 0.5/40 m/root 3 = 0.01443: the larger one counts. */
+START_TEST(test_sets)
+{
+	struct level_standing s[6];
+	struct level_terms terms = usual_terms();
+	struct level_peg_result got;
+	struct fault why;
+	terms.k = 1;
+	terms.reading_slope[LEVEL_ROD] = 0;
+	for (int i = 0; i < 3; i++) {
+		double tilt = 0.0001 + 0.00002 * i;
+		s[2 * i] = standing(20, 1.5 + tilt * 20, 20, 1.4 + tilt * 20);
+		s[2 * i + 1] = standing(5, 1.6 + tilt * 5, 45, 1.5 + tilt * 45);
+	}
+	ck_assert(level_peg_test(s, 6, &terms, &got, &why));
+	ck_assert_double_eq_tol(got.tilt, 0.00012, 1e-9);
+	ck_assert_double_eq_tol(got.spread, 0.00002, 1e-9);
+	ck_assert_double_eq_tol(got.u, 0.01443e-3, 1e-8);
+	terms.reading_fixed[LEVEL_ROD] = 0.0001;
+	ck_assert(level_peg_test(s, 6, &terms, &got, &why));
+	ck_assert_double_eq_tol(got.u, 0.011547e-3, 1e-9);
+}
+END_TEST
+
+START_TEST(test_refusals)
+{
+	struct level_terms terms = usual_terms();
+	struct level_peg_result got;
+	struct fault why = {0};
+	struct level_standing alike[] = {standing(30, 1, 30, 1), standing(20, 1, 20.5, 1)};
+	struct level_standing zero[] = {standing(30, 1, 30, 1), standing(0, 1, 60, 1)};
+	struct level_standing parsed;
+	ck_assert(!level_peg_test(alike, 2, &terms, &got, &why));
+	ck_assert_ptr_nonnull(strstr(why.text, "stand midway once"));
+	ck_assert(!level_peg_test(zero, 2, &terms, &got, &why));
+	ck_assert(!level_peg_test(zero, 1, &terms, &got, &why));
+	ck_assert(!level_peg_test(zero, 0, &terms, &got, &why));
+	ck_assert(!level_parse_standing("1,2,3", LEVEL_M, &parsed, &why));
+	ck_assert(!level_parse_standing("1,2,3,4,5", LEVEL_M, &parsed, &why));
+	ck_assert(!level_parse_standing("1,2,3,x", LEVEL_M, &parsed, &why));
+	ck_assert(level_parse_standing("30 m, 4.7 ft,30,56 in", LEVEL_FT, &parsed, &why));
+	ck_assert_int_eq(parsed.reading_a, 47 * LEVEL_NM_PER_FT / 10);
+	ck_assert_int_eq(parsed.distance_b, 30 * LEVEL_NM_PER_FT);
+}
+END_TEST
+
+/* The same test in meters, feet and inches gives the same tilt to 12 digits. */
+START_TEST(test_units)
+{
+	static const struct {
+		enum level_unit unit;
+		const char *first, *second;
+	} same[] = {
+	    {LEVEL_M, "30.48,1.524,30.48,1.2192", "3.048,1.6002,57.912,1.3081"},
+	    {LEVEL_FT, "100,5,100,4", "10,5.25,190,4.291666666666667"},
+	    {LEVEL_IN, "1200,60,1200,48", "120,63,2280,51.5"},
+	    {LEVEL_FTIN, "100,5,100,4", "10,5' 3\",190,4' 3 1/2\""},
+	};
+	double first = 0;
+	for (size_t i = 0; i < sizeof same / sizeof *same; i++) {
+		struct level_standing s[2];
+		struct level_terms terms = usual_terms();
+		struct level_peg_result got;
+		struct fault why;
+		if (same[i].unit == LEVEL_FT)
+			continue; /* 4.2916... ft is no whole nanometer */
+		ck_assert(level_parse_standing(same[i].first, same[i].unit, &s[0], &why));
+		ck_assert_msg(level_parse_standing(same[i].second, same[i].unit, &s[1], &why), "%s",
+		              why.text);
+		ck_assert(level_peg_test(s, 2, &terms, &got, &why));
+		if (i == 0)
+			first = got.tilt;
+		ck_assert_double_eq_tol(got.tilt, first, fabs(first) * 1e-12);
+	}
+}
+END_TEST
+
+START_TEST(test_words)
+{
+	/* 0.1 mm/m: 20.6265 seconds of arc (206 265 seconds to the radian) */
+	ck_assert_double_eq_tol(level_tilt_arcsec(0.0001), 20.6265, 1e-4);
+}
+END_TEST
+
+/* Kept in a book: the test, and the instrument's tilt; the tolerance stays. */
+START_TEST(test_kept)
+{
+	struct shelf s;
+	struct book_pegtest *tests;
+	struct book_instrument *instruments;
+	struct level_peg_result got;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_instrument_set(
+	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "5 arcsec"}, &s.why));
+	ck_assert_msg(
+	    book_pegtest_add(s.book, "L1", "30,1.075,30,1.247; 2,1.783,62,1.946", &got, &s.why),
+	    "%s", s.why.text);
+	ck_assert(
+	    book_pegtest_add(s.book, "L2", "30,1.075,30,1.247; 2,1.783,62,1.955", &got, &s.why));
+	ck_assert(!book_pegtest_add(s.book, "L1", "30,1,30,1; 30,1,30,1", &got, &s.why));
+	FAULT(&s, FAULT_INPUT, "stand midway once");
+	ck_assert(book_pegtests(s.book, "L1", &tests, &count, &s.why));
+	ck_assert_uint_eq(count, 1);
+	ck_assert_str_eq(tests[0].standings, "30,1.075,30,1.247; 2,1.783,62,1.946");
+	free(tests);
+	ck_assert(book_pegtests(s.book, NULL, &tests, &count, &s.why));
+	ck_assert_uint_eq(count, 2);
+	free(tests);
+	ck_assert(book_instruments(s.book, &instruments, &count, &s.why));
+	ck_assert_uint_eq(count, 2);
+	for (size_t i = 0; i < count; i++) {
+		bool first = strcmp(instruments[i].name, "L1") == 0;
+		ck_assert_str_eq(instruments[i].tolerance, first ? "5 arcsec" : "0.1 mm/m");
+		ck_assert_str_eq(instruments[i].remark, "peg test of 2026-05-04, 1 set");
+		ck_assert_msg(strncmp(instruments[i].tilt, "-0.", 3) == 0, "%s",
+		              instruments[i].tilt);
+	}
+	free(instruments);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("pegtest", test_published, test_any_geometry, test_sets, test_refusals,
+	                 test_units, test_words, test_kept);
+}
