@@ -125,6 +125,8 @@ void view_waters(struct editor *ed);
 void view_airs(struct editor *ed);
 /* Instruments: the name of the one picked (empty: the unnamed level); false when turned back. */
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
+/* A peg test of an instrument; said: what came of it. Whether it was kept. */
+bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size);
 /* The figures of the run's prediction and allowance, to amend once they are sealed. */
 void view_figures(struct editor *ed);
 

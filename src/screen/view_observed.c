@@ -268,6 +268,31 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 	message[0] = '\0';
 }
 
+/* The peg tests of an instrument, or of all. */
+static void show_history(struct book *book, const char *instrument)
+{
+	struct book_pegtest *tests;
+	struct fault why = {0};
+	char *text = NULL;
+	size_t used = 0, count;
+	FILE *out = open_memstream(&text, &used);
+	if (!out || !book_pegtests(book, instrument, &tests, &count, &why)) {
+		if (out)
+			fclose(out);
+		free(text);
+		return;
+	}
+	if (count == 0)
+		fprintf(out, "no peg test was kept yet\n");
+	for (size_t i = 0; i < count; i++)
+		fprintf(out, "%.16s  %s  tilt %s +- %s\n  %s\n", tests[i].time, tests[i].instrument,
+		        tests[i].tilt, tests[i].tilt_u, tests[i].standings);
+	fclose(out);
+	free(tests);
+	view_text("Peg tests", text);
+	free(text);
+}
+
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 {
 	char message[640] = "";
@@ -294,12 +319,18 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 			         *list[i].tilt ? " +- " : "", list[i].tilt_u, list[i].remark);
 		}
 		key = list_choose(
-		    "The instrument of the sights to come", rows.line, count + 1, &at, "nc",
-		    " Up Down choose  Enter take  n new  c change  Esc turn back", message);
+		    "The instrument of the sights to come", rows.line, count + 1, &at, "ncph",
+		    " Enter take  n new  c change  p peg test  h history  Esc turn back", message);
 		message[0] = '\0';
 		if (key == 'n' || (key == 'c' && at > 0)) {
 			ask_instrument(book, key == 'c' ? &list[at - 1] : NULL, message,
 			               sizeof message);
+		} else if (key == 'p' && at > 0) {
+			view_pegtest(book, list[at - 1].name, message, sizeof message);
+		} else if (key == 'h') {
+			show_history(book, at > 0 ? list[at - 1].name : NULL);
+		} else if (key == 'p') {
+			strcpy(message, "give the level a name first: n");
 		} else if (key == KEY_ENTER) {
 			if (at > 0)
 				strcpy(picked, list[at - 1].name);
