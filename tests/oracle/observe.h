@@ -4,7 +4,8 @@
 
 #include "rodbook/page.h"
 #include "rodbook/quantile.h"
-#include "world.h"
+#include "errors.h"
+#include "light.h"
 
 #define SETUPS_MOST 4
 

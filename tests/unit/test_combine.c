@@ -1,0 +1,377 @@
+/* Several crossings together, the arithmetic by hand. */
+#include "rodbook/combine.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "suite.h"
+
+#define R0 6371000.0
+
+/* A crossing of this observed and predicted drop, m, over 800 m. */
+static struct level_crossing crossing(double observed, double predicted)
+{
+	return (struct level_crossing){.observed = observed,
+	                               .predicted = predicted,
+	                               .s_d2 = -640000,
+	                               .k = 0.13,
+	                               .radius = R0,
+	                               .s_d = {-800}};
+}
+
+static void add(struct level_crossing *c, int id, double u, double bound)
+{
+	c->source[c->sources++] = (struct level_source){id, u, bound, (double)INFINITY};
+}
+
+static struct level_combined combine(const struct level_crossing *c, size_t count)
+{
+	struct level_combined out;
+	struct fault why = {0};
+	ck_assert_msg(level_combine(c, count, LEVEL_BY_U95, &out, &why), "%s", why.text);
+	return out;
+}
+
+/* share = D/P = 30/40, u = 5/40, at 95 % 2 u, bound 12/40. */
+START_TEST(test_one)
+{
+	struct level_crossing one = crossing(0.030, 0.040);
+	struct level_combined got;
+	add(&one, 7, 0.003, 0.005);
+	add(&one, 8, -0.004, -0.007);
+	got = combine(&one, 1);
+	ck_assert_double_eq_tol(got.share.value, 0.75, 1e-15);
+	ck_assert_double_eq_tol(got.share.u, 0.125, 1e-15);
+	ck_assert_double_eq_tol(got.share.u95, 0.25, 1e-15);
+	ck_assert_double_eq_tol(got.share.bound, 0.30, 1e-15);
+	ck_assert_int_eq(got.answer, LEVEL_SHOWN_COMPATIBLE);
+	ck_assert_int_eq(got.freedom, 0);
+	ck_assert_double_eq_tol(got.chi_square, 0, 1e-15);
+	ck_assert_double_eq(got.chance, 1);
+	ck_assert(got.agree);
+	ck_assert(!got.has_fit);
+	ck_assert(strstr(got.no_fit, "too few crossings") != NULL);
+	/* the long sight as BS turns D and P, not the share */
+	one.observed = -0.030;
+	one.predicted = -0.040;
+	one.s_d2 = 640000;
+	one.s_d[0] = 800;
+	got = combine(&one, 1);
+	ck_assert_double_eq_tol(got.share.value, 0.75, 1e-15);
+	ck_assert_double_eq_tol(got.share.bound, 0.30, 1e-15);
+	ck_assert_int_eq(got.answer, LEVEL_SHOWN_COMPATIBLE);
+}
+END_TEST
+
+/* Weights 1/u^2 = 1 and 1/4 per mm^2, shares 1 and 1.25: (1 + 0.25 x 1.25)/1.25 = 1.05; u = 1/sqrt
+ * (40^2 x 1.25) = 0.022 360 680; bound (0.8 x 2 + 0.2 x 4)/40 = 0.06. */
+START_TEST(test_independent)
+{
+	struct level_crossing two[] = {crossing(0.040, 0.040), crossing(0.050, 0.040)};
+	struct level_combined got;
+	add(&two[0], 1, 0.001, 0.002);
+	add(&two[1], 2, 0.002, 0.004);
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(got.share.value, 1.05, 1e-12);
+	ck_assert_double_eq_tol(got.share.u, 0.022360680, 1e-9);
+	ck_assert_double_eq_tol(got.share.u95, 0.044721360, 1e-9);
+	ck_assert_double_eq_tol(got.share.bound, 0.06, 1e-12);
+	ck_assert_int_eq(got.freedom, 1);
+}
+END_TEST
+
+/* Of 4 mm shared and 1 mm each its own, n crossings keep the 4 mm: u^2 = (16 + 1/n)/40^2, and of
+ * the bounds 7 and 2 mm all. */
+START_TEST(test_shared_error_does_not_shrink)
+{
+	struct level_crossing many[100];
+	for (int i = 0; i < 100; i++) {
+		many[i] = crossing(0.040, 0.040);
+		add(&many[i], 1, 0.004, 0.007);
+		add(&many[i], 2 + i, 0.001, 0.002);
+	}
+	for (size_t n = 1; n <= 100; n += 9) {
+		struct level_combined got = combine(many, n);
+		ck_assert_double_eq_tol(got.share.u, sqrt(16 + 1.0 / (double)n) / 40, 1e-10);
+		ck_assert_double_eq_tol(got.share.bound, 9.0 / 40, 1e-10);
+	}
+}
+END_TEST
+
+/* Shares 0.75 and 1.25, u = 5 mm of 40 each: residuals of 10 mm, chi-square 2 x (10/5)^2 = 8; the
+ * chance of that is erfc(sqrt(8/2)) = 1 - 0.995 322 265 (Abramowitz and Stegun, Handbook of
+ * Mathematical Functions, table 7.1, recalled). Half a quarter as far apart it is 1/2, and the
+ * chance 1 - 0.520 499 878. */
+START_TEST(test_discordant)
+{
+	struct level_crossing two[] = {crossing(0.030, 0.040), crossing(0.050, 0.040)};
+	struct level_combined got;
+	add(&two[0], 1, 0.005, 0.010);
+	add(&two[1], 2, 0.005, 0.010);
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(got.share.value, 1, 1e-12);
+	ck_assert_double_eq_tol(got.chi_square, 8, 1e-12);
+	ck_assert_double_eq_tol(got.chance, 1 - 0.995322265, 1e-9);
+	ck_assert(!got.agree);
+	two[0].observed = 0.0375;
+	two[1].observed = 0.0425;
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(got.chi_square, 0.5, 1e-12);
+	ck_assert_double_eq_tol(got.chance, 1 - 0.520499878, 1e-9);
+	ck_assert(got.agree);
+	/* an error that both share explains no difference between them */
+	two[0].observed = 0.030;
+	two[1].observed = 0.050;
+	add(&two[0], 3, 0.030, 0.060);
+	add(&two[1], 3, 0.030, 0.060);
+	ck_assert_double_eq_tol(combine(two, 2).chi_square, 8, 1e-9);
+	/* but one that they share with opposite signs does: (10 + 10)^2/(25 + 25 + (2 x 30)^2) */
+	two[1].source[1].u = -0.030;
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(got.chi_square, 400.0 / 3650, 1e-9);
+	ck_assert(got.agree);
+}
+END_TEST
+
+/* Forth and back between two marks, one of which stands 15 mm off: it cancels. */
+START_TEST(test_marks_cancel)
+{
+	struct level_crossing two[] = {crossing(0.055, 0.040), crossing(0.025, 0.040)};
+	struct level_combined got;
+	add(&two[0], 9, 0.010, 0.020);
+	add(&two[1], 9, -0.010, -0.020);
+	add(&two[0], 1, 0.001, 0.002);
+	add(&two[1], 2, 0.001, 0.002);
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(got.share.value, 1, 1e-12);
+	/* 1 mm/sqrt 2 and 2 mm of 40 */
+	ck_assert_double_eq_tol(got.share.u, sqrt(0.5) / 40, 1e-12);
+	ck_assert_double_eq_tol(got.share.bound, 0.05, 1e-12);
+	ck_assert(got.agree);
+}
+END_TEST
+
+/* A near sight of 0 m and a far one; the level's tilt and the surface's curvature are given. */
+static struct level_crossing planted(double far, double tilt, double radius, double k, double sign)
+{
+	double bent = k * far * far / (2 * R0);
+	double curved = isinf(radius) ? 0 : level_curvature(far, radius);
+	struct level_crossing out = {.observed = sign * (curved - bent + tilt * far),
+	                             .predicted = sign * (level_curvature(far, R0) - bent),
+	                             .s_d2 = -sign * far * far,
+	                             .k = k,
+	                             .radius = R0,
+	                             .s_d = {-sign * far},
+	                             .tilt_source = {1}};
+	add(&out, 1, sign * 0.0001 * far / sqrt(3), sign * 0.0001 * far);
+	return out;
+}
+
+/* Two distances tell a tilt from a curvature, exactly where nothing else errs: also where k differs
+ * from one to the other, and where the long sight of one is a BS. */
+START_TEST(test_apart)
+{
+	static const double tilts[] = {0, 0.00002, -0.0001};
+	for (size_t i = 0; i < sizeof tilts / sizeof *tilts; i++)
+		for (int flat = 0; flat < 2; flat++)
+			for (int turned = 0; turned < 2; turned++) {
+				double radius = flat ? (double)INFINITY : R0;
+				struct level_crossing two[] = {
+				    planted(400, tilts[i], radius, 0.13, 1),
+				    planted(1200, tilts[i], radius, 0.25, turned ? -1 : 1)};
+				struct level_combined got;
+				add(&two[0], 2, 0.001, 0.002);
+				add(&two[1], 3, 0.001, 0.002);
+				got = combine(two, 2);
+				ck_assert(got.has_fit && got.no_fit == NULL);
+				ck_assert_int_eq(got.tilts, 1);
+				ck_assert_int_eq(got.tilt_instrument[0], 0);
+				ck_assert_double_eq_tol(got.tilt[0].value, tilts[i], 1e-15);
+				ck_assert_double_eq_tol(got.fitted.value, flat ? 0 : 1 / R0, 1e-18);
+				ck_assert_int_eq(got.fit_freedom, 0);
+				if (!flat)
+					ck_assert_double_eq_tol(got.fit_radius.middle, R0, 1e-3);
+			}
+}
+END_TEST
+
+/* Errors of 1 mm each, at x = d^2/2 and l = d for d = 400 and 1200 m: the correlation is - sum xl/
+ * sqrt(sum x^2 sum l^2) = -1.792/sqrt(2.0992 x 1.6) = -0.977 802. From two drops, D1 and D2, the
+ * curvature is 2 (D2 - 3 D1)/960 000 m^2, u = 2 sqrt 10 mm/960 000 m^2, and the tilt (9 D1 -
+ * D2)/2400 m, u = sqrt 82 mm/2400 m. */
+START_TEST(test_correlation)
+{
+	struct level_crossing two[] = {planted(400, 0, R0, 0.13, 1), planted(1200, 0, R0, 0.13, 1)};
+	struct level_combined got;
+	add(&two[0], 2, 0.001, 0.002);
+	add(&two[1], 3, 0.001, 0.002);
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(got.correlation[0], -1.792 / sqrt(2.0992 * 1.6), 1e-7);
+	ck_assert_double_eq_tol(got.fitted.u, 2 * sqrt(10) * 0.001 / 960000, 1e-15);
+	ck_assert_double_eq_tol(got.tilt[0].u, sqrt(82) * 0.001 / 2400, 1e-12);
+	ck_assert_double_eq_tol(got.fitted.bound, 2 * 4 * 0.002 / 960000, 1e-14);
+	ck_assert_double_eq_tol(got.tilt[0].bound, 10 * 0.002 / 2400, 1e-11);
+}
+END_TEST
+
+/* A third distance checks: one drop 6 mm too large of u = 1 mm each. The residuals are in
+ * proportion to the cross product of x and l, at 1, 2, 3: (1, 4, 9) x (1, 2, 3) = (-6, 6, -2), so
+ * that chi-square is (6 x 6)^2/76. */
+START_TEST(test_third_checks)
+{
+	struct level_crossing three[] = {planted(400, 0.00001, R0, 0.13, 1),
+	                                 planted(800, 0.00001, R0, 0.13, 1),
+	                                 planted(1200, 0.00001, R0, 0.13, 1)};
+	struct level_combined got;
+	for (int i = 0; i < 3; i++)
+		add(&three[i], 2 + i, 0.001, 0.002);
+	got = combine(three, 3);
+	ck_assert_int_eq(got.fit_freedom, 1);
+	ck_assert_double_eq_tol(got.fit_chi_square, 0, 1e-12);
+	ck_assert_double_eq_tol(got.fit_chance, 1, 1e-6);
+	three[1].observed += 0.006;
+	got = combine(three, 3);
+	ck_assert_double_eq_tol(got.fit_chi_square, 36.0 * 36 / 76, 1e-5);
+	ck_assert_double_lt(got.fit_chance, 0.001);
+}
+END_TEST
+
+/* One distance cannot tell, however often; nor two distances a tilt each. */
+START_TEST(test_not_apart)
+{
+	struct level_crossing c[4];
+	struct level_combined got;
+	for (int i = 0; i < 4; i++) {
+		c[i] = planted(800, 0, R0, 0.13, i % 2 ? -1 : 1);
+		add(&c[i], 2 + i, 0.001, 0.002);
+	}
+	got = combine(c, 4);
+	ck_assert(!got.has_fit);
+	ck_assert(strstr(got.no_fit, "cannot be told apart") != NULL);
+	c[0] = planted(400, 0, R0, 0.13, 1);
+	c[1] = planted(1200, 0, R0, 0.13, 1);
+	c[1].s_d[0] = 0;
+	c[1].s_d[5] = -1200;
+	c[1].tilt_source[0] = 0;
+	c[1].tilt_source[5] = c[1].source[0].id = 9;
+	add(&c[0], 2, 0.001, 0.002);
+	add(&c[1], 3, 0.001, 0.002);
+	got = combine(c, 2);
+	ck_assert(!got.has_fit);
+	ck_assert(strstr(got.no_fit, "too few crossings") != NULL);
+}
+END_TEST
+
+/* Two instruments, a tilt each. */
+START_TEST(test_two_tilts)
+{
+	struct level_crossing c[4];
+	struct level_combined got;
+	for (int i = 0; i < 4; i++) {
+		c[i] = planted(400 * (i + 1), i < 2 ? 0.00003 : -0.00001, R0, 0.13, 1);
+		if (i >= 2) {
+			c[i].s_d[4] = c[i].s_d[0];
+			c[i].s_d[0] = 0;
+			c[i].tilt_source[0] = 0;
+			c[i].tilt_source[4] = c[i].source[0].id = 9;
+		}
+		add(&c[i], 20 + i, 0.001, 0.002);
+	}
+	got = combine(c, 4);
+	ck_assert(got.has_fit);
+	ck_assert_int_eq(got.tilts, 2);
+	ck_assert_int_eq(got.tilt_instrument[0], 0);
+	ck_assert_int_eq(got.tilt_instrument[1], 4);
+	ck_assert_double_eq_tol(got.tilt[0].value, 0.00003, 1e-15);
+	ck_assert_double_eq_tol(got.tilt[1].value, -0.00001, 1e-15);
+	ck_assert_double_eq_tol(got.fitted.value, 1 / R0, 1e-18);
+}
+END_TEST
+
+/* A sample's u counts with its t95: 2.57 at 5 degrees of freedom (JCGM 100:2008, table G.2), though
+ * never beyond the bound. */
+START_TEST(test_freedom)
+{
+	struct level_crossing one = crossing(0.030, 0.040);
+	struct level_combined got;
+	one.source[one.sources++] = (struct level_source){1, 0.004, 0.020, 5};
+	got = combine(&one, 1);
+	ck_assert_double_eq_tol(got.share.u95, 0.257, 0.0005);
+	one.source[0].bound = 0.009;
+	ck_assert_double_eq_tol(combine(&one, 1).share.u95, 0.225, 1e-12);
+	/* with as much that is known well: (16 + 16)^2/(16^2/5) = 20, t95 = 2.09 */
+	one.source[0].bound = 0.020;
+	add(&one, 2, 0.004, 0.008);
+	ck_assert_double_eq_tol(combine(&one, 1).share.u95, 2.09 * 0.1 * sqrt(2), 0.001);
+}
+END_TEST
+
+/* 1/R from all, 2 D/S + k/R0 for one: 0.06/640 000 + 0.13/6 371 000; its interval by the total that
+ * decides. */
+START_TEST(test_curvature)
+{
+	struct level_crossing one = crossing(0.030, 0.87 * 640000 / (2 * R0));
+	struct level_combined got;
+	struct level_radius expected;
+	double curvature = 0.06 / 640000 + 0.13 / R0;
+	add(&one, 1, 0.005, 0.020);
+	got = combine(&one, 1);
+	ck_assert_double_eq_tol(got.curvature.value, curvature, 1e-15);
+	ck_assert_double_eq_tol(got.curvature.u, 0.01 / 640000, 1e-15);
+	ck_assert_double_eq_tol(got.radius.middle, 1 / curvature, 1e-3);
+	expected = level_radius_of(curvature, 0.02 / 640000);
+	ck_assert_double_eq_tol(got.radius.high, expected.high, 0.01);
+	ck_assert_int_eq(got.answer, LEVEL_SHOWN_INCOMPATIBLE);
+	/* the bound of 40 mm x 2/S is wider, and then 0 is not excluded */
+	one.source[0].bound = 0.040;
+	ck_assert(level_combine(&one, 1, LEVEL_BY_BOUND, &got, NULL));
+	expected = level_radius_of(curvature, 0.08 / 640000);
+	ck_assert(isinf(got.radius.high) && isinf(expected.high));
+	ck_assert_double_eq_tol(got.radius.low, expected.low, 0.01);
+	ck_assert_int_eq(got.answer, LEVEL_NOT_SEPARATED);
+}
+END_TEST
+
+static void check_refused(const struct level_crossing *c, size_t count, const char *said)
+{
+	struct level_combined out;
+	struct fault why = {0};
+	ck_assert(!level_combine(c, count, LEVEL_BY_U95, &out, &why));
+	ck_assert_msg(strstr(why.text, said) != NULL, "%s", why.text);
+	ck_assert_int_eq(why.kind, FAULT_INPUT);
+	ck_assert(!level_combine(c, count, LEVEL_BY_U95, &out, NULL));
+}
+
+START_TEST(test_refused)
+{
+	static struct level_crossing many[LEVEL_COMBINE_MOST + 1];
+	struct level_combined out;
+	for (int i = 0; i < LEVEL_COMBINE_MOST + 1; i++) {
+		many[i] = crossing(0.030, 0.040);
+		add(&many[i], 1 + i, 0.001, 0.002);
+	}
+	check_refused(many, 0, "from 1 to 200");
+	check_refused(many, LEVEL_COMBINE_MOST + 1, "from 1 to 200");
+	ck_assert(level_combine(many, LEVEL_COMBINE_MOST, LEVEL_BY_U95, &out, NULL));
+	ck_assert_double_eq_tol(out.share.value, 0.75, 1e-12);
+	many[5].s_d2 = 0;
+	check_refused(many, 6, "equal sights");
+	ck_assert(level_combine(many, 5, LEVEL_BY_U95, &out, NULL));
+	many[5].s_d2 = -640000;
+	many[5].predicted = 0;
+	check_refused(many, 6, "nothing to see");
+	/* errors that are one and the same, and none at all */
+	many[1].source[0].id = many[0].source[0].id;
+	check_refused(many, 2, "one and the same");
+	many[0].sources = 0;
+	check_refused(many, 1, "one and the same");
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("combine", test_one, test_independent, test_shared_error_does_not_shrink,
+	                 test_discordant, test_marks_cancel, test_apart, test_correlation,
+	                 test_third_checks, test_not_apart, test_two_tilts, test_freedom,
+	                 test_curvature, test_refused);
+}

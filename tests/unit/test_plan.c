@@ -1,0 +1,228 @@
+/* A long sight before it is made: what it would show, and from which distance. */
+#include "rodbook/plan.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "sights.h"
+#include "suite.h"
+
+#define FOOT 0.3048
+#define INCH 0.0254
+
+static struct level_plan plan_of(double distance)
+{
+	struct level_plan out = {
+	    .distance = distance, .far_method = LEVEL_TARGET, .terms = usual_terms()};
+	out.terms.declared[0].bound = 0.001;
+	out.terms.declared[1].bound = 0.001;
+	out.terms.water = 0.003;
+	return out;
+}
+
+/* Over 2 550 ft: curvature 1.87 in, 1.60 in of it seen with k = 1/7 (computed); a level of 1/16 in
+ * in 300 ft may be 8.5 sixteenths off, 0.53 in (common practice, no source). */
+START_TEST(test_2550_feet)
+{
+	struct level_plan plan = plan_of(2550 * FOOT);
+	struct level_planned got;
+	plan.terms.k = 1.0 / 7;
+	plan.terms.instrument[0].tolerance = 1.0 / 16 / 3600;
+	ck_assert(level_plan_check(&plan, NULL));
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.curvature / INCH, 1.87, 0.005);
+	ck_assert_double_eq_tol(got.visible_drop / INCH, 1.60, 0.005);
+	ck_assert_double_eq_tol(got.predicted / INCH, 1.60, 0.005);
+	ck_assert_double_eq_tol((got.curvature - got.refraction) / INCH, 1.60, 0.005);
+	ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_INSTRUMENT] / INCH, 0.53, 0.005);
+	ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_INSTRUMENT] / INCH * 16, 8.5, 1e-9);
+}
+END_TEST
+
+/* 800 m with a near sight of 20 m, by hand as for a crossing: P = 0.87 x 639 600/12 742 000 m; the
+ * bound 78 + 10 + 7.538 848 + 2 + 3 mm; squares of u in mm^2: 2028 + 18.98 + 14.173 077 + 1/3 + 1/3
+ * + 3 = 2064.819 743. */
+START_TEST(test_margins)
+{
+	struct level_plan plan = plan_of(800);
+	struct level_planned got;
+	plan.near = 20;
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.predicted, 0.043670695, 2e-9);
+	ck_assert_double_eq_tol(got.margin_bound, 0.043670695 - 0.100538848, 1e-8);
+	ck_assert_double_eq_tol(got.margin_u95, 0.043670695 - 0.090880575, 1e-8);
+	ck_assert_double_eq(got.shortest, got.shortest_bound);
+	plan.terms.decides = LEVEL_BY_U95;
+	got = level_plan_of(&plan);
+	ck_assert_double_eq(got.shortest, got.shortest_u95);
+	ck_assert_double_lt(got.shortest_u95, got.shortest_bound);
+}
+END_TEST
+
+/* q d^2 = T d + A, with q = (1 - k - dk)/2R, T the tilt and twice the reading's slope, A all that
+ * does not grow: d = (T + sqrt(T^2 + 4 q A))/2q. Curvature itself falls short of d^2/2R by d^2/4R^2
+ * of it. */
+START_TEST(test_shortest_by_bound)
+{
+	static const struct {
+		double tolerance, k, dk, declared;
+	} table[] = {
+	    {0.0001, 0.13, 0.15, 0.002},    {0.00001, 0.13, 0.15, 0.002},
+	    {0.00001, 0.13, 0.5, 0.010},    {0.000003, 0.2, 0.05, 0},
+	    {0.0001, -1, 0.5, 0.050},       {0.0003, 0.13, 0.8, 0.002},
+	    {1.0 / 57600, 1.0 / 7, 0, 0.1}, {0.00005, 0, 0.99, 0.002},
+	};
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		struct level_plan plan = plan_of(1000);
+		double q = (1 - table[i].k - table[i].dk) / (2 * 6371000.0);
+		/* target: 0.005 mm/m; near rod and target: 0.5 and 0.3 mm; water 3 mm */
+		double t = table[i].tolerance + 2 * 0.000005;
+		double a = table[i].declared + 0.003 + 2 * (0.0005 + 0.0003);
+		double expected = (t + sqrt(t * t + 4 * q * a)) / (2 * q);
+		struct level_planned got;
+		plan.terms.instrument[0].tolerance = table[i].tolerance;
+		plan.terms.k = table[i].k;
+		plan.terms.dk = table[i].dk;
+		plan.terms.declared[0].bound = table[i].declared;
+		plan.terms.declared[1].bound = 0;
+		got = level_plan_of(&plan);
+		ck_assert_double_eq_tol(got.shortest_bound / expected, 1,
+		                        1e-12 + pow(expected / 6371000, 2) /
+		                                    (1 - table[i].k - table[i].dk));
+	}
+}
+END_TEST
+
+/* At the shortest distance the margin is 0; short of it below, beyond it above. */
+START_TEST(test_margin_at_the_shortest)
+{
+	static const double tolerances[] = {0.000001, 0.00001, 0.0001, 0.001};
+	static const double nears[] = {0, 3, 50, 700};
+	for (size_t i = 0; i < sizeof tolerances / sizeof *tolerances; i++)
+		for (size_t j = 0; j < sizeof nears / sizeof *nears; j++)
+			for (int by_bound = 0; by_bound < 2; by_bound++) {
+				struct level_plan plan = plan_of(1000);
+				double at, margin[3];
+				plan.near = nears[j];
+				plan.terms.instrument[0].tolerance = tolerances[i];
+				at = by_bound ? level_plan_of(&plan).shortest_bound
+				              : level_plan_of(&plan).shortest_u95;
+				ck_assert_double_gt(at, nears[j]);
+				for (int side = 0; side < 3; side++) {
+					struct level_planned got;
+					plan.distance = at * (1 + (side - 1) * 1e-9);
+					got = level_plan_of(&plan);
+					margin[side] = by_bound ? got.margin_bound : got.margin_u95;
+				}
+				ck_assert_double_lt(margin[0], 0);
+				ck_assert_double_eq_tol(margin[1], 0,
+				                        1e-12 + 1e-14 * at * at / 1e7);
+				ck_assert_double_gt(margin[2], 0);
+			}
+}
+END_TEST
+
+/* Where the air may bend light as much as the surface curves, no sight can tell. */
+START_TEST(test_no_distance)
+{
+	static const double dks[] = {0.87, 0.88, 1, 5};
+	for (size_t i = 0; i < sizeof dks / sizeof *dks; i++) {
+		struct level_plan plan = plan_of(1000);
+		plan.terms.dk = dks[i];
+		ck_assert(isinf(level_plan_of(&plan).shortest_bound));
+		plan.terms.k = 1.2;
+		ck_assert(isinf(level_plan_of(&plan).shortest_bound));
+		ck_assert(isinf(level_plan_of(&plan).shortest_u95));
+	}
+}
+END_TEST
+
+/* From 1 m to 100 km as in long doubles. */
+START_TEST(test_stable)
+{
+	for (double distance = 1; distance <= 100000; distance *= 1.37) {
+		struct level_plan plan = plan_of(distance);
+		struct level_planned got;
+		long double d = distance, r = 6371000, k = (long double)plan.terms.k;
+		long double c = d * d / (sqrtl(r * r + d * d) + r), bent = k * d * d / (2 * r);
+		plan.has_hi = true;
+		plan.hi = 1.5;
+		ck_assert(level_plan_check(&plan, NULL));
+		got = level_plan_of(&plan);
+		ck_assert_double_eq_tol(got.curvature / (double)c, 1, 1e-15);
+		ck_assert_double_eq_tol(got.refraction / (double)bent, 1, 1e-15);
+		ck_assert_double_eq_tol(got.visible_drop / (double)(c - bent), 1, 1e-15);
+		ck_assert_double_eq_tol(got.predicted / (double)(c - bent), 1, 1e-15);
+		ck_assert(isfinite(got.margin_bound) && isfinite(got.margin_u95));
+		ck_assert(isfinite(got.hidden) && isfinite(got.clearance));
+	}
+}
+END_TEST
+
+static void check_refused(const struct level_plan *plan, const char *said)
+{
+	struct fault why = {0};
+	ck_assert(!level_plan_check(plan, &why));
+	ck_assert_msg(strstr(why.text, said) != NULL, "%s", why.text);
+	ck_assert_int_eq(why.kind, FAULT_INPUT);
+	ck_assert(!level_plan_check(plan, NULL));
+}
+
+START_TEST(test_refused)
+{
+	static const double below[] = {0, -1, NAN, -INFINITY};
+	struct level_plan plan;
+	for (size_t i = 0; i < sizeof below / sizeof *below; i++) {
+		plan = plan_of(below[i]);
+		check_refused(&plan, "give the length of the sight");
+		plan = plan_of(800);
+		plan.has_hi = true;
+		plan.hi = below[i];
+		check_refused(&plan, "give a height above 0");
+		plan.has_hi = false;
+		ck_assert(level_plan_check(&plan, NULL));
+		if (below[i] == 0)
+			continue;
+		plan.near = below[i];
+		check_refused(&plan, "near sight is shorter");
+		plan = plan_of(800);
+		plan.has_hi = plan.has_target = true;
+		plan.hi = 1.6;
+		plan.target = below[i];
+		check_refused(&plan, "on or above the water");
+	}
+	plan = plan_of(1000001);
+	check_refused(&plan, "1000 km");
+	plan = plan_of(INFINITY);
+	check_refused(&plan, "1000 km");
+	plan = plan_of(800);
+	plan.near = 800;
+	check_refused(&plan, "equal sights show no drop");
+	plan.near = 801;
+	check_refused(&plan, "near sight is shorter");
+	plan = (struct level_plan){.distance = 800, .terms = {.radius = LEVEL_MEAN_RADIUS}};
+	check_refused(&plan, "allowance of zero");
+}
+END_TEST
+
+START_TEST(test_just_accepted)
+{
+	struct level_plan plan = plan_of(1000000);
+	plan.near = 999999;
+	plan.has_hi = plan.has_target = true;
+	plan.hi = 1e-6;
+	plan.target = 0;
+	ck_assert(level_plan_check(&plan, NULL));
+	/* one error alone is enough */
+	plan = (struct level_plan){.distance = 800,
+	                           .terms = {.radius = LEVEL_MEAN_RADIUS, .water_floor = 0.001}};
+	ck_assert(level_plan_check(&plan, NULL));
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("plan", test_2550_feet, test_margins, test_shortest_by_bound,
+	                 test_margin_at_the_shortest, test_no_distance, test_stable, test_refused,
+	                 test_just_accepted);
+}
