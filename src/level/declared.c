@@ -86,7 +86,8 @@ bool level_parse_tilt(const char *text, double *tilt, struct fault *why)
 	*tilt = 0;
 	if (strcmp(size, "0") == 0)
 		return true;
-	if (!level_parse_slope(size, tilt, why))
+	/* With a second sign it is refused as a whole. */
+	if (!level_parse_slope(strpbrk(size, "+-") ? text : size, tilt, why))
 		return false;
 	if (negative)
 		*tilt = -*tilt;

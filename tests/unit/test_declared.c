@@ -146,6 +146,22 @@ START_TEST(test_tilt)
 }
 END_TEST
 
+/* One sign is enough. */
+START_TEST(test_tilt_of_two_signs)
+{
+	static const char *const texts[] = {"++0.02 mm/m", "-+0.02 mm/m",  "--0.02 mm/m",
+	                                    "+-0.02 mm/m", "- +0.02 mm/m", "+ 0.02 -mm/m"};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+		double tilt;
+		struct fault why = {0};
+		ck_assert_msg(!level_parse_tilt(texts[i], &tilt, &why), "\"%s\" accepted: %g",
+		              texts[i], tilt);
+		ck_assert_msg(strstr(why.text, "is no instrument tolerance") != NULL, "%s",
+		              why.text);
+	}
+}
+END_TEST
+
 START_TEST(test_tilt_refused)
 {
 	static const char *const texts[] = {"",     "-",     "+",         "--0.02 mm/m", "- ",
@@ -166,5 +182,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("declared", test_one, test_several, test_refused, test_tilt,
-	                 test_tilt_refused);
+	                 test_tilt_of_two_signs, test_tilt_refused);
 }
