@@ -32,12 +32,12 @@ static double margin_at(const struct level_plan *plan, double distance, bool by_
  * doubling finds an end beyond the root, halving the root. */
 static double shortest(const struct level_plan *plan, bool by_bound)
 {
-	double low = plan->near, high = fmax(1, 2 * plan->near);
+	double low = plan->near, high = fmin(fmax(1, 2 * plan->near), FARTHEST);
 	while (margin_at(plan, high, by_bound) <= 0) {
-		low = high;
-		high *= 2;
-		if (high > FARTHEST)
+		if (high >= FARTHEST)
 			return (double)INFINITY;
+		low = high;
+		high = fmin(2 * high, FARTHEST);
 	}
 	for (int i = 0; i < 200; i++) {
 		double middle = low + (high - low) / 2;

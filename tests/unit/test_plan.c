@@ -122,6 +122,30 @@ START_TEST(test_margin_at_the_shortest)
 }
 END_TEST
 
+/* Up to 1000 km a distance is found: a tilt of 10 mm/m, k + dk = 0.83 and q = 0.17/12 742 000 put
+ * it near 0.01/q = 749 529 m; curvature falls short of d^2/2R by d^2/4R^2 = 0.35 %, and that of
+ * 0.17 is 2 %. */
+START_TEST(test_farthest)
+{
+	struct level_plan plan = {.distance = 1000, .terms = {.radius = LEVEL_MEAN_RADIUS}};
+	struct level_planned got;
+	plan.terms.k = 0.13;
+	plan.terms.dk = 0.7;
+	plan.terms.instrument[0].tolerance = 0.01;
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.shortest_bound / 749529, 1.02, 0.005);
+	plan.distance = got.shortest_bound;
+	ck_assert_double_eq_tol(level_plan_of(&plan).margin_bound, 0, 1e-6);
+	/* and not beyond */
+	plan.terms.instrument[0].tolerance = 0.015;
+	ck_assert(isinf(level_plan_of(&plan).shortest_bound));
+	plan.terms.instrument[0].tolerance = 0.01;
+	plan.near = 900000;
+	ck_assert(isinf(level_plan_of(&plan).shortest_bound) ||
+	          level_plan_of(&plan).shortest_bound <= 1e6);
+}
+END_TEST
+
 /* Where the air may bend light as much as the surface curves, no sight can tell. */
 START_TEST(test_no_distance)
 {
@@ -223,6 +247,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("plan", test_2550_feet, test_margins, test_shortest_by_bound,
-	                 test_margin_at_the_shortest, test_no_distance, test_stable, test_refused,
-	                 test_just_accepted);
+	                 test_margin_at_the_shortest, test_farthest, test_no_distance, test_stable,
+	                 test_refused, test_just_accepted);
 }
