@@ -35,7 +35,7 @@ CREATE TABLE sight(
   kind TEXT NOT NULL CHECK(kind IN ('BS', 'IS', 'FS')),
   station TEXT NOT NULL CHECK(length(station) BETWEEN 1 AND 40),
   unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
-  typed TEXT NOT NULL CHECK(length(typed) <= 60),
+  typed TEXT NOT NULL CHECK(length(typed) <= 320),
   reading INTEGER NOT NULL CHECK(reading BETWEEN 0 AND 100000000000),
   upper_typed TEXT NOT NULL DEFAULT '' CHECK(length(upper_typed) <= 60),
   middle_typed TEXT NOT NULL DEFAULT '' CHECK(length(middle_typed) <= 60),

@@ -21,6 +21,8 @@ struct book;
 #define BOOK_TIME_BYTES 40
 #define BOOK_TYPED_BYTES 64 /* of a length as typed, with room for a unit behind it */
 #define BOOK_TYPED_CHARS 60
+#define BOOK_SET_BYTES 328 /* of a reading, which may be a set, as typed */
+#define BOOK_SET_CHARS 320
 #define BOOK_VALUE_BYTES 512
 
 /* No run has more rows, struck ones included. */
@@ -128,9 +130,9 @@ bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
 
 /* What is kept beside the computed part of a sight: the texts as they were typed. */
 struct book_note {
-	int64_t place, replaces;        /* replaces: id of the struck sight it stands for, or 0 */
-	enum level_unit unit;           /* of bare numbers in the texts below */
-	char reading[BOOK_TYPED_BYTES]; /* empty when read by wires */
+	int64_t place, replaces;      /* replaces: id of the struck sight it stands for, or 0 */
+	enum level_unit unit;         /* of bare numbers in the texts below */
+	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
 	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
 	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
@@ -199,8 +201,9 @@ struct book_draft {
 	enum level_unit unit; /* of bare numbers in the texts below */
 	char kind[8], method[12];
 	char station[LEVEL_STATION_BYTES];
-	char reading[BOOK_TYPED_BYTES], upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES],
-	    lower[BOOK_TYPED_BYTES], distance[BOOK_TYPED_BYTES];
+	char reading[BOOK_SET_BYTES];
+	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES],
+	    distance[BOOK_TYPED_BYTES];
 	char remark[LEVEL_REMARK_BYTES];
 	char instrument[LEVEL_NAME_BYTES];
 };

@@ -66,6 +66,12 @@ struct level_terms {
 	enum level_decides decides;
 };
 
+/* A mean of readings: its standard uncertainty, m, and its degrees of freedom
+ * (INFINITY where it follows from the method of reading, not from the spread). */
+struct level_mean_u {
+	double u, freedom;
+};
+
 /* What the sights of completed setups add up to; s = +1 for a BS and -1 for an FS. All in m. */
 struct level_drop_sums {
 	double drop;                   /* - sum s h(d): predicted drop P */
@@ -73,6 +79,7 @@ struct level_drop_sums {
 	double s_d2;                   /* sum s d^2 = -S */
 	double length;                 /* sum d */
 	double reading_bound, reading_variance;
+	double reading_fourth; /* sum u^4 / freedom of readings that are means of sets */
 	double refraction_bound, refraction_variance;
 };
 
@@ -80,7 +87,8 @@ struct level_drop_sums {
 struct level_reach {
 	double distance; /* m */
 	enum level_method method;
-	int instrument; /* index into the terms */
+	int instrument;          /* index into the terms */
+	struct level_mean_u set; /* of a set of readings; u 0 where it is none */
 };
 
 /* Adds one completed setup. */
@@ -99,12 +107,6 @@ enum level_allowance_line {
 	LEVEL_LINE_KNOWN,
 };
 #define LEVEL_ALLOWANCE_LINES 6
-
-/* A mean of water readings at one end of a run: u of the mean, m, and its degrees of freedom
- * (INFINITY where it follows from the method of reading, not from the spread). */
-struct level_mean_u {
-	double u, freedom;
-};
 
 /* What the ends of a run bring into its allowance. */
 struct level_ends {

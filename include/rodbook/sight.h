@@ -49,6 +49,8 @@ struct level_sight {
 	level_nm upper, middle, lower;
 	level_nm distance; /* 0 where not known */
 	level_nm known, known_u;
+	int set_count;   /* readings whose mean this is; 0 or 1: one */
+	double set_sd;   /* their standard deviation, m */
 	int instrument;  /* index into the instruments of the run's terms */
 	int water_count; /* water readings taken at the station in this run; 0: none */
 	level_nm water;  /* their mean: how far the station stands above the water */

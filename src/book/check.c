@@ -1,5 +1,6 @@
 /* Whether a sight is one that a book can hold: the same test on the way in and on the way out. */
 #include "book/store.h"
+#include "rodbook/set.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -10,8 +11,9 @@
 static bool is_clean(const struct level_sight *sight, const struct book_note *note,
                      struct fault *why)
 {
-	const char *typed[] = {note->reading, note->upper, note->middle, note->lower,
-	                       note->distance};
+	const char *typed[] = {note->upper, note->middle, note->lower, note->distance};
+	if (!level_check_text(note->reading, BOOK_SET_CHARS, "text of a reading", why))
+		return false;
 	for (size_t i = 0; i < sizeof typed / sizeof *typed; i++)
 		if (!level_check_text(typed[i], BOOK_TYPED_CHARS, "text of a length", why))
 			return false;
@@ -29,13 +31,20 @@ bool text_says(const char *text, enum level_unit unit, level_nm kept)
 	return level_parse_length(text, unit, &value, NULL) && value == kept;
 }
 
+/* Whether a reading, or the mean of a set, is what its text says. */
+static bool set_says(const char *text, enum level_unit unit, level_nm kept)
+{
+	struct level_set set;
+	return level_parse_set(text, unit, &set, NULL) && set.mean == kept;
+}
+
 /* The lengths are what their texts say: a reading altered behind the program's back must not pass
  * as the one that was typed. */
 static bool is_true(const struct level_sight *sight, const struct book_note *note)
 {
 	level_nm mean = sight->reading;
 	if (!sight->wires)
-		return text_says(note->reading, note->unit, sight->reading) &&
+		return set_says(note->reading, note->unit, sight->reading) &&
 		       (*note->distance ? text_says(note->distance, note->unit, sight->distance)
 		                        : !sight->distance);
 	if (*note->reading && !level_parse_length(note->reading, note->unit, &mean, NULL))

@@ -1,8 +1,19 @@
 /* Reading a run from the book. */
 #include "book/store.h"
+#include "rodbook/set.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+/* The spread of a set is in its text. */
+static void take_set(struct level_sight *sight, const struct book_note *note)
+{
+	struct level_set set;
+	if (!level_is_set(note->reading) || !level_parse_set(note->reading, note->unit, &set, NULL))
+		return;
+	sight->set_count = set.count;
+	sight->set_sd = set.sd;
+}
 
 static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct book_note *note)
 {
@@ -35,8 +46,11 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	sql_text(statement, 19, note->why, sizeof note->why);
 	sql_text(statement, 23, note->instrument, sizeof note->instrument);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
-	return level_kind_find(kind, &sight->kind) && level_unit_find(unit, &note->unit) &&
-	       level_method_find(method, &sight->method);
+	if (!level_kind_find(kind, &sight->kind) || !level_unit_find(unit, &note->unit) ||
+	    !level_method_find(method, &sight->method))
+		return false;
+	take_set(sight, note);
+	return true;
 }
 
 void book_run_free(struct book_run *run)

@@ -1,5 +1,6 @@
 /* From the texts as typed to the sight. */
 #include "rodbook/book.h"
+#include "rodbook/set.h"
 
 static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
                       const char **column, struct fault *why)
@@ -35,6 +36,29 @@ static bool check_mean(const struct book_settings *settings, const struct book_n
 	    level_format_exact(shown, sight->reading, &settings->style));
 }
 
+/* One reading, or the mean of several. */
+static bool read_set(const struct book_note *note, struct level_sight *sight, const char **column,
+                     struct fault *why)
+{
+	struct level_set set;
+	sight->set_count = 0;
+	sight->set_sd = 0;
+	if (!level_is_set(note->reading))
+		return read_text(note->reading, "reading", note->unit, &sight->reading, column,
+		                 why);
+	*column = "reading";
+	if (!level_parse_set(note->reading, note->unit, &set, why))
+		return false;
+	for (int i = 0; i < set.count; i++)
+		if (set.reading[i] > BOOK_READING_LIMIT || set.reading[i] < 0)
+			return fault_say(why, FAULT_INPUT,
+			                 "reading %d of the set cannot be: read it again", i + 1);
+	sight->reading = set.mean;
+	sight->set_count = set.count;
+	sight->set_sd = set.sd;
+	return true;
+}
+
 bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
                      struct level_sight *sight, const char **column, struct fault *why)
 {
@@ -56,7 +80,7 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 		                        settings->stadia_constant);
 		if (!check_mean(settings, note, sight, column, why))
 			return false;
-	} else if (!read_text(note->reading, "reading", note->unit, &sight->reading, column, why)) {
+	} else if (!read_set(note, sight, column, why)) {
 		return false;
 	}
 	if (*note->distance) {

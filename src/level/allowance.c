@@ -10,17 +10,27 @@ static double squared(double value)
 	return value * value;
 }
 
-static double reading_u(const struct level_terms *terms, const struct level_reach *reach)
+/* By the method, or by the spread of a set where that is larger (and then with the set's own
+ * degrees of freedom). */
+static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,
+                        const struct level_reach *reach)
 {
-	return terms->reading_fixed[reach->method] +
-	       terms->reading_slope[reach->method] * reach->distance;
+	double u = terms->reading_fixed[reach->method] +
+	           terms->reading_slope[reach->method] * reach->distance;
+	double factor = 2;
+	if (reach->set.u > u) {
+		u = reach->set.u;
+		factor = fmax(2, level_t95(reach->set.freedom));
+		sums->reading_fourth += squared(squared(u)) / reach->set.freedom;
+	}
+	sums->reading_bound += factor * u;
+	sums->reading_variance += squared(u);
 }
 
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
                     const struct level_reach *bs, const struct level_reach *fs)
 {
 	double bs2 = squared(bs->distance), fs2 = squared(fs->distance);
-	double bs_u = reading_u(terms, bs), fs_u = reading_u(terms, fs);
 
 	sums->drop += level_visible_drop(fs->distance, terms->radius, terms->k) -
 	              level_visible_drop(bs->distance, terms->radius, terms->k);
@@ -28,8 +38,8 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	sums->s_d[fs->instrument] -= fs->distance;
 	sums->s_d2 += bs2 - fs2;
 	sums->length += bs->distance + fs->distance;
-	sums->reading_bound += 2 * (bs_u + fs_u);
-	sums->reading_variance += squared(bs_u) + squared(fs_u);
+	add_reading(sums, terms, bs);
+	add_reading(sums, terms, fs);
 	sums->refraction_bound += terms->dk * (bs2 + fs2) / (2 * LEVEL_MEAN_RADIUS);
 	/* How much air the setups share is not known: all of it is each setup's own. */
 	sums->refraction_variance += squared(terms->dk / 2 * (bs2 - fs2) / (2 * LEVEL_MEAN_RADIUS));
@@ -104,7 +114,7 @@ struct level_allowance level_allow(const struct level_drop_sums *sums,
                                    const struct level_terms *terms, const struct level_ends *ends)
 {
 	struct level_allowance out = {0};
-	double variance = 0, fourth = 0, declared = 0;
+	double variance = 0, fourth = sums->reading_fourth, declared = 0;
 
 	instrument_line(sums, terms, &out);
 	out.bound[LEVEL_LINE_READING] = sums->reading_bound;

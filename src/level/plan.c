@@ -9,8 +9,8 @@
 struct level_allowance level_plan_allowance(const struct level_plan *plan, double *predicted)
 {
 	struct level_drop_sums sums = {0};
-	struct level_reach near = {plan->near, plan->near_method, 0};
-	struct level_reach far = {plan->distance, plan->far_method, 0};
+	struct level_reach near = {.distance = plan->near, .method = plan->near_method};
+	struct level_reach far = {.distance = plan->distance, .method = plan->far_method};
 	struct level_ends ends = {.water = true};
 	level_drop_add(&sums, &plan->terms, &near, &far);
 	*predicted = sums.drop;

@@ -1,6 +1,7 @@
 /* The page, row by row: from the running sums of the row before, never by subtracting. */
 #include "rodbook/page.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -95,8 +96,13 @@ static void open_setup(const struct level_run *run, size_t i, struct level_row *
 
 static struct level_reach reach_of(const struct level_sight *sight)
 {
-	return (struct level_reach){level_to_meters(sight->distance), sight->method,
-	                            sight->instrument};
+	struct level_reach out = {.distance = level_to_meters(sight->distance),
+	                          .method = sight->method,
+	                          .instrument = sight->instrument};
+	if (sight->set_count > 1)
+		out.set = (struct level_mean_u){sight->set_sd / sqrt((double)sight->set_count),
+		                                sight->set_count - 1};
+	return out;
 }
 
 static void close_setup(const struct level_run *run, size_t i, const struct level_terms *terms,

@@ -42,7 +42,8 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
 	if (row->setup)
 		snprintf(out->setup, sizeof out->setup, "%d", row->setup);
 	if (sight->state != LEVEL_BLANK)
-		put_typed(reading, note->reading, note->unit, sight->reading, sight->wires, style);
+		put_typed(reading, note->reading, note->unit, sight->reading,
+		          sight->wires || sight->set_count > 1, style);
 	if (row->has_hi)
 		level_format_length(out->hi, row->hi, style, false);
 	if (row->has_elevation)

@@ -129,7 +129,10 @@ static bool make_ready(struct crossings *out, struct keys *keys, const struct pa
 	if (!add_tilts(out, keys, run, c, why))
 		return false;
 	add_source(c, key_id(keys, "reading", row->run, ""), sqrt(sums->reading_variance),
-	           sums->reading_bound, (double)INFINITY);
+	           sums->reading_bound,
+	           sums->reading_fourth > 0
+	               ? sums->reading_variance * sums->reading_variance / sums->reading_fourth
+	               : (double)INFINITY);
 	/* One day's air is taken as one: what it does to a drop, it does to all of that day. */
 	add_source(c, key_id(keys, "air", "", row->day), turn * sqrt(sums->refraction_variance),
 	           turn * sums->refraction_bound, (double)INFINITY);

@@ -127,7 +127,9 @@ void editor_book(struct editor *ed)
 	level_format_length(reading, sight.reading, &ed->settings.style, false);
 	editor_say(ed, "%s: %s %s on %s", target == TARGET_CHANGE ? "changed" : "booked",
 	           level_kind_name(sight.kind),
-	           *ed->draft_note.reading ? ed->draft_note.reading : reading, sight.station);
+	           *ed->draft_note.reading && sight.set_count < 2 ? ed->draft_note.reading
+	                                                          : reading,
+	           sight.station);
 	if (target == TARGET_NEW)
 		ed->slot[0].used = false;
 	else if (target == TARGET_CHANGE)

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/set.h"
 #include "screen/editor.h"
 
 void editor_say(struct editor *ed, const char *format, ...)
@@ -77,7 +78,7 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	strcpy(draft->kind, level_kind_name(sight->kind));
 	strcpy(draft->method, level_method_name(sight->method));
 	strcpy(draft->station, sight->station);
-	level_carry_text(draft->reading, sizeof draft->reading, note->reading, note->unit, here);
+	level_carry_set(draft->reading, sizeof draft->reading, note->reading, note->unit, here);
 	level_carry_text(draft->upper, sizeof draft->upper, note->upper, note->unit, here);
 	level_carry_text(draft->middle, sizeof draft->middle, note->middle, note->unit, here);
 	level_carry_text(draft->lower, sizeof draft->lower, note->lower, note->unit, here);

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/set.h"
 #include "screen/editor.h"
 #include "screen/views.h"
 
@@ -33,6 +34,26 @@ static void half_intervals(const struct editor *ed, char *text, size_t size)
 	    level_format_length(lower, sight->middle - sight->lower, &ed->settings.style, false));
 }
 
+/* Mean, spread and the reading farthest out of a set. */
+static void set_text(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_style *style = &ed->settings.style;
+	const struct book_draft *draft = &ed->slot[ed->target != TARGET_NEW];
+	struct level_style finer = *style;
+	struct level_set set;
+	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], far[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (draft->wires || !level_is_set(draft->reading) ||
+	    !level_parse_set(draft->reading, style->unit, &set, NULL) || set.count < 2)
+		return;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	snprintf(text, size, "-- %d: mean %s, sd %s, farthest %s ", set.count,
+	         level_format_length(mean, set.mean, &finer, false),
+	         level_format_length(sd, level_from_meters(set.sd), &finer, false),
+	         level_format_length(far, set.reading[set.farthest], style, false));
+}
+
 static void paint_rule(const struct editor *ed, int row)
 {
 	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
@@ -49,6 +70,8 @@ static void paint_rule(const struct editor *ed, int row)
 		snprintf(text, sizeof text, "-- struck: look only ");
 	half_intervals(ed, halves, sizeof halves);
 	used = term_text(stdscr, row, 0, COLS, text);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	set_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
 	set_out_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
@@ -264,6 +287,7 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	const struct book_draft *slot = editor_slot(ed);
 	enum entry_field focus = entry_focus(ed->entry);
 	level_nm value;
+	struct level_set set;
 	struct fault why;
 	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER)
 		return true;
@@ -274,6 +298,8 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 		    "station",
 		    slot->station);
 	if (!entry_is_number(focus) || !*entry_text(slot, focus) ||
+	    (focus == FIELD_READING &&
+	     level_parse_set(entry_text(slot, focus), ed->settings.style.unit, &set, &why)) ||
 	    level_parse_length(entry_text(slot, focus), ed->settings.style.unit, &value, &why))
 		return true;
 	editor_say(ed, "%s", why.text);

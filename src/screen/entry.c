@@ -8,9 +8,12 @@
 static const enum entry_field one_value[] = {FIELD_SIGHT,    FIELD_STATION, FIELD_READING,
                                              FIELD_DISTANCE, FIELD_METHOD,  FIELD_REMARK};
 static const struct field_place one_value_places[] = {
-    {0, 1, 7, 2, 2, "Sight"},       {0, 11, 19, 16, LEVEL_STATION_CHARS, "Station"},
-    {0, 37, 45, 16, 40, "Reading"}, {1, 1, 10, 12, 40, "Distance"},
-    {1, 24, 31, 6, 6, "Method"},    {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
+    {0, 1, 7, 2, 2, "Sight"},
+    {0, 11, 19, 16, LEVEL_STATION_CHARS, "Station"},
+    {0, 37, 45, 33, BOOK_SET_CHARS, "Reading"},
+    {1, 1, 10, 12, 40, "Distance"},
+    {1, 24, 31, 6, 6, "Method"},
+    {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
 };
 static const enum entry_field three_wires[] = {FIELD_SIGHT,  FIELD_STATION, FIELD_UPPER,
                                                FIELD_MIDDLE, FIELD_LOWER,   FIELD_DISTANCE,
@@ -27,7 +30,7 @@ struct entry {
 	const enum entry_field *order;
 	int count;
 	struct fields *fields;
-	char kept[ENTRY_FIELDS][BOOK_TYPED_BYTES]; /* readings of the way that is not shown */
+	char kept[ENTRY_FIELDS][BOOK_SET_BYTES]; /* readings of the way that is not shown */
 };
 
 const char *entry_field_name(enum entry_field field)

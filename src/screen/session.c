@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/set.h"
 #include "screen/editor.h"
 
 void editor_fail(struct editor *ed, const char *why)
@@ -79,13 +80,15 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 
 void editor_carry(struct book_draft *draft, enum level_unit here)
 {
-	char *texts[] = {draft->reading, draft->upper, draft->middle, draft->lower,
-	                 draft->distance};
+	char *texts[] = {draft->upper, draft->middle, draft->lower, draft->distance};
+	char set[BOOK_SET_BYTES];
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
 		char text[BOOK_TYPED_BYTES];
 		level_carry_text(text, sizeof text, texts[i], draft->unit, here);
 		strcpy(texts[i], text);
 	}
+	level_carry_set(set, sizeof set, draft->reading, draft->unit, here);
+	strcpy(draft->reading, set);
 	draft->unit = here;
 }
 

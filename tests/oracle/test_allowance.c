@@ -74,8 +74,8 @@ static void check_run(const struct setup *setups, size_t count, double tilt)
 	gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
 	gsl_rng_set(rng, 20100);
 	for (size_t i = 0; i < count; i++) {
-		struct level_reach bs = {setups[i].bs, setups[i].bs_method, 0};
-		struct level_reach fs = {setups[i].fs, setups[i].fs_method, 0};
+		struct level_reach bs = {.distance = setups[i].bs, .method = setups[i].bs_method};
+		struct level_reach fs = {.distance = setups[i].fs, .method = setups[i].fs_method};
 		level_drop_add(&sums, &with, &bs, &fs);
 	}
 	got = level_allow(&sums, &with, &ends);

@@ -30,7 +30,8 @@ static void check_line(const struct level_allowance *got, enum level_allowance_l
 static void add(struct level_drop_sums *sums, const struct level_terms *with, double bs,
                 enum level_method bs_method, double fs, enum level_method fs_method)
 {
-	struct level_reach near = {bs, bs_method, 0}, far = {fs, fs_method, 0};
+	struct level_reach near = {.distance = bs, .method = bs_method};
+	struct level_reach far = {.distance = fs, .method = fs_method};
 	level_drop_add(sums, with, &near, &far);
 }
 
