@@ -49,6 +49,7 @@ CREATE TABLE sight(
   instrument TEXT NOT NULL DEFAULT '' CHECK(length(instrument) <= 40),
   time TEXT NOT NULL,
   remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
+  overridden TEXT NOT NULL DEFAULT '' CHECK(length(overridden) <= 120),
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
   replaces INTEGER REFERENCES sight(id),
@@ -193,6 +194,9 @@ CREATE TRIGGER run_no_delete BEFORE DELETE ON run
 BEGIN SELECT RAISE(ABORT, 'a run is never erased'); END;
 CREATE TRIGGER instrument_no_delete BEFORE DELETE ON instrument
 BEGIN SELECT RAISE(ABORT, 'an instrument is struck, never erased'); END;
+CREATE TRIGGER pegtest_order BEFORE INSERT ON pegtest
+WHEN NEW.id <> (SELECT coalesce(max(id), 0) + 1 FROM pegtest)
+BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
 CREATE TRIGGER pegtest_no_update BEFORE UPDATE ON pegtest
 BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
 CREATE TRIGGER pegtest_no_delete BEFORE DELETE ON pegtest

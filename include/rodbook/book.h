@@ -138,7 +138,8 @@ struct book_note {
 	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
 	char time[BOOK_TIME_BYTES];        /* empty where not known */
 	char remark[LEVEL_REMARK_BYTES];
-	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
+	char overridden[LEVEL_REMARK_BYTES]; /* warnings it was booked against, or empty */
+	char struck[BOOK_TIME_BYTES];        /* empty while it counts */
 	char why[LEVEL_REMARK_BYTES];
 };
 

@@ -17,7 +17,7 @@
 
 /* What one source of error does to a crossing's drop, m; both signed, by its direction. */
 struct level_source {
-	int id; /* the same in two crossings: the same error */
+	int id; /* above 0, once in a crossing; the same in two crossings: the same error */
 	double u, bound;
 	double freedom; /* INFINITY where it is no sample's */
 };

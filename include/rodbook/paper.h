@@ -11,8 +11,10 @@
 
 #include "rodbook/book.h"
 #include "rodbook/crossing.h"
+#include "rodbook/fieldtest.h"
 #include "rodbook/page.h"
 #include "rodbook/pegtest.h"
+#include "rodbook/reciprocal.h"
 
 /* A run, reduced and closed by the book's settings. */
 struct paper_run {
@@ -91,9 +93,24 @@ void paper_k(const struct level_terms *terms, const char *source, char *text, si
  * in words. */
 void paper_pegtest(FILE *out, const struct level_peg_result *result,
                    const struct level_tolerance *set, const struct level_style *style, bool csv);
+void paper_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count);
 bool paper_pegtest_passes(const struct level_peg_result *result, const struct level_tolerance *set);
 void paper_pegtest_words(const struct level_peg_result *result, const struct level_tolerance *set,
                          char *text, size_t size);
+
+/* What the readings from two banks give. */
+void paper_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,
+                      const struct level_reciprocal *result, const struct level_style *style,
+                      bool csv);
+
+/* The pairs of a CSV file with the columns backsight and foresight; "-" is the standard input. The
+ * fault names file, line and column. */
+bool paper_fieldtest_read(const char *path, enum level_unit bare,
+                          struct level_pair pairs[LEVEL_FIELDTEST_MOST], size_t *count,
+                          struct fault *why);
+/* A field test in figures and words; `other`: it was compared with another one. */
+void paper_fieldtest(FILE *out, const struct level_fieldtest *test, bool other,
+                     const struct level_style *style, bool csv);
 
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);

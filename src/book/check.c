@@ -21,6 +21,7 @@ static bool is_clean(const struct level_sight *sight, const struct book_note *no
 	       (!*note->instrument || level_check_name(note->instrument, "instrument", why)) &&
 	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
 	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why) &&
+	       level_check_text(note->overridden, LEVEL_REMARK_CHARS, "warning", why) &&
 	       level_check_text(note->time, BOOK_TIME_BYTES, "time", why) &&
 	       level_check_text(note->struck, BOOK_TIME_BYTES, "time of striking", why);
 }

@@ -12,7 +12,7 @@
 	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                   \
 	"'distance_typed',distance_typed,'distance',distance,'method',method,'instrument',"        \
 	"instrument,'time',time,"                                                                  \
-	"'remark',remark,'struck',struck,'why',why,'replaces',replaces)"
+	"'remark',remark,'overridden',overridden,'struck',struck,'why',why,'replaces',replaces)"
 
 #define UNSTRIKE(table)                                                                            \
 	"UPDATE " table " SET struck=json_extract(?2,'$.struck'), why=json_extract(?2,'$.why') "   \

@@ -45,6 +45,7 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	sql_text(statement, 18, note->struck, sizeof note->struck);
 	sql_text(statement, 19, note->why, sizeof note->why);
 	sql_text(statement, 23, note->instrument, sizeof note->instrument);
+	sql_text(statement, 24, note->overridden, sizeof note->overridden);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 	if (!level_kind_find(kind, &sight->kind) || !level_unit_find(unit, &note->unit) ||
 	    !level_method_find(method, &sight->method))
@@ -126,7 +127,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	    "SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "
 	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
 	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
-	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument "
+	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden "
 	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
 	    "WHERE s.run=?1 ORDER BY s.place, s.id",
 	    "i", run);

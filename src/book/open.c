@@ -36,12 +36,12 @@ static bool same_text(sqlite3_stmt *a, sqlite3_stmt *b, int column)
 }
 
 /* Compares the schema with that of an empty book made in memory. */
-static bool schema_is_ours(sqlite3 *db)
+static bool schema_is_ours(sqlite3 *db, const char *schema)
 {
 	sqlite3 *fresh = NULL;
 	sqlite3_stmt *a = NULL, *b = NULL;
 	bool same = sqlite3_open(":memory:", &fresh) == SQLITE_OK &&
-	            sqlite3_exec(fresh, rodbook_schema, NULL, NULL, NULL) == SQLITE_OK &&
+	            sqlite3_exec(fresh, schema, NULL, NULL, NULL) == SQLITE_OK &&
 	            sqlite3_prepare_v2(fresh, EXPECTED_SCHEMA, -1, &a, NULL) == SQLITE_OK &&
 	            sqlite3_prepare_v2(db, EXPECTED_SCHEMA, -1, &b, NULL) == SQLITE_OK;
 	while (same) {
@@ -117,15 +117,9 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "%.300s was written by a newer rodbook (version %lld of the book, this "
 		    "program knows %d): use that program",
 		    book->path, (long long)version, BOOK_VERSION);
-	if (version > 0 && version < BOOK_VERSION && book->read_only)
-		return fault_say(
-		    why, FAULT_FILE,
-		    "%.300s was written by an older rodbook, and is read-only: make it "
-		    "writable once, so that it can be brought up to this one",
-		    book->path);
-	if (version > 0 && version < BOOK_VERSION && !upgrade(book, version, why))
-		return false;
-	if (version < 1 || !schema_is_ours(book->db))
+	/* An older book is looked at as it was, before anything is written to it. */
+	if (version < 1 ||
+	    !schema_is_ours(book->db, version == 1 ? rodbook_schema_1 : rodbook_schema))
 		return fault_say(
 		    why, FAULT_FILE,
 		    "%.300s is not laid out as a rodbook book: somebody altered its tables",
@@ -134,7 +128,15 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is damaged: work on a copy, and take the last good one",
 		                 book->path);
-	return true;
+	if (version == BOOK_VERSION)
+		return true;
+	if (book->read_only)
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s was written by an older rodbook, and is read-only: make it "
+		    "writable once, so that it can be brought up to this one",
+		    book->path);
+	return upgrade(book, why);
 }
 
 struct book *book_open(const char *path, book_clock *clock, struct fault *why)

@@ -69,8 +69,9 @@ bool book_pegtests(struct book *book, const char *instrument, struct book_pegtes
 static bool insert(struct book *book, const struct book_pegtest *test, struct fault *why)
 {
 	return sql_run(book, why,
-	               "INSERT INTO pegtest(instrument, unit, standings, tilt, tilt_u, time) "
-	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6)",
+	               "INSERT INTO pegtest(id, instrument, unit, standings, tilt, tilt_u, time) "
+	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM pegtest), ?1, ?2, ?3, ?4, ?5, "
+	               "?6)",
 	               "tutttt", test->instrument, (int)test->unit, test->standings, test->tilt,
 	               test->tilt_u, book->now) &&
 	       journal_enter_numbered(book, "peg test", 0, "pegtest",

@@ -188,6 +188,9 @@ bool figures_take_plan(struct book_figures *merged, const struct book_figures *p
 			return false;
 	if (book_figure(plan, "k", value) && !book_figure_put(merged, "k_source", "the plan", why))
 		return false;
+	if (book_figure(plan, "dk", value) &&
+	    !book_figure_put(merged, "dk_source", "the plan", why))
+		return false;
 	if (book_figure(plan, "instrument", value) &&
 	    !book_figure_put(merged, "instrument_source", "a maker's word", why))
 		return false;

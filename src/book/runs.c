@@ -140,7 +140,7 @@ bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
 	return txn_end(book,
 	               change_run(book, run, "kind of run", "UPDATE run SET kind=?2 WHERE id=?1",
 	                          level_run_kind_name(kind), why) &&
-	                   seal_if_due(book, run, true, why),
+	                   seal_if_due(book, run, NULL, why),
 	               why);
 }
 

@@ -188,19 +188,22 @@ static bool amend_instruments(struct book *book, const struct book_run *run,
 	                               "an instrument came into use", why));
 }
 
-static bool seal(struct book *book, const struct book_run *run, bool late, struct fault *why)
+static bool seal(struct book *book, const struct book_run *run, const struct level_run *before,
+                 struct fault *why)
 {
 	struct book_settings settings;
 	struct book_figures figures;
+	bool late;
 	if (!book_settings(book, &settings, why))
 		return false;
+	late = !before || shows_drop(before, settings.long_sight);
 	if (!shows_drop(&run->run, settings.long_sight))
 		return true;
 	return open_figures(book, &run->info, &figures, why) &&
 	       insert(book, run->info.id, "seal", &figures, late, "", why);
 }
 
-bool seal_if_due(struct book *book, int64_t run, bool late, struct fault *why)
+bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why)
 {
 	struct book_run_info info;
 	struct book_run loaded;
@@ -216,11 +219,20 @@ bool seal_if_due(struct book *book, int64_t run, bool late, struct fault *why)
 	ok = book_load(book, run, &loaded, why);
 	if (ok) {
 		ok = count ? amend_instruments(book, &loaded, &seals[count - 1], why)
-		           : seal(book, &loaded, late, why);
+		           : seal(book, &loaded, before, why);
 		book_run_free(&loaded);
 	}
 	free(seals);
 	return ok;
+}
+
+/* Whether a figure is an instrument's: its tolerance, or its tested tilt. */
+static bool is_instrument(const char *name, const struct book_figures *figures)
+{
+	char ignored[BOOK_VALUE_BYTES];
+	return (strncmp(name, "instrument ", 11) == 0 || strncmp(name, "tilt ", 5) == 0 ||
+	        strncmp(name, "tilt_u ", 7) == 0) &&
+	       book_figure(figures, name, ignored);
 }
 
 static bool amend(struct book *book, const struct book_run *run, const char *name,
@@ -236,8 +248,10 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 	if (!now.sealed)
 		return fault_say(why, FAULT_INPUT,
 		                 "this run is not sealed yet: change its plan or the settings");
-	if (!is_setting && !book_figure(&now.figures, name, carried))
-		return fault_say(why, FAULT_INPUT, "there is no sealed figure %.60s", name);
+	if (!is_setting && !is_instrument(name, &now.figures))
+		return fault_say(why, FAULT_INPUT,
+		                 "%.60s is no figure that prediction and allowance are made of",
+		                 name);
 	if (!*value)
 		return fault_say(why, FAULT_INPUT, "an amendment gives a value");
 	snprintf(carried, sizeof carried, "%s", value);

@@ -15,6 +15,7 @@ enum setting {
 	SET_INSTRUMENT,
 	SET_K,
 	SET_DK,
+	SET_AIR_COMMON,
 	SET_RADIUS,
 	SET_DECLARED,
 	SET_WATER,
@@ -51,6 +52,8 @@ static const struct {
                         "0.1 mm/m"},
     [SET_K] = {"k", "refraction coefficient, positive when light bends down", "0.13"},
     [SET_DK] = {"dk", "how far k may be off: 0.5 for lines under 3 m, 0.15 above", "0.5"},
+    [SET_AIR_COMMON] = {"air_common",
+                        "share of that which all setups of a run have in common, 0 to 1", "0"},
     [SET_RADIUS] = {"radius", "radius of the Earth for curvature", "6371 km"},
     [SET_DECLARED] = {"declared",
                       "allowance declared for transfers and marks, or by name: a=1 mm; b=2 mm",
@@ -204,6 +207,8 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 		return parse_number(value, -20, 20, name, &s->terms.k, why);
 	case SET_DK:
 		return parse_number(value, 0, 20, name, &s->terms.dk, why);
+	case SET_AIR_COMMON:
+		return parse_number(value, 0, 1, name, &s->terms.air_common, why);
 	case SET_RADIUS:
 		if (!parse_meters(value, unit, name, &s->terms.radius, why))
 			return false;
@@ -301,6 +306,7 @@ bool setting_is_figure(size_t i)
 	case SET_INSTRUMENT:
 	case SET_K:
 	case SET_DK:
+	case SET_AIR_COMMON:
 	case SET_RADIUS:
 	case SET_DECLARED:
 	case SET_WATER:

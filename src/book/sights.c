@@ -44,13 +44,15 @@ static bool insert(struct book *book, const char *act, int64_t run, int64_t plac
 	           book, why,
 	           "INSERT INTO sight(run, place, kind, station, unit, typed, reading, "
 	           "upper_typed, middle_typed, lower_typed, distance_typed, distance, method, "
-	           "time, remark, replaces, upper, middle, lower, instrument) "
+	           "time, remark, replaces, upper, middle, lower, instrument, "
+	           "overridden) "
 	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, "
-	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21)",
-	           "iittutittttntttniiiit", run, place, level_kind_name(s->kind), s->station,
+	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21, ?22)",
+	           "iittutittttntttniiiitt", run, place, level_kind_name(s->kind), s->station,
 	           (int)n->unit, n->reading, s->reading, n->upper, n->middle, n->lower, n->distance,
 	           s->distance, level_method_name(s->method), n->time, n->remark, n->replaces,
-	           s->upper, s->middle, s->lower, (int64_t)s->wires, n->instrument) &&
+	           s->upper, s->middle, s->lower, (int64_t)s->wires, n->instrument,
+	           n->overridden) &&
 	       journal_enter_numbered(book, act, run, "sight", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }
@@ -103,7 +105,7 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 		    why, FAULT_INPUT,
 		    "no more sights fit between these two: some forty were inserted here");
 	return insert(book, "book", run->info.id, place, sight, &timed, why) &&
-	       seal_if_due(book, run->info.id, false, why);
+	       seal_if_due(book, run->info.id, &run->run, why);
 }
 
 bool book_add(struct book *book, const struct book_run *run, size_t at,
@@ -158,7 +160,7 @@ bool book_change(struct book *book, const struct book_run *run, size_t at,
 		return false;
 	return txn_end(book,
 	               change(book, run, at, sight, note, why) &&
-	                   seal_if_due(book, run->info.id, true, why),
+	                   seal_if_due(book, run->info.id, NULL, why),
 	               why);
 }
 
@@ -223,5 +225,5 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 		ok = sight_is_sound(&run->sight[i], &notes[i], why) &&
 		     insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
 		            &notes[i], why);
-	return txn_end(book, ok && seal_if_due(book, id, true, why), why);
+	return txn_end(book, ok && seal_if_due(book, id, NULL, why), why);
 }

@@ -26,7 +26,7 @@ struct book {
 	} kept[BOOK_STATEMENTS];
 };
 
-extern const char rodbook_schema[];
+extern const char rodbook_schema[], rodbook_schema_1[];
 
 /* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
  * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its
@@ -84,8 +84,9 @@ bool setting_apply(struct book_settings *settings, size_t i, const char *value, 
 void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES]);
 /* Whether figures are clean, and terms can be made of them. */
 bool figures_are_sound(const struct book_figures *figures, struct fault *why);
-/* Seals a crossing that has a long sight and no seal yet; late: its sights were there before. */
-bool seal_if_due(struct book *book, int64_t run, bool late, struct fault *why);
+/* Seals a crossing that has a long sight and no seal yet: late where `before`, the run as it was
+ * before the present change, had one already, or is NULL. */
+bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why);
 /* Put into the figures a k of that standard uncertainty, if it is better than what stands there or
  * refutes it; a plan with what follows from it; an instrument's; and what a run's air says of k. */
 bool figures_take_k(struct book_figures *figures, double k, double u, const char *source,
@@ -99,8 +100,8 @@ bool figures_take_air(struct book *book, int64_t run, struct book_figures *figur
 /* Strikes a row of a table whose rows are struck, and journals it. */
 bool row_strike(struct book *book, const char *act, const char *table, int64_t run, int64_t id,
                 const char *reason, int64_t undoes, struct fault *why);
-/* Brings a book of an older version up to this one. */
-bool upgrade(struct book *book, int64_t version, struct fault *why);
+/* Brings a book of version 1 up to this one. */
+bool upgrade(struct book *book, struct fault *why);
 /* Whether a length is what its text says. */
 bool text_says(const char *text, enum level_unit unit, level_nm kept);
 bool mark_in_range(level_nm elevation, level_nm u);

@@ -50,10 +50,9 @@ static bool rebuild(struct book *book)
 	return sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK;
 }
 
-bool upgrade(struct book *book, int64_t version, struct fault *why)
+bool upgrade(struct book *book, struct fault *why)
 {
 	bool ok;
-	(void)version; /* there is one older version */
 	sqlite3_exec(book->db, "PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY", NULL, NULL,
 	             NULL);
 	if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)

@@ -28,6 +28,8 @@ static const struct {
     {"amend", command_amend},
     {"instrument", command_instrument},
     {"pegtest", command_pegtest},
+    {"reciprocal", command_reciprocal},
+    {"fieldtest", command_fieldtest},
 };
 
 static const char help[] =
@@ -55,6 +57,8 @@ static const char help[] =
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
     "\n"
     "  rodbook pegtest --setup DA,A,DB,B --setup DA,A,DB,B   the tilt of the level, by two pegs\n"
+    "  rodbook reciprocal --bank-a NEAR,FAR --bank-b FAR,NEAR --distance D [--tilt T] [--csv]\n"
+    "  rodbook fieldtest FILE.csv [--full] [--sigma S] [--csv]   the level after ISO 17123-2\n"
     "\n"
     "A book named like a command is opened with ./ or -- before it.\n"
     "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 a book or file cannot be used.\n"

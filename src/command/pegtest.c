@@ -14,15 +14,17 @@ struct given {
 };
 
 /* Earlier tests of the instruments of a book. */
-static bool list(struct book *book, const char *instrument, struct fault *why)
+static bool list(struct book *book, const char *instrument, bool csv, struct fault *why)
 {
 	struct book_pegtest *tests;
 	size_t count;
 	if (!book_pegtests(book, instrument, &tests, &count, why))
 		return false;
-	if (count == 0)
+	if (csv)
+		paper_pegtests_csv(stdout, tests, count);
+	else if (count == 0)
 		printf("no peg test is in this book yet\n");
-	for (size_t i = 0; i < count; i++)
+	for (size_t i = 0; i < count && !csv; i++)
 		printf("%-16s %s  tilt %s +- %s  %s\n", tests[i].instrument, tests[i].time,
 		       tests[i].tilt, tests[i].tilt_u, tests[i].standings);
 	free(tests);
@@ -112,7 +114,7 @@ int command_pegtest(int argc, char **argv)
 			return status;
 	}
 	ok = given.setups.count ? test(book, &given, &passes, &why)
-	                        : list(book, given.instrument, &why);
+	                        : list(book, given.instrument, given.csv, &why);
 	book_close(book);
 	if (!ok)
 		return command_fail(&why);

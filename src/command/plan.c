@@ -186,6 +186,9 @@ static bool plan(struct book *book, struct given *given, struct fault *why)
 		                 "give --distance D, or --from A --to B --step S for a table");
 	if (!book_plan_of(&settings, &given->figures, &out.plan, &out.figures, why))
 		return false;
+	if (table && given->keep)
+		return fault_say(why, FAULT_INPUT,
+		                 "a table is not kept: keep a plan for one --distance");
 	if (table)
 		return print_table(given, &out, why);
 	if (!level_plan_check(&out.plan, why) ||

@@ -10,21 +10,39 @@ static double squared(double value)
 	return value * value;
 }
 
-/* By the method, or by the spread of a set where that is larger (and then with the set's own
- * degrees of freedom). */
-static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,
-                        const struct level_reach *reach)
+struct level_mean_u level_mean_of(int n, double sd, double method_u)
+{
+	double root = sqrt((double)n), t = n > 1 ? fmax(2, level_t95(n - 1)) : 2;
+	if (n > 1 && t * sd > 2 * method_u)
+		return (struct level_mean_u){sd / root, n - 1, t * sd / root};
+	return (struct level_mean_u){method_u / root, (double)INFINITY, 2 * method_u / root};
+}
+
+struct level_mean_u level_reading_u(const struct level_terms *terms,
+                                    const struct level_reach *reach)
 {
 	double u = terms->reading_fixed[reach->method] +
 	           terms->reading_slope[reach->method] * reach->distance;
-	double factor = 2;
-	if (reach->set.u > u) {
-		u = reach->set.u;
-		factor = fmax(2, level_t95(reach->set.freedom));
-		sums->reading_fourth += squared(squared(u)) / reach->set.freedom;
+	double root = sqrt((double)reach->set_count);
+	if (reach->set_count > 1) {
+		struct level_mean_u set = level_mean_of(reach->set_count, reach->set_sd, u * root);
+		if (!isinf(set.freedom))
+			return set;
 	}
-	sums->reading_bound += factor * u;
-	sums->reading_variance += squared(u);
+	return (struct level_mean_u){u, (double)INFINITY, 2 * u};
+}
+
+static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,
+                        const struct level_reach *reach)
+{
+	struct level_mean_u mean = level_reading_u(terms, reach);
+	sums->reading_bound += mean.bound;
+	sums->reading_variance += squared(mean.u);
+	if (isinf(mean.freedom))
+		return;
+	sums->sampled_variance += squared(mean.u);
+	sums->sampled_fourth += squared(squared(mean.u)) / mean.freedom;
+	sums->sampled_expanded += squared(mean.bound / 2);
 }
 
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
@@ -41,8 +59,16 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	add_reading(sums, terms, bs);
 	add_reading(sums, terms, fs);
 	sums->refraction_bound += terms->dk * (bs2 + fs2) / (2 * LEVEL_MEAN_RADIUS);
-	/* How much air the setups share is not known: all of it is each setup's own. */
 	sums->refraction_variance += squared(terms->dk / 2 * (bs2 - fs2) / (2 * LEVEL_MEAN_RADIUS));
+}
+
+/* Of the air's variance a share is common to all setups, through sum s d^2; the rest is each
+ * setup's own. */
+static double refraction_u(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	double common = terms->dk / 2 * sums->s_d2 / (2 * LEVEL_MEAN_RADIUS);
+	return sqrt(terms->air_common * squared(common) +
+	            (1 - terms->air_common) * sums->refraction_variance);
 }
 
 bool level_test_counts(const struct level_instrument *instrument)
@@ -86,9 +112,15 @@ static void instrument_line(const struct level_drop_sums *sums, const struct lev
 	out->u[LEVEL_LINE_INSTRUMENT] = sqrt(variance);
 }
 
-/* What is declared and what was sampled; *fourth is the sum of u^4 / freedom of the samples. */
+/* What was sampled: its variance, and the sum of u^4 / freedom. */
+struct sampled {
+	double variance, fourth;
+};
+
+/* What is declared and what was sampled of the water. */
 static void water_line(const struct level_drop_sums *sums, const struct level_terms *terms,
-                       const struct level_ends *ends, struct level_allowance *out, double *fourth)
+                       const struct level_ends *ends, struct level_allowance *out,
+                       struct sampled *sampled)
 {
 	double bound = fmax(terms->water, terms->water_floor), variance;
 	if (!ends->water)
@@ -102,39 +134,53 @@ static void water_line(const struct level_drop_sums *sums, const struct level_te
 		const struct level_mean_u *mean = &ends->mean[i];
 		if (mean->u == 0)
 			continue;
-		bound += fmax(2, level_t95(mean->freedom)) * mean->u;
+		bound += mean->bound;
 		variance += squared(mean->u);
-		*fourth += squared(squared(mean->u)) / mean->freedom;
+		if (isinf(mean->freedom))
+			continue;
+		sampled->variance += squared(mean->u);
+		sampled->fourth += squared(squared(mean->u)) / mean->freedom;
 	}
 	out->bound[LEVEL_LINE_WATER] = bound;
 	out->u[LEVEL_LINE_WATER] = sqrt(variance);
+}
+
+/* Both totals. */
+static void add_up(const struct sampled *sampled, struct level_allowance *out)
+{
+	double variance = 0, t, u95;
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		out->total_bound += out->bound[i];
+		variance += squared(out->u[i]);
+	}
+	out->freedom =
+	    sampled->fourth > 0 ? squared(sampled->variance) / sampled->fourth : (double)INFINITY;
+	t = fmax(2, level_t95(out->freedom));
+	u95 = sqrt(4 * fmax(0, variance - sampled->variance) + t * t * sampled->variance);
+	out->factor = variance > 0 ? fmax(2, u95 / sqrt(variance)) : 2;
+	out->total_u95 = fmin(out->factor * sqrt(variance), out->total_bound);
 }
 
 struct level_allowance level_allow(const struct level_drop_sums *sums,
                                    const struct level_terms *terms, const struct level_ends *ends)
 {
 	struct level_allowance out = {0};
-	double variance = 0, fourth = sums->reading_fourth, declared = 0;
+	struct sampled sampled = {sums->sampled_variance, sums->sampled_fourth};
+	double declared = 0;
 
 	instrument_line(sums, terms, &out);
 	out.bound[LEVEL_LINE_READING] = sums->reading_bound;
 	out.u[LEVEL_LINE_READING] = sqrt(sums->reading_variance);
 	out.bound[LEVEL_LINE_REFRACTION] = sums->refraction_bound;
-	out.u[LEVEL_LINE_REFRACTION] = sqrt(sums->refraction_variance);
+	out.u[LEVEL_LINE_REFRACTION] = refraction_u(sums, terms);
 	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
 		declared += squared(terms->declared[i].bound) / 3;
 	out.bound[LEVEL_LINE_DECLARED] = level_declared_bound(terms);
 	out.u[LEVEL_LINE_DECLARED] = sqrt(declared);
-	water_line(sums, terms, ends, &out, &fourth);
+	water_line(sums, terms, ends, &out, &sampled);
 	out.bound[LEVEL_LINE_KNOWN] = ends->known_bound;
 	out.u[LEVEL_LINE_KNOWN] = sqrt(ends->known_variance);
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
-		out.total_bound += out.bound[i];
-		variance += squared(out.u[i]);
-	}
-	out.freedom = fourth > 0 ? squared(variance) / fourth : (double)INFINITY;
-	out.factor = fmax(2, level_t95(out.freedom));
-	out.total_u95 = fmin(out.factor * sqrt(variance), out.total_bound);
+	add_up(&sampled, &out);
 	out.decides = terms->decides == LEVEL_BY_BOUND ? out.total_bound : out.total_u95;
 	return out;
 }

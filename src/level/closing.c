@@ -59,6 +59,7 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 	out->misclosure = out->end - out->known_end;
 	if (out->has_length) {
 		out->has_corrected = true;
+		out->tilt_taken_off = tilt_correction != 0;
 		out->corrected =
 		    out->misclosure + level_from_meters(sums->drop.drop - tilt_correction);
 	}
@@ -72,18 +73,6 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 		                  : LEVEL_NO;
 }
 
-/* The mean of n water readings: by their spread, or by the tape where that is larger. One alone has
- * no spread. */
-static struct level_mean_u water_mean(const struct level_sight *end,
-                                      const struct level_terms *terms)
-{
-	double root = sqrt((double)end->water_count);
-	double by_tape = terms->reading_fixed[LEVEL_TAPE];
-	if (end->water_sd > by_tape)
-		return (struct level_mean_u){end->water_sd / root, end->water_count - 1};
-	return (struct level_mean_u){by_tape / root, (double)INFINITY};
-}
-
 static struct level_ends ends_of(const struct level_run *run, const struct level_line *line,
                                  const struct level_terms *terms, const struct level_closing *c)
 {
@@ -93,8 +82,9 @@ static struct level_ends ends_of(const struct level_run *run, const struct level
 	struct level_ends out = {.water = run->kind == LEVEL_CROSSING && !same_mark};
 
 	if (c->by_water) {
-		out.mean[0] = water_mean(start, terms);
-		out.mean[1] = water_mean(end, terms);
+		double tape = terms->reading_fixed[LEVEL_TAPE];
+		out.mean[0] = level_mean_of(start->water_count, start->water_sd, tape);
+		out.mean[1] = level_mean_of(end->water_count, end->water_sd, tape);
 	} else if (c->has_known_end && !same_mark && !c->end_assumed) {
 		/* Where both ends are one mark, or one surface, its height cancels. */
 		double u_start = start->has_known ? level_to_meters(start->known_u) : 0;

@@ -1,7 +1,6 @@
 /* The page, row by row: from the running sums of the row before, never by subtracting. */
 #include "rodbook/page.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -94,15 +93,13 @@ static void open_setup(const struct level_run *run, size_t i, struct level_row *
 	line->setup_rises = line->setup_falls = 0;
 }
 
-static struct level_reach reach_of(const struct level_sight *sight)
+struct level_reach level_reach_of(const struct level_sight *sight)
 {
-	struct level_reach out = {.distance = level_to_meters(sight->distance),
-	                          .method = sight->method,
-	                          .instrument = sight->instrument};
-	if (sight->set_count > 1)
-		out.set = (struct level_mean_u){sight->set_sd / sqrt((double)sight->set_count),
-		                                sight->set_count - 1};
-	return out;
+	return (struct level_reach){.distance = level_to_meters(sight->distance),
+	                            .method = sight->method,
+	                            .instrument = sight->instrument,
+	                            .set_count = sight->set_count,
+	                            .set_sd = sight->set_sd};
 }
 
 static void close_setup(const struct level_run *run, size_t i, const struct level_terms *terms,
@@ -110,7 +107,7 @@ static void close_setup(const struct level_run *run, size_t i, const struct leve
 {
 	const struct level_sight *bs = &run->sight[row->line.bs_row], *fs = &run->sight[i];
 	struct level_sums *sums = &row->sums;
-	struct level_reach near = reach_of(bs), far = reach_of(fs);
+	struct level_reach near = level_reach_of(bs), far = level_reach_of(fs);
 
 	sums->bs += bs->reading;
 	sums->fs += fs->reading;

@@ -205,7 +205,9 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		     c->end_assumed ? "taken on the same level surface as the start" : "");
 		line(out, "misclosure", true, c->misclosure, style, true, "as booked");
 		line(out, "misclosure corrected", c->has_corrected, c->corrected, style, true,
-		     c->has_corrected ? "curvature and refraction taken off" : "");
+		     !c->has_corrected   ? ""
+		     : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
+		                         : "curvature and refraction taken off");
 		line(out, "allowable", c->has_allowable, c->allowable, style, false, c->set->title);
 		fprintf(out, "%-22s %12s\n", "strictest class met", c->grade);
 	}

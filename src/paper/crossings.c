@@ -4,8 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/quantile.h"
-
 #define KEYS_MOST (LEVEL_COMBINE_MOST * LEVEL_SOURCES_MOST)
 
 /* What is shared goes by name: the same name is the same error. */
@@ -128,20 +126,20 @@ static bool make_ready(struct crossings *out, struct keys *keys, const struct pa
 	                             .radius = run->terms.terms.radius};
 	if (!add_tilts(out, keys, run, c, why))
 		return false;
-	add_source(c, key_id(keys, "reading", row->run, ""), sqrt(sums->reading_variance),
-	           sums->reading_bound,
-	           sums->reading_fourth > 0
-	               ? sums->reading_variance * sums->reading_variance / sums->reading_fourth
-	               : (double)INFINITY);
+	/* What was sampled counts with its own t95: weights must not follow the luck of a spread.
+	 */
+	add_source(c, key_id(keys, "reading", row->run, ""),
+	           sqrt(sums->reading_variance - sums->sampled_variance + sums->sampled_expanded),
+	           sums->reading_bound, (double)INFINITY);
 	/* One day's air is taken as one: what it does to a drop, it does to all of that day. */
-	add_source(c, key_id(keys, "air", "", row->day), turn * sqrt(sums->refraction_variance),
+	add_source(c, key_id(keys, "air", "", row->day),
+	           -run->terms.terms.dk / 2 * sums->s_d2 / (2 * LEVEL_MEAN_RADIUS),
 	           turn * sums->refraction_bound, (double)INFINITY);
 	add_marks(keys, run, row->day, c);
 	for (int i = 0; i < 2; i++) {
 		const struct level_mean_u *mean = &closing->ends.mean[i];
-		double factor = mean->u > 0 ? fmax(2, level_t95(mean->freedom)) : 0;
 		add_source(c, key_id(keys, i ? "water at end" : "water at start", row->run, ""),
-		           mean->u, factor * mean->u, mean->freedom);
+		           mean->bound / 2, mean->bound, (double)INFINITY);
 	}
 	if (run->terms.terms.decides == LEVEL_BY_BOUND)
 		out->decides = LEVEL_BY_BOUND;

@@ -59,3 +59,15 @@ void paper_pegtest(FILE *out, const struct level_peg_result *r, const struct lev
 		fprintf(out,
 		        "one set shows no spread: repeat it, with the instrument set up anew\n");
 }
+
+void paper_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count)
+{
+	quantity_header(out);
+	for (size_t i = 0; i < count; i++) {
+		quantity_text(out, "instrument", tests[i].instrument);
+		quantity_text(out, "time", tests[i].time);
+		quantity_text(out, "tilt", tests[i].tilt);
+		quantity_text(out, "u_tilt", tests[i].tilt_u);
+		quantity_text(out, "standings", tests[i].standings);
+	}
+}

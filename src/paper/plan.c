@@ -17,6 +17,7 @@ static void csv_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	quantity_meters(out, "curvature", true, r->curvature, style);
 	quantity_meters(out, "refraction", true, r->refraction, style);
 	quantity_meters(out, "visible_drop", true, r->visible_drop, style);
+	quantity_meters(out, "predicted_drop", true, r->predicted, style);
 	quantity_meters(out, "allowance_bound", true, r->allowance.total_bound, style);
 	quantity_meters(out, "allowance_u95", true, r->allowance.total_u95, style);
 	lines_allowance_csv(out, &r->allowance, &plan->terms, style);

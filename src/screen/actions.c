@@ -98,6 +98,21 @@ static void follow_name(struct editor *ed, const struct level_sight *changed)
 		strcpy(next->station, changed->station);
 }
 
+/* A sight with a warning is booked at the second try, with the warning beside it. */
+static bool overrides(struct editor *ed)
+{
+	char words[600], brief[LEVEL_REMARK_BYTES];
+	editor_warnings(ed, words, sizeof words, brief);
+	if (*brief && strcmp(brief, ed->warned) != 0) {
+		strcpy(ed->warned, brief);
+		editor_say(ed, "Ctrl-B again books it as it is: %.560s", words);
+		return false;
+	}
+	strcpy(ed->draft_note.overridden, brief);
+	ed->warned[0] = '\0';
+	return true;
+}
+
 void editor_book(struct editor *ed)
 {
 	struct level_sight sight;
@@ -116,7 +131,7 @@ void editor_book(struct editor *ed)
 		editor_say(ed, "nothing was changed");
 		return;
 	}
-	if (!read_form(ed, &sight))
+	if (!read_form(ed, &sight) || !overrides(ed))
 		return;
 	editor_say(ed, "booking ...");
 	editor_paint(ed);

@@ -183,7 +183,9 @@ bool editor_touched(const struct editor *ed)
 		return *now.reading || *now.upper || *now.distance || *now.remark;
 	texts_of(ed, ed->at, &booked);
 	return strcmp(now.kind, booked.kind) != 0 || strcmp(now.station, booked.station) != 0 ||
-	       strcmp(now.method, booked.method) != 0 || strcmp(now.remark, booked.remark) != 0 ||
+	       strcmp(now.method, booked.method) != 0 ||
+	       strcmp(now.instrument, booked.instrument) != 0 ||
+	       strcmp(now.remark, booked.remark) != 0 ||
 	       strcmp(now.distance, booked.distance) != 0 || now.wires != booked.wires ||
 	       (now.wires ? strcmp(now.upper, booked.upper) != 0 ||
 	                        strcmp(now.middle, booked.middle) != 0 ||

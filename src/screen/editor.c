@@ -120,7 +120,13 @@ void editor_paint(struct editor *ed)
 	}
 	paint_keys();
 	/* A long message covers the keys, until the next one is pressed. */
-	term_message(LINES - 3, 3, A_BOLD, ed->message);
+	if (*ed->message) {
+		term_message(LINES - 3, 3, A_BOLD, ed->message);
+	} else {
+		char words[600], brief[LEVEL_REMARK_BYTES];
+		editor_warnings(ed, words, sizeof words, brief);
+		term_text(stdscr, LINES - 3, 0, COLS, words);
+	}
 	wnoutrefresh(stdscr);
 	entry_show(ed->entry, form_row);
 	doupdate();
@@ -132,7 +138,7 @@ static void changed(struct editor *ed)
 	char kind[sizeof slot->kind];
 	strcpy(kind, slot->kind);
 	slot->used = true;
-	ed->message[0] = '\0';
+	ed->message[0] = ed->warned[0] = '\0';
 	if (!ed->draft_unsaved)
 		ed->unsaved_since = term_milliseconds();
 	ed->draft_unsaved = true;

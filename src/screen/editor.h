@@ -38,8 +38,9 @@ struct editor {
 
 	struct book_water *waters; /* read in this run */
 	size_t water_count;
-	char wanted[BOOK_TYPED_BYTES]; /* elevation to set out; empty: none */
-	size_t top;                    /* first row of the page shown */
+	char wanted[BOOK_TYPED_BYTES];   /* elevation to set out; empty: none */
+	char warned[LEVEL_REMARK_BYTES]; /* warnings that the next booking overrides */
+	size_t top;                      /* first row of the page shown */
 	char message[640];
 	bool leaving;
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
@@ -77,6 +78,10 @@ const struct book_note *editor_note(const struct editor *ed, size_t i);
 size_t editor_booked(const struct editor *ed, size_t i);
 /* The instrument of the sights to come. */
 void editor_instrument(struct editor *ed, const char *name);
+/* Warnings about the draft, in words, and in short as they are booked; both "" where there are
+ * none. */
+void editor_warnings(const struct editor *ed, char *words, size_t size,
+                     char brief[LEVEL_REMARK_BYTES]);
 /* What the message line says until the next key. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
 

@@ -139,7 +139,8 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	if (c->has_corrected)
 		level_format_length(b, c->corrected, style, true);
 	if (*b && strcmp(a, b) != 0)
-		snprintf(out->closing[3], LINE_BYTES, "corrected   %s for air and curve", b);
+		snprintf(out->closing[3], LINE_BYTES, "corrected   %s for air%s", b,
+		         c->tilt_taken_off ? ", curve and tilt" : " and curve");
 	if (!c->has_allowable) {
 		snprintf(out->closing[1], LINE_BYTES, "allowable   - %s", c->set->title);
 		snprintf(out->closing[2], LINE_BYTES, "NOT JUDGED: distances missing: %d",

@@ -114,6 +114,27 @@ START_TEST(test_late)
 }
 END_TEST
 
+/* A long sight that was there without a seal, as in a book of an older program: what seals the run
+ * then is late. */
+START_TEST(test_late_by_a_later_sight)
+{
+	struct shelf s;
+	struct book_seal seal;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert(book_set(s.book, "long_sight", "900 m", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "800", ""));
+	ck_assert_uint_eq(seals(&s, NULL, NULL), 0);
+	ck_assert(book_set(s.book, "long_sight", "100 m", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "20", ""));
+	ck_assert_uint_eq(seals(&s, &seal, NULL), 1);
+	ck_assert(seal.late);
+	shelf_close(&s);
+}
+END_TEST
+
 /* Taking the long sight back does not unseal: it was looked at. */
 START_TEST(test_undo_keeps_the_seal)
 {
@@ -149,7 +170,9 @@ START_TEST(test_amend)
 	ck_assert(!book_amend(s.book, &s.run, "k", "many", "why", &s.why));
 	FAULT(&s, FAULT_INPUT, "k is a number");
 	ck_assert(!book_amend(s.book, &s.run, "color", "red", "why", &s.why));
-	FAULT(&s, FAULT_INPUT, "no sealed figure");
+	FAULT(&s, FAULT_INPUT, "is no figure that");
+	ck_assert(!book_amend(s.book, &s.run, "k_source", "the air", "label", &s.why));
+	FAULT(&s, FAULT_INPUT, "is no figure that");
 	ck_assert(book_amend(s.book, &s.run, "k", "0.2", "a colder morning", &s.why));
 	shelf_take(&s, s.run.info.id);
 	/* a bare length keeps the unit that it was typed in */
@@ -264,6 +287,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("seal", test_first_long_sight_seals, test_what_seals, test_late,
-	                 test_undo_keeps_the_seal, test_amend, test_own_k, test_instruments,
-	                 test_figures);
+	                 test_late_by_a_later_sight, test_undo_keeps_the_seal, test_amend,
+	                 test_own_k, test_instruments, test_figures);
 }

@@ -101,19 +101,21 @@ START_TEST(test_allowance)
 	struct level_reach bs = {.distance = 10}, fs = {.distance = 100};
 	struct level_ends ends = {0};
 	struct level_allowance got;
-	fs.set = (struct level_mean_u){0.002, 3};
+	fs.set_count = 4;
+	fs.set_sd = 0.004;
 	level_drop_add(&sums, &terms, &bs, &fs);
 	got = level_allow(&sums, &terms, &ends);
 	ck_assert_double_eq_tol(got.bound[LEVEL_LINE_READING], 0.001 + 3.182 * 0.002, 1e-6);
 	ck_assert_double_eq_tol(got.u[LEVEL_LINE_READING], sqrt(0.25 + 4) / 1000, 1e-12);
-	/* Welch and Satterthwaite: 4.25^2 / (16/3) */
-	ck_assert_double_eq_tol(got.freedom, 4.25 * 4.25 * 3 / 16, 1e-9);
+	/* at 95 % the set by its own t, the other reading by 2: sqrt(4 x 0.25 + 3.182^2 x 4) mm */
+	ck_assert_double_eq_tol(got.freedom, 3, 1e-9);
+	ck_assert_double_eq_tol(got.total_u95, sqrt(1 + 3.182 * 3.182 * 4) / 1000, 1e-6);
 	/* a set better than the method changes nothing */
 	sums = (struct level_drop_sums){0};
-	fs.set = (struct level_mean_u){0.0001, 3};
+	fs.set_sd = 0.0001;
 	level_drop_add(&sums, &terms, &bs, &fs);
 	ck_assert_double_eq_tol(sums.reading_bound, 0.002, 1e-12);
-	ck_assert_double_eq(sums.reading_fourth, 0);
+	ck_assert_double_eq(sums.sampled_variance, 0);
 }
 END_TEST
 

@@ -132,7 +132,8 @@ static struct level_mean_u mean_of(int count, double sd)
 }
 
 /* Four readings of standard deviation 3 mm: 1.5 mm with 3 degrees of freedom. Closer together than
- * a tape reads, they are as good as the tape: 1 mm/sqrt 4. */
+ * a tape reads, t95 sd < 2 x 1 mm, they are as good as the tape: 1 mm/sqrt 4. Two that agree to
+ * 0.2 mm are weak evidence still: 12.71 x 0.2 > 2. */
 START_TEST(test_mean)
 {
 	struct level_mean_u got = mean_of(4, 0.003);
@@ -144,6 +145,12 @@ START_TEST(test_mean)
 	got = mean_of(4, 0.0005);
 	ck_assert_double_eq_tol(got.u, 0.0005, 1e-15);
 	ck_assert(isinf(got.freedom));
+	got = mean_of(2, 0.0002);
+	ck_assert_double_eq_tol(got.u, 0.0002 / sqrt(2), 1e-15);
+	ck_assert_double_eq_tol(got.bound, 12.706 * 0.0002 / sqrt(2), 1e-7);
+	got = mean_of(2, 0.0001);
+	ck_assert_double_eq_tol(got.u, 0.001 / sqrt(2), 1e-15);
+	ck_assert_double_eq_tol(got.bound, 0.002 / sqrt(2), 1e-15);
 	/* one reading has no spread */
 	got = mean_of(1, 0);
 	ck_assert_double_eq_tol(got.u, 0.001, 1e-15);
@@ -227,7 +234,7 @@ START_TEST(test_factor)
 END_TEST
 
 /* A rod of u = 3 mm/sqrt 2 read twice, and three waves of 2 sqrt 3 mm, u = 2 mm with 2 degrees of
- * freedom: (9 + 4)^2/(4^2/2) = 21.125 of them; t95 between 2.09 (20) and 2.06 (25). */
+ * freedom, t95 = 4.30: sqrt(2^2 x 9 + 4.3027^2 x 4) = 10.4905 mm, 2.9095 x sqrt(9 + 4). */
 START_TEST(test_effective_freedom)
 {
 	struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS,
@@ -235,10 +242,9 @@ START_TEST(test_effective_freedom)
 	struct level_allowance got = close_by(with_water(near_sight(), 3, MM(400), 0.002 * sqrt(3)),
 	                                      with_water(far_sight(), 1, MM(430), 0), &terms)
 	                                 .allowance;
-	ck_assert_double_eq_tol(got.freedom, 21.125, 1e-9);
-	ck_assert_double_gt(got.factor, 2.06);
-	ck_assert_double_lt(got.factor, 2.09);
-	ck_assert_double_eq_tol(got.total_u95, got.factor * 0.001 * sqrt(13), 1e-12);
+	ck_assert_double_eq_tol(got.freedom, 2, 1e-9);
+	ck_assert_double_eq_tol(got.factor, 2.909, 0.001);
+	ck_assert_double_eq_tol(got.total_u95, 0.0104905, 1e-6);
 }
 END_TEST
 
