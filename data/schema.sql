@@ -71,6 +71,16 @@ CREATE TABLE instrument(
 ) STRICT;
 CREATE UNIQUE INDEX instrument_name ON instrument(name) WHERE struck IS NULL;
 
+-- A tolerance set of the book's own: figures as "section=12 mm; sight=90 m; ...".
+CREATE TABLE tolerance(
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL CHECK(length(name) BETWEEN 1 AND 39),
+  figures TEXT NOT NULL CHECK(length(figures) BETWEEN 1 AND 400),
+  time TEXT NOT NULL,
+  struck TEXT
+) STRICT;
+CREATE UNIQUE INDEX tolerance_name ON tolerance(name) WHERE struck IS NULL;
+
 -- A peg test: standings as they were typed, parted by semicolons, and what came of them.
 CREATE TABLE pegtest(
   id INTEGER PRIMARY KEY,
@@ -171,7 +181,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal', 'pegtest')),
+    'plan', 'seal', 'pegtest', 'tolerance')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -201,6 +211,8 @@ CREATE TRIGGER pegtest_no_update BEFORE UPDATE ON pegtest
 BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
 CREATE TRIGGER pegtest_no_delete BEFORE DELETE ON pegtest
 BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
+CREATE TRIGGER tolerance_no_delete BEFORE DELETE ON tolerance
+BEGIN SELECT RAISE(ABORT, 'a tolerance set is struck, never erased'); END;
 CREATE TRIGGER water_no_delete BEFORE DELETE ON water
 BEGIN SELECT RAISE(ABORT, 'a water reading is struck, never erased'); END;
 CREATE TRIGGER air_no_delete BEFORE DELETE ON air

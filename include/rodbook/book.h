@@ -56,8 +56,8 @@ struct book_settings {
 	char title[LEVEL_REMARK_BYTES];
 	struct level_style style;
 	struct level_terms terms;
-	const struct level_tolerance *tolerance;
-	double setup_figure; /* m per sqrt(setup), for the set "setups" */
+	struct level_tolerance tolerance; /* of the program, or of the book itself */
+	double setup_figure;              /* m per sqrt(setup), for the set "setups" */
 	char strike_rule[BOOK_VALUE_BYTES];
 	level_nm rod_length;
 	level_nm long_sight; /* from here on a sight of a crossing is a long one */
@@ -77,6 +77,21 @@ size_t book_setting_count(void);
 bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why);
 /* Checks the value and keeps it; a bare length is kept with the book's unit beside it. */
 bool book_set(struct book *book, const char *name, const char *value, struct fault *why);
+
+/* Tolerance sets of the book itself, by name; free(*list). figures are their texts, as
+ * level_parse_tolerance() reads them. */
+struct book_tolerance {
+	char figures[BOOK_VALUE_BYTES];
+	struct level_tolerance set;
+};
+bool book_tolerances(struct book *book, struct book_tolerance **list, size_t *count,
+                     struct fault *why);
+/* Gives the book a set, or other figures for one that it has; not one of the program's names. */
+bool book_tolerance_set(struct book *book, const char *name, const char *figures,
+                        struct fault *why);
+/* The set so named, of the program or of the book. */
+bool book_tolerance_find(struct book *book, const char *name, struct level_tolerance *out,
+                         struct fault *why);
 
 /* --- marks --- */
 

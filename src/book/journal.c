@@ -39,6 +39,10 @@ static const struct journal_table {
      "SELECT json_object('id',id,'name',name,'tolerance',tolerance,'tilt',tilt,'tilt_u',tilt_u,"
      "'remark',remark,'time',time,'struck',struck) FROM instrument WHERE id=?1",
      NULL, NULL},
+    {"tolerance",
+     "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "
+     "tolerance WHERE id=?1",
+     NULL, NULL},
     {"pegtest",
      "SELECT json_object('id',id,'instrument',instrument,'unit',unit,'standings',standings,"
      "'tilt',tilt,'tilt_u',tilt_u,'time',time) FROM pegtest WHERE id=?1",

@@ -180,8 +180,9 @@ static bool apply_style(struct book_settings *s, enum setting i, const char *val
 	return true;
 }
 
-/* Checks a setting's value and puts it into *s. */
-static bool apply(struct book_settings *s, enum setting i, const char *value, struct fault *why)
+/* Checks a setting's value and puts it into *s. Without a book the tolerance set is left alone. */
+static bool apply(struct book *book, struct book_settings *s, enum setting i, const char *value,
+                  struct fault *why)
 {
 	const char *name = known[i].name;
 	enum level_unit unit = s->style.unit;
@@ -194,8 +195,7 @@ static bool apply(struct book_settings *s, enum setting i, const char *value, st
 	case SET_FRACTION:
 		return apply_style(s, i, value, why);
 	case SET_TOLERANCE:
-		s->tolerance = level_tolerance_find(value, why);
-		return s->tolerance != NULL;
+		return book ? book_tolerance_find(book, value, &s->tolerance, why) : true;
 	case SET_SETUP_TOLERANCE:
 		if (!parse_meters(value, unit, name, &s->setup_figure, why))
 			return false;
@@ -279,12 +279,12 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 	*out = (struct book_settings){0};
 	/* The unit first: bare lengths hang on it, and a spoiled title must not hide it. */
 	if (read_value(book, SET_UNIT, value, &is_default, NULL))
-		apply(out, SET_UNIT, value, NULL);
+		apply(book, out, SET_UNIT, value, NULL);
 	for (enum setting i = 0; i < SETTINGS; i++) {
 		if (!read_value(book, i, value, &is_default, why))
 			return false;
 		if (!level_check_text(value, BOOK_VALUE_BYTES, known[i].name, why) ||
-		    !apply(out, i, value, why))
+		    !apply(book, out, i, value, why))
 			return book_spoiled(book, why);
 		/* Each unit has its own usual number of decimals. */
 		if (i == SET_DECIMALS && is_default)
@@ -343,7 +343,7 @@ size_t setting_find(const char *name)
 
 bool setting_apply(struct book_settings *settings, size_t i, const char *value, struct fault *why)
 {
-	return apply(settings, (enum setting)i, value, why);
+	return apply(NULL, settings, (enum setting)i, value, why);
 }
 
 void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES])
@@ -402,7 +402,7 @@ bool book_set(struct book *book, const char *name, const char *value, struct fau
 	/* Of the settings only the unit matters here, so that a spoiled one can be set right. */
 	book_settings(book, &settings, NULL);
 	if (!level_check_text(value, LEVEL_REMARK_CHARS, name, why) ||
-	    !apply(&settings, i, value, why))
+	    !apply(book, &settings, i, value, why))
 		return false;
 	setting_carry(i, value, settings.style.unit, kept);
 	if (!txn_begin(book, why))

@@ -7,7 +7,7 @@ int command_closure(int argc, char **argv)
 	const char *set_name = NULL;
 	const struct option_word options[] = {
 	    {"--csv", NULL, &csv, NULL}, {"--tolerance", &set_name, NULL, NULL}, {0}};
-	const struct level_tolerance *set = NULL;
+	struct level_tolerance set;
 	struct words words;
 	struct fault why = {0};
 	struct paper_run run;
@@ -17,12 +17,11 @@ int command_closure(int argc, char **argv)
 	if (!command_words(argc, argv, options, 2, 2, &words,
 	                   "closure BOOK RUN [--tolerance SET] [--csv]"))
 		return EXIT_USAGE;
-	if (set_name && !(set = level_tolerance_find(set_name, &why)))
-		return command_fail(&why);
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	if (paper_load(book, words.word[1], set, &run, &why)) {
+	if ((!set_name || book_tolerance_find(book, set_name, &set, &why)) &&
+	    paper_load(book, words.word[1], set_name ? &set : NULL, &run, &why)) {
 		bool closes = run.closing.closes == LEVEL_YES;
 		paper_closure(stdout, &run, csv);
 		paper_free(&run);

@@ -66,6 +66,7 @@ int command_drop(int argc, char **argv);
 int command_drops(int argc, char **argv);
 int command_amend(int argc, char **argv);
 int command_pegtest(int argc, char **argv);
+int command_tolerance(int argc, char **argv);
 int command_reciprocal(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
 int command_edit(int argc, char **argv);

@@ -46,13 +46,30 @@ static bool join(const struct many *setups, char *text, size_t size, struct faul
 	return true;
 }
 
+/* The set asked for, else the book's, else third order. */
+static bool find_set(struct book *book, const char *name, const struct book_settings *settings,
+                     struct level_tolerance *out, struct fault *why)
+{
+	const struct level_tolerance *known;
+	if (book && !name) {
+		*out = settings->tolerance;
+		return true;
+	}
+	if (book)
+		return book_tolerance_find(book, name, out, why);
+	known = level_tolerance_find(name ? name : "third-order", why);
+	if (known)
+		*out = *known;
+	return known != NULL;
+}
+
 static bool test(struct book *book, const struct given *given, bool *passes, struct fault *why)
 {
 	struct book_settings settings = {.style = level_style_default(LEVEL_M)};
 	struct book_figures defaults;
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
-	const struct level_tolerance *set;
+	struct level_tolerance set;
 	char text[BOOK_FIGURES_BYTES];
 	size_t count;
 
@@ -65,19 +82,17 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 		                 given->unit);
 	if (given->unit)
 		settings.style = level_style_default(settings.style.unit);
-	set = given->tolerance ? level_tolerance_find(given->tolerance, why)
-	      : book           ? settings.tolerance
-	                       : level_tolerance_find("third-order", why);
-	if (!set || !join(&given->setups, text, sizeof text, why) ||
+	if (!find_set(book, given->tolerance, &settings, &set, why) ||
+	    !join(&given->setups, text, sizeof text, why) ||
 	    !book_read_standings(text, settings.style.unit, standings, &count, why) ||
 	    !level_peg_test(standings, count, &settings.terms, &result, why))
 		return false;
 	if (given->instrument && !book_pegtest_add(book, given->instrument, text, &result, why))
 		return false;
-	paper_pegtest(stdout, &result, set, &settings.style, given->csv);
+	paper_pegtest(stdout, &result, &set, &settings.style, given->csv);
 	if (given->instrument && !given->csv)
 		printf("kept as the tilt of %s\n", given->instrument);
-	*passes = paper_pegtest_passes(&result, set);
+	*passes = paper_pegtest_passes(&result, &set);
 	return true;
 }
 

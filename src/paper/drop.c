@@ -120,7 +120,7 @@ static bool closed_by(const struct paper_run *run, const struct book_figures *fi
 	if (!book_terms_of(figures, &run->book, &terms, &ignored) ||
 	    !level_reduce(&run->book.run, 0, &terms, &page))
 		return false;
-	*out = level_close(&run->book.run, &page, &terms, run->settings.tolerance,
+	*out = level_close(&run->book.run, &page, &terms, &run->settings.tolerance,
 	                   run->settings.setup_figure);
 	level_page_free(&page);
 	return out->has_observed;

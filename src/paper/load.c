@@ -17,8 +17,9 @@ bool paper_load(struct book *book, const char *name, const struct level_toleranc
 		paper_free(out);
 		return fault_say(why, FAULT_FILE, "out of memory");
 	}
-	out->closing = level_close(&out->book.run, &out->page, &out->terms.terms,
-	                           set ? set : out->settings.tolerance, out->settings.setup_figure);
+	out->closing =
+	    level_close(&out->book.run, &out->page, &out->terms.terms,
+	                set ? set : &out->settings.tolerance, out->settings.setup_figure);
 	return true;
 }
 

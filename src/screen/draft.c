@@ -283,7 +283,7 @@ void editor_update(struct editor *ed)
 		editor_fail(ed, "out of memory");
 		return;
 	}
-	ed->closing = level_close(&ed->work, &ed->page, &ed->terms.terms, ed->settings.tolerance,
+	ed->closing = level_close(&ed->work, &ed->page, &ed->terms.terms, &ed->settings.tolerance,
 	                          ed->settings.setup_figure);
 }
 

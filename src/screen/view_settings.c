@@ -7,29 +7,34 @@
 
 #define LINE_BYTES (BOOK_VALUE_BYTES + 200)
 
-/* Chooses a tolerance set from the list; false when the user turned back. */
-static bool choose_tolerance(char *value, size_t size)
+/* Chooses a tolerance set, of the program or of the book; false when the user turned back. */
+static bool choose_tolerance(struct book *book, char *value, size_t size)
 {
-	size_t count, at = 0;
-	const struct level_tolerance *sets = level_tolerances(&count);
-	struct list_line *lines = calloc(count, sizeof *lines);
-	char(*details)[160] = calloc(count, sizeof *details);
+	size_t known, own = 0, at = 0;
+	const struct level_tolerance *sets = level_tolerances(&known);
+	struct book_tolerance *list = NULL;
+	struct fault why = {0};
 	bool chosen = false;
+	book_tolerances(book, &list, &own, &why);
+	struct list_line *lines = calloc(known + own, sizeof *lines);
+	char(*details)[200] = calloc(known + own, sizeof *details);
 
-	for (size_t i = 0; lines && details && i < count; i++) {
-		snprintf(details[i], sizeof details[i], " %s", sets[i].source);
-		lines[i] = (struct list_line){sets[i].name, sets[i].title, details[i]};
-		if (strcmp(sets[i].name, value) == 0)
+	for (size_t i = 0; lines && details && i < known + own; i++) {
+		const struct level_tolerance *set = i < known ? &sets[i] : &list[i - known].set;
+		snprintf(details[i], sizeof details[i], " %s", set->source);
+		lines[i] = (struct list_line){set->name, set->title, details[i]};
+		if (strcmp(set->name, value) == 0)
 			at = i;
 	}
 	if (lines && details)
 		chosen =
-		    list_choose("The tolerance set", lines, count, &at, "",
+		    list_choose("The tolerance set", lines, known + own, &at, "",
 		                " Up Down choose  Enter accept  Esc turn back", "") == KEY_ENTER;
 	if (chosen)
-		snprintf(value, size, "%s", sets[at].name);
+		snprintf(value, size, "%s", lines[at].name);
 	free(lines);
 	free(details);
+	free(list);
 	return chosen;
 }
 
@@ -44,7 +49,7 @@ static void ask_setting(struct book *book, const struct book_setting *setting, c
 	snprintf(title, sizeof title, "The setting %s", setting->name);
 	snprintf(question.text, sizeof question.text, "%s", setting->value);
 	message[0] = '\0';
-	while (listed ? choose_tolerance(question.text, sizeof question.text)
+	while (listed ? choose_tolerance(book, question.text, sizeof question.text)
 	              : ask(title, &question, 1, message)) {
 		if (book_set(book, setting->name, question.text, &why)) {
 			snprintf(message, size, "%s is %.200s", setting->name, question.text);

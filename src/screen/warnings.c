@@ -16,7 +16,7 @@ static void put_words(const struct editor *ed, const struct level_warned *w,
                       enum level_warning warning, char *text, size_t size)
 {
 	const struct level_style *style = &ed->settings.style;
-	const struct level_tolerance *set = ed->settings.tolerance;
+	const struct level_tolerance *set = &ed->settings.tolerance;
 	const struct level_sight *sight = &ed->work.sight[ed->at];
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES];
 	switch (warning) {
@@ -68,7 +68,7 @@ void editor_warnings(const struct editor *ed, char *words, size_t size,
 		stadia =
 		    level_wire_distance(sight->upper, sight->lower, ed->settings.stadia_multiplier,
 		                        ed->settings.stadia_constant);
-	warned = level_warn(&ed->work, &ed->page, ed->at, ed->settings.tolerance, stadia);
+	warned = level_warn(&ed->work, &ed->page, ed->at, &ed->settings.tolerance, stadia);
 	for (int i = 0; i < LEVEL_WARNINGS; i++) {
 		char text[300] = "";
 		if (!(warned.set & 1u << i))

@@ -35,7 +35,7 @@ START_TEST(test_defaults)
 	ck_assert_int_eq(got.style.unit, LEVEL_M);
 	ck_assert_int_eq(got.style.decimals, 3);
 	ck_assert_int_eq(got.style.fraction, 64);
-	ck_assert_str_eq(got.tolerance->name, "third-order");
+	ck_assert_str_eq(got.tolerance.name, "third-order");
 	ck_assert_double_eq(got.setup_figure, 0.002);
 	ck_assert_double_eq(got.terms.instrument[0].tolerance, 0.0001);
 	ck_assert_double_eq(got.terms.k, 0.13);
@@ -161,7 +161,7 @@ START_TEST(test_good_values)
 	ck_assert(book_set(s.book, "stadia_constant", "0.3 m", &s.why));
 	got = settings_of(&s);
 	ck_assert_str_eq(got.title, title);
-	ck_assert_str_eq(got.tolerance->name, "stream-gauge");
+	ck_assert_str_eq(got.tolerance.name, "stream-gauge");
 	/* 1/16 in in 300 ft = 1/57600 */
 	ck_assert_double_eq_tol(got.terms.instrument[0].tolerance, 1.0 / 57600, 1e-18);
 	ck_assert_double_eq(got.terms.k, -1.5);

@@ -1,0 +1,99 @@
+/* Tolerance sets of the book's own. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+
+static bool read_tolerance(struct book *book, sqlite3_stmt *statement, void *item,
+                           struct fault *why)
+{
+	struct book_tolerance *t = item;
+	char name[LEVEL_NAME_BYTES];
+	sql_text(statement, 0, name, sizeof name);
+	sql_text(statement, 1, t->figures, sizeof t->figures);
+	return (level_check_text(t->figures, 400, "tolerance set", why) &&
+	        level_parse_tolerance(name, t->figures, &t->set, why)) ||
+	       book_spoiled(book, why);
+}
+
+bool book_tolerances(struct book *book, struct book_tolerance **list, size_t *count,
+                     struct fault *why)
+{
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT name, figures FROM tolerance WHERE struck IS NULL ORDER BY id", ""),
+	    sizeof **list, read_tolerance, (void **)list, count, why);
+}
+
+bool book_tolerance_find(struct book *book, const char *name, struct level_tolerance *out,
+                         struct fault *why)
+{
+	const struct level_tolerance *known = level_tolerance_find(name, NULL);
+	struct book_tolerance *list;
+	size_t count;
+	bool found = false;
+	if (known) {
+		*out = *known;
+		return true;
+	}
+	if (!book_tolerances(book, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count && !found; i++)
+		if (strcmp(list[i].set.name, name) == 0) {
+			*out = list[i].set;
+			found = true;
+		}
+	free(list);
+	/* The message lists the program's own. */
+	return found || (level_tolerance_find(name, why), false);
+}
+
+static bool strike_named(struct book *book, const char *name, struct fault *why)
+{
+	int64_t id = 0;
+	bool ok = true;
+	char *before;
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT id FROM tolerance WHERE name=?1 AND struck IS NULL", "t", name);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		id = sqlite3_column_int64(statement, 0);
+	sql_done(statement);
+	if (!ok || !id)
+		return ok;
+	before = journal_numbered(book, "tolerance", id, why);
+	ok =
+	    before &&
+	    sql_run(book, why, "UPDATE tolerance SET struck=?2 WHERE id=?1", "it", id, book->now) &&
+	    journal_enter_numbered(book, "strike tolerance", 0, "tolerance", id, before, 0, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+bool book_tolerance_set(struct book *book, const char *name, const char *figures, struct fault *why)
+{
+	struct level_tolerance set;
+	if (level_tolerance_find(name, NULL))
+		return fault_say(why, FAULT_INPUT,
+		                 "%.40s is one of the program's own sets: choose another name",
+		                 name);
+	if (!level_check_text(figures, 400, "tolerance set", why) ||
+	    !level_parse_tolerance(name, figures, &set, why))
+		return false;
+	if (set.per_km[0] == 0 && set.per_setup == 0)
+		return fault_say(why, FAULT_INPUT,
+		                 "a tolerance set allows a misclosure: give section=12 mm or "
+		                 "setups=2 mm");
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(
+	    book,
+	    strike_named(book, name, why) &&
+	        sql_run(book, why, "INSERT INTO tolerance(name, figures, time) VALUES(?1, ?2, ?3)",
+	                "ttt", name, figures, book->now) &&
+	        journal_enter_numbered(book, "tolerance", 0, "tolerance",
+	                               sqlite3_last_insert_rowid(book->db), NULL, 0, why),
+	    why);
+}
