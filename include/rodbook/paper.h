@@ -21,6 +21,7 @@ struct paper_run {
 	struct book_settings settings;
 	struct book_run book;
 	struct book_terms terms; /* sealed ones, where the run is sealed */
+	char test_warning[300];  /* about its instruments, or empty */
 	struct level_page page;
 	struct level_closing closing;
 };
@@ -111,6 +112,12 @@ bool paper_fieldtest_read(const char *path, enum level_unit bare,
 /* A field test in figures and words; `other`: it was compared with another one. */
 void paper_fieldtest(FILE *out, const struct level_fieldtest *test, bool other,
                      const struct level_style *style, bool csv);
+
+/* What is to be said about the peg tests of a run's named instruments, held against a set: not
+ * tested, failed, or too long ago; "" where nothing is. */
+bool paper_test_warning(struct book *book, const struct book_run *run,
+                        const struct level_tolerance *set, char *text, size_t size,
+                        struct fault *why);
 
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);

@@ -215,6 +215,8 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		kept_line(out, c, style);
 	if (c->has_drop)
 		drop_lines(out, run);
+	if (*run->test_warning)
+		fprintf(out, "%s\n", run->test_warning);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 }

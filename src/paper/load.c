@@ -9,7 +9,9 @@ bool paper_load(struct book *book, const char *name, const struct level_toleranc
 	if (!book_settings(book, &out->settings, why) || !book_run_find(book, name, &info, why) ||
 	    !book_load(book, info.id, &out->book, why))
 		return false;
-	if (!book_run_terms(book, &out->book, &out->terms, why)) {
+	if (!book_run_terms(book, &out->book, &out->terms, why) ||
+	    !paper_test_warning(book, &out->book, set ? set : &out->settings.tolerance,
+	                        out->test_warning, sizeof out->test_warning, why)) {
 		paper_free(out);
 		return false;
 	}

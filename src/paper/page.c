@@ -172,6 +172,19 @@ static void text_row(FILE *out, const struct paper_run *run, size_t i, const str
 	free(text);
 }
 
+/* Tested tilts that are taken off what is corrected. */
+static void tilt_lines(FILE *out, const struct paper_run *run)
+{
+	for (int i = 0; i < run->book.instruments; i++) {
+		const struct level_instrument *with = &run->terms.terms.instrument[i];
+		if (i > 0 && level_test_counts(with))
+			fprintf(
+			    out,
+			    "the tested tilt of %s, %+.4f mm/m, is taken off what is corrected\n",
+			    run->book.instrument[i], with->tilt * 1000);
+	}
+}
+
 static void text_page(FILE *out, const struct paper_run *run)
 {
 	struct widths w = measure(run);
@@ -199,6 +212,9 @@ static void text_page(FILE *out, const struct paper_run *run)
 	if (c->start_assumed)
 		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
 		        c->start_station);
+	tilt_lines(out, run);
+	if (*run->test_warning)
+		fprintf(out, "%s\n", run->test_warning);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 }

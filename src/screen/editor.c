@@ -125,7 +125,7 @@ void editor_paint(struct editor *ed)
 	} else {
 		char words[600], brief[LEVEL_REMARK_BYTES];
 		editor_warnings(ed, words, sizeof words, brief);
-		term_text(stdscr, LINES - 3, 0, COLS, words);
+		term_text(stdscr, LINES - 3, 0, COLS, *words ? words : ed->test_warning);
 	}
 	wnoutrefresh(stdscr);
 	entry_show(ed->entry, form_row);

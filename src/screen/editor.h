@@ -38,6 +38,7 @@ struct editor {
 
 	struct book_water *waters; /* read in this run */
 	size_t water_count;
+	char test_warning[300];          /* about the peg tests of its instruments, or empty */
 	char wanted[BOOK_TYPED_BYTES];   /* elevation to set out; empty: none */
 	char warned[LEVEL_REMARK_BYTES]; /* warnings that the next booking overrides */
 	size_t top;                      /* first row of the page shown */

@@ -53,6 +53,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct book_run run;
 	struct book_terms terms;
 	struct book_water *waters;
+	char warning[sizeof ed->test_warning];
 	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
@@ -60,6 +61,8 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 		return false;
 	}
 	if (!book_run_terms(ed->book, &run, &terms, why) ||
+	    !paper_test_warning(ed->book, &run, &settings.tolerance, warning, sizeof warning,
+	                        why) ||
 	    !book_waters(ed->book, id, &waters, &water_count, why)) {
 		free(marks);
 		book_run_free(&run);
@@ -72,6 +75,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->mark_count = count;
 	ed->run = run;
 	ed->terms = terms;
+	strcpy(ed->test_warning, warning);
 	free(ed->waters);
 	ed->waters = waters;
 	ed->water_count = water_count;
