@@ -23,15 +23,15 @@ static void cautions(FILE *out, const struct level_reciprocal *r, const struct l
 {
 	struct level_style finer = lines_finer(style);
 	char moved[LEVEL_LENGTH_BYTES];
-	fprintf(out, "the rise is free of curvature, refraction and tilt, if the air did not "
-	             "change\nfrom one bank to the other; k changed by %.1f would move it by %s\n",
+	fprintf(out,
+	        "the rise is free of curvature, refraction and tilt, if the air did not "
+	        "change\nfrom one bank to the other; k changed by %.1f would move it by %s\n",
 	        CHANGE_OF_K,
 	        level_format_length(moved, level_from_meters(CHANGE_OF_K * r->bend / 2), &finer,
 	                            false));
-	fprintf(out, "sight both ways at once, or one soon after the other, and repeat in the "
-	             "other order\n");
-	fprintf(out, "two levels at once have two tilts, which stay in the rise: exchange them, "
-	             "and take\nthe mean\n");
+	fprintf(out,
+	        "sight both ways at once, or one soon after the other, then in the other order\n");
+	fprintf(out, "two levels leave both their tilts in it: exchange them, and take the mean\n");
 }
 
 void paper_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,
@@ -50,14 +50,12 @@ void paper_reciprocal(FILE *out, const struct level_bank *a, const struct level_
 	sights_line(out, "level near B", b, style);
 	lines_length(out, "rise from A to B", level_to_meters(r->rise), style, true, "");
 	lines_length(out, "combined", level_to_meters(r->combined), style, true,
-	             "curvature less refraction, and tilt, of one bank");
+	             "by which one bank reads too high");
 	lines_length(out, "u of both", r->u_rise, style, false, "by the readings alone");
 	if (r->has_k)
-		fprintf(out, "%-24s %12.3f   u %.3f, by the readings, the tilt as given\n", "k", r->k, r->u_k);
+		fprintf(out, "%-24s %12.3f   u %.3f, with the tilt as given\n", "k", r->k, r->u_k);
 	else
-		fprintf(out,
-		        "%-24s %12s   combined holds a tilt not given (--tilt T)\n",
-		        "k", "-");
+		fprintf(out, "%-24s %12s   not without the tilt (--tilt T)\n", "k", "-");
 	cautions(out, r, style);
 	if (r->has_k)
 		fprintf(out,
