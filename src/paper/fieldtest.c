@@ -135,8 +135,8 @@ static void figures(FILE *out, const struct level_fieldtest *t, const struct lev
 		fprintf(out, "the procedure asks for %zu pairs each\n", asked / 2);
 	line(out, t->full ? "mean of series 1" : "mean, midway", t->mean[0], style, "BS less FS");
 	line(out, t->full ? "mean of series 2" : "mean, near one rod", t->mean[1], style, "");
-	snprintf(note, sizeof note, "of one height difference, %.0f degrees of freedom",
-	         t->freedom);
+	snprintf(note, sizeof note, "of one height difference, %.0f degree%s of freedom",
+	         t->freedom, t->freedom > 1 ? "s" : "");
 	line(out, "standard deviation s", t->s, style, note);
 	if (t->s == 0)
 		fprintf(out, "the readings show no spread at all: read finer, and estimate "
@@ -165,11 +165,12 @@ static void zeros_words(FILE *out, const struct level_fieldtest *t, const struct
 	line(out, "delta", t->difference, style, "mean of series 1 less that of series 2");
 	fprintf(out, "delta: %s: it may be %s, %.2f s, at 95 %%\n", word(t->difference_passes),
 	        fine(limit, t->limit, style), t->s > 0 ? t->limit / t->s : 0);
-	fprintf(out, "  %s\n",
-	        t->difference_passes
-	            ? "the zeros of the rods do not differ beyond the scatter"
-	            : "the zeros of the rods differ, by half of delta where they were exchanged:\n"
-	              "  use one rod, or an even number of setups");
+	fprintf(
+	    out, "  %s\n",
+	    t->difference_passes
+	        ? "the zeros of the rods do not differ beyond the scatter"
+	        : "the zeros of the rods differ, by half of delta where they were exchanged, or\n"
+	          "  something moved: use one rod, or an even number of setups");
 }
 
 static void sigma_words(FILE *out, const struct level_fieldtest *t, const struct level_style *style)
@@ -198,7 +199,8 @@ static void ratio_words(FILE *out, const struct level_fieldtest *t, bool other)
 		fprintf(out, "ratio: not tested: one of both tests shows no spread at all\n");
 		return;
 	}
-	fprintf(out, "ratio: %s: s^2 is %.3f of the other one's, and may be %.2f to %.2f at 95 %%\n",
+	fprintf(out,
+	        "ratio: %s: s^2 is %.3f of the other one's, and may be %.2f to %.2f at 95 %%\n",
 	        word(t->ratio_passes), t->f_ratio, t->f_low, t->f_high);
 	fprintf(out, "  %s\n",
 	        t->ratio_passes
