@@ -1,0 +1,215 @@
+/* Which single entry, and by which slip, would bring a run within its allowable. */
+#include "rodbook/slips.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "level/slip_search.h"
+
+/* No reading is beyond 100 m, so no slip shifts a misclosure by more than this, about twice. */
+#define REACH (400 * LEVEL_NM_PER_M)
+
+/* Common practice, no source: the order is that of the kinds. */
+static const double weights[LEVEL_SLIPS] = {
+    [LEVEL_SLIP_WHOLE] = 1.0,   [LEVEL_SLIP_TWICE] = 0.9,     [LEVEL_SLIP_TRANSPOSED] = 0.8,
+    [LEVEL_SLIP_MISREAD] = 0.6, [LEVEL_SLIP_EXCHANGED] = 0.5, [LEVEL_SLIP_WIRE] = 0.4,
+    [LEVEL_SLIP_UNIT] = 0.3,    [LEVEL_SLIP_SIGN] = 0.1,
+};
+
+const char *level_slip_name(enum level_slip_kind kind)
+{
+	static const char *const names[LEVEL_SLIPS] = {
+	    "whole", "twice", "transposed", "misread", "exchanged", "wire", "unit", "sign"};
+	return names[kind];
+}
+
+void level_slips_free(struct level_slips *slips)
+{
+	free(slips->slip);
+	*slips = (struct level_slips){0};
+}
+
+static bool push(struct level_slips *slips, const struct level_slip *slip)
+{
+	if (slips->count == slips->room) {
+		size_t room = slips->room ? 2 * slips->room : 32;
+		struct level_slip *grown = realloc(slips->slip, room * sizeof *grown);
+		if (!grown)
+			return false;
+		slips->slip = grown;
+		slips->room = room;
+	}
+	slips->slip[slips->count++] = *slip;
+	return true;
+}
+
+static level_nm magnitude(level_nm value)
+{
+	return value < 0 ? -value : value;
+}
+
+level_nm slip_signed(const struct level_sight *sight, level_nm value)
+{
+	return sight->kind == LEVEL_BS ? value : -value;
+}
+
+/* The allowable of the run with another length. */
+static level_nm allowable_at(const struct slip_search *s, level_nm longer)
+{
+	const struct level_closing *c = s->closing;
+	double allowable;
+	if (!longer || !c->has_length || c->set->per_km[0] <= 0 ||
+	    !level_allowable(c->set, s->run->kind, true, level_to_meters(c->length + longer) / 1000,
+	                     c->setups, 0, &allowable))
+		return c->allowable;
+	return level_from_meters(allowable);
+}
+
+void slip_weigh(struct level_slip *best, struct level_slip slip, level_nm leaves,
+                level_nm allowable)
+{
+	double share = leaves ? (double)leaves / (double)allowable : 0;
+	if (magnitude(leaves) > allowable)
+		return;
+	slip.leaves = leaves;
+	slip.score = weights[slip.kind] * exp(-2 * share * share);
+	if (slip.score > best->score)
+		*best = slip;
+}
+
+bool slip_possible(const struct slip_search *s, const struct level_sight *changed)
+{
+	const struct level_style any = level_style_default(LEVEL_M);
+	return level_check_sight(changed, s->given->rod_length, &any, NULL);
+}
+
+void slip_weigh_sight(const struct slip_search *s, const struct level_slip *slip,
+                      const struct level_sight *changed, struct level_slip *best)
+{
+	const struct level_sight *sight = &s->run->sight[slip->at];
+	level_nm off = changed->reading - sight->reading;
+	level_nm longer = changed->distance - sight->distance;
+	level_nm allowable = allowable_at(s, longer), leaves;
+	if (longer && s->closing->judged_corrected)
+		off -= level_from_meters(level_too_high(changed, s->terms) -
+		                         level_too_high(sight, s->terms));
+	leaves = s->judged + slip_signed(sight, off);
+	/* A rod upside down reads what no book takes. */
+	if (magnitude(leaves) <= allowable &&
+	    (slip->kind == LEVEL_SLIP_SIGN || slip_possible(s, changed)))
+		slip_weigh(best, *slip, leaves, allowable);
+}
+
+void slip_weigh_reading(const struct slip_search *s, const struct level_slip *slip,
+                        struct level_slip *best)
+{
+	struct level_sight changed = s->run->sight[slip->at];
+	level_nm step = slip->likely - changed.reading;
+	changed.reading += step;
+	changed.upper += step;
+	changed.middle += step;
+	changed.lower += step;
+	slip_weigh_sight(s, slip, &changed, best);
+}
+
+/* The value of the sight before it, where another one could close the run; and a lost sign. */
+static void try_value(const struct slip_search *s, size_t at, size_t before,
+                      struct level_slip *best)
+{
+	const struct level_sight *sight = &s->run->sight[at];
+	struct level_slip slip = {.kind = LEVEL_SLIP_SIGN,
+	                          .part = LEVEL_PART_ALL,
+	                          .at = at,
+	                          .other = at,
+	                          .booked = sight->reading,
+	                          .likely = -sight->reading,
+	                          .has_likely = true};
+	if (sight->method != LEVEL_TAPE)
+		slip_weigh_reading(s, &slip, best);
+	if (before == SIZE_MAX || s->run->sight[before].reading != sight->reading)
+		return;
+	slip.kind = LEVEL_SLIP_TWICE;
+	slip.other = before;
+	slip.likely = sight->reading - slip_signed(sight, s->judged);
+	slip.has_likely = false;
+	slip_weigh_reading(s, &slip, best);
+}
+
+/* The sight at index `at`; `before` is the counted one before it, or SIZE_MAX. */
+static bool try_sight(const struct slip_search *s, size_t at, size_t before,
+                      struct level_slips *out)
+{
+	struct level_slip best = {0};
+	slip_try_texts(s, at, &best);
+	try_value(s, at, before, &best);
+	if (!best.has_likely)
+		best.likely = 0;
+	return best.score <= 0 || push(out, &best);
+}
+
+static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, struct level_slips *out)
+{
+	struct level_sight back = s->run->sight[bs], fore = s->run->sight[fs];
+	struct level_slip best = {0}, slip = {.kind = LEVEL_SLIP_EXCHANGED,
+	                                      .part = LEVEL_PART_ALL,
+	                                      .at = bs,
+	                                      .other = fs,
+	                                      .booked = back.reading,
+	                                      .likely = fore.reading,
+	                                      .has_likely = true};
+	back.reading = slip.likely;
+	fore.reading = slip.booked;
+	back.wires = fore.wires = false;
+	slip_weigh(&best, slip, s->judged + 2 * (slip.likely - slip.booked), s->closing->allowable);
+	return best.score <= 0 || !slip_possible(s, &back) || !slip_possible(s, &fore) ||
+	       push(out, &best);
+}
+
+static bool try_all(const struct slip_search *s, struct level_slips *out)
+{
+	size_t bs = SIZE_MAX, before_bs = SIZE_MAX, before = SIZE_MAX;
+	for (size_t i = 0; i < s->run->count; i++) {
+		if (!level_counted(&s->run->sight[i]))
+			continue;
+		if (s->run->sight[i].kind == LEVEL_BS) {
+			bs = i;
+			before_bs = before;
+		} else if (s->run->sight[i].kind == LEVEL_FS && bs != SIZE_MAX) {
+			/* Only a whole setup carries the line. */
+			if (!try_sight(s, bs, before_bs, out) || !try_sight(s, i, before, out) ||
+			    !try_exchange(s, bs, i, out))
+				return false;
+			bs = SIZE_MAX;
+		}
+		before = i;
+	}
+	return true;
+}
+
+static int by_score(const void *one, const void *two)
+{
+	const struct level_slip *a = one, *b = two;
+	if (a->score < b->score || a->score > b->score)
+		return a->score < b->score ? 1 : -1;
+	if (a->at != b->at)
+		return a->at > b->at ? 1 : -1;
+	return (int)a->kind - (int)b->kind;
+}
+
+bool level_slips_find(const struct level_run *run, const struct level_closing *closing,
+                      const struct level_terms *terms, const struct level_slip_given *given,
+                      struct level_slips *out)
+{
+	struct slip_search s = {run, closing, terms, given,
+	                        closing->judged_corrected ? closing->corrected
+	                                                  : closing->misclosure};
+	out->count = 0;
+	if (closing->closes != LEVEL_NO || run->kind == LEVEL_CROSSING ||
+	    magnitude(s.judged) - closing->allowable > REACH)
+		return true;
+	if (!try_all(&s, out))
+		return false;
+	if (out->count)
+		qsort(out->slip, out->count, sizeof *out->slip, by_score);
+	return true;
+}

@@ -1,0 +1,354 @@
+/* Each kind of slip in a small run, found first. Allowable: 3 mm x sqrt(setups) (common practice,
+ * no source), for three setups 5.196 mm. By hand: the sums of BS and FS as booked, and as they
+ * should have been. */
+#include "slipped.h"
+
+/* BS 1.432 + 0.754 + 0.845 = 3.031, FS 2.718 + 2.296 + 2.469 = 7.483; from 50.000 the line comes to
+ * 45.548, and with the end known as 45.546 the run misses by +2 mm, which its allowable covers. All
+ * other BS are below 1 m and all FS but the 3 m of the rod above 2 m, so that few entries can be a
+ * whole meter off one way. */
+static const struct typed_sight lines[] = {
+    {.kind = LEVEL_BS, .station = "A", .reading = "1.432"},
+    {.kind = LEVEL_FS, .station = "TP1", .reading = "2.718"},
+    {.kind = LEVEL_BS, .station = "TP1", .reading = "0.754"},
+    {.kind = LEVEL_FS, .station = "TP2", .reading = "2.296"},
+    {.kind = LEVEL_BS, .station = "TP2", .reading = "0.845"},
+    {.kind = LEVEL_FS, .station = "B", .reading = "2.469"},
+};
+#define LINES (sizeof lines / sizeof *lines)
+#define FIGURE 0.003
+
+/* The run with one or two readings booked as given; an index of 0 and NULL for none. */
+static void book(struct slipped *s, size_t at, const char *as, size_t other, const char *other_as)
+{
+	struct typed_sight changed[LINES];
+	memcpy(changed, lines, sizeof lines);
+	if (as)
+		changed[at].reading = as;
+	if (other_as)
+		changed[other].reading = other_as;
+	slipped_make(s, LEVEL_M, changed, LINES, MM(50000), MM(45546));
+	slipped_find(s, "setups", FIGURE);
+}
+
+/* One slip is found: this one, which leaves +2 mm. */
+static void only(const struct slipped *s, enum level_slip_kind kind, size_t at, level_nm booked,
+                 level_nm likely)
+{
+	const struct level_slip *slip = s->slips.slip;
+	ck_assert_int_eq(s->closing.closes, LEVEL_NO);
+	ck_assert_uint_eq(s->slips.count, 1);
+	ck_assert_str_eq(level_slip_name(slip->kind), level_slip_name(kind));
+	ck_assert_uint_eq(slip->at, at);
+	ck_assert_int_eq(slip->booked, booked);
+	ck_assert(slip->has_likely);
+	ck_assert_int_eq(slip->likely, likely);
+	ck_assert_int_eq(slip->leaves, MM(2));
+	ck_assert(slip->score > 0 && slip->score <= 1);
+}
+
+START_TEST(test_clean)
+{
+	struct slipped s;
+	book(&s, 0, NULL, 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, MM(2));
+	/* 3 mm x sqrt 3 */
+	ck_assert_int_eq(s.closing.allowable, 5196152);
+	ck_assert_int_eq(s.closing.closes, LEVEL_YES);
+	ck_assert_uint_eq(s.slips.count, 0);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* A misses by 1.002: the BS less 1 m; the other BS would be below 0, the FS beyond the rod. */
+START_TEST(test_whole)
+{
+	struct slipped s;
+	book(&s, 0, "2.432", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, MM(1002));
+	only(&s, LEVEL_SLIP_WHOLE, 0, MM(2432), MM(1432));
+	level_slips_free(&s.slips);
+	/* a tenth: 102 mm, 0.1 m off every reading but 2.918, whose tenth more is beyond the rod */
+	book(&s, 0, "1.532", 1, "2.918");
+	s.sight[5].known -= MM(200);
+	level_slips_free(&s.slips);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_int_eq(s.closing.misclosure, MM(102));
+	ck_assert_uint_eq(s.slips.count, 5);
+	for (size_t i = 0; i < 5; i++) {
+		static const size_t order[] = {0, 2, 3, 4, 5};
+		ck_assert_int_eq(s.slips.slip[i].kind, LEVEL_SLIP_WHOLE);
+		ck_assert_uint_eq(s.slips.slip[i].at, order[i]);
+		ck_assert_int_eq(s.slips.slip[i].leaves, MM(2));
+	}
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* 2.926 for 2.296: 630 mm too much, 9 times 70; 2 - 630 = -628. */
+START_TEST(test_transposed)
+{
+	struct slipped s;
+	book(&s, 3, "2.926", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, -MM(628));
+	only(&s, LEVEL_SLIP_TRANSPOSED, 3, MM(2926), MM(2296));
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* A 7 for a 1 in the hundredths: 60 mm too much. */
+START_TEST(test_misread)
+{
+	struct slipped s;
+	book(&s, 1, "2.778", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, -MM(58));
+	only(&s, LEVEL_SLIP_MISREAD, 1, MM(2778), MM(2718));
+	ck_assert_int_eq(s.slips.slip->from, '7');
+	ck_assert_int_eq(s.slips.slip->to, '1');
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* 2 (2.296 - 0.754) = 3.084 too much. */
+START_TEST(test_exchanged)
+{
+	struct slipped s;
+	book(&s, 2, "2.296", 3, "0.754");
+	ck_assert_int_eq(s.closing.misclosure, MM(3086));
+	only(&s, LEVEL_SLIP_EXCHANGED, 2, MM(2296), MM(754));
+	ck_assert_uint_eq(s.slips.slip->other, 3);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* Sights of 30 and 32 m, the others balanced: half intervals 0.150 and 0.160; 2.878 is the upper
+ * wire of 2.718. Curvature and refraction: 0.87 (32^2 - 30^2)/12 742 000 m = 8 467 nm. */
+START_TEST(test_wire)
+{
+	struct slipped s;
+	book(&s, 1, "2.878", 0, NULL);
+	ck_assert_uint_eq(s.slips.count, 0);
+	level_slips_free(&s.slips);
+	for (size_t i = 0; i < LINES; i++)
+		s.sight[i].distance = METRES(i == 0 ? 30 : i == 1 ? 32 : 20);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_int_eq(s.closing.misclosure, -MM(158));
+	ck_assert_uint_eq(s.slips.count, 1);
+	ck_assert_int_eq(s.slips.slip->kind, LEVEL_SLIP_WIRE);
+	ck_assert_uint_eq(s.slips.slip->at, 1);
+	ck_assert_int_eq(s.slips.slip->likely, MM(2718));
+	ck_assert(llabs(s.slips.slip->leaves - (MM(2) + 8467)) <= 1);
+	level_slips_free(&s.slips);
+	/* Stadia 200 + 2 m: half of 32 m is (32 - 2)/400 = 75 mm, and leaves 158 - 75 unexplained;
+	 * 62 m would be needed. */
+	s.given.stadia_multiplier = 200;
+	s.given.stadia_constant = METRES(2);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_uint_eq(s.slips.count, 0);
+	s.sight[1].distance = METRES(66);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_uint_eq(s.slips.count, 1);
+	ck_assert_int_eq(s.slips.slip->likely, MM(2878 - 160));
+	level_slips_free(&s.slips);
+	/* a tape has no wires */
+	s.sight[1].method = LEVEL_TAPE;
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_uint_eq(s.slips.count, 0);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* The FS as the BS before it: 1.286 too little; 2.720 would close. */
+START_TEST(test_twice)
+{
+	struct slipped s;
+	book(&s, 1, "1.432", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, MM(1288));
+	ck_assert_uint_eq(s.slips.count, 1);
+	ck_assert_int_eq(s.slips.slip->kind, LEVEL_SLIP_TWICE);
+	ck_assert_uint_eq(s.slips.slip->at, 1);
+	ck_assert_uint_eq(s.slips.slip->other, 0);
+	ck_assert_int_eq(s.slips.slip->booked, MM(1432));
+	ck_assert(!s.slips.slip->has_likely);
+	level_slips_free(&s.slips);
+	/* where no rod shows 2.720, no reading could close it */
+	s.given.rod_length = MM(2719);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_uint_eq(s.slips.count, 0);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* BS 0.845 on a mark overhead, rod upside down: 1.690 too much. The known end is 1.690 lower. */
+START_TEST(test_sign)
+{
+	struct slipped s;
+	book(&s, 0, NULL, 0, NULL);
+	level_slips_free(&s.slips);
+	s.sight[5].known -= MM(1690);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_int_eq(s.closing.misclosure, MM(1692));
+	only(&s, LEVEL_SLIP_SIGN, 4, MM(845), -MM(845));
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* What was read in another unit, by hand: 4 ft 9 in = 57 in = 4.75 ft. */
+START_TEST(test_unit)
+{
+	static const struct {
+		enum level_unit unit;
+		const char *booked;
+		level_nm read; /* 1/64 in */
+		enum level_read_in read_in;
+	} units[] = {
+	    {LEVEL_FT, "4.9", 57 * 64, LEVEL_READ_INCHES},
+	    {LEVEL_FT, "4.11", 59 * 64, LEVEL_READ_INCHES},
+	    {LEVEL_FT, "4.10 ft", 58 * 64, LEVEL_READ_INCHES},
+	    /* 6 1/2 in behind the foot */
+	    {LEVEL_FTIN, "4.65", 54 * 64 + 32, LEVEL_READ_INCHES},
+	    /* 0.6096 m is 2 ft */
+	    {LEVEL_FT, "0.6096", 24 * 64, LEVEL_READ_METERS},
+	    /* 4.65 ft = 55.8 in */
+	    {LEVEL_FTIN, "4' 6 1/2\"", -558, LEVEL_READ_TENTHS},
+	    /* 4.11 ft = 49.32 in */
+	    {LEVEL_FTIN, "4' 11\"", -4932, LEVEL_READ_TENTHS},
+	    {LEVEL_IN, "4' 6\"", -552, LEVEL_READ_TENTHS},
+	    /* 48 tenths of a foot are 57.6 in; 63.5 cm are 25 in */
+	    {LEVEL_IN, "48", -576, LEVEL_READ_TENTHS},
+	    {LEVEL_IN, "48''", -576, LEVEL_READ_TENTHS},
+	    {LEVEL_IN, "63.5", 25 * 64, LEVEL_READ_CENTIMETERS},
+	};
+	for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
+		/* sixty-fourths, tenths or hundredths of an inch */
+		level_nm read = units[i].read >= 0     ? units[i].read * LEVEL_NM_PER_IN / 64
+		                : units[i].read < -999 ? -units[i].read * (LEVEL_NM_PER_IN / 100)
+		                                       : -units[i].read * (LEVEL_NM_PER_IN / 10);
+		const struct typed_sight in[] = {
+		    {.kind = LEVEL_BS, .station = "A", .reading = units[i].booked},
+		    {.kind = LEVEL_FS, .station = "B", .reading = "2 m"}};
+		struct slipped s;
+		slipped_make(&s, units[i].unit, in, 2, METRES(10), METRES(8) + read - 1000000);
+		slipped_find(&s, "setups", 0.0015);
+		ck_assert_uint_ge(s.slips.count, 1);
+		ck_assert_msg(s.slips.slip->kind == LEVEL_SLIP_UNIT, "%s: %s", units[i].booked,
+		              level_slip_name(s.slips.slip->kind));
+		ck_assert_int_eq(s.slips.slip->read_in, units[i].read_in);
+		ck_assert_int_eq(s.slips.slip->likely, read);
+		ck_assert_int_eq(s.slips.slip->leaves, 1000000);
+		level_slips_free(&s.slips);
+	}
+}
+END_TEST
+
+/* Digits as they were typed, whatever the unit: what each text is read as. */
+START_TEST(test_texts)
+{
+	static const struct {
+		enum level_unit unit;
+		const char *booked, *meant;
+		enum level_slip_kind kind;
+	} texts[] = {
+	    {LEVEL_M, "1.342", "1.432", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_M, "1423 mm", "1432 mm", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_M, "0,432", "0.342", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_M, "0,852", "0.352", LEVEL_SLIP_MISREAD},
+	    {LEVEL_M, "1432 mm", "432 mm", LEVEL_SLIP_WHOLE},
+	    {LEVEL_FT, "4.16", "4.76", LEVEL_SLIP_MISREAD},
+	    {LEVEL_FT, "4.16", "4.61", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_FT, "4.36", "5.36", LEVEL_SLIP_WHOLE},
+	    {LEVEL_FTIN, "8' 0 1/2\"", "3' 0 1/2\"", LEVEL_SLIP_MISREAD},
+	    {LEVEL_FTIN, "8' 0 1/2\"", "7' 0 1/2\"", LEVEL_SLIP_WHOLE},
+	    {LEVEL_FTIN, "8' 0 1/2\"", "8' 1 1/2\"", LEVEL_SLIP_WHOLE},
+	    {LEVEL_FTIN, "4' 10\"", "4' 01\"", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_FTIN, "4' 3 15/64\"", "4' 3 51/64\"", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_FTIN, "4' 3 3/16\"", "4' 8 3/16\"", LEVEL_SLIP_MISREAD},
+	    {LEVEL_FTIN, "4' 2 3/16\"", "4' 2 8/16\"", LEVEL_SLIP_MISREAD},
+	    {LEVEL_IN, "69 1/2", "96 1/2", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_IN, "69 1/2", "99 1/2", LEVEL_SLIP_MISREAD},
+	    {LEVEL_IN, "82 1/2", "92 1/2", LEVEL_SLIP_WHOLE},
+	    {LEVEL_IN, "82 1/2", "94 1/2", LEVEL_SLIP_WHOLE},
+	    {LEVEL_M, "4.16 usft", "4.61 usft", LEVEL_SLIP_TRANSPOSED},
+	};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+		const struct typed_sight in[] = {
+		    {.kind = LEVEL_BS, .station = "A", .reading = texts[i].booked},
+		    {.kind = LEVEL_FS, .station = "B", .reading = "2.5 m"}};
+		struct slipped s;
+		level_nm meant;
+		ck_assert(level_parse_length(texts[i].meant, texts[i].unit, &meant, NULL));
+		slipped_make(&s, texts[i].unit, in, 2, METRES(10), METRES(10) + meant - MM(2500));
+		slipped_find(&s, "setups", 0.0005);
+		ck_assert_msg(s.slips.count == 1, "%s: %zu", texts[i].booked, s.slips.count);
+		ck_assert_msg(s.slips.slip->kind == texts[i].kind && s.slips.slip->leaves == 0 &&
+		                  s.slips.slip->likely == meant,
+		              "%s: %s", texts[i].booked, level_slip_name(s.slips.slip->kind));
+		level_slips_free(&s.slips);
+	}
+}
+END_TEST
+
+/* What no slip makes: another denominator, 70 inches beside the feet, 8/8, digits that change
+ * places over the point, a 7 for a 4. */
+START_TEST(test_no_texts)
+{
+	static const struct {
+		enum level_unit unit;
+		const char *booked, *meant;
+	} texts[] = {{LEVEL_FTIN, "4' 3 1/50\"", "4' 3 1/5\""},
+	             {LEVEL_FTIN, "4' 10\"", "118 in"},
+	             {LEVEL_FTIN, "3' 3 3/8\"", "3' 4\""},
+	             {LEVEL_M, "1.432", "4.132"},
+	             {LEVEL_M, "1.432", "1.732"}};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+		const struct typed_sight in[] = {
+		    {.kind = LEVEL_BS, .station = "A", .reading = texts[i].booked},
+		    {.kind = LEVEL_FS, .station = "B", .reading = "2.5 m"}};
+		struct slipped s;
+		level_nm meant;
+		ck_assert(level_parse_length(texts[i].meant, texts[i].unit, &meant, NULL));
+		slipped_make(&s, texts[i].unit, in, 2, METRES(10), METRES(10) + meant - MM(2500));
+		s.given.rod_length = METRES(5);
+		slipped_find(&s, "setups", 0.0003);
+		ck_assert_int_eq(s.closing.closes, LEVEL_NO);
+		ck_assert_msg(s.slips.count == 0, "%s: %s", texts[i].booked,
+		              level_slip_name(s.slips.slip->kind));
+		level_slips_free(&s.slips);
+	}
+}
+END_TEST
+
+/* Nearer to zero comes first, a commoner kind before a rarer one: 1.342 for 1.432 leaves 0, 0.835
+ * for 0.745 too; 1.08 for 1.18 leaves 90 - 100 = -10 mm. */
+START_TEST(test_order)
+{
+	static const struct typed_sight in[] = {
+	    {.kind = LEVEL_BS, .station = "A", .reading = "1.432"},
+	    {.kind = LEVEL_FS, .station = "TP1", .reading = "2.222"},
+	    {.kind = LEVEL_BS, .station = "TP1", .reading = "0.022"},
+	    {.kind = LEVEL_FS, .station = "B", .reading = "2.34"}};
+	struct slipped s;
+	/* sums 1.454 - 4.562 = -3.108; 0.090 too much */
+	slipped_make(&s, LEVEL_M, in, 4, METRES(10), METRES(10) - MM(3108) - MM(90));
+	/* 8 mm sqrt 2 = 11.3 mm: -0.1 m or +0.1 m also does, and leaves -10 mm */
+	slipped_find(&s, "setups", 0.008);
+	ck_assert_int_eq(s.closing.misclosure, MM(90));
+	ck_assert_uint_eq(s.slips.count, 3);
+	/* transposed in both 1.432 and 2.34; 2.222 a tenth more; 0.022 cannot be a tenth less */
+	ck_assert_int_eq(s.slips.slip[0].kind, LEVEL_SLIP_TRANSPOSED);
+	ck_assert_uint_eq(s.slips.slip[0].at, 0);
+	ck_assert_int_eq(s.slips.slip[1].kind, LEVEL_SLIP_TRANSPOSED);
+	ck_assert_uint_eq(s.slips.slip[1].at, 3);
+	ck_assert_int_eq(s.slips.slip[2].kind, LEVEL_SLIP_WHOLE);
+	ck_assert_uint_eq(s.slips.slip[2].at, 1);
+	ck_assert_int_eq(s.slips.slip[2].leaves, -MM(10));
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("slips", test_clean, test_whole, test_transposed, test_misread,
+	                 test_exchanged, test_wire, test_twice, test_sign, test_unit, test_texts,
+	                 test_no_texts, test_order);
+}
