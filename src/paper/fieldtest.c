@@ -82,7 +82,7 @@ bool paper_fieldtest_read(const char *path, enum level_unit bare,
 {
 	struct csv_reader reader;
 	struct csv_record record;
-	int place[COLUMNS];
+	int place[COLUMNS] = {0};
 	bool ok;
 	*count = 0;
 	if (!csv_open(&reader, path, why))
