@@ -45,6 +45,9 @@ struct paper_cells {
 void paper_cells(const struct level_sight *sight, const struct book_note *note,
                  const struct level_row *row, const struct level_style *style,
                  struct paper_cells *out);
+/* A computed length in m, such as a drop, with a decimal more than the page. Returns buf. */
+char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style,
+                   bool plus);
 /* How many columns of the text stand from its decimal point (or fraction) on. */
 int paper_tail(const char *text);
 
@@ -56,6 +59,11 @@ void paper_verdict(const struct level_run *run, const struct level_closing *clos
 
 /* "yes", "no" (also where there is no misclosure), or "unknown" where nothing judges it. */
 const char *paper_closes(const struct level_run *run, const struct level_closing *closing);
+
+/* The single entries whose likely slip would bring a run that misses within its allowable, and what
+ * to read again. *explained: there is one, or the run closes. False only where memory is short. */
+bool paper_slips(FILE *out, const struct paper_run *run, bool csv, bool *explained,
+                 struct fault *why);
 
 /* A plan: its numbers, and with `rows` > 0 a drawing of drop and allowance over distance. */
 struct paper_plan {

@@ -51,33 +51,9 @@ bool book_instruments(struct book *book, struct book_instrument **list, size_t *
 	                sizeof **list, read_instrument, (void **)list, count, why);
 }
 
-/* Strikes the row that goes by this name, if there is one. */
-static bool strike_named(struct book *book, const char *name, struct fault *why)
-{
-	int64_t id = 0;
-	bool ok = true;
-	char *before;
-	sqlite3_stmt *statement = sql_query(
-	    book, why, "SELECT id FROM instrument WHERE name=?1 AND struck IS NULL", "t", name);
-	if (!statement)
-		return false;
-	if (sql_row(book, statement, &ok, why))
-		id = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
-	if (!ok || !id)
-		return ok;
-	before = journal_numbered(book, "instrument", id, why);
-	ok = before &&
-	     sql_run(book, why, "UPDATE instrument SET struck=?2 WHERE id=?1", "it", id,
-	             book->now) &&
-	     journal_enter_numbered(book, "strike instrument", 0, "instrument", id, before, 0, why);
-	sqlite3_free(before);
-	return ok;
-}
-
 static bool set_instrument(struct book *book, const struct book_instrument *i, struct fault *why)
 {
-	return strike_named(book, i->name, why) &&
+	return named_retire(book, "instrument", i->name, why) &&
 	       sql_run(book, why,
 	               "INSERT INTO instrument(name, tolerance, tilt, tilt_u, remark, time) "
 	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6)",

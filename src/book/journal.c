@@ -17,54 +17,59 @@
 #define UNSTRIKE(table)                                                                            \
 	"UPDATE " table " SET struck=json_extract(?2,'$.struck'), why=json_extract(?2,'$.why') "   \
 	"WHERE id=?1"
+#define NAMED(table)                                                                               \
+	"SELECT id FROM " table " WHERE name=?1 AND struck IS NULL",                               \
+	    "UPDATE " table " SET struck=?2 WHERE id=?1"
 #define STRIKE(table) "UPDATE " table " SET struck=?2, why=?3 WHERE id=?1"
 
 static const struct journal_table {
 	const char *name, *select, *restore, *strike;
+	const char *live, *retire; /* the row that goes by a name, and how it ceases to */
 } tables[] = {
     {"setting", "SELECT json_object('name',name,'value',value) FROM setting WHERE name=?1", NULL,
-     NULL},
+     NULL, NULL, NULL},
     {"mark",
      "SELECT json_object('id',id,'name',name,'typed',typed,'unit',unit,'elevation',elevation,"
      "'u_typed',u_typed,'u',u,'source',source,'time',time,'struck',struck) FROM mark WHERE id=?1",
-     NULL, NULL},
+     NULL, NULL, NAMED("mark")},
     {"run",
      "SELECT json_object('id',id,'name',name,'kind',kind,'plan',plan,'time',time) FROM run WHERE "
      "id=?1",
      "UPDATE run SET name=json_extract(?2,'$.name'), kind=json_extract(?2,'$.kind'), "
      "plan=coalesce(json_extract(?2,'$.plan'), '') WHERE id=?1",
-     NULL},
-    {"sight", "SELECT " SIGHT_JSON " FROM sight WHERE id=?1", UNSTRIKE("sight"), STRIKE("sight")},
+     NULL, NULL, NULL},
+    {"sight", "SELECT " SIGHT_JSON " FROM sight WHERE id=?1", UNSTRIKE("sight"), STRIKE("sight"),
+     NULL, NULL},
     {"instrument",
      "SELECT json_object('id',id,'name',name,'tolerance',tolerance,'tilt',tilt,'tilt_u',tilt_u,"
      "'remark',remark,'time',time,'struck',struck) FROM instrument WHERE id=?1",
-     NULL, NULL},
+     NULL, NULL, NAMED("instrument")},
     {"tolerance",
      "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "
      "tolerance WHERE id=?1",
-     NULL, NULL},
+     NULL, NULL, NAMED("tolerance")},
     {"pegtest",
      "SELECT json_object('id',id,'instrument',instrument,'unit',unit,'standings',standings,"
      "'tilt',tilt,'tilt_u',tilt_u,'time',time) FROM pegtest WHERE id=?1",
-     NULL, NULL},
+     NULL, NULL, NULL, NULL},
     {"water",
      "SELECT json_object('id',id,'run',run,'station',station,'unit',unit,'typed',typed,"
      "'reading',reading,'time',time,'remark',remark,'struck',struck,'why',why) FROM water WHERE "
      "id=?1",
-     UNSTRIKE("water"), STRIKE("water")},
+     UNSTRIKE("water"), STRIKE("water"), NULL, NULL},
     {"air",
      "SELECT json_object('id',id,'run',run,'unit',unit,'pressure',pressure,'low',low,"
      "'low_height',low_height,'high',high,'high_height',high_height,'water',water,'wind',wind,"
      "'sky',sky,'time',time,'struck',struck,'why',why) FROM air WHERE id=?1",
-     UNSTRIKE("air"), STRIKE("air")},
+     UNSTRIKE("air"), STRIKE("air"), NULL, NULL},
     {"plan",
      "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "
      "plan WHERE id=?1",
-     NULL, NULL},
+     NULL, NULL, NAMED("plan")},
     {"seal",
      "SELECT json_object('id',id,'run',run,'figures',figures,'late',late,'why',why,'time',time) "
      "FROM seal WHERE id=?1",
-     NULL, NULL},
+     NULL, NULL, NULL, NULL},
 };
 
 static const struct journal_table *table_of(const char *name)
@@ -135,6 +140,27 @@ bool row_strike(struct book *book, const char *act, const char *table, int64_t r
 	bool ok = before &&
 	          sql_run(book, why, table_of(table)->strike, "itt", id, book->now, reason) &&
 	          journal_enter_numbered(book, act, run, table, id, before, undoes, why);
+	sqlite3_free(before);
+	return ok;
+}
+
+bool named_retire(struct book *book, const char *table, const char *name, struct fault *why)
+{
+	char act[40], *before;
+	int64_t id = 0;
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, table_of(table)->live, "t", name);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		id = sqlite3_column_int64(statement, 0);
+	sql_done(statement);
+	if (!ok || !id)
+		return ok;
+	snprintf(act, sizeof act, "strike %s", table);
+	before = journal_numbered(book, table, id, why);
+	ok = before && sql_run(book, why, table_of(table)->retire, "it", id, book->now) &&
+	     journal_enter_numbered(book, act, 0, table, id, before, 0, why);
 	sqlite3_free(before);
 	return ok;
 }

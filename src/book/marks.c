@@ -74,23 +74,10 @@ static int64_t find_mark(struct book *book, const char *name, struct fault *why)
 	return ok ? id : -1;
 }
 
-static bool strike(struct book *book, int64_t id, struct fault *why)
-{
-	char *before = journal_numbered(book, "mark", id, why);
-	bool ok =
-	    before &&
-	    sql_run(book, why, "UPDATE mark SET struck=?2 WHERE id=?1", "it", id, book->now) &&
-	    journal_enter_numbered(book, "strike mark", 0, "mark", id, before, 0, why);
-	sqlite3_free(before);
-	return ok;
-}
-
 static bool write_mark(struct book *book, const struct book_mark *mark, struct fault *why)
 {
-	int64_t id = find_mark(book, mark->name, why);
-	if (id < 0 || (id > 0 && !strike(book, id, why)))
-		return false;
-	return sql_run(book, why,
+	return named_retire(book, "mark", mark->name, why) &&
+	       sql_run(book, why,
 	               "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
 	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
 	               "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
@@ -143,7 +130,7 @@ static bool strike_mark(struct book *book, const char *name, struct fault *why)
 	int64_t id = find_mark(book, name, why);
 	if (id == 0)
 		return fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
-	return id > 0 && strike(book, id, why);
+	return id > 0 && named_retire(book, "mark", name, why);
 }
 
 bool book_mark_strike(struct book *book, const char *name, struct fault *why)

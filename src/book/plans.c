@@ -65,18 +65,7 @@ bool book_plan_find(struct book *book, const char *name, struct book_plan *out, 
 static bool set(struct book *book, const char *name, const struct book_figures *figures,
                 struct fault *why)
 {
-	struct book_plan old;
-	char *before;
-	bool ok = find(book, name, &old, why);
-	if (ok && old.id) {
-		before = journal_numbered(book, "plan", old.id, why);
-		ok = before &&
-		     sql_run(book, why, "UPDATE plan SET struck=?2 WHERE id=?1", "it", old.id,
-		             book->now) &&
-		     journal_enter_numbered(book, "strike plan", 0, "plan", old.id, before, 0, why);
-		sqlite3_free(before);
-	}
-	return ok &&
+	return named_retire(book, "plan", name, why) &&
 	       sql_run(book, why, "INSERT INTO plan(name, figures, time) VALUES(?1, ?2, ?3)", "ttt",
 	               name, figures->text, book->now) &&
 	       journal_enter_numbered(book, "plan", 0, "plan", sqlite3_last_insert_rowid(book->db),

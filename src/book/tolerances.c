@@ -49,29 +49,6 @@ bool book_tolerance_find(struct book *book, const char *name, struct level_toler
 	return found || (level_tolerance_find(name, why), false);
 }
 
-static bool strike_named(struct book *book, const char *name, struct fault *why)
-{
-	int64_t id = 0;
-	bool ok = true;
-	char *before;
-	sqlite3_stmt *statement = sql_query(
-	    book, why, "SELECT id FROM tolerance WHERE name=?1 AND struck IS NULL", "t", name);
-	if (!statement)
-		return false;
-	if (sql_row(book, statement, &ok, why))
-		id = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
-	if (!ok || !id)
-		return ok;
-	before = journal_numbered(book, "tolerance", id, why);
-	ok =
-	    before &&
-	    sql_run(book, why, "UPDATE tolerance SET struck=?2 WHERE id=?1", "it", id, book->now) &&
-	    journal_enter_numbered(book, "strike tolerance", 0, "tolerance", id, before, 0, why);
-	sqlite3_free(before);
-	return ok;
-}
-
 bool book_tolerance_set(struct book *book, const char *name, const char *figures, struct fault *why)
 {
 	struct level_tolerance set;
@@ -90,7 +67,7 @@ bool book_tolerance_set(struct book *book, const char *name, const char *figures
 		return false;
 	return txn_end(
 	    book,
-	    strike_named(book, name, why) &&
+	    named_retire(book, "tolerance", name, why) &&
 	        sql_run(book, why, "INSERT INTO tolerance(name, figures, time) VALUES(?1, ?2, ?3)",
 	                "ttt", name, figures, book->now) &&
 	        journal_enter_numbered(book, "tolerance", 0, "tolerance",

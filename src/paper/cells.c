@@ -70,3 +70,12 @@ int paper_tail(const char *text)
 		at = text + strlen(text) - (*text && text[strlen(text) - 1] == '"');
 	return (int)strlen(at);
 }
+
+char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style,
+                   bool plus)
+{
+	struct level_style finer = *style;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	return level_format_length(buf, level_from_meters(meters), &finer, plus);
+}

@@ -7,14 +7,6 @@
 
 #define LINE_BYTES 420
 
-static char *meters(char *buf, double value, const struct level_style *style, bool plus)
-{
-	struct level_style finer = *style;
-	if (finer.decimals < 6)
-		finer.decimals++;
-	return level_format_length(buf, level_from_meters(value), &finer, plus);
-}
-
 static void sight_line(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_style *style = &ed->settings.style;
@@ -76,10 +68,10 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 		return;
 	}
 	if (c->has_observed)
-		meters(d, c->observed, style, false);
-	meters(p, c->predicted, style, false);
-	meters(a, c->allowance.decides, style, false);
-	meters(m, c->margin, style, true);
+		paper_meters(d, c->observed, style, false);
+	paper_meters(p, c->predicted, style, false);
+	paper_meters(a, c->allowance.decides, style, false);
+	paper_meters(m, c->margin, style, true);
 	/* Feet and inches take all the room there is. */
 	if (snprintf(text, size, "drop observed %s  predicted %s  allowance %s  margin %s", d, p, a,
 	             m) > COLS - 2)
@@ -100,14 +92,14 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 		char *out = text[i >= 3];
 		snprintf(out + strlen(out), LINE_BYTES - strlen(out), "  %s %s",
 		         level_allowance_name((enum level_allowance_line)i),
-		         meters(a, lines[i], &ed->settings.style, false));
+		         paper_meters(a, lines[i], &ed->settings.style, false));
 	}
 	if ((int)strlen(text[0]) > COLS - 2)
 		memmove(text[0], strchr(text[0], ':') + 1, strlen(strchr(text[0], ':')));
 	snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "   %s %s",
 	         by_bound ? "(at 95 %" : "(all at once",
-	         meters(a, by_bound ? c->allowance.total_u95 : c->allowance.total_bound,
-	                &ed->settings.style, false));
+	         paper_meters(a, by_bound ? c->allowance.total_u95 : c->allowance.total_bound,
+	                      &ed->settings.style, false));
 	strncat(text[1], ")", LINE_BYTES - strlen(text[1]) - 1);
 }
 

@@ -13,15 +13,6 @@ struct live {
 	char lines[LEVEL_ALLOWANCE_LINES][LINE_BYTES];
 };
 
-/* Drops are small: one decimal more than the page. */
-static char *meters(char *buf, double value, const struct level_style *style, bool plus)
-{
-	struct level_style finer = *style;
-	if (finer.decimals < 6)
-		finer.decimals++;
-	return level_format_length(buf, level_from_meters(value), &finer, plus);
-}
-
 static void sight_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_style *style = &ed->settings.style;
@@ -117,7 +108,7 @@ static void over_line(char line[LINE_BYTES], level_nm over, const struct level_s
 	char text[LEVEL_LENGTH_BYTES];
 	level_format_length(text, over, style, false);
 	if (!strpbrk(text, "123456789"))
-		meters(text, level_to_meters(over), style, false);
+		paper_meters(text, level_to_meters(over), style, false);
 	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s", text);
 }
 
@@ -179,13 +170,13 @@ static void drop_lines(const struct editor *ed, struct live *out)
 		                                : "mend the line first");
 		return;
 	}
-	meters(p, c->predicted, style, false);
-	meters(a, c->allowance.decides, style, false);
-	meters(m, c->margin, style, true);
+	paper_meters(p, c->predicted, style, false);
+	paper_meters(a, c->allowance.decides, style, false);
+	paper_meters(m, c->margin, style, true);
 	if (c->has_observed)
 		snprintf(out->drop[0], LINE_BYTES,
 		         "visible drop  observed %s  predicted %s  allowance %s (%s)",
-		         meters(d, c->observed, style, false), p, a, by);
+		         paper_meters(d, c->observed, style, false), p, a, by);
 	else
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
 		         p, a, by);
@@ -193,10 +184,11 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
 		snprintf(out->lines[i], LINE_BYTES, "  %-12s %s",
 		         level_allowance_name((enum level_allowance_line)i),
-		         meters(a,
-		                ed->terms.terms.decides == LEVEL_BY_BOUND ? c->allowance.bound[i]
-		                                                          : c->allowance.u[i],
-		                style, false));
+		         paper_meters(a,
+		                      ed->terms.terms.decides == LEVEL_BY_BOUND
+		                          ? c->allowance.bound[i]
+		                          : c->allowance.u[i],
+		                      style, false));
 }
 
 static int put(int row, int column, int width, const char *text)
@@ -243,16 +235,16 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	}
 	if (c->has_observed) {
 		snprintf(text, sizeof text, "observed     %s",
-		         meters(p, c->observed, style, false));
+		         paper_meters(p, c->observed, style, false));
 		row = put(row, column, width, text);
 	}
-	snprintf(text, sizeof text, "predicted    %s", meters(p, c->predicted, style, false));
+	snprintf(text, sizeof text, "predicted    %s", paper_meters(p, c->predicted, style, false));
 	row = put(row, column, width, text);
 	snprintf(text, sizeof text, "allowance    %s, %s",
-	         meters(a, c->allowance.decides, style, false),
+	         paper_meters(a, c->allowance.decides, style, false),
 	         ed->terms.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
 	row = put(row, column, width, text);
-	snprintf(text, sizeof text, "margin       %s", meters(p, c->margin, style, true));
+	snprintf(text, sizeof text, "margin       %s", paper_meters(p, c->margin, style, true));
 	row = put(row, column, width, text);
 	drop_answer(ed, text, sizeof text);
 	for (const char *at = text; *at && row < last;) {

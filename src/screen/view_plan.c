@@ -76,14 +76,6 @@ static bool read_form(const struct fields *fields, enum level_unit unit, struct 
 	return true;
 }
 
-static char *meters(char *buf, double value, const struct level_style *style, bool plus)
-{
-	struct level_style finer = *style;
-	if (finer.decimals < 6)
-		finer.decimals++;
-	return level_format_length(buf, level_from_meters(value), &finer, plus);
-}
-
 /* The allowance by line, as bounds: `from` to before `to`. */
 static void allowance_text(const struct paper_plan *plan, const struct level_planned *r, int from,
                            int to, char *text, size_t size)
@@ -93,7 +85,7 @@ static void allowance_text(const struct paper_plan *plan, const struct level_pla
 		size_t used = strlen(text);
 		snprintf(text + used, size - used, "  %s %s",
 		         level_allowance_name((enum level_allowance_line)i),
-		         meters(a, r->allowance.bound[i], &plan->style, false));
+		         paper_meters(a, r->allowance.bound[i], &plan->style, false));
 	}
 }
 
@@ -105,16 +97,17 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	book_figure(&plan->figures, "k_source", source);
 	paper_k(&plan->plan.terms, source, k, sizeof k);
 	snprintf(text, sizeof text, "curvature %s  refraction %s  visible drop %s",
-	         meters(a, r->curvature, style, false), meters(b, r->refraction, style, false),
-	         meters(c, r->visible_drop, style, false));
+	         paper_meters(a, r->curvature, style, false),
+	         paper_meters(b, r->refraction, style, false),
+	         paper_meters(c, r->visible_drop, style, false));
 	term_text(stdscr, row, 1, COLS - 2, text);
 	if (plan->plan.has_hi)
 		snprintf(text, sizeof text, "%s   clearance %s%s   hidden %s", k,
-		         meters(a, r->clearance, style, false),
+		         paper_meters(a, r->clearance, style, false),
 		         r->clearance < LEVEL_CLEARANCE_LEAST   ? " TOO LOW"
 		         : r->clearance < LEVEL_CLEARANCE_WATER ? " (low)"
 		                                                : "",
-		         meters(b, r->hidden, style, false));
+		         paper_meters(b, r->hidden, style, false));
 	else
 		snprintf(text, sizeof text, "%s   clearance: give the height", k);
 	term_text(stdscr, row + 1, 1, COLS - 2, text);
@@ -125,9 +118,10 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	allowance_text(plan, r, LEVEL_LINE_DECLARED, LEVEL_LINE_KNOWN, text, sizeof text);
 	term_text(stdscr, row + 3, 1, COLS - 2, text);
 	snprintf(text, sizeof text, "margin %s, %s   allowance %s all at once, %s at 95 %%",
-	         meters(c, r->margin_bound, style, true), meters(d, r->margin_u95, style, true),
-	         meters(a, r->allowance.total_bound, style, false),
-	         meters(b, r->allowance.total_u95, style, false));
+	         paper_meters(c, r->margin_bound, style, true),
+	         paper_meters(d, r->margin_u95, style, true),
+	         paper_meters(a, r->allowance.total_bound, style, false),
+	         paper_meters(b, r->allowance.total_u95, style, false));
 	term_text(stdscr, row + 4, 1, COLS - 2, text);
 	paper_plan_verdict(plan, r, text, sizeof text);
 	for (int i = 0; i < 2; i++) {
