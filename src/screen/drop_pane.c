@@ -166,7 +166,9 @@ void drop_pane(const struct editor *ed, int row)
 	term_text(stdscr, row + 4, 1, COLS - 1, lines[1]);
 	drop_answer(ed, left, sizeof left);
 	term_text(stdscr, row + 5, 1, COLS - 1, left);
-	drop_help(ed, left, sizeof left);
+	reciprocal_text(ed, left, sizeof left);
+	if (!*left)
+		drop_help(ed, left, sizeof left);
 	term_text(stdscr, row + 6, 1, COLS - 1, left);
 }
 

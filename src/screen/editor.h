@@ -111,6 +111,9 @@ void drop_pane(const struct editor *ed, int row);
 void drop_answer(const struct editor *ed, char *text, size_t size);
 void drop_help(const struct editor *ed, char *text, size_t size);
 void drop_seal(const struct editor *ed, char *text, size_t size);
+/* The rise that two setups on opposite banks make, as soon as their four readings stand; else "".
+ */
+void reciprocal_text(const struct editor *ed, char *text, size_t size);
 /* Where the rod reads when the wanted elevation is marked; "" where none is wanted. */
 void set_out_text(const struct editor *ed, char *text, size_t size);
 void editor_paint(struct editor *ed);

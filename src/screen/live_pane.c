@@ -258,6 +258,9 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 		drop_seal(ed, text, sizeof text);
 		row = put(row, column, width, text);
 	}
+	reciprocal_text(ed, text, sizeof text);
+	if (*text && row < last)
+		row = put(row, column, width, text);
 	row = put(row, column, width, "allowance by line");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row <= last; i++)
 		row = put(row, column, width,
@@ -290,5 +293,7 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 	                       live.sums[3], live.closing[1], live.drop[1]};
 	for (int i = 0; i < LIVE_ROWS - 1; i++)
 		put_pair(row + i, half, left[i], right[i]);
-	term_text(stdscr, row + LIVE_ROWS - 1, 1, COLS - 1, live.drop[0]);
+	reciprocal_text(ed, live.closing[1], LINE_BYTES);
+	term_text(stdscr, row + LIVE_ROWS - 1, 1, COLS - 1,
+	          *live.closing[1] ? live.closing[1] : live.drop[0]);
 }
