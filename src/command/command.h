@@ -69,6 +69,7 @@ int command_pegtest(int argc, char **argv);
 int command_tolerance(int argc, char **argv);
 int command_reciprocal(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
+int command_slips(int argc, char **argv);
 int command_edit(int argc, char **argv);
 
 #endif

@@ -17,6 +17,7 @@ static const struct {
     {"runs", command_runs},
     {"page", command_page},
     {"closure", command_closure},
+    {"slips", command_slips},
     {"export", command_export},
     {"begin", command_begin},
     {"sight", command_sight},
@@ -44,6 +45,7 @@ static const char help[] =
     "  rodbook runs BOOK [--csv]              the runs, and how each closes\n"
     "  rodbook page BOOK RUN [--csv]          the page of a run\n"
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
+    "  rodbook slips BOOK RUN [--csv]         where to read again first when a run misses\n"
     "  rodbook export BOOK RUN [-o FILE]      the run as CSV that import takes back\n"
     "\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight could show, and what could fake "
