@@ -47,6 +47,7 @@ CREATE TABLE sight(
   distance INTEGER CHECK(distance BETWEEN 1 AND 100000000000000),
   method TEXT NOT NULL CHECK(method IN ('rod', 'tape', 'target')),
   instrument TEXT NOT NULL DEFAULT '' CHECK(length(instrument) <= 40),
+  rod TEXT NOT NULL DEFAULT '' CHECK(length(rod) <= 40),
   time TEXT NOT NULL,
   remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
   overridden TEXT NOT NULL DEFAULT '' CHECK(length(overridden) <= 120),
@@ -91,6 +92,22 @@ CREATE TABLE pegtest(
   tilt_u TEXT NOT NULL CHECK(length(tilt_u) BETWEEN 1 AND 60),
   time TEXT NOT NULL
 ) STRICT;
+
+-- A rod: what it reads too high at its zero, and its scale and expansion. Texts as they were typed;
+-- scale in parts per million, expansion in ppm/K from the reference temperature in degrees C.
+CREATE TABLE rod(
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL CHECK(length(name) BETWEEN 1 AND 40),
+  zero TEXT NOT NULL DEFAULT '' CHECK(length(zero) <= 60),
+  scale TEXT NOT NULL DEFAULT '' CHECK(length(scale) <= 20),
+  expansion TEXT NOT NULL DEFAULT '' CHECK(length(expansion) <= 20),
+  reference TEXT NOT NULL DEFAULT '' CHECK(length(reference) <= 20),
+  longest TEXT NOT NULL DEFAULT '' CHECK(length(longest) <= 60),
+  remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
+  time TEXT NOT NULL,
+  struck TEXT
+) STRICT;
+CREATE UNIQUE INDEX rod_name ON rod(name) WHERE struck IS NULL;
 
 -- One reading of the water at a shore: how far the station stands above it.
 CREATE TABLE water(
@@ -169,6 +186,7 @@ CREATE TABLE draft(
   method TEXT NOT NULL DEFAULT '',
   remark TEXT NOT NULL DEFAULT '',
   instrument TEXT NOT NULL DEFAULT '',
+  rod TEXT NOT NULL DEFAULT '',
   PRIMARY KEY(run, slot)
 ) STRICT;
 
@@ -181,7 +199,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal', 'pegtest', 'tolerance')),
+    'plan', 'seal', 'pegtest', 'tolerance', 'rod')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -213,6 +231,8 @@ CREATE TRIGGER pegtest_no_delete BEFORE DELETE ON pegtest
 BEGIN SELECT RAISE(ABORT, 'a peg test stays as it was'); END;
 CREATE TRIGGER tolerance_no_delete BEFORE DELETE ON tolerance
 BEGIN SELECT RAISE(ABORT, 'a tolerance set is struck, never erased'); END;
+CREATE TRIGGER rod_no_delete BEFORE DELETE ON rod
+BEGIN SELECT RAISE(ABORT, 'a rod is struck, never erased'); END;
 CREATE TRIGGER water_no_delete BEFORE DELETE ON water
 BEGIN SELECT RAISE(ABORT, 'a water reading is struck, never erased'); END;
 CREATE TRIGGER air_no_delete BEFORE DELETE ON air

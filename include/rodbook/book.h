@@ -151,6 +151,7 @@ struct book_note {
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
 	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
 	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
+	char rod[LEVEL_NAME_BYTES];        /* empty: a rod without a name, taken as true */
 	char time[BOOK_TIME_BYTES];        /* empty where not known */
 	char remark[LEVEL_REMARK_BYTES];
 	char overridden[LEVEL_REMARK_BYTES]; /* warnings it was booked against, or empty */
@@ -167,7 +168,9 @@ struct book_run {
 	/* The instruments of its sights, as sight.instrument counts them; 0 is the unnamed one. */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 	int instruments;
-	int64_t seq; /* the journal's last entry when it was read */
+	bool has_celsius; /* temperatures were booked with its air: */
+	double celsius;   /* their mean, for the rods */
+	int64_t seq;      /* the journal's last entry when it was read */
 };
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
@@ -221,7 +224,7 @@ struct book_draft {
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES],
 	    distance[BOOK_TYPED_BYTES];
 	char remark[LEVEL_REMARK_BYTES];
-	char instrument[LEVEL_NAME_BYTES];
+	char instrument[LEVEL_NAME_BYTES], rod[LEVEL_NAME_BYTES];
 };
 
 /* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */

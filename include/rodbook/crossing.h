@@ -108,6 +108,27 @@ bool book_read_standings(const char *text, enum level_unit unit,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
                          struct fault *why);
 
+/* --- rods --- */
+
+struct book_rod {
+	int64_t id;
+	char name[LEVEL_NAME_BYTES];
+	/* Texts, each may be empty: what it reads too high by at its zero; ppm by which its units
+	 * are too long; ppm/K more above the reference temperature, degrees C; its length. */
+	char zero[BOOK_TYPED_BYTES], scale[24], expansion[24], reference[24],
+	    longest[BOOK_TYPED_BYTES];
+	char remark[LEVEL_REMARK_BYTES];
+};
+
+bool book_rods(struct book *book, struct book_rod **list, size_t *count, struct fault *why);
+/* Adds a rod, or gives it other figures, which strikes the old ones. */
+bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *why);
+/* How much too high a rod of the list reads at this reading, m: zero + reading - (reading - zero)
+ * (1 + (scale + expansion (T - reference)) 10^-6) with its sign turned; a rod whose units are too
+ * long reads too little. 0 for a name that is not there. */
+double book_rod_error(const struct book_rod *list, size_t count, const char *name, level_nm reading,
+                      bool has_celsius, double celsius);
+
 /* --- water --- */
 
 struct book_water {

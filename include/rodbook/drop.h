@@ -83,6 +83,7 @@ struct level_drop_sums {
 	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument */
 	double s_d2;                   /* sum s d^2 = -S */
 	double length;                 /* sum d */
+	double rods;                   /* sum s e, e what a rod reads too high by */
 	double reading_bound, reading_variance;
 	/* Of the variance the part that spreads of sets gave; sum u^4 / freedom of it; and the same
 	 * with each set's own t95/2 in it. */
@@ -94,8 +95,9 @@ struct level_drop_sums {
 struct level_reach {
 	double distance; /* m */
 	enum level_method method;
-	int instrument; /* index into the terms */
-	int set_count;  /* readings whose mean it is, and their standard deviation; 0 or 1: one */
+	int instrument;   /* index into the terms */
+	double rod_error; /* m that the rod reads too high by */
+	int set_count;    /* readings whose mean it is, and their standard deviation; 0 or 1: one */
 	double set_sd;
 };
 
@@ -107,9 +109,9 @@ struct level_mean_u level_reading_u(const struct level_terms *terms,
 /* Adds one completed setup. */
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
                     const struct level_reach *bs, const struct level_reach *fs);
-/* What tested tilts take off the observed drop: sum s gamma d over the instruments whose test
- * counts, m. */
-double level_tilt_correction(const struct level_drop_sums *sums, const struct level_terms *terms);
+/* What tested tilts and known rods take off the observed drop: sum s (gamma d + e), gamma of the
+ * instruments whose test counts, m. */
+double level_known_error(const struct level_drop_sums *sums, const struct level_terms *terms);
 
 enum level_allowance_line {
 	LEVEL_LINE_INSTRUMENT,

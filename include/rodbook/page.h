@@ -73,7 +73,8 @@ bool level_reduce(const struct level_run *run, size_t from_row, const struct lev
 void level_page_free(struct level_page *page);
 /* A sight as one end of a setup. */
 struct level_reach level_reach_of(const struct level_sight *sight);
-/* How far a reading stands above what a level line over level ground would give, m: h + tilt d. */
+/* How far a reading stands above what a level line over level ground would give, m: h + tilt d, and
+ * what the rod reads too high by. */
 double level_too_high(const struct level_sight *sight, const struct level_terms *terms);
 /* The last row's sums, line and extent; those of an empty page where there is no row. */
 const struct level_sums *level_page_sums(const struct level_page *page);
@@ -128,7 +129,7 @@ struct level_closing {
 	bool has_misclosure, has_corrected;
 	level_nm misclosure, corrected; /* end - known end: as booked, and with h taken off */
 	bool judged_corrected;          /* which of the two is judged */
-	bool tilt_taken_off;            /* a tested tilt is in what is corrected */
+	bool tilt_taken_off;            /* a tested tilt or a known rod is in what is corrected */
 	const struct level_tolerance *set;
 	bool has_allowable;
 	level_nm allowable;

@@ -49,12 +49,13 @@ struct level_sight {
 	level_nm upper, middle, lower;
 	level_nm distance; /* 0 where not known */
 	level_nm known, known_u;
-	int set_count;   /* readings whose mean this is; 0 or 1: one */
-	double set_sd;   /* their standard deviation, m */
-	int instrument;  /* index into the instruments of the run's terms */
-	int water_count; /* water readings taken at the station in this run; 0: none */
-	level_nm water;  /* their mean: how far the station stands above the water */
-	double water_sd; /* their standard deviation, m; 0 where water_count < 2 */
+	int set_count;    /* readings whose mean this is; 0 or 1: one */
+	double set_sd;    /* their standard deviation, m */
+	double rod_error; /* m that the rod reads too high by there, as far as it is known */
+	int instrument;   /* index into the instruments of the run's terms */
+	int water_count;  /* water readings taken at the station in this run; 0: none */
+	level_nm water;   /* their mean: how far the station stands above the water */
+	double water_sd;  /* their standard deviation, m; 0 where water_count < 2 */
 	char station[LEVEL_STATION_BYTES];
 };
 

@@ -18,6 +18,7 @@ static bool is_clean(const struct level_sight *sight, const struct book_note *no
 		if (!level_check_text(typed[i], BOOK_TYPED_CHARS, "text of a length", why))
 			return false;
 	return level_check_name(sight->station, "station", why) &&
+	       (!*note->rod || level_check_name(note->rod, "rod", why)) &&
 	       (!*note->instrument || level_check_name(note->instrument, "instrument", why)) &&
 	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
 	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why) &&

@@ -10,9 +10,9 @@
 	"json_object('id',id,'run',run,'place',place,'kind',kind,'station',station,'unit',unit,"   \
 	"'typed',typed,'reading',reading,'upper_typed',upper_typed,'middle_typed',middle_typed,"   \
 	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                   \
-	"'distance_typed',distance_typed,'distance',distance,'method',method,'instrument',"        \
-	"instrument,'time',time,"                                                                  \
-	"'remark',remark,'overridden',overridden,'struck',struck,'why',why,'replaces',replaces)"
+	"'distance_typed',distance_typed,'distance',distance,'method',method,"                     \
+	"'instrument',instrument,'rod',rod,'time',time,'remark',remark,'overridden',overridden,"   \
+	"'struck',struck,'why',why,'replaces',replaces)"
 
 #define UNSTRIKE(table)                                                                            \
 	"UPDATE " table " SET struck=json_extract(?2,'$.struck'), why=json_extract(?2,'$.why') "   \
@@ -44,6 +44,11 @@ static const struct journal_table {
      "SELECT json_object('id',id,'name',name,'tolerance',tolerance,'tilt',tilt,'tilt_u',tilt_u,"
      "'remark',remark,'time',time,'struck',struck) FROM instrument WHERE id=?1",
      NULL, NULL, NAMED("instrument")},
+    {"rod",
+     "SELECT json_object('id',id,'name',name,'zero',zero,'scale',scale,'expansion',expansion,"
+     "'reference',reference,'longest',longest,'remark',remark,'time',time,'struck',struck) FROM "
+     "rod WHERE id=?1",
+     NULL, NULL, NAMED("rod")},
     {"tolerance",
      "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "
      "tolerance WHERE id=?1",

@@ -46,6 +46,7 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	sql_text(statement, 19, note->why, sizeof note->why);
 	sql_text(statement, 23, note->instrument, sizeof note->instrument);
 	sql_text(statement, 24, note->overridden, sizeof note->overridden);
+	sql_text(statement, 25, note->rod, sizeof note->rod);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 	if (!level_kind_find(kind, &sight->kind) || !level_unit_find(unit, &note->unit) ||
 	    !level_method_find(method, &sight->method))
@@ -111,6 +112,41 @@ static bool take_waters(struct book *book, struct book_run *run, struct fault *w
 	return true;
 }
 
+/* The mean of the temperatures booked with the run's air. */
+static bool take_celsius(struct book *book, struct book_run *run, struct fault *why)
+{
+	struct book_air *list;
+	size_t count, n = 0;
+	double sum = 0;
+	if (!book_airs(book, run->info.id, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count; i++)
+		if (!*list[i].struck && *list[i].low) {
+			sum += strtod(list[i].low, NULL);
+			n++;
+		}
+	free(list);
+	run->has_celsius = n > 0;
+	run->celsius = n ? sum / (double)n : 0;
+	return true;
+}
+
+/* What each sight's rod reads too high by. */
+static bool take_rods(struct book *book, struct book_run *run, struct fault *why)
+{
+	struct book_rod *list;
+	size_t count;
+	if (!take_celsius(book, run, why) || !book_rods(book, &list, &count, why))
+		return false;
+	for (size_t i = 0; count && i < run->run.count; i++)
+		if (run->run.sight[i].method == LEVEL_ROD)
+			run->run.sight[i].rod_error =
+			    book_rod_error(list, count, run->note[i].rod, run->run.sight[i].reading,
+			                   run->has_celsius, run->celsius);
+	free(list);
+	return true;
+}
+
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
 {
 	size_t room = 0, counted = 0;
@@ -127,7 +163,8 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	    "SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "
 	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
 	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
-	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden "
+	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden, "
+	    "s.rod "
 	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
 	    "WHERE s.run=?1 ORDER BY s.place, s.id",
 	    "i", run);
@@ -152,7 +189,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	if (ok && counted > LEVEL_SIGHTS_LIMIT)
 		ok = fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
 		               out->info.name, LEVEL_SIGHTS_LIMIT);
-	ok = ok && take_waters(book, out, why);
+	ok = ok && take_waters(book, out, why) && take_rods(book, out, why);
 	if (!ok)
 		book_run_free(out);
 	return ok;

@@ -100,8 +100,8 @@ bool figures_take_air(struct book *book, int64_t run, struct book_figures *figur
 /* Strikes a row of a table whose rows are struck, and journals it. */
 bool row_strike(struct book *book, const char *act, const char *table, int64_t run, int64_t id,
                 const char *reason, int64_t undoes, struct fault *why);
-/* Strikes the row of a table that goes by this name, if there is one, and journals it: another takes
- * its place. */
+/* Strikes the row of a table that goes by this name, if there is one, and journals it: another
+ * takes its place. */
 bool named_retire(struct book *book, const char *table, const char *name, struct fault *why);
 /* Brings a book of version 1 up to this one. */
 bool upgrade(struct book *book, struct fault *why);

@@ -67,6 +67,7 @@ int command_drops(int argc, char **argv);
 int command_amend(int argc, char **argv);
 int command_pegtest(int argc, char **argv);
 int command_tolerance(int argc, char **argv);
+int command_rod(int argc, char **argv);
 int command_reciprocal(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
 int command_slips(int argc, char **argv);

@@ -30,6 +30,7 @@ static const struct {
     {"instrument", command_instrument},
     {"pegtest", command_pegtest},
     {"tolerance", command_tolerance},
+    {"rod", command_rod},
     {"reciprocal", command_reciprocal},
     {"fieldtest", command_fieldtest},
 };
@@ -59,6 +60,7 @@ static const char help[] =
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
     "\n"
+    "  rodbook rod BOOK [NAME [--zero L] [--scale PPM] ...]   rods, and their errors\n"
     "  rodbook tolerance BOOK [NAME FIGURES]  tolerance sets; the book may have its own\n"
     "  rodbook pegtest --setup DA,A,DB,B --setup DA,A,DB,B   the tilt of the level, by two pegs\n"
     "  rodbook reciprocal --bank-a NEAR,FAR --bank-b FAR,NEAR --distance D [--tilt T] [--csv]\n"

@@ -6,10 +6,10 @@
 
 static const char usage[] =
     "sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--method rod|tape|target]\n"
-    "  [--instrument NAME] [--remark TEXT]";
+    "  [--instrument NAME] [--rod NAME] [--remark TEXT]";
 
 struct typed {
-	const char *kind, *station, *reading, *distance, *method, *instrument, *remark;
+	const char *kind, *station, *reading, *distance, *method, *instrument, *rod, *remark;
 };
 
 static bool take_text(char *out, size_t size, const char *text, const char *what, struct fault *why)
@@ -34,6 +34,19 @@ static bool has_instrument(struct book *book, const char *name, struct fault *wh
 	       fault_say(why, FAULT_INPUT, "there is no instrument %.160s in this book", name);
 }
 
+static bool has_rod(struct book *book, const char *name, struct fault *why)
+{
+	struct book_rod *list;
+	size_t count;
+	bool found = !*name;
+	if (!book_rods(book, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count; i++)
+		found = found || strcmp(list[i].name, name) == 0;
+	free(list);
+	return found || fault_say(why, FAULT_INPUT, "there is no rod %.160s in this book", name);
+}
+
 static bool book_sight(struct book *book, struct book_run *run,
                        const struct book_settings *settings, const struct typed *typed,
                        struct fault *why)
@@ -50,7 +63,8 @@ static bool book_sight(struct book *book, struct book_run *run,
 	    !take_text(note.instrument, sizeof note.instrument, typed->instrument, "instrument",
 	               why) ||
 	    !take_text(note.remark, sizeof note.remark, typed->remark, "remark", why) ||
-	    !has_instrument(book, typed->instrument, why) ||
+	    !take_text(note.rod, sizeof note.rod, typed->rod, "rod", why) ||
+	    !has_instrument(book, typed->instrument, why) || !has_rod(book, typed->rod, why) ||
 	    !book_read_sight(settings, &note, &sight, NULL, why))
 		return false;
 	return book_add(book, run, run->run.count, &sight, &note, why);
@@ -58,10 +72,12 @@ static bool book_sight(struct book *book, struct book_run *run,
 
 int command_sight(int argc, char **argv)
 {
-	struct typed typed = {.distance = "", .method = "rod", .instrument = "", .remark = ""};
+	struct typed typed = {
+	    .distance = "", .method = "rod", .instrument = "", .rod = "", .remark = ""};
 	const struct option_word options[] = {{"--distance", &typed.distance, NULL, NULL},
 	                                      {"--method", &typed.method, NULL, NULL},
 	                                      {"--instrument", &typed.instrument, NULL, NULL},
+	                                      {"--rod", &typed.rod, NULL, NULL},
 	                                      {"--remark", &typed.remark, NULL, NULL},
 	                                      {0}};
 	struct words words;

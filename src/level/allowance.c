@@ -56,6 +56,7 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	sums->s_d[fs->instrument] -= fs->distance;
 	sums->s_d2 += bs2 - fs2;
 	sums->length += bs->distance + fs->distance;
+	sums->rods += bs->rod_error - fs->rod_error;
 	add_reading(sums, terms, bs);
 	add_reading(sums, terms, fs);
 	sums->refraction_bound += terms->dk * (bs2 + fs2) / (2 * LEVEL_MEAN_RADIUS);
@@ -79,9 +80,9 @@ bool level_test_counts(const struct level_instrument *instrument)
 	       fabs(instrument->tilt) - 2 * instrument->u > instrument->tolerance;
 }
 
-double level_tilt_correction(const struct level_drop_sums *sums, const struct level_terms *terms)
+double level_known_error(const struct level_drop_sums *sums, const struct level_terms *terms)
 {
-	double sum = 0;
+	double sum = sums->rods;
 	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
 		if (level_test_counts(&terms->instrument[i]))
 			sum += terms->instrument[i].tilt * sums->s_d[i];

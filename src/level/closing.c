@@ -108,8 +108,7 @@ static void weigh_drop(const struct level_run *run, const struct level_drop_sums
 	out->flow_undeclared = out->ends.water && terms->flow < 0;
 	if (run->kind == LEVEL_CROSSING && out->has_misclosure && !out->flow_undeclared) {
 		out->has_observed = true;
-		out->observed =
-		    level_tilt_correction(sums, terms) - level_to_meters(out->misclosure);
+		out->observed = level_known_error(sums, terms) - level_to_meters(out->misclosure);
 		out->finding = level_find(sums, terms, &out->allowance, out->observed);
 		out->margin = out->observed * out->finding.turn - out->allowance.decides;
 	}
@@ -179,7 +178,7 @@ struct level_closing level_close(const struct level_run *run, const struct level
 		return out;
 	find_known_end(run, line, &out);
 	if (out.has_known_end)
-		judge(run, sums, level_tilt_correction(&sums->drop, terms), &out);
+		judge(run, sums, level_known_error(&sums->drop, terms), &out);
 	/* Where distances are missing nothing is known to be kept. */
 	if (out.has_length && out.has_misclosure && run->kind != LEVEL_CROSSING)
 		find_kept(run, sums, &out);

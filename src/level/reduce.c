@@ -98,6 +98,7 @@ struct level_reach level_reach_of(const struct level_sight *sight)
 	return (struct level_reach){.distance = level_to_meters(sight->distance),
 	                            .method = sight->method,
 	                            .instrument = sight->instrument,
+	                            .rod_error = sight->rod_error,
 	                            .set_count = sight->set_count,
 	                            .set_sd = sight->set_sd};
 }
@@ -132,7 +133,7 @@ double level_too_high(const struct level_sight *sight, const struct level_terms 
 	const struct level_instrument *with = &terms->instrument[sight->instrument];
 	double distance = level_to_meters(sight->distance);
 	return level_visible_drop(distance, terms->radius, terms->k) +
-	       (level_test_counts(with) ? with->tilt * distance : 0);
+	       (level_test_counts(with) ? with->tilt * distance : 0) + sight->rod_error;
 }
 
 /* Elevation with that taken off every sight that led to it; only where all distances are known and
@@ -141,7 +142,7 @@ static void correct(const struct level_run *run, size_t i, const struct level_te
                     struct level_row *row)
 {
 	const struct level_sight *sight = &run->sight[i];
-	double raised = row->sums.drop.drop - level_tilt_correction(&row->sums.drop, terms);
+	double raised = row->sums.drop.drop - level_known_error(&row->sums.drop, terms);
 
 	if (!row->has_elevation || row->sums.unknown_distances || row->line.broken_row != SIZE_MAX)
 		return;

@@ -79,6 +79,14 @@ static void try_whole(const struct slip_search *s, size_t at, const char *text,
 	weigh_guesses(s, at, &guesses, best);
 }
 
+/* Whether wires, or the readings of a set, agree better with the slip undone: their disagreement as
+ * booked, and so. */
+static bool improves(struct level_slip *slip, level_wide booked, level_wide likely)
+{
+	slip->agrees = 4 * likely <= booked;
+	return likely < booked;
+}
+
 static void weigh_wire(const struct slip_search *s, size_t at, int wire,
                        const struct slip_guess *guess, struct level_slip *best)
 {
@@ -88,7 +96,7 @@ static void weigh_wire(const struct slip_search *s, size_t at, int wire,
 	struct level_slip slip = slip_of(guess, at, (enum level_slip_part)wire, *values[wire]);
 
 	*values[wire] = guess->likely;
-	if (level_half_difference(&changed) >= level_half_difference(sight))
+	if (!improves(&slip, level_half_difference(sight), level_half_difference(&changed)))
 		return;
 	changed.reading = level_wire_mean(changed.upper, changed.middle, changed.lower);
 	if (!s->given->typed[at].distance) {
@@ -144,15 +152,20 @@ static void try_wires(const struct slip_search *s, size_t at, struct level_slip 
 		try_whole(s, at, typed->wire[0], best);
 }
 
-/* One reading of a set is another one: it must come nearer to the others. */
-static void weigh_one_of(const struct slip_search *s, const struct level_slip *slip,
+static level_wide magnitude(level_wide value)
+{
+	return value < 0 ? -value : value;
+}
+
+/* One reading of a set is another one: it must come nearer to the mean of the others. */
+static void weigh_one_of(const struct slip_search *s, struct level_slip *slip,
                          const struct level_set *set, level_wide sum, struct level_slip *best)
 {
 	level_wide others = sum - slip->booked;
-	level_wide off = (level_wide)slip->booked * (set->count - 1) - others;
-	level_wide likely_off = (level_wide)slip->likely * (set->count - 1) - others;
+	int count = set->count - 1;
 	struct level_sight changed = s->run->sight[slip->at];
-	if (set->count > 1 && (likely_off < 0 ? -likely_off : likely_off) >= (off < 0 ? -off : off))
+	if (count && !improves(slip, magnitude((level_wide)count * slip->booked - others),
+	                       magnitude((level_wide)count * slip->likely - others)))
 		return;
 	changed.reading = slip->likely;
 	if (!slip_possible(s, &changed))

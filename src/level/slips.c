@@ -69,10 +69,11 @@ void slip_weigh(struct level_slip *best, struct level_slip slip, level_nm leaves
                 level_nm allowable)
 {
 	double share = leaves ? (double)leaves / (double)allowable : 0;
+	double weight = weights[slip.kind] + (slip.agrees ? 1 : 0);
 	if (magnitude(leaves) > allowable)
 		return;
 	slip.leaves = leaves;
-	slip.score = weights[slip.kind] * exp(-2 * share * share);
+	slip.score = weight * exp(-2 * share * share);
 	if (slip.score > best->score)
 		*best = slip;
 }

@@ -135,6 +135,21 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	     c->has_observed ? "observed drop less allowance" : "predicted drop less allowance");
 }
 
+/* Whether more than one rod was read. */
+static bool two_rods(const struct paper_run *run)
+{
+	const char *first = NULL;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (!level_counted(sight) || sight->method != LEVEL_ROD)
+			continue;
+		if (first && strcmp(first, run->book.note[i].rod) != 0)
+			return true;
+		first = run->book.note[i].rod;
+	}
+	return false;
+}
+
 /* The strictest set kept in sight lengths and imbalances too, and what broke the next. */
 static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
 {
@@ -217,6 +232,10 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		drop_lines(out, run);
 	if (*run->test_warning)
 		fprintf(out, "%s\n", run->test_warning);
+	if (two_rods(run) && c->setups % 2)
+		fprintf(out,
+		        "two rods over an odd number of setups: the difference of their zeros does "
+		        "not cancel\n");
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 }

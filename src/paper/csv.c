@@ -6,8 +6,8 @@
 #include <sys/stat.h>
 
 const char *const csv_columns[CSV_COLUMNS] = {
-    "run",   "kind",     "sight",  "station", "known",  "reading", "upper",     "middle",
-    "lower", "distance", "method", "time",    "remark", "unit",    "instrument"};
+    "run",   "kind",     "sight",  "station", "known",  "reading", "upper",      "middle",
+    "lower", "distance", "method", "time",    "remark", "unit",    "instrument", "rod"};
 
 #define FILE_LIMIT (64L << 20)
 

@@ -25,7 +25,8 @@ enum csv_column {
 	CSV_TIME,
 	CSV_REMARK,
 	CSV_UNIT,
-	CSV_INSTRUMENT, /* written only where a sight names one */
+	CSV_INSTRUMENT, /* this and the next are written only where a sight names one */
+	CSV_ROD,
 	CSV_COLUMNS
 };
 extern const char *const csv_columns[CSV_COLUMNS];

@@ -44,16 +44,26 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	                        n->time,
 	                        n->remark,
 	                        level_unit_name(n->unit),
-	                        n->instrument};
+	                        n->instrument,
+	                        n->rod};
 	put_known(known, sizeof known, s, n, marks, mark_count);
 	put_distance(distance, s, n);
 	csv_write(out, fields, columns, "\r\n");
 }
 
+/* How many columns are needed: instruments and rods only where there are some. */
+static size_t last_column(const struct book_run *run)
+{
+	for (size_t i = 0; i < run->run.count; i++)
+		if (level_counted(&run->run.sight[i]) && *run->note[i].rod)
+			return CSV_COLUMNS;
+	return run->instruments > 1 ? CSV_ROD : CSV_INSTRUMENT;
+}
+
 bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
 {
 	struct book_mark *marks;
-	size_t count, columns = run->book.instruments > 1 ? CSV_COLUMNS : CSV_INSTRUMENT;
+	size_t count, columns = last_column(&run->book);
 	if (!book_marks(book, &marks, &count, why))
 		return false;
 	csv_write(out, csv_columns, columns, "\r\n");

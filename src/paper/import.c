@@ -27,6 +27,8 @@ struct importer {
 	size_t mark_count, marks_before;
 	struct book_instrument *instruments; /* of the book */
 	size_t instrument_count;
+	struct book_rod *rods;
+	size_t rod_count;
 };
 
 /* A fault at a column of the present row, in the words given. */
@@ -55,8 +57,8 @@ static void trim(char **field)
  * one to the eye. */
 static void trim_names(struct importer *im)
 {
-	static const enum csv_column trimmed[] = {CSV_RUN,    CSV_SIGHT, CSV_STATION,   CSV_KIND,
-	                                          CSV_METHOD, CSV_UNIT,  CSV_INSTRUMENT};
+	static const enum csv_column trimmed[] = {CSV_RUN,    CSV_SIGHT, CSV_STATION,    CSV_KIND,
+	                                          CSV_METHOD, CSV_UNIT,  CSV_INSTRUMENT, CSV_ROD};
 	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
 		if (im->place[trimmed[i]] >= 0)
 			trim(&im->record.field[im->place[trimmed[i]]]);
@@ -91,7 +93,7 @@ static bool read_header(struct importer *im, struct fault *why)
 			    why, FAULT_INPUT,
 			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
 			    "reading are required; kind, known, upper, middle, lower, "
-			    "distance, method, time, remark, unit and instrument may stand",
+			    "distance, method, time, remark, unit, instrument and rod may stand",
 			    im->reader.path, im->record.line, im->record.field[i]);
 		if (im->place[c] >= 0)
 			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
@@ -223,6 +225,20 @@ static bool take_instrument(struct importer *im, struct book_note *note, struct 
 	                 why);
 }
 
+static bool take_rod(struct importer *im, struct book_note *note, struct fault *why)
+{
+	const char *name = cell(im, CSV_ROD);
+	if (!*name)
+		return true;
+	for (size_t i = 0; i < im->rod_count; i++)
+		if (strcmp(im->rods[i].name, name) == 0) {
+			strcpy(note->rod, name);
+			return true;
+		}
+	return at_column(im, "rod", "the book has no rod of that name: give it with rodbook rod",
+	                 why);
+}
+
 static bool read_choices(struct importer *im, struct level_sight *sight, struct book_note *note,
                          struct fault *why)
 {
@@ -236,7 +252,7 @@ static bool read_choices(struct importer *im, struct level_sight *sight, struct 
 		return at_column(im, "unit", "a unit is m, ft, ftin or in", why);
 	if (*cell(im, CSV_TIME) && !paper_is_time(cell(im, CSV_TIME)))
 		return at_column(im, "time", "a time is written 2026-05-04T09:30:00+02:00", why);
-	return take_instrument(im, note, why);
+	return take_instrument(im, note, why) && take_rod(im, note, why);
 }
 
 static bool read_sight(struct importer *im, struct level_sight *sight, struct book_note *note,
@@ -371,7 +387,7 @@ bool paper_import(struct book *book, const char *path, struct paper_imported *co
 	ok = book_settings(book, &im.settings, why) &&
 	     book_marks(book, &im.marks, &im.mark_count, why) &&
 	     book_instruments(book, &im.instruments, &im.instrument_count, why) &&
-	     csv_open(&im.reader, path, why);
+	     book_rods(book, &im.rods, &im.rod_count, why) && csv_open(&im.reader, path, why);
 	im.marks_before = im.mark_count;
 	ok = ok && read_all(&im, why) && write_all(&im, counts, why);
 	csv_close(&im.reader);
@@ -382,5 +398,6 @@ bool paper_import(struct book *book, const char *path, struct paper_imported *co
 	free(im.runs);
 	free(im.marks);
 	free(im.instruments);
+	free(im.rods);
 	return ok;
 }

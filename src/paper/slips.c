@@ -234,8 +234,9 @@ static void put_text(FILE *out, const struct paper_run *run, const struct level_
 	if (slips->count)
 		put_slips(out, run, slips);
 	else if (run->closing.closes == LEVEL_NO && run->book.run.kind != LEVEL_CROSSING)
-		fprintf(out, "no likely slip of one entry explains it: look for two, for a mark "
-		             "that moved, a level\nthat was knocked, or a wrong known elevation\n");
+		fprintf(out,
+		        "no likely slip of one entry explains it: look for two of them, a mark or "
+		        "level\nthat moved, or a wrong known elevation\n");
 	else if (run->closing.closes != LEVEL_YES || run->book.run.kind == LEVEL_CROSSING)
 		fprintf(out, "slips are looked for where a run is held to an allowable, and "
 		             "misses it\n");

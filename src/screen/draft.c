@@ -85,6 +85,7 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	level_carry_text(draft->distance, sizeof draft->distance, note->distance, note->unit, here);
 	strcpy(draft->remark, note->remark);
 	strcpy(draft->instrument, note->instrument);
+	strcpy(draft->rod, note->rod);
 }
 
 /* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
@@ -111,6 +112,30 @@ static void usual_instrument(const struct editor *ed, size_t at, char name[LEVEL
 		strcpy(name, ed->run.note[before].instrument);
 }
 
+/* The BS before index `at`; run->count where there is none. */
+static size_t bs_before(const struct level_run *run, size_t at)
+{
+	while (at-- > 0)
+		if (level_counted(&run->sight[at]) && run->sight[at].kind == LEVEL_BS)
+			return at;
+	return run->count;
+}
+
+/* The rod stays on its turning point for the BS; the one of the BS before goes ahead to the FS,
+ * with one rod and with two. */
+static void usual_rod(const struct editor *ed, size_t at, enum level_kind kind,
+                      char name[LEVEL_NAME_BYTES])
+{
+	const struct level_run *run = &ed->run.run;
+	size_t before = level_counted_before(run, at), bs = bs_before(run, at), earlier;
+	if (before == run->count)
+		return;
+	earlier = bs < run->count ? bs_before(run, bs) : run->count;
+	if (kind == LEVEL_FS && earlier < run->count)
+		before = earlier;
+	strcpy(name, ed->run.note[before].rod);
+}
+
 static bool ends_gap(const struct level_run *run, size_t at, const struct book_draft *draft)
 {
 	size_t next = level_counted_from(run, at);
@@ -130,6 +155,7 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
 	usual_instrument(ed, at, draft->instrument);
+	usual_rod(ed, at, kind, draft->rod);
 	if (ed->target == TARGET_INSERT) {
 		draft->inserts = true;
 		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
@@ -144,13 +170,24 @@ static void suggest(struct editor *ed, struct book_draft *draft)
 		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
 }
 
+/* Whether the new sight has nothing but what was proposed, and an instrument or a rod chosen. */
+static bool is_proposed(struct editor *ed)
+{
+	struct book_draft proposed;
+	const struct book_draft *slot = &ed->slot[0];
+	suggest(ed, &proposed);
+	return strcmp(slot->station, proposed.station) == 0 && !*slot->reading && !*slot->upper &&
+	       !*slot->distance && !*slot->remark;
+}
+
 static void open_form(struct editor *ed)
 {
 	entry_close(ed->entry);
 	ed->entry = entry_open(editor_slot(ed));
 	if (!ed->entry)
 		editor_fail(ed, "out of memory");
-	else if (ed->target == TARGET_NEW && ed->slot[0].used)
+	else if (ed->target == TARGET_NEW && ed->slot[0].used &&
+	         *entry_text(&ed->slot[0], (enum entry_field)ed->slot[0].focus) && !is_proposed(ed))
 		entry_continue(ed->entry);
 }
 
@@ -184,7 +221,7 @@ bool editor_touched(const struct editor *ed)
 	texts_of(ed, ed->at, &booked);
 	return strcmp(now.kind, booked.kind) != 0 || strcmp(now.station, booked.station) != 0 ||
 	       strcmp(now.method, booked.method) != 0 ||
-	       strcmp(now.instrument, booked.instrument) != 0 ||
+	       strcmp(now.instrument, booked.instrument) != 0 || strcmp(now.rod, booked.rod) != 0 ||
 	       strcmp(now.remark, booked.remark) != 0 ||
 	       strcmp(now.distance, booked.distance) != 0 || now.wires != booked.wires ||
 	       (now.wires ? strcmp(now.upper, booked.upper) != 0 ||
@@ -206,6 +243,7 @@ static void note_of(struct editor *ed, const struct book_draft *draft, struct bo
 	strcpy(note->distance, draft->distance);
 	strcpy(note->remark, draft->remark);
 	strcpy(note->instrument, draft->instrument);
+	strcpy(note->rod, draft->rod);
 }
 
 static void find_known(const struct editor *ed, struct level_sight *sight)
@@ -246,6 +284,9 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 		sight.state = LEVEL_BLANK;
 	if (!read)
 		sight.distance = 0;
+	if (sight.method == LEVEL_ROD)
+		sight.rod_error = book_rod_error(ed->rods, ed->rod_count, draft->rod, sight.reading,
+		                                 ed->run.has_celsius, ed->run.celsius);
 	return sight;
 }
 
@@ -343,4 +384,16 @@ void editor_instrument(struct editor *ed, const char *name)
 	ed->unsaved_since = term_milliseconds();
 	editor_update(ed);
 	editor_say(ed, "the sights to come are by %s", *name ? name : "the unnamed level");
+}
+
+void editor_rod(struct editor *ed, const char *name)
+{
+	struct book_draft *slot = editor_slot(ed);
+	strcpy(slot->rod, name);
+	slot->used = true;
+	ed->draft_unsaved = true;
+	ed->unsaved_since = term_milliseconds();
+	editor_update(ed);
+	editor_say(ed, "this sight is on %s; the next ones follow it over the turning points",
+	           *name ? name : "a rod without a name");
 }

@@ -36,6 +36,8 @@ struct editor {
 	bool draft_on_disk, draft_unsaved;
 	long long unsaved_since; /* term_milliseconds() of the first change not saved */
 
+	struct book_rod *rods;
+	size_t rod_count;
 	struct book_water *waters; /* read in this run */
 	size_t water_count;
 	char test_warning[300];          /* about the peg tests of its instruments, or empty */
@@ -83,6 +85,8 @@ void editor_instrument(struct editor *ed, const char *name);
  * none. */
 void editor_warnings(const struct editor *ed, char *words, size_t size,
                      char brief[LEVEL_REMARK_BYTES]);
+/* The rod of the sight that is typed. */
+void editor_rod(struct editor *ed, const char *name);
 /* What the message line says until the next key. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -134,6 +138,8 @@ void view_waters(struct editor *ed);
 void view_airs(struct editor *ed);
 /* Instruments: the name of the one picked (empty: the unnamed level); false when turned back. */
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
+/* Rods: the name of the one picked (empty: one without a name); false when turned back. */
+bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES]);
 /* A peg test of an instrument; said: what came of it. Whether it was kept. */
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size);
 /* The figures of the run's prediction and allowance, to amend once they are sealed. */

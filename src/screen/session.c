@@ -53,6 +53,8 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct book_run run;
 	struct book_terms terms;
 	struct book_water *waters;
+	struct book_rod *rods = NULL;
+	size_t rod_count;
 	char warning[sizeof ed->test_warning];
 	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
@@ -63,7 +65,9 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	if (!book_run_terms(ed->book, &run, &terms, why) ||
 	    !paper_test_warning(ed->book, &run, &settings.tolerance, warning, sizeof warning,
 	                        why) ||
+	    !book_rods(ed->book, &rods, &rod_count, why) ||
 	    !book_waters(ed->book, id, &waters, &water_count, why)) {
+		free(rods);
 		free(marks);
 		book_run_free(&run);
 		return false;
@@ -76,6 +80,9 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->run = run;
 	ed->terms = terms;
 	strcpy(ed->test_warning, warning);
+	free(ed->rods);
+	ed->rods = rods;
+	ed->rod_count = rod_count;
 	free(ed->waters);
 	ed->waters = waters;
 	ed->water_count = water_count;
@@ -136,6 +143,8 @@ void editor_unload(struct editor *ed)
 	free(ed->work.sight);
 	free(ed->marks);
 	free(ed->waters);
+	free(ed->rods);
+	ed->rods = NULL;
 	ed->work.sight = NULL;
 	ed->marks = NULL;
 	ed->waters = NULL;

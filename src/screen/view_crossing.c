@@ -8,6 +8,7 @@
 enum part {
 	PART_PLAN,
 	PART_INSTRUMENT,
+	PART_ROD,
 	PART_WATER,
 	PART_AIR,
 	PART_FIGURES,
@@ -139,12 +140,24 @@ static void choose_instrument(struct editor *ed, char *message, size_t size)
 	snprintf(message, size, "%s", ed->message);
 }
 
+static void choose_rod(struct editor *ed, char *message, size_t size)
+{
+	char picked[LEVEL_NAME_BYTES];
+	if (!view_rods(ed->book, picked))
+		return;
+	editor_rod(ed, picked);
+	editor_save_draft(ed);
+	snprintf(message, size, "%s", ed->message);
+}
+
 static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
 {
 	struct paper_run run;
 	struct fault why = {0};
 	plan_state(ed, text[PART_PLAN]);
 	instrument_state(ed, text[PART_INSTRUMENT]);
+	snprintf(text[PART_ROD], LINE_BYTES, "%s",
+	         *ed->slot[0].rod ? ed->slot[0].rod : "without a name, taken as true");
 	water_state(ed, text[PART_WATER]);
 	air_state(ed, text[PART_AIR]);
 	figures_state(ed, text[PART_FIGURES]);
@@ -159,11 +172,12 @@ static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
 
 void view_crossing(struct editor *ed)
 {
-	static const char *const names[PARTS] = {"plan",    "instrument", "water",   "air",
-	                                         "figures", "drop",       "together"};
+	static const char *const names[PARTS] = {"plan", "instrument", "rod",  "water",
+	                                         "air",  "figures",    "drop", "together"};
 	static const char *const details[PARTS] = {
 	    " What the long sight could show, thought through beforehand.",
 	    " Which level the sights to come are read with.",
+	    " Which rod stands on the mark: its known errors are taken off.",
 	    " How far the end stations stand above the water: ten readings over minutes.",
 	    " Pressure, two thermometers, water, wind, sky: k follows.",
 	    " What prediction and allowance are made of. The first long sight seals it.",
@@ -173,7 +187,8 @@ void view_crossing(struct editor *ed)
 	struct list_line lines[PARTS];
 	size_t at = 0;
 	int key = 0;
-	snprintf(title, sizeof title, "The crossing %s", ed->run.info.name);
+	snprintf(title, sizeof title, "The %s %s", level_run_kind_name(ed->run.info.kind),
+	         ed->run.info.name);
 	while (key != TERM_KEY_ESCAPE) {
 		struct fault why = {0};
 		if (!editor_load(ed, ed->run.info.id, &why))
@@ -190,6 +205,8 @@ void view_crossing(struct editor *ed)
 			choose_plan(ed, message, sizeof message);
 		else if (at == PART_INSTRUMENT)
 			choose_instrument(ed, message, sizeof message);
+		else if (at == PART_ROD)
+			choose_rod(ed, message, sizeof message);
 		else if (at == PART_WATER)
 			view_waters(ed);
 		else if (at == PART_AIR)

@@ -1,0 +1,125 @@
+/* Rods, and what is known of their errors. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+
+/* A number, or 0 where there is none. */
+static bool number(const char *text, double most, const char *what, double *value,
+                   struct fault *why)
+{
+	char *end = NULL;
+	*value = 0;
+	if (!*text)
+		return true;
+	if (text[strspn(text, "0123456789.+-")] == '\0')
+		*value = strtod(text, &end);
+	return (end && end != text && !*end && fabs(*value) <= most) ||
+	       fault_say(why, FAULT_INPUT, "%s is a number from -%g to %g, not \"%.20s\"", what,
+	                 most, most, text);
+}
+
+/* A length with its unit, or 0 where there is none. */
+static bool length(const char *text, const char *what, level_nm *value, struct fault *why)
+{
+	*value = 0;
+	if (!*text)
+		return true;
+	if (level_is_bare(text) && strcmp(text, "0") != 0)
+		return fault_say(why, FAULT_INPUT, "%s needs its unit, as in 0.3 mm", what);
+	return level_parse_length(text, LEVEL_M, value, why);
+}
+
+struct figures {
+	level_nm zero, longest;
+	double scale, expansion, reference;
+};
+
+static bool read_figures(const struct book_rod *rod, struct figures *out, struct fault *why)
+{
+	if (!length(rod->zero, "the zero of a rod", &out->zero, why) ||
+	    !length(rod->longest, "the length of a rod", &out->longest, why) ||
+	    !number(rod->scale, 10000, "the scale of a rod in ppm", &out->scale, why) ||
+	    !number(rod->expansion, 1000, "the expansion of a rod in ppm/K", &out->expansion,
+	            why) ||
+	    !number(rod->reference, 100, "the reference temperature", &out->reference, why))
+		return false;
+	if (out->zero > LEVEL_NM_PER_M || out->zero < -LEVEL_NM_PER_M)
+		return fault_say(why, FAULT_INPUT, "the zero of a rod is within 1 m");
+	return !*rod->expansion == !*rod->reference ||
+	       fault_say(why, FAULT_INPUT,
+	                 "expansion and reference temperature of a rod come together");
+}
+
+static bool is_sound(const struct book_rod *rod, struct fault *why)
+{
+	struct figures ignored;
+	return level_check_name(rod->name, "rod", why) &&
+	       level_check_text(rod->zero, BOOK_TYPED_CHARS, "zero", why) &&
+	       level_check_text(rod->scale, 20, "scale", why) &&
+	       level_check_text(rod->expansion, 20, "expansion", why) &&
+	       level_check_text(rod->reference, 20, "temperature", why) &&
+	       level_check_text(rod->longest, BOOK_TYPED_CHARS, "length", why) &&
+	       level_check_text(rod->remark, LEVEL_REMARK_CHARS, "remark", why) &&
+	       read_figures(rod, &ignored, why);
+}
+
+static bool read_rod(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	struct book_rod *rod = item;
+	rod->id = sqlite3_column_int64(statement, 0);
+	sql_text(statement, 1, rod->name, sizeof rod->name);
+	sql_text(statement, 2, rod->zero, sizeof rod->zero);
+	sql_text(statement, 3, rod->scale, sizeof rod->scale);
+	sql_text(statement, 4, rod->expansion, sizeof rod->expansion);
+	sql_text(statement, 5, rod->reference, sizeof rod->reference);
+	sql_text(statement, 6, rod->longest, sizeof rod->longest);
+	sql_text(statement, 7, rod->remark, sizeof rod->remark);
+	return is_sound(rod, why) || book_spoiled(book, why);
+}
+
+bool book_rods(struct book *book, struct book_rod **list, size_t *count, struct fault *why)
+{
+	return sql_list(book,
+	                sql_query(book, why,
+	                          "SELECT id, name, zero, scale, expansion, reference, longest, "
+	                          "remark FROM rod WHERE struck IS NULL ORDER BY id",
+	                          ""),
+	                sizeof **list, read_rod, (void **)list, count, why);
+}
+
+bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *why)
+{
+	if (!is_sound(rod, why) || !txn_begin(book, why))
+		return false;
+	return txn_end(
+	    book,
+	    named_retire(book, "rod", rod->name, why) &&
+	        sql_run(book, why,
+	                "INSERT INTO rod(name, zero, scale, expansion, reference, longest, remark, "
+	                "time) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+	                "tttttttt", rod->name, rod->zero, rod->scale, rod->expansion,
+	                rod->reference, rod->longest, rod->remark, book->now) &&
+	        journal_enter_numbered(book, "rod", 0, "rod", sqlite3_last_insert_rowid(book->db),
+	                               NULL, 0, why),
+	    why);
+}
+
+double book_rod_error(const struct book_rod *list, size_t count, const char *name, level_nm reading,
+                      bool has_celsius, double celsius)
+{
+	struct figures f;
+	double ppm, zero;
+	size_t i = 0;
+	while (i < count && strcmp(list[i].name, name) != 0)
+		i++;
+	if (i == count || !read_figures(&list[i], &f, NULL))
+		return 0;
+	ppm = f.scale;
+	if (has_celsius && *list[i].expansion)
+		ppm += f.expansion * (celsius - f.reference);
+	zero = level_to_meters(f.zero);
+	/* The true height is (reading - zero) times the length of the rod's unit. */
+	return zero - (level_to_meters(reading) - zero) * ppm * 1e-6;
+}
