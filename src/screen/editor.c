@@ -156,6 +156,8 @@ static void view(struct editor *ed, int function)
 		view_help();
 	else if (function == 12)
 		view_crossing(ed);
+	else if (function == 14)
+		view_slips(ed->book, ed->run.info.name);
 	else if (function == 2)
 		run = view_runs(ed->book, run, NULL);
 	else if (function == 3)
@@ -195,8 +197,9 @@ static wint_t function_of(const struct key *key)
 	static const struct {
 		char letter;
 		int function;
-	} letters[] = {{'g', 1}, {'r', 2}, {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},  {'d', 7},
-	               {'e', 8}, {'z', 9}, {'q', 10}, {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13}};
+	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},
+	               {'n', 6},  {'d', 7},  {'e', 8},  {'z', 9},  {'q', 10},
+	               {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13}, {'f', 14}};
 	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
 		return key->value - KEY_F0;
 	if (key->kind == KEY_IS_CODE && (key->value == KEY_F(11) || key->value == KEY_F(12)))
@@ -216,6 +219,7 @@ static bool function_key(struct editor *ed, const struct key *key)
 	case 3:
 	case 4:
 	case 12:
+	case 14:
 		view(ed, (int)function_of(key));
 		return true;
 	case 13:

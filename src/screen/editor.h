@@ -138,6 +138,8 @@ void view_waters(struct editor *ed);
 void view_airs(struct editor *ed);
 /* Instruments: the name of the one picked (empty: the unnamed level); false when turned back. */
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
+/* Which single slip would explain the misclosure of a run. */
+void view_slips(struct book *book, const char *run);
 /* Rods: the name of the one picked (empty: one without a name); false when turned back. */
 bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES]);
 /* A peg test of an instrument; said: what came of it. Whether it was kept. */

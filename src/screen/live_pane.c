@@ -109,7 +109,7 @@ static void over_line(char line[LINE_BYTES], level_nm over, const struct level_s
 	level_format_length(text, over, style, false);
 	if (!strpbrk(text, "123456789"))
 		paper_meters(text, level_to_meters(over), style, false);
-	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s", text);
+	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s  Ctrl-F", text);
 }
 
 static void closing_lines(const struct editor *ed, struct live *out)
