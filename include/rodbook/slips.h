@@ -57,8 +57,7 @@ struct level_slip {
 	bool agrees;   /* of a part: wires or readings of the set agree four times better so */
 	char from, to; /* LEVEL_SLIP_MISREAD: the digits, booked and likely */
 	enum level_read_in read_in;
-	level_nm leaves; /* the judged misclosure that would remain; its size within the allowable
-	                  */
+	level_nm leaves; /* the judged misclosure that would remain, within the allowable */
 	double score;    /* above 0, at most 2 */
 };
 
@@ -87,7 +86,7 @@ struct level_slip_given {
 /* Finds the entries, at most one slip for each sight (its best) and one for each setup whose BS and
  * FS may be exchanged, by score: weight x exp(-2 (leaves / allowable)^2), as though the allowable
  * were two standard deviations of honest reading; ties in the order of the run. The weight is that
- * of the kind, at most 1, and 1 more where wires or the readings of a set speak for it too.
+ * of the kind, at most 1, and twice that where wires or the readings of a set speak for it too.
  *
  * A likely reading must be possible: on the rod, wires in their order and their half intervals in
  * better agreement than before, a reading of a set nearer to the others than before.

@@ -132,6 +132,29 @@ START_TEST(test_sets)
 }
 END_TEST
 
+/* 0.296 turned to 0.269 would leave +1.5 mm, 2.343 turned to 2.433 -1.5 mm: of the two the other
+ * readings speak for one, which so comes before what stands first. */
+START_TEST(test_others_speak)
+{
+	static const struct typed_sight in[] = {
+	    {.kind = LEVEL_BS, .station = "A", .reading = "0.296"},
+	    {.kind = LEVEL_FS, .station = "B", .reading = "2.343; 2.432; 2.431"}};
+	struct slipped s;
+	/* 0.296 - 2.402 is 28.5 mm more than this */
+	slipped_make(&s, LEVEL_M, in, 2, METRES(10), METRES(10) - MM(2106) - 28500000);
+	slipped_find(&s, "setups", 0.002);
+	ck_assert_int_eq(s.closing.misclosure, 28500000);
+	ck_assert_uint_eq(s.slips.count, 2);
+	ck_assert_uint_eq(s.slips.slip[0].at, 1);
+	ck_assert(s.slips.slip[0].agrees);
+	ck_assert_int_eq(s.slips.slip[0].leaves, -1500000);
+	ck_assert_uint_eq(s.slips.slip[1].at, 0);
+	ck_assert(!s.slips.slip[1].agrees);
+	ck_assert_int_eq(s.slips.slip[1].leaves, 1500000);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
 /* Readings that do not carry the line: an IS, a struck BS, the BS of a setup without its FS. 1.432
  * would explain +90 mm as a BS and -90 mm as an FS. */
 START_TEST(test_not_to_blame)
@@ -185,5 +208,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("slip parts", test_one_wire, test_equal_wires, test_distance_goes_along,
-	                 test_sets, test_not_to_blame, test_not_judged);
+	                 test_sets, test_others_speak, test_not_to_blame, test_not_judged);
 }
