@@ -109,6 +109,18 @@ CREATE TABLE rod(
 ) STRICT;
 CREATE UNIQUE INDEX rod_name ON rod(name) WHERE struck IS NULL;
 
+-- A field test of an instrument, pair by pair: "backsight,foresight; ..." as typed, with an x before a
+-- pair that was struck.
+CREATE TABLE fieldtest(
+  id INTEGER PRIMARY KEY,
+  instrument TEXT NOT NULL CHECK(length(instrument) BETWEEN 1 AND 40),
+  extent TEXT NOT NULL CHECK(extent IN ('simplified', 'full')),
+  sigma TEXT NOT NULL DEFAULT '' CHECK(length(sigma) <= 60),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
+  pairs TEXT NOT NULL DEFAULT '' CHECK(length(pairs) <= 8000),
+  time TEXT NOT NULL
+) STRICT;
+
 -- One reading of the water at a shore: how far the station stands above it.
 CREATE TABLE water(
   id INTEGER PRIMARY KEY,
@@ -199,7 +211,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal', 'pegtest', 'tolerance', 'rod')),
+    'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -233,6 +245,8 @@ CREATE TRIGGER tolerance_no_delete BEFORE DELETE ON tolerance
 BEGIN SELECT RAISE(ABORT, 'a tolerance set is struck, never erased'); END;
 CREATE TRIGGER rod_no_delete BEFORE DELETE ON rod
 BEGIN SELECT RAISE(ABORT, 'a rod is struck, never erased'); END;
+CREATE TRIGGER fieldtest_no_delete BEFORE DELETE ON fieldtest
+BEGIN SELECT RAISE(ABORT, 'a field test is never erased'); END;
 CREATE TRIGGER water_no_delete BEFORE DELETE ON water
 BEGIN SELECT RAISE(ABORT, 'a water reading is struck, never erased'); END;
 CREATE TRIGGER air_no_delete BEFORE DELETE ON air

@@ -9,6 +9,7 @@
 
 #include "rodbook/air.h"
 #include "rodbook/book.h"
+#include "rodbook/fieldtest.h"
 #include "rodbook/pegtest.h"
 #include "rodbook/plan.h"
 
@@ -107,6 +108,34 @@ bool book_pegtest_add(struct book *book, const char *instrument, const char *sta
 bool book_read_standings(const char *text, enum level_unit unit,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
                          struct fault *why);
+
+/* --- field tests --- */
+
+#define BOOK_PAIRS_BYTES 8001
+
+struct book_fieldtest {
+	int64_t id;
+	char instrument[LEVEL_NAME_BYTES];
+	bool full;
+	char sigma[BOOK_TYPED_BYTES]; /* stated, or empty */
+	enum level_unit unit;
+	char
+	    pairs[BOOK_PAIRS_BYTES]; /* "backsight,foresight; ..." as typed, struck ones behind x */
+	char time[BOOK_TIME_BYTES];
+};
+
+/* The field tests of an instrument, the oldest first; free(*list). */
+bool book_fieldtests(struct book *book, const char *instrument, struct book_fieldtest **list,
+                     size_t *count, struct fault *why);
+bool book_fieldtest_begin(struct book *book, const char *instrument, bool full, const char *sigma,
+                          int64_t *id, struct fault *why);
+/* Books a pair; strikes the last one that counts. */
+bool book_fieldtest_pair(struct book *book, int64_t id, const char *backsight,
+                         const char *foresight, struct fault *why);
+bool book_fieldtest_strike(struct book *book, int64_t id, struct fault *why);
+/* The pairs that count. */
+bool book_read_pairs(const char *text, enum level_unit unit,
+                     struct level_pair out[LEVEL_FIELDTEST_MOST], size_t *count, struct fault *why);
 
 /* --- rods --- */
 

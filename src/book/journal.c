@@ -44,6 +44,10 @@ static const struct journal_table {
      "SELECT json_object('id',id,'name',name,'tolerance',tolerance,'tilt',tilt,'tilt_u',tilt_u,"
      "'remark',remark,'time',time,'struck',struck) FROM instrument WHERE id=?1",
      NULL, NULL, NAMED("instrument")},
+    {"fieldtest",
+     "SELECT json_object('id',id,'instrument',instrument,'extent',extent,'sigma',sigma,'unit',"
+     "unit,'pairs',pairs,'time',time) FROM fieldtest WHERE id=?1",
+     NULL, NULL, NULL, NULL},
     {"rod",
      "SELECT json_object('id',id,'name',name,'zero',zero,'scale',scale,'expansion',expansion,"
      "'reference',reference,'longest',longest,'remark',remark,'time',time,'struck',struck) FROM "

@@ -142,6 +142,8 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
 void view_slips(struct book *book, const char *run);
 /* Rods: the name of the one picked (empty: one without a name); false when turned back. */
 bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES]);
+/* The field tests of an instrument, to begin, go on with and look at. */
+void view_fieldtests(struct book *book, const char *instrument);
 /* A peg test of an instrument; said: what came of it. Whether it was kept. */
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size);
 /* The figures of the run's prediction and allowance, to amend once they are sealed. */

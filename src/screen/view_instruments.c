@@ -91,17 +91,20 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 			         *list[i].tilt ? " +- " : "", list[i].tilt_u, list[i].remark);
 		}
 		key = list_choose(
-		    "The instrument of the sights to come", rows.line, count + 1, &at, "ncph",
-		    " Enter take  n new  c change  p peg test  h history  Esc turn back", message);
+		    "The instrument of the sights to come", rows.line, count + 1, &at, "ncphf",
+		    " Enter take  n new  c change  p peg test  f field test  h history  Esc back",
+		    message);
 		message[0] = '\0';
 		if (key == 'n' || (key == 'c' && at > 0)) {
 			ask_instrument(book, key == 'c' ? &list[at - 1] : NULL, message,
 			               sizeof message);
 		} else if (key == 'p' && at > 0) {
 			view_pegtest(book, list[at - 1].name, message, sizeof message);
+		} else if (key == 'f' && at > 0) {
+			view_fieldtests(book, list[at - 1].name);
 		} else if (key == 'h') {
 			show_history(book, at > 0 ? list[at - 1].name : NULL);
-		} else if (key == 'p') {
+		} else if (key == 'p' || key == 'f') {
 			strcpy(message, "give the level a name first: n");
 		} else if (key == KEY_ENTER) {
 			if (at > 0)
