@@ -313,8 +313,10 @@ static void one_run(uint64_t *state, enum level_slip_kind kind, struct tally *ta
 		level_nm rise = rise_of(&p), right = 0;
 		book(&p, rise, &s);
 		slipped_find(&s, "third-order", 0);
-		if (s.closing.closes != LEVEL_YES)
+		if (s.closing.closes != LEVEL_YES) {
+			level_slips_free(&s.slips);
 			continue;
+		}
 		ck_assert_uint_eq(s.slips.count, 0);
 		rise -= sign_of(at) * p.reading[at] * unit_of(&p);
 		if (!plant(state, &p, kind, at, &right))
