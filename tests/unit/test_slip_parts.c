@@ -78,6 +78,9 @@ START_TEST(test_equal_wires)
 	one(&s, LEVEL_SLIP_WIRE, LEVEL_PART_MIDDLE, MM(1657), MM(1534), MM(1) + CURVED);
 	read_wires(&s, "1.657", "1.411", "1.411", METRES(20), MM(1534));
 	one(&s, LEVEL_SLIP_WIRE, LEVEL_PART_MIDDLE, MM(1411), MM(1534), MM(1) + CURVED);
+	/* 0.3 off, a third of which all wires a tenth less would explain too, and not agree */
+	read_wires(&s, "1.800", "1.800", "1.200", METRES(20), MM(1500));
+	one(&s, LEVEL_SLIP_WIRE, LEVEL_PART_MIDDLE, MM(1800), MM(1500), MM(1) + CURVED);
 	/* the distance follows from the wires: 24.6 m */
 	read_wires(&s, "1.534", "1.534", "1.411", 0, MM(1534));
 	one(&s, LEVEL_SLIP_WIRE, LEVEL_PART_UPPER, MM(1534), MM(1657), MM(1) - 8273);

@@ -295,7 +295,7 @@ START_TEST(test_no_texts)
 	static const struct {
 		enum level_unit unit;
 		const char *booked, *meant;
-	} texts[] = {{LEVEL_FTIN, "4' 3 1/50\"", "4' 3 1/5\""},
+	} texts[] = {{LEVEL_FTIN, "4' 3 3/6\"", "4' 3 3/5\""},
 	             {LEVEL_FTIN, "4' 10\"", "118 in"},
 	             {LEVEL_FTIN, "3' 3 3/8\"", "3' 4\""},
 	             {LEVEL_M, "1.432", "4.132"},
