@@ -20,34 +20,39 @@ static const struct {
 };
 #define TABLES (sizeof tables / sizeof *tables)
 
-static bool run_sql(struct book *book, const char *format, size_t i)
+static bool run_sql(struct book *book, const char *sql)
 {
-	char sql[1000];
-	snprintf(sql, sizeof sql, format, tables[i].name, tables[i].columns, tables[i].columns,
-	         tables[i].name);
 	return sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK;
 }
 
 static bool rebuild(struct book *book)
 {
-	char sql[60];
-	for (size_t i = 0; i < TABLES; i++)
-		if (!run_sql(book, "CREATE TEMP TABLE old_%1$s AS SELECT %2$s FROM main.%1$s", i))
+	char sql[1000];
+	for (size_t i = 0; i < TABLES; i++) {
+		snprintf(sql, sizeof sql, "CREATE TEMP TABLE old_%s AS SELECT %s FROM main.%s",
+		         tables[i].name, tables[i].columns, tables[i].name);
+		if (!run_sql(book, sql))
 			return false;
-	for (size_t i = TABLES; i-- > 0;)
-		if (!run_sql(book, "DROP TABLE main.%1$s", i))
+	}
+	for (size_t i = TABLES; i-- > 0;) {
+		snprintf(sql, sizeof sql, "DROP TABLE main.%s", tables[i].name);
+		if (!run_sql(book, sql))
 			return false;
-	if (sqlite3_exec(book->db, rodbook_schema, NULL, NULL, NULL) != SQLITE_OK)
+	}
+	if (!run_sql(book, rodbook_schema))
 		return false;
-	for (size_t i = 0; i < TABLES; i++)
-		if (!run_sql(
-		        book,
-		        "INSERT INTO main.%1$s(%2$s) SELECT %2$s FROM old_%1$s ORDER BY rowid; "
-		        "DROP TABLE old_%1$s",
-		        i))
+	for (size_t i = 0; i < TABLES; i++) {
+		snprintf(sql, sizeof sql,
+		         "INSERT INTO main.%s(%s) SELECT %s FROM old_%s ORDER BY rowid",
+		         tables[i].name, tables[i].columns, tables[i].columns, tables[i].name);
+		if (!run_sql(book, sql))
 			return false;
+		snprintf(sql, sizeof sql, "DROP TABLE old_%s", tables[i].name);
+		if (!run_sql(book, sql))
+			return false;
+	}
 	snprintf(sql, sizeof sql, "PRAGMA user_version=%d", BOOK_VERSION);
-	return sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK;
+	return run_sql(book, sql);
 }
 
 bool upgrade(struct book *book, struct fault *why)

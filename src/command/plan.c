@@ -145,7 +145,7 @@ static bool read_length(const struct given *given, const char *text, const char 
 
 static bool print_table(const struct given *given, struct paper_plan *plan, struct fault *why)
 {
-	double from, to, step;
+	double from = 0, to = 0, step = 1;
 	if (!read_length(given, given->from, "--from", &from, why) ||
 	    !read_length(given, given->to, "--to", &to, why) ||
 	    !read_length(given, given->step, "--step", &step, why))

@@ -52,7 +52,7 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
                     const struct level_terms *terms, struct level_peg_result *out,
                     struct fault *why)
 {
-	double tilt[LEVEL_STANDINGS_MOST / 2], squares = 0, spread = 0;
+	double tilt[LEVEL_STANDINGS_MOST / 2] = {0}, squares = 0, spread = 0;
 	const struct level_standing *last;
 	size_t sets = count / 2;
 	double u = 0;

@@ -85,9 +85,9 @@ static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes 
 void svg_put_stroke(FILE *out, size_t index)
 {
 	static const char *const dash[] = {"none", "9 4", "2 3", "12 3 2 3", "16 6", "6 3 1 3 1 3"};
-	size_t dashes = sizeof dash / sizeof *dash;
-	fprintf(out, "stroke-width=\"%.1f\" stroke-dasharray=\"%s\"",
-	        1.5 + (double)(index / dashes), dash[index % dashes]);
+	size_t dashes = sizeof dash / sizeof *dash, rounds = index / dashes;
+	fprintf(out, "stroke-width=\"%.1f\" stroke-dasharray=\"%s\"", 1.5 + (double)rounds,
+	        dash[index % dashes]);
 }
 
 static void put_numbers(FILE *out, const char *name, const double *values, size_t count)

@@ -89,6 +89,7 @@ static size_t first_line(const char *name)
  * file it is only measured. */
 static double put_curve_name(FILE *out, const char *name, size_t index, double y)
 {
+	const char *rest = name ? name : "";
 	int lines = 1;
 	if (out) {
 		fprintf(out,
@@ -97,19 +98,19 @@ static double put_curve_name(FILE *out, const char *name, size_t index, double y
 		svg_put_stroke(out, index);
 		fputs("/>\n", out);
 	}
-	for (; name && *name; lines++, y += SVG_LINE) {
+	for (; *rest; lines++, y += SVG_LINE) {
 		bool last = lines == NAME_LINES;
-		size_t bytes = last ? strlen(name) : first_line(name);
+		size_t bytes = last ? strlen(rest) : first_line(rest);
 		if (out) {
 			fprintf(out, "<text x=\"%.0f\" y=\"%.3f\">", SVG_RIGHT + 40, y + 4);
 			if (last)
-				xml_put(out, name, NAME_LETTERS);
+				xml_put(out, rest, NAME_LETTERS);
 			else
-				xml_put_bytes(out, name, bytes);
+				xml_put_bytes(out, rest, bytes);
 			fputs("</text>\n", out);
 		}
-		name += bytes + strspn(name + bytes, " ");
-		if (!*name)
+		rest += bytes + strspn(rest + bytes, " ");
+		if (!*rest)
 			break;
 	}
 	return SVG_LINE * lines + 4;

@@ -195,7 +195,7 @@ static void draw_curve(const struct sheet *sheet, const struct plot_curve *curve
 		bool drawable = plot_drawable(curve->x[i]) && plot_drawable(curve->y[i]);
 		double x = plot_place(&sheet->x, curve->x[i]) * (sheet->width - 1);
 		double y = (1 - plot_place(&sheet->y, curve->y[i])) * (sheet->height - 1);
-		double cells;
+		int cells;
 		if (!drawable) {
 			from_x = NAN;
 			continue;
@@ -204,8 +204,8 @@ static void draw_curve(const struct sheet *sheet, const struct plot_curve *curve
 			from_x = x;
 			from_y = y;
 		}
-		cells = fmax(1, ceil(fmax(fabs(x - from_x), fabs(y - from_y))));
-		for (double part = 0; part <= cells; part++)
+		cells = (int)fmax(1, ceil(fmax(fabs(x - from_x), fabs(y - from_y))));
+		for (int part = 0; part <= cells; part++)
 			*cell(sheet, sheet->top + (int)lround(from_y + (y - from_y) * part / cells),
 			      sheet->left + (int)lround(from_x + (x - from_x) * part / cells)) =
 			    printable(curve->sign, '*');

@@ -31,7 +31,7 @@ static bool is_sound(const char *text)
 void xml_put_bytes(FILE *out, const char *text, size_t bytes)
 {
 	bool sound = text && is_sound(text);
-	for (size_t i = 0; i < bytes; i++)
+	for (size_t i = 0; text && i < bytes; i++)
 		if (text[i] == '&')
 			fputs("&amp;", out);
 		else if (text[i] == '<')

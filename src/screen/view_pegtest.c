@@ -97,7 +97,7 @@ static void draw(const struct pegs *pegs, int first, int row)
 
 static void paint_result(const struct pegs *pegs, int row)
 {
-	struct level_peg_result result;
+	struct level_peg_result result = {0};
 	struct fault why = {0};
 	const struct level_style *style = &pegs->settings.style;
 	char text[400], a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
