@@ -152,6 +152,9 @@ struct book_rod {
 bool book_rods(struct book *book, struct book_rod **list, size_t *count, struct fault *why);
 /* Adds a rod, or gives it other figures, which strikes the old ones. */
 bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *why);
+/* The longest reading of a rod of the list, or `fallback` where its length is not known. */
+level_nm book_rod_length(const struct book_rod *list, size_t count, const char *name,
+                         level_nm fallback);
 /* How much too high a rod of the list reads at this reading, m: zero + reading - (reading - zero)
  * (1 + (scale + expansion (T - reference)) 10^-6) with its sign turned; a rod whose units are too
  * long reads too little. 0 for a name that is not there. */

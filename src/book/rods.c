@@ -106,6 +106,17 @@ bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *w
 	    why);
 }
 
+level_nm book_rod_length(const struct book_rod *list, size_t count, const char *name,
+                         level_nm fallback)
+{
+	struct figures f;
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(list[i].name, name) == 0 && read_figures(&list[i], &f, NULL) &&
+		    f.longest > 0)
+			return f.longest;
+	return fallback;
+}
+
 double book_rod_error(const struct book_rod *list, size_t count, const char *name, level_nm reading,
                       bool has_celsius, double celsius)
 {

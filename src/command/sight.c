@@ -34,7 +34,9 @@ static bool has_instrument(struct book *book, const char *name, struct fault *wh
 	       fault_say(why, FAULT_INPUT, "there is no instrument %.160s in this book", name);
 }
 
-static bool has_rod(struct book *book, const char *name, struct fault *why)
+/* The rod's own length goes before that of the settings. */
+static bool take_rod(struct book *book, const char *name, struct book_settings *with,
+                     struct fault *why)
 {
 	struct book_rod *list;
 	size_t count;
@@ -43,6 +45,7 @@ static bool has_rod(struct book *book, const char *name, struct fault *why)
 		return false;
 	for (size_t i = 0; i < count; i++)
 		found = found || strcmp(list[i].name, name) == 0;
+	with->rod_length = book_rod_length(list, count, name, with->rod_length);
 	free(list);
 	return found || fault_say(why, FAULT_INPUT, "there is no rod %.160s in this book", name);
 }
@@ -53,6 +56,7 @@ static bool book_sight(struct book *book, struct book_run *run,
 {
 	struct level_sight sight = {0};
 	struct book_note note = {.unit = settings->style.unit};
+	struct book_settings with = *settings;
 	if (!level_kind_find(typed->kind, &sight.kind))
 		return fault_say(why, FAULT_INPUT, "a sight is BS, IS or FS");
 	if (!level_method_find(typed->method, &sight.method))
@@ -64,8 +68,9 @@ static bool book_sight(struct book *book, struct book_run *run,
 	               why) ||
 	    !take_text(note.remark, sizeof note.remark, typed->remark, "remark", why) ||
 	    !take_text(note.rod, sizeof note.rod, typed->rod, "rod", why) ||
-	    !has_instrument(book, typed->instrument, why) || !has_rod(book, typed->rod, why) ||
-	    !book_read_sight(settings, &note, &sight, NULL, why))
+	    !has_instrument(book, typed->instrument, why) ||
+	    !take_rod(book, typed->rod, &with, why) ||
+	    !book_read_sight(&with, &note, &sight, NULL, why))
 		return false;
 	return book_add(book, run, run->run.count, &sight, &note, why);
 }

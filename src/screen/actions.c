@@ -42,6 +42,7 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	const char *column = "reading";
 	struct fault why;
 	const struct book_draft *draft = editor_slot(ed);
+	struct book_settings with;
 
 	*sight = (struct level_sight){.wires = draft->wires};
 	if (!level_kind_find(draft->kind, &sight->kind)) {
@@ -52,7 +53,8 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	if (!level_method_find(draft->method, &sight->method))
 		sight->method = LEVEL_ROD;
 	strcpy(sight->station, draft->station);
-	if (book_read_sight(&ed->settings, &ed->draft_note, sight, &column, &why))
+	with = editor_rod_settings(ed, draft);
+	if (book_read_sight(&with, &ed->draft_note, sight, &column, &why))
 		return true;
 	editor_say(ed, "%s", why.text);
 	entry_set_focus(ed->entry, entry_field_named(column));

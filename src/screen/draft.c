@@ -258,11 +258,19 @@ static void find_known(const struct editor *ed, struct level_sight *sight)
 	book_water_mean(ed->waters, ed->water_count, sight);
 }
 
+struct book_settings editor_rod_settings(const struct editor *ed, const struct book_draft *draft)
+{
+	struct book_settings with = ed->settings;
+	with.rod_length = book_rod_length(ed->rods, ed->rod_count, draft->rod, with.rod_length);
+	return with;
+}
+
 /* The draft as a sight: counted once its texts are a reading that may stand there. */
 static struct level_sight sight_of(struct editor *ed, const struct book_draft *draft)
 {
 	struct level_sight sight = {.state = LEVEL_DRAFT, .wires = draft->wires};
 	struct book_note note = ed->draft_note;
+	struct book_settings with = editor_rod_settings(ed, draft);
 	const char *column = "";
 	bool read;
 
@@ -273,11 +281,11 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	if (sight.instrument < 0)
 		sight.instrument = 0;
 	find_known(ed, &sight);
-	read = book_read_sight(&ed->settings, &note, &sight, &column, NULL);
+	read = book_read_sight(&with, &note, &sight, &column, NULL);
 	if (!read && (strcmp(column, "distance") == 0 || strcmp(column, "remark") == 0)) {
 		/* A distance half typed must not hide the elevation. */
 		note.distance[0] = note.remark[0] = '\0';
-		read = book_read_sight(&ed->settings, &note, &sight, &column, NULL);
+		read = book_read_sight(&with, &note, &sight, &column, NULL);
 	}
 	if (!read ||
 	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))
