@@ -57,6 +57,10 @@ void book_default_figures(struct book_figures *out);
 /* The figures that the settings alone give, with the instruments of the book. */
 bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why);
 
+/* Says that a drop of an unsealed run was shown: if other figures are sealed afterwards, they are
+ * sealed late. */
+void book_drop_seen(struct book *book, int64_t run, const struct book_figures *figures);
+
 struct book_seal {
 	int64_t id;
 	char time[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES]; /* why: empty for the first */

@@ -42,7 +42,8 @@ struct level_instrument {
 #define LEVEL_INSTRUMENTS 8
 
 /* Whether the test counts instead of the tolerance: where it is better, u <= tolerance / sqrt 3, or
- * refutes it, |tilt| - 2 u > tolerance. (Common practice, no source.) */
+ * does not confirm it, |tilt| > tolerance: the wider interval is the one to allow for then. (Common
+ * practice, no source.) */
 bool level_test_counts(const struct level_instrument *instrument);
 
 /* Something that the observer declares: a bound, m. */

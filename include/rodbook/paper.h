@@ -95,8 +95,9 @@ bool paper_amend(struct book *book, const struct paper_run *run, const char *nam
                  const char *value, const char *reason, struct fault *why);
 /* What shrinks a line of the allowance. */
 const char *paper_remedy(enum level_allowance_line line);
-/* "0.1300 +- 0.5000, a default" */
-void paper_k(const struct level_terms *terms, const char *source, char *text, size_t size);
+/* "k 0.13 +- 0.5, a default", each with where it comes from. */
+void paper_k(const struct level_terms *terms, const struct book_figures *figures, char *text,
+             size_t size);
 
 /* A peg test, held against a set's tilt; whether it passes (also where the set has none), and that
  * in words. */

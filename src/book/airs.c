@@ -140,6 +140,8 @@ bool book_air_add(struct book *book, int64_t run, const struct book_air *air, st
 bool book_air_strike(struct book *book, int64_t run, int64_t id, const char *reason,
                      struct fault *why)
 {
+	if (!*reason)
+		return fault_say(why, FAULT_INPUT, "the air is struck for a reason: say why");
 	if (!level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) || !txn_begin(book, why))
 		return false;
 	return txn_end(book, row_strike(book, "strike air", "air", run, id, reason, 0, why), why);

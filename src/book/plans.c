@@ -62,10 +62,29 @@ bool book_plan_find(struct book *book, const char *name, struct book_plan *out, 
 	return out->id || fault_say(why, FAULT_INPUT, "there is no plan %.160s in this book", name);
 }
 
+/* A run that goes by a plan must not change under it. */
+static bool is_free(struct book *book, const char *name, struct fault *why)
+{
+	char run[LEVEL_NAME_BYTES] = "";
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why, "SELECT name FROM run WHERE plan=?1 ORDER BY id LIMIT 1", "t", name);
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why))
+		sql_text(statement, 0, run, sizeof run);
+	sql_done(statement);
+	return ok &&
+	       (!*run || fault_say(why, FAULT_INPUT,
+	                           "the run %.100s goes by the plan %.100s: keep this one under "
+	                           "another name",
+	                           run, name));
+}
+
 static bool set(struct book *book, const char *name, const struct book_figures *figures,
                 struct fault *why)
 {
-	return named_retire(book, "plan", name, why) &&
+	return is_free(book, name, why) && named_retire(book, "plan", name, why) &&
 	       sql_run(book, why, "INSERT INTO plan(name, figures, time) VALUES(?1, ?2, ?3)", "ttt",
 	               name, figures->text, book->now) &&
 	       journal_enter_numbered(book, "plan", 0, "plan", sqlite3_last_insert_rowid(book->db),
@@ -146,7 +165,7 @@ static bool take_plan_air(struct book_figures *figures, struct fault *why)
 	if (!level_air_parse(text, &air, why))
 		return false;
 	level_air_k(&air, &k, &u);
-	return figures_take_k(figures, k, u, "the air", why);
+	return figures_take_k(figures, k, u, "the plan's air", why);
 }
 
 /* How far a default k may be off goes by how low the line runs. */

@@ -162,6 +162,14 @@ static bool shows_drop(const struct level_run *run, level_nm long_sight)
 	return false;
 }
 
+void book_drop_seen(struct book *book, int64_t run, const struct book_figures *figures)
+{
+	if (book->seen_run == run)
+		return;
+	book->seen_run = run;
+	book->seen = *figures;
+}
+
 /* An instrument that came into use after the seal brings its figures by an amendment. */
 static bool amend_instruments(struct book *book, const struct book_run *run,
                               const struct book_seal *last, struct fault *why)
@@ -199,8 +207,12 @@ static bool seal(struct book *book, const struct book_run *run, const struct lev
 	late = !before || shows_drop(before, settings.long_sight);
 	if (!shows_drop(&run->run, settings.long_sight))
 		return true;
-	return open_figures(book, &run->info, &figures, why) &&
-	       insert(book, run->info.id, "seal", &figures, late, "", why);
+	if (!open_figures(book, &run->info, &figures, why))
+		return false;
+	/* Figures chosen with the drop in view are no better than afterwards. */
+	if (book->seen_run == run->info.id && strcmp(book->seen.text, figures.text) != 0)
+		late = true;
+	return insert(book, run->info.id, "seal", &figures, late, "", why);
 }
 
 bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why)

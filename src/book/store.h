@@ -20,6 +20,8 @@ struct book {
 	bool failed;    /* a change inside the open transaction failed */
 	int64_t action; /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
+	int64_t seen_run;         /* a drop of this run was shown before its seal: */
+	struct book_figures seen; /* with these figures */
 	struct {
 		const char *sql;
 		sqlite3_stmt *statement;

@@ -112,6 +112,9 @@ bool book_water_add(struct book *book, int64_t run, const char *station, const c
 bool book_water_strike(struct book *book, int64_t run, int64_t id, const char *reason,
                        struct fault *why)
 {
+	if (!*reason)
+		return fault_say(why, FAULT_INPUT,
+		                 "a water reading is struck for a reason: say why");
 	if (!level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) || !txn_begin(book, why))
 		return false;
 	return txn_end(book, row_strike(book, "strike water", "water", run, id, reason, 0, why),

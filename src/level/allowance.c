@@ -77,7 +77,7 @@ bool level_test_counts(const struct level_instrument *instrument)
 	if (!instrument->tested)
 		return false;
 	return instrument->u <= instrument->tolerance / sqrt(3.0) ||
-	       fabs(instrument->tilt) - 2 * instrument->u > instrument->tolerance;
+	       fabs(instrument->tilt) > instrument->tolerance;
 }
 
 double level_known_error(const struct level_drop_sums *sums, const struct level_terms *terms)

@@ -101,8 +101,9 @@ bool level_plan_check(const struct level_plan *plan, struct fault *why)
 {
 	double predicted;
 	if (!(plan->distance > 0))
-		return fault_say(why, FAULT_INPUT,
-		                 "a distance of zero has no drop: give the length of the sight");
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "a distance of zero or less has no drop: give the length of the sight");
 	if (plan->distance > FARTHEST)
 		return fault_say(why, FAULT_INPUT, "a sight is at most 1000 km long");
 	if (!(plan->near >= 0 && plan->near < plan->distance))

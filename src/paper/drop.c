@@ -141,7 +141,7 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 {
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
 	fprintf(out, "sealed %s%s:\n", seal->time,
-	        seal->late ? ", AFTER its sights were booked"
+	        seal->late ? ", AFTER a drop was seen or booked"
 	                   : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
 		fprintf(out, "  %-16s %s\n", name, value);
@@ -263,7 +263,7 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	         c->finding.turn < 0 ? "; the long sight is the BS, which turns the signs" : "");
 	lines_length(out, "observed drop", c->observed, style, false, text);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
-	paper_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
+	paper_k(&run->terms.terms, &run->terms.figures, text, sizeof text);
 	lines_length(out, "predicted drop", c->predicted, style, false, text);
 	instruments_text(run, text, sizeof text);
 	lines_allowance(out, &c->allowance, &run->terms.terms, text, style);

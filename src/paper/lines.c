@@ -48,8 +48,8 @@ void lines_instrument(const struct level_terms *terms, const struct book_figures
 	if (level_test_counts(&terms->instrument[index]))
 		snprintf(text, size, "%.30s%stested: %.20s", name, blank, tilt);
 	else
-		snprintf(text, size, "%.30s%s%.30s%s%.20s", name, blank, tolerance,
-		         *source ? ", " : "", source);
+		snprintf(text, size, "%.30s%s%.30s%s%.20s%s", name, blank, tolerance,
+		         *source ? ", " : "", source, *tilt ? ", which its test confirms" : "");
 }
 
 static void declared_lines(FILE *out, const struct level_terms *terms,
@@ -102,6 +102,9 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 	lines_length(out, "  all at once", a->total_bound, style, false, by_bound ? "decides" : "");
 	snprintf(note, sizeof note, "%.2f x root of the sum of u^2%s", a->factor,
 	         by_bound ? "" : "; decides");
+	if (a->total_u95 >= a->total_bound)
+		snprintf(note, sizeof note, "the bound, which it never exceeds%s",
+		         by_bound ? "" : "; decides");
 	lines_length(out, "  at 95 %", a->total_u95, style, false, note);
 }
 
@@ -133,9 +136,17 @@ void lines_radius(char *text, size_t size, double radius)
 		snprintf(text, size, "%.*f km", radius < 1e5 ? 3 : 0, radius / 1000);
 }
 
-void paper_k(const struct level_terms *terms, const char *source, char *text, size_t size)
+void paper_k(const struct level_terms *terms, const struct book_figures *figures, char *text,
+             size_t size)
 {
-	snprintf(text, size, "k %.4g +- %.4g, %.120s", terms->k, terms->dk, source);
+	char k_source[BOOK_VALUE_BYTES], dk_source[BOOK_VALUE_BYTES];
+	book_figure(figures, "k_source", k_source);
+	book_figure(figures, "dk_source", dk_source);
+	if (strcmp(k_source, dk_source) == 0 || !*dk_source)
+		snprintf(text, size, "k %.4g +- %.4g, %.120s", terms->k, terms->dk, k_source);
+	else
+		snprintf(text, size, "k %.4g, %.100s, +- %.4g, %.40s", terms->k, k_source,
+		         terms->dk, dk_source);
 }
 
 const char *paper_remedy(enum level_allowance_line line)

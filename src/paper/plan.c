@@ -54,7 +54,7 @@ void paper_plan_verdict(const struct paper_plan *p, const struct level_planned *
 		    "horizon, and no drop to see");
 	else if (margin > 0)
 		snprintf(text, size,
-		         "this sight can tell: the drop beats everything that could fake "
+		         "this sight could tell: at this k the drop beats all that could fake "
 		         "it");
 	else if (isinf(r->shortest))
 		snprintf(
@@ -97,15 +97,14 @@ static void put_look(FILE *out, const struct paper_plan *p, const struct level_p
 static void put_plan(FILE *out, const struct paper_plan *p, const struct level_planned *r)
 {
 	const struct level_style *style = &p->style;
-	char text[BOOK_VALUE_BYTES + 80], source[BOOK_VALUE_BYTES], radius[40];
+	char text[BOOK_VALUE_BYTES + 80], radius[40];
 	char distance[LEVEL_LENGTH_BYTES], verdict[400];
 
 	fprintf(out, "a sight of %s %s\n",
 	        level_format_length(distance, level_from_meters(p->plan.distance), style, false),
 	        level_unit_name(style->unit));
 	lines_radius(radius, sizeof radius, p->plan.terms.radius);
-	book_figure(&p->figures, "k_source", source);
-	paper_k(&p->plan.terms, source, text, sizeof text);
+	paper_k(&p->plan.terms, &p->figures, text, sizeof text);
 	fprintf(out, "R %s; %s\n", radius, text);
 	if (book_figure(&p->figures, "k_air", text))
 		fprintf(out, "%s\n", text);

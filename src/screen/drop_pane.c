@@ -72,6 +72,11 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	paper_meters(p, c->predicted, style, false);
 	paper_meters(a, c->allowance.decides, style, false);
 	paper_meters(m, c->margin, style, true);
+	if (!c->has_observed) {
+		snprintf(text, size, "nothing observed yet: predicted %s  allowance %s  leaves %s",
+		         p, a, m);
+		return;
+	}
 	/* Feet and inches take all the room there is. */
 	if (snprintf(text, size, "drop observed %s  predicted %s  allowance %s  margin %s", d, p, a,
 	             m) > COLS - 2)
@@ -151,13 +156,15 @@ static void put_pair(int row, const char *left, const char *right)
 
 void drop_pane(const struct editor *ed, int row)
 {
-	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""}, k[LINE_BYTES];
+	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""},
+	                                          k[BOOK_VALUE_BYTES];
 	sight_line(ed, left, sizeof left);
 	check_line(ed, right, sizeof right);
 	put_pair(row, left, right);
 	misclosure_line(ed, left, sizeof left);
-	paper_k(&ed->terms.terms, ed->terms.k_source, k, sizeof k);
-	snprintf(right, sizeof right, "%.34s", k);
+	book_figure(&ed->terms.figures, "k_source", k);
+	snprintf(right, sizeof right, "k %.4g +- %.4g, %.20s", ed->terms.terms.k,
+	         ed->terms.terms.dk, k);
 	put_pair(row + 1, left, right);
 	drop_line(ed, left, sizeof left);
 	term_text(stdscr, row + 2, 1, COLS - 1, left);

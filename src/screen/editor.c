@@ -71,9 +71,9 @@ static void paint_rule(const struct editor *ed, int row)
 	half_intervals(ed, halves, sizeof halves);
 	used = term_text(stdscr, row, 0, COLS, text);
 	used += term_text(stdscr, row, used, COLS - used, halves);
-	set_text(ed, halves, sizeof halves);
-	used += term_text(stdscr, row, used, COLS - used, halves);
 	set_out_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	set_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
 	for (int x = used; x < COLS; x++)
 		mvwaddch(stdscr, row, x, '-');

@@ -60,7 +60,7 @@ static void list_waters(const struct editor *ed, const struct book_water *list, 
 	char reading[LEVEL_LENGTH_BYTES];
 	for (size_t i = 0; i < count; i++) {
 		snprintf(rows->name[i], ROW_BYTES, "%s", list[i].station);
-		snprintf(rows->text[i], ROW_BYTES, "%12s  %.16s  %s%s%s",
+		snprintf(rows->text[i], ROW_BYTES, "%12s  %.16s  %s%.200s%.200s",
 		         level_format_length(reading, list[i].reading, &ed->settings.style, false),
 		         list[i].time, *list[i].struck ? "x struck: " : "", list[i].why,
 		         list[i].remark);
@@ -163,7 +163,8 @@ static void list_airs(const struct book_air *list, size_t count, struct rows *ro
 		if (a->has_k)
 			snprintf(k, sizeof k, "k %.3f, u %.3f", a->k, a->u);
 		snprintf(rows->name[i], ROW_BYTES, "%.16s", a->time);
-		snprintf(rows->text[i], ROW_BYTES, "%s%s  %s hPa  %s, %s C  water %s  %s  %s",
+		snprintf(rows->text[i], ROW_BYTES,
+		         "%s%s  %s hPa  %s, %s C  water %s  %.150s  %.150s",
 		         *a->struck ? "x struck  " : "", k, *a->pressure ? a->pressure : "-",
 		         *a->low ? a->low : "-", *a->high ? a->high : "-",
 		         *a->water ? a->water : "-", a->wind, a->sky);

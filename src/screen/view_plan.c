@@ -48,14 +48,14 @@ static const char *const hints[FIELDS] = {
     "rod, tape or target.",
     "still, flowing, or the slope of the water: 0.1 mm/m."};
 
-static bool is_length(int i)
+static bool is_length(int i, const char *text)
 {
 	static const char *const lengths[] = {"distance", "near",  "hi",
 	                                      "target",   "water", "radius"};
 	for (size_t n = 0; n < sizeof lengths / sizeof *lengths; n++)
 		if (strcmp(figures[i], lengths[n]) == 0)
 			return true;
-	return false;
+	return strcmp(figures[i], "declared") == 0 && !strpbrk(text, ";=");
 }
 
 /* The form's texts as figures; lengths carry their unit. */
@@ -67,7 +67,7 @@ static bool read_form(const struct fields *fields, enum level_unit unit, struct 
 		char text[BOOK_VALUE_BYTES], carried[BOOK_VALUE_BYTES];
 		fields_text(fields, i, text, 200);
 		strcpy(carried, text);
-		if (is_length(i) && *text)
+		if (is_length(i, text) && *text)
 			level_carry_text(carried, sizeof carried, text, unit,
 			                 unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
 		if (!book_figure_put(out, figures[i], carried, why))
@@ -93,9 +93,8 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 {
 	const struct level_style *style = &plan->style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES],
-	    d[LEVEL_LENGTH_BYTES], text[900], source[BOOK_VALUE_BYTES], k[BOOK_VALUE_BYTES];
-	book_figure(&plan->figures, "k_source", source);
-	paper_k(&plan->plan.terms, source, k, sizeof k);
+	    d[LEVEL_LENGTH_BYTES], text[900], k[BOOK_VALUE_BYTES];
+	paper_k(&plan->plan.terms, &plan->figures, k, sizeof k);
 	snprintf(text, sizeof text, "curvature %s  refraction %s  visible drop %s",
 	         paper_meters(a, r->curvature, style, false),
 	         paper_meters(b, r->refraction, style, false),

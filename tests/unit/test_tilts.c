@@ -56,8 +56,8 @@ START_TEST(test_two_instruments)
 }
 END_TEST
 
-/* A peg test counts where it is better, u <= tau/sqrt 3, or refutes the tolerance, |tilt| - 2 u >
- * tau; not where it merely confirms. (Common practice, no source.) 0.1/sqrt 3 = 0.057 735 mm/m. */
+/* A peg test counts where it is better, u <= tau/sqrt 3, or finds the tilt beyond the tolerance;
+ * not where it merely confirms. (Common practice, no source.) 0.1/sqrt 3 = 0.057 735 mm/m. */
 START_TEST(test_what_counts)
 {
 	static const struct {
@@ -66,8 +66,8 @@ START_TEST(test_what_counts)
 		bool counts;
 	} table[] = {
 	    {true, 10, 5, true},    {true, 0, 57.735, true}, {true, 0, 57.736, false},
-	    {true, 50, 60, false},  {true, -90, 60, false},  {true, 219, 60, false},
-	    {true, 221, 60, true},  {true, -221, 60, true},  {true, 500, 5, true},
+	    {true, 50, 60, false},  {true, -99, 60, false},  {true, 99, 60, false},
+	    {true, 101, 60, true},  {true, -101, 60, true},  {true, 500, 5, true},
 	    {false, 500, 5, false}, {false, 0, 0, false},    {true, 0, 0, true},
 	};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
