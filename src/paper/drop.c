@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "paper/drop_entries.h"
 #include "paper/lines.h"
 #include "paper/quantities.h"
 
@@ -175,6 +176,10 @@ static void put_waters(FILE *out, const struct paper_run *run)
 	struct level_style finer = lines_finer(&run->settings.style);
 	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], sdm[LEVEL_LENGTH_BYTES];
 	bool few = false;
+	if (run->closing.end_assumed)
+		fprintf(out,
+		        "no water was read at the ends: that both stand on one level surface is "
+		        "taken, not measured\n");
 	if (!run->closing.by_water)
 		return;
 	for (int i = 0; i < 2; i++) {
@@ -206,10 +211,13 @@ static void put_shortest(FILE *out, const struct paper_run *run)
 	plan_of_run(&run->book.run, &run->terms.terms, &plan);
 	if (plan.distance <= 0)
 		return;
+	/* What its own ends leave open, a longer sight from them would too. */
+	plan.terms.water = run->closing.allowance.bound[LEVEL_LINE_WATER] +
+	                   run->closing.allowance.bound[LEVEL_LINE_KNOWN];
 	planned = level_plan_of(&plan);
 	if (isinf(planned.shortest))
 		fprintf(out, "no sight could: the air alone may do as much; know k better\n");
-	else
+	else if (planned.shortest > plan.distance)
 		fprintf(out, "the shortest sight that could is %s %s\n",
 		        level_format_length(text, level_from_meters(planned.shortest),
 		                            &run->settings.style, false),
@@ -286,6 +294,7 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
 	char text[600];
 	struct book_seal *seals;
 	size_t count;
+	bool known = true;
 	if (paper_no_drop(run, text, sizeof text))
 		return fault_say(why, FAULT_INPUT, "%s", text);
 	if (!book_seals(book, run->book.info.id, &seals, &count, why))
@@ -295,10 +304,11 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
 	} else {
 		put_drop(out, run);
 		put_seals(out, run, seals, count);
+		known = drop_entries(out, book, run, count ? seals[0].time : "", why);
 		fputs(checks, out);
 	}
 	free(seals);
-	return true;
+	return known;
 }
 
 /* A k worked out from the drop itself is a result: taking it for the prediction would make any drop

@@ -44,9 +44,9 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 	const struct level_closing *c = &ed->closing;
 	char a[LEVEL_LENGTH_BYTES];
 	if (c->has_misclosure)
-		snprintf(text, size, "misclosure %s on %s",
+		snprintf(text, size, "misclosure %s on %s%s",
 		         level_format_length(a, c->misclosure, &ed->settings.style, true),
-		         c->end_station);
+		         c->end_station, c->end_assumed ? "; no water read" : "");
 	else
 		snprintf(text, size, "misclosure -  %s",
 		         c->water_missing ? "water read at one end only: F11"
