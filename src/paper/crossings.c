@@ -101,6 +101,16 @@ static void add_marks(struct keys *keys, const struct paper_run *run, const char
 	}
 }
 
+/* What a reader must know of how its figures came about. */
+static const char *seal_words(const struct book_terms *terms)
+{
+	if (!terms->sealed)
+		return "not sealed";
+	if (terms->late)
+		return terms->amendments ? "late, amended" : "late";
+	return terms->amendments ? "amended" : "";
+}
+
 /* The drop of these ends as it is, and its sources. */
 static bool make_ready(struct crossings *out, struct keys *keys, const struct paper_run *run,
                        struct level_crossing *c, struct crossing_row *row, struct fault *why)
@@ -116,7 +126,8 @@ static bool make_ready(struct crossings *out, struct keys *keys, const struct pa
 	                             .observed = closing->observed,
 	                             .predicted = closing->predicted,
 	                             .allowance = closing->allowance.decides,
-	                             .answer = closing->finding.answer};
+	                             .answer = closing->finding.answer,
+	                             .seal = seal_words(&run->terms)};
 	strcpy(row->run, run->book.info.name);
 	snprintf(row->day, sizeof row->day, "%.10s", *time ? time : run->book.info.time);
 	*c = (struct level_crossing){.observed = closing->observed,

@@ -147,7 +147,12 @@ static void read_air(struct editor *ed, char *message, size_t size)
 		snprintf(air.wind, sizeof air.wind, "%s", questions[6].text);
 		snprintf(air.sky, sizeof air.sky, "%s", questions[7].text);
 		if (book_air_add(ed->book, ed->run.info.id, &air, &why)) {
-			strcpy(message, "the air is booked");
+			/* What was sealed never moves by itself. */
+			snprintf(
+			    message, size, "the air is booked%s",
+			    ed->terms.sealed && air.pressure[0] && air.low[0] && air.high[0]
+			        ? "; the run is sealed, k stays until you amend it: F11, figures"
+			        : "");
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
