@@ -63,7 +63,7 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	if (!c->has_drop) {
 		snprintf(text, size, "visible drop  -  %s",
 		         !c->setups             ? "no setup is complete yet"
-		         : c->unknown_distances ? "it needs the distance of every BS and FS"
+		         : c->unknown_distances ? "it needs the distance of each BS and FS"
 		                                : "mend the line first");
 		return;
 	}

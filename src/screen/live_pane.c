@@ -166,7 +166,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	if (!c->has_drop) {
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  -  %s",
 		         !c->setups             ? "no setup is complete yet"
-		         : c->unknown_distances ? "it needs the distance of every BS and FS"
+		         : c->unknown_distances ? "it needs the distance of each BS and FS"
 		                                : "mend the line first");
 		return;
 	}

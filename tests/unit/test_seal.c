@@ -114,6 +114,32 @@ START_TEST(test_late)
 }
 END_TEST
 
+/* Figures that were changed once a drop had been shown are sealed late; others are not. */
+START_TEST(test_late_by_what_was_seen)
+{
+	for (int changed = 0; changed < 2; changed++) {
+		struct shelf s;
+		struct book_seal seal;
+		struct book_terms terms;
+		shelf_open(&s, LEVEL_M);
+		shelf_begin(&s, "a", LEVEL_CROSSING);
+		ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "20", ""));
+		terms = terms_of(&s);
+		book_drop_seen(s.book, s.run.info.id, &terms.figures);
+		if (changed) { /* it stays seen as it was at first */
+			ck_assert(book_set(s.book, "dk", "0.1", &s.why));
+			shelf_take(&s, s.run.info.id);
+			terms = terms_of(&s);
+			book_drop_seen(s.book, s.run.info.id, &terms.figures);
+		}
+		ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "800", ""));
+		ck_assert_uint_eq(seals(&s, &seal, NULL), 1);
+		ck_assert_int_eq(seal.late, changed);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 /* A long sight that was there without a seal, as in a book of an older program: what seals the run
  * then is late. */
 START_TEST(test_late_by_a_later_sight)
@@ -287,6 +313,7 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("seal", test_first_long_sight_seals, test_what_seals, test_late,
-	                 test_late_by_a_later_sight, test_undo_keeps_the_seal, test_amend,
-	                 test_own_k, test_instruments, test_figures);
+	                 test_late_by_what_was_seen, test_late_by_a_later_sight,
+	                 test_undo_keeps_the_seal, test_amend, test_own_k, test_instruments,
+	                 test_figures);
 }
