@@ -4,6 +4,8 @@
 #include <string.h>
 #include <time.h>
 
+#include "paper/lines.h"
+
 /* Seconds of a time as the book writes it, 2026-05-09T08:05:00+02:00. */
 static time_t seconds_of(const char *text)
 {
@@ -88,6 +90,25 @@ static void elsewhere(FILE *out, const struct paper_run *run, const struct book_
 	}
 }
 
+/* Those that count: what the observed drop is worked out from. */
+static void put_sights(FILE *out, const struct paper_run *run)
+{
+	const struct level_style *style = &run->settings.style;
+	struct level_style finer = lines_finer(style);
+	char reading[LEVEL_LENGTH_BYTES], distance[LEVEL_LENGTH_BYTES];
+	fprintf(out, "the sights:\n");
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (!level_counted(sight))
+			continue;
+		level_format_length(reading, sight->reading, &finer, false);
+		level_format_length(distance, sight->distance, style, false);
+		fprintf(out, "  %s %-24.24s %12s   %s, %s, %s\n", level_kind_name(sight->kind),
+		        sight->station, reading, sight->distance ? distance : "no distance",
+		        level_method_name(sight->method), run->book.note[i].time);
+	}
+}
+
 bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, const char *sealed,
                   struct fault *why)
 {
@@ -101,6 +122,7 @@ bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, con
 		free(water);
 		return false;
 	}
+	put_sights(out, run);
 	elsewhere(out, run, water, water_count);
 	sights(out, run, sealed, &any);
 	waters(out, run, water, water_count, sealed, &any);
