@@ -141,7 +141,8 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	snprintf(out->closing[1], LINE_BYTES, "allowable   %s %s",
 	         level_format_length(a, c->allowable, style, false), c->set->title);
 	if (ed->work.kind == LEVEL_CROSSING)
-		snprintf(out->closing[2], LINE_BYTES, "a crossing: the drop below counts");
+		snprintf(out->closing[2], LINE_BYTES, "%s the drop below counts",
+		         c->end_assumed ? "no water read;" : "a crossing:");
 	else if (ed->work.kind == LEVEL_OPEN)
 		snprintf(out->closing[2], LINE_BYTES, "open run: no check; F2 makes it a link");
 	else if (c->closes == LEVEL_YES && c->next && c->broken != LEVEL_LIMIT_MISCLOSURE)
