@@ -24,10 +24,13 @@ CREATE TABLE run(
   name TEXT NOT NULL UNIQUE CHECK(length(name) BETWEEN 1 AND 40),
   kind TEXT NOT NULL CHECK(kind IN ('loop', 'link', 'open', 'crossing')),
   plan TEXT NOT NULL DEFAULT '' CHECK(length(plan) <= 40),
+  grade TEXT NOT NULL DEFAULT '' CHECK(length(grade) <= 120),
   time TEXT NOT NULL
 ) STRICT;
 
--- place orders the sights of a run; a BS opens a setup.
+-- place orders the sights of a run; a BS opens a setup. again: this BS opens a second standing
+-- between the marks of the setup before it. along: where the station stands on the line that a
+-- profile is measured along, as typed. photo: file names of photographs.
 CREATE TABLE sight(
   id INTEGER PRIMARY KEY,
   run INTEGER NOT NULL REFERENCES run(id),
@@ -51,6 +54,9 @@ CREATE TABLE sight(
   time TEXT NOT NULL,
   remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
   overridden TEXT NOT NULL DEFAULT '' CHECK(length(overridden) <= 120),
+  again INTEGER NOT NULL DEFAULT 0 CHECK(again IN (0, 1)),
+  along TEXT NOT NULL DEFAULT '' CHECK(length(along) <= 20),
+  photo TEXT NOT NULL DEFAULT '' CHECK(length(photo) <= 120),
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
   replaces INTEGER REFERENCES sight(id),
@@ -178,6 +184,28 @@ CREATE TABLE seal(
 ) STRICT;
 CREATE INDEX seal_run ON seal(run, id);
 
+-- A run is closed, and opened again, by a row each: the last one says how it stands. What belongs
+-- to a closed run cannot be changed.
+CREATE TABLE closing(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  state TEXT NOT NULL CHECK(state IN ('closed', 'reopened')),
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
+  time TEXT NOT NULL
+) STRICT;
+CREATE INDEX closing_run ON closing(run, id);
+
+-- What an adjustment gave, beside the readings and never over them: what was adjusted, and one line
+-- a figure. seq is the journal's last entry when it was computed.
+CREATE TABLE result(
+  id INTEGER PRIMARY KEY,
+  kind TEXT NOT NULL CHECK(kind IN ('run', 'net')),
+  subject TEXT NOT NULL CHECK(length(subject) BETWEEN 1 AND 4000),
+  figures TEXT NOT NULL CHECK(length(figures) BETWEEN 1 AND 800000),
+  seq INTEGER NOT NULL,
+  time TEXT NOT NULL
+) STRICT;
+
 -- The half-typed form: slot 0 is a new sight at the end, slot 1 a change of (or an insertion
 -- after) the sight `at`.
 CREATE TABLE draft(
@@ -199,6 +227,9 @@ CREATE TABLE draft(
   remark TEXT NOT NULL DEFAULT '',
   instrument TEXT NOT NULL DEFAULT '',
   rod TEXT NOT NULL DEFAULT '',
+  again INTEGER NOT NULL DEFAULT 0 CHECK(again IN (0, 1)),
+  along TEXT NOT NULL DEFAULT '',
+  photo TEXT NOT NULL DEFAULT '',
   PRIMARY KEY(run, slot)
 ) STRICT;
 
@@ -211,7 +242,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest')),
+    'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'closing', 'result')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -260,3 +291,41 @@ CREATE TRIGGER seal_no_update BEFORE UPDATE ON seal
 BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
 CREATE TRIGGER seal_no_delete BEFORE DELETE ON seal
 BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
+CREATE TRIGGER closing_order BEFORE INSERT ON closing
+WHEN NEW.id <> (SELECT coalesce(max(id), 0) + 1 FROM closing)
+BEGIN SELECT RAISE(ABORT, 'how a run was closed stays'); END;
+CREATE TRIGGER closing_no_update BEFORE UPDATE ON closing
+BEGIN SELECT RAISE(ABORT, 'how a run was closed stays'); END;
+CREATE TRIGGER closing_no_delete BEFORE DELETE ON closing
+BEGIN SELECT RAISE(ABORT, 'how a run was closed stays'); END;
+CREATE TRIGGER result_order BEFORE INSERT ON result
+WHEN NEW.id <> (SELECT coalesce(max(id), 0) + 1 FROM result)
+BEGIN SELECT RAISE(ABORT, 'a result stays as it was'); END;
+CREATE TRIGGER result_no_update BEFORE UPDATE ON result
+BEGIN SELECT RAISE(ABORT, 'a result stays as it was'); END;
+CREATE TRIGGER result_no_delete BEFORE DELETE ON result
+BEGIN SELECT RAISE(ABORT, 'a result stays as it was'); END;
+CREATE TRIGGER sight_closed_insert BEFORE INSERT ON sight
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER sight_closed_update BEFORE UPDATE ON sight
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER water_closed_insert BEFORE INSERT ON water
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER water_closed_update BEFORE UPDATE ON water
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER air_closed_insert BEFORE INSERT ON air
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER air_closed_update BEFORE UPDATE ON air
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER seal_closed_insert BEFORE INSERT ON seal
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER run_closed_update BEFORE UPDATE ON run
+WHEN (SELECT state FROM closing WHERE run = NEW.id ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;

@@ -12,6 +12,7 @@
 	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                   \
 	"'distance_typed',distance_typed,'distance',distance,'method',method,"                     \
 	"'instrument',instrument,'rod',rod,'time',time,'remark',remark,'overridden',overridden,"   \
+	"'again',again,'along',along,'photo',photo,"                                               \
 	"'struck',struck,'why',why,'replaces',replaces)"
 
 #define UNSTRIKE(table)                                                                            \
@@ -33,10 +34,12 @@ static const struct journal_table {
      "'u_typed',u_typed,'u',u,'source',source,'time',time,'struck',struck) FROM mark WHERE id=?1",
      NULL, NULL, NAMED("mark")},
     {"run",
-     "SELECT json_object('id',id,'name',name,'kind',kind,'plan',plan,'time',time) FROM run WHERE "
+     "SELECT json_object('id',id,'name',name,'kind',kind,'plan',plan,'grade',grade,'time',time) "
+     "FROM run WHERE "
      "id=?1",
      "UPDATE run SET name=json_extract(?2,'$.name'), kind=json_extract(?2,'$.kind'), "
-     "plan=coalesce(json_extract(?2,'$.plan'), '') WHERE id=?1",
+     "plan=coalesce(json_extract(?2,'$.plan'), ''), "
+     "grade=coalesce(json_extract(?2,'$.grade'), '') WHERE id=?1",
      NULL, NULL, NULL},
     {"sight", "SELECT " SIGHT_JSON " FROM sight WHERE id=?1", UNSTRIKE("sight"), STRIKE("sight"),
      NULL, NULL},
@@ -75,6 +78,14 @@ static const struct journal_table {
      "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "
      "plan WHERE id=?1",
      NULL, NULL, NAMED("plan")},
+    {"closing",
+     "SELECT json_object('id',id,'run',run,'state',state,'why',why,'time',time) FROM closing WHERE "
+     "id=?1",
+     NULL, NULL, NULL, NULL},
+    {"result",
+     "SELECT json_object('id',id,'kind',kind,'subject',subject,'figures',figures,'seq',seq,"
+     "'time',time) FROM result WHERE id=?1",
+     NULL, NULL, NULL, NULL},
     {"seal",
      "SELECT json_object('id',id,'run',run,'figures',figures,'late',late,'why',why,'time',time) "
      "FROM seal WHERE id=?1",

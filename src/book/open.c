@@ -118,8 +118,7 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "program knows %d): use that program",
 		    book->path, (long long)version, BOOK_VERSION);
 	/* An older book is looked at as it was, before anything is written to it. */
-	if (version < 1 ||
-	    !schema_is_ours(book->db, version == 1 ? rodbook_schema_1 : rodbook_schema))
+	if (!schema_of(version) || !schema_is_ours(book->db, schema_of(version)))
 		return fault_say(
 		    why, FAULT_FILE,
 		    "%.300s is not laid out as a rodbook book: somebody altered its tables",
@@ -136,7 +135,7 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "%.300s was written by an older rodbook, and is read-only: make it "
 		    "writable once, so that it can be brought up to this one",
 		    book->path);
-	return upgrade(book, why);
+	return upgrade(book, version, why);
 }
 
 struct book *book_open(const char *path, book_clock *clock, struct fault *why)

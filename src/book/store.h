@@ -8,7 +8,7 @@
 #include "rodbook/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 2
+#define BOOK_VERSION 3
 #define BOOK_STATEMENTS 128
 
 struct book {
@@ -28,7 +28,7 @@ struct book {
 	} kept[BOOK_STATEMENTS];
 };
 
-extern const char rodbook_schema[], rodbook_schema_1[];
+extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[];
 
 /* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
  * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its
@@ -105,8 +105,10 @@ bool row_strike(struct book *book, const char *act, const char *table, int64_t r
 /* Strikes the row of a table that goes by this name, if there is one, and journals it: another
  * takes its place. */
 bool named_retire(struct book *book, const char *table, const char *name, struct fault *why);
-/* Brings a book of version 1 up to this one. */
-bool upgrade(struct book *book, struct fault *why);
+/* The schema of a version, 1 to BOOK_VERSION; NULL for any other. */
+const char *schema_of(int64_t version);
+/* Brings a book of an older version up to this one. */
+bool upgrade(struct book *book, int64_t version, struct fault *why);
 /* Whether a length is what its text says. */
 bool text_says(const char *text, enum level_unit unit, level_nm kept);
 bool mark_in_range(level_nm elevation, level_nm u);

@@ -4,37 +4,72 @@
 
 #include <stdio.h>
 
-/* The tables of version 1, those that others refer to first, with the columns they had. */
+/* The tables of the older versions, those that others refer to first, and the columns they had: in
+ * version 1, where some were not yet, and in version 2. */
+#define OLD_VERSIONS 2
 static const struct {
-	const char *name, *columns;
+	const char *name, *columns[OLD_VERSIONS];
 } tables[] = {
-    {"setting", "name, value"},
-    {"mark", "id, name, typed, unit, elevation, u_typed, u, source, time, struck"},
-    {"run", "id, name, kind, time"},
-    {"sight", "id, run, place, kind, station, unit, typed, reading, upper_typed, middle_typed, "
-              "lower_typed, upper, middle, lower, distance_typed, distance, method, time, remark, "
-              "struck, why, replaces"},
-    {"draft", "run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, "
-              "lower, distance, method, remark"},
-    {"journal", "seq, action, time, act, run, tbl, row, before, after, undoes"},
+    {"setting", {"name, value", "name, value"}},
+    {"mark",
+     {"id, name, typed, unit, elevation, u_typed, u, source, time, struck",
+      "id, name, typed, unit, elevation, u_typed, u, source, time, struck"}},
+    {"run", {"id, name, kind, time", "id, name, kind, plan, time"}},
+    {"sight",
+     {"id, run, place, kind, station, unit, typed, reading, upper_typed, middle_typed, "
+      "lower_typed, upper, middle, lower, distance_typed, distance, method, time, remark, struck, "
+      "why, replaces",
+      "id, run, place, kind, station, unit, typed, reading, upper_typed, middle_typed, "
+      "lower_typed, upper, middle, lower, distance_typed, distance, method, instrument, rod, time, "
+      "remark, overridden, struck, why, replaces"}},
+    {"instrument", {NULL, "id, name, tolerance, tilt, tilt_u, remark, time, struck"}},
+    {"tolerance", {NULL, "id, name, figures, time, struck"}},
+    {"pegtest", {NULL, "id, instrument, unit, standings, tilt, tilt_u, time"}},
+    {"rod", {NULL, "id, name, zero, scale, expansion, reference, longest, remark, time, struck"}},
+    {"fieldtest", {NULL, "id, instrument, extent, sigma, unit, pairs, time"}},
+    {"water", {NULL, "id, run, station, unit, typed, reading, time, remark, struck, why"}},
+    {"air",
+     {NULL, "id, run, unit, pressure, low, low_height, high, high_height, water, wind, sky, time, "
+            "struck, why"}},
+    {"plan", {NULL, "id, name, figures, time, struck"}},
+    {"seal", {NULL, "id, run, figures, late, why, time"}},
+    {"draft",
+     {"run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, lower, "
+      "distance, method, remark",
+      "run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, lower, "
+      "distance, method, remark, instrument, rod"}},
+    {"journal",
+     {"seq, action, time, act, run, tbl, row, before, after, undoes",
+      "seq, action, time, act, run, tbl, row, before, after, undoes"}},
 };
 #define TABLES (sizeof tables / sizeof *tables)
+
+const char *schema_of(int64_t version)
+{
+	const char *const schemas[BOOK_VERSION] = {rodbook_schema_1, rodbook_schema_2,
+	                                           rodbook_schema};
+	return version >= 1 && version <= BOOK_VERSION ? schemas[version - 1] : NULL;
+}
 
 static bool run_sql(struct book *book, const char *sql)
 {
 	return sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK;
 }
 
-static bool rebuild(struct book *book)
+static bool rebuild(struct book *book, size_t old)
 {
-	char sql[1000];
+	char sql[1500];
 	for (size_t i = 0; i < TABLES; i++) {
+		if (!tables[i].columns[old])
+			continue;
 		snprintf(sql, sizeof sql, "CREATE TEMP TABLE old_%s AS SELECT %s FROM main.%s",
-		         tables[i].name, tables[i].columns, tables[i].name);
+		         tables[i].name, tables[i].columns[old], tables[i].name);
 		if (!run_sql(book, sql))
 			return false;
 	}
 	for (size_t i = TABLES; i-- > 0;) {
+		if (!tables[i].columns[old])
+			continue;
 		snprintf(sql, sizeof sql, "DROP TABLE main.%s", tables[i].name);
 		if (!run_sql(book, sql))
 			return false;
@@ -42,9 +77,11 @@ static bool rebuild(struct book *book)
 	if (!run_sql(book, rodbook_schema))
 		return false;
 	for (size_t i = 0; i < TABLES; i++) {
-		snprintf(sql, sizeof sql,
-		         "INSERT INTO main.%s(%s) SELECT %s FROM old_%s ORDER BY rowid",
-		         tables[i].name, tables[i].columns, tables[i].columns, tables[i].name);
+		if (!tables[i].columns[old])
+			continue;
+		snprintf(
+		    sql, sizeof sql, "INSERT INTO main.%s(%s) SELECT %s FROM old_%s ORDER BY rowid",
+		    tables[i].name, tables[i].columns[old], tables[i].columns[old], tables[i].name);
 		if (!run_sql(book, sql))
 			return false;
 		snprintf(sql, sizeof sql, "DROP TABLE old_%s", tables[i].name);
@@ -55,14 +92,15 @@ static bool rebuild(struct book *book)
 	return run_sql(book, sql);
 }
 
-bool upgrade(struct book *book, struct fault *why)
+bool upgrade(struct book *book, int64_t version, struct fault *why)
 {
 	bool ok;
 	sqlite3_exec(book->db, "PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY", NULL, NULL,
 	             NULL);
 	if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
 		return sql_fault(book, why);
-	ok = rebuild(book) && sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK;
+	ok = rebuild(book, (size_t)version - 1) &&
+	     sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK;
 	if (!ok) {
 		fault_say(why, FAULT_FILE,
 		          "%.300s, of an older rodbook, cannot be brought up to this one: %.200s",

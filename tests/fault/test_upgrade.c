@@ -1,13 +1,13 @@
-/* A book of version 1 is brought up: every row stays, the journal too, and it is a whole book of
- * today. */
+/* A book of an older version is brought up: every row stays, the journal too, and it is a whole
+ * book of today. */
 #include <sqlite3.h>
 #include <sys/stat.h>
 
 #include "unit/books.h"
 #include "unit/suite.h"
 
-#ifndef VERSION_1
-#error "the schema of version 1"
+#if !defined VERSION_1 || !defined VERSION_2
+#error "the schemas of versions 1 and 2"
 #endif
 
 /* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
@@ -32,18 +32,46 @@ static const char contents[] =
     "(3, 3, 't', 'book', 1, 'sight', '2', NULL, '{\"id\":2}', NULL);"
     "PRAGMA application_id=1919902818; PRAGMA user_version=1";
 
-static void make_old(const char *path)
+/* A book as the second one left it, with rows in the tables that were new then. */
+static const char contents_2[] =
+    "INSERT INTO setting VALUES('unit', 'm');"
+    "INSERT INTO run(id, name, kind, plan, time) VALUES(1, 'over', 'crossing', 'far', "
+    "'2026-06-02T08:30:00+02:00');"
+    "INSERT INTO sight(id, run, place, kind, station, unit, typed, reading, distance_typed, "
+    "distance, method, instrument, rod, time, overridden) VALUES"
+    "(1, 1, 1099511627776, 'BS', 'STONE', 'm', '1.375', 1375000000, '38.5', 38500000000, 'rod', "
+    "'builder', 'long', '2026-06-02T08:40:00+02:00', 'sight too long');"
+    "INSERT INTO instrument VALUES(1, 'builder', '0.1 mm/m', '', '', '', 't', NULL);"
+    "INSERT INTO tolerance VALUES(1, 'mine', 'section=9 mm', 't', NULL);"
+    "INSERT INTO pegtest VALUES(1, 'builder', 'm', 'x', '1 mm/m', '1 mm/m', 't');"
+    "INSERT INTO rod VALUES(1, 'long', '', '', '', '', '', '', 't', NULL);"
+    "INSERT INTO fieldtest VALUES(1, 'builder', 'full', '', 'm', '', 't');"
+    "INSERT INTO water VALUES(1, 1, 'STONE', 'm', '0.25', 250000000, "
+    "'2026-06-02T08:41:00+02:00', '', NULL, '');"
+    "INSERT INTO air VALUES(1, 1, 'm', '1013', '15', '1', '14', '3', '', '', '', 't', NULL, '');"
+    "INSERT INTO plan VALUES(1, 'far', 'k 0.13', 't', NULL);"
+    "INSERT INTO seal VALUES(1, 1, 'k 0.13', 0, '', 't');"
+    "INSERT INTO draft(run, slot, unit, kind, rod) VALUES(1, 0, 'm', 'FS', 'long');"
+    "INSERT INTO journal VALUES(1, 1, 't', 'set', NULL, 'setting', 'unit', NULL, '{}', NULL);"
+    "PRAGMA application_id=1919902818; PRAGMA user_version=2";
+
+static void make(const char *path, const char *version, const char *rows)
 {
 	sqlite3 *db;
 	size_t size;
-	char *schema = slurp(VERSION_1, &size);
+	char *schema = slurp(version, &size);
 	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
 	ck_assert_msg(sqlite3_exec(db, schema, NULL, NULL, NULL) == SQLITE_OK, "%s",
 	              sqlite3_errmsg(db));
-	ck_assert_msg(sqlite3_exec(db, contents, NULL, NULL, NULL) == SQLITE_OK, "%s",
+	ck_assert_msg(sqlite3_exec(db, rows, NULL, NULL, NULL) == SQLITE_OK, "%s",
 	              sqlite3_errmsg(db));
 	sqlite3_close(db);
 	free(schema);
+}
+
+static void make_old(const char *path)
+{
+	make(path, VERSION_1, contents);
 }
 
 static const char *one(const char *path, const char *sql)
@@ -84,7 +112,7 @@ START_TEST(test_upgrade)
 		ck_assert(book_marks(s.book, &marks, &count, &s.why));
 		ck_assert_uint_eq(count, 1);
 		free(marks);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "2");
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "3");
 		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
 	}
@@ -92,6 +120,34 @@ START_TEST(test_upgrade)
 	ck_assert(shelf_book(&s, LEVEL_BS, "TP1", "1.5"));
 	ck_assert(book_water_add(s.book, 1, "STONE", "0.3", "", "", &s.why));
 	ck_assert_str_eq(one(path, "SELECT max(seq) FROM journal"), "5");
+	shelf_close(&s);
+}
+END_TEST
+
+/* Every row of every table of version 2 is there again, and can be read. */
+START_TEST(test_upgrade_2)
+{
+	static const char *const tables[] = {
+	    "setting",   "run",   "sight", "instrument", "tolerance", "pegtest", "rod",
+	    "fieldtest", "water", "air",   "plan",       "seal",      "draft",   "journal"};
+	struct shelf s;
+	char path[160], sql[80];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make(path, VERSION_2, contents_2);
+	book_close(s.book);
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
+		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", tables[i]);
+		ck_assert_str_eq(one(path, sql), "1");
+	}
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "3");
+	ck_assert_str_eq(one(path, "SELECT plan || figures FROM run, seal"), "fark 0.13");
+	ck_assert_str_eq(one(path, "SELECT instrument || rod || overridden || again FROM sight"),
+	                 "builderlongsight too long0");
+	shelf_take(&s, 1);
+	ck_assert_int_eq(s.run.run.sight[0].water_count, 1);
 	shelf_close(&s);
 }
 END_TEST
@@ -162,5 +218,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("upgrade", test_upgrade, test_read_only, test_not_a_book, test_hostile);
+	return RUN_TESTS("upgrade", test_upgrade, test_upgrade_2, test_read_only, test_not_a_book,
+	                 test_hostile);
 }
