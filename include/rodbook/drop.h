@@ -86,9 +86,9 @@ struct level_drop_sums {
 	double length;                 /* sum d */
 	double rods;                   /* sum s e, e what a rod reads too high by */
 	double reading_bound, reading_variance;
-	/* Of the variance the part that spreads of sets gave; sum u^4 / freedom of it; and the same
-	 * with each set's own t95/2 in it. */
-	double sampled_variance, sampled_fourth, sampled_expanded;
+	/* Of the variance the part that spreads of sets gave, and the same with each set's own
+	 * t95/2 in it. */
+	double sampled_variance, sampled_expanded;
 	double refraction_bound, refraction_variance; /* the variance: each setup's own air */
 };
 
@@ -136,13 +136,12 @@ struct level_allowance {
 	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, everything in the same direction */
 	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
 	double total_bound;                  /* plain sum */
-	/* At 95 %: what was sampled by t95 of its effective degrees of freedom
-	 * (Welch-Satterthwaite, JCGM 100:2008 G.4), the rest by 2 (6.3.3; rectangular bounds / sqrt
-	 * 3 by its 4.3.7), in quadrature, never above the bound. One t for the whole would follow
-	 * the luck of a small spread: with two readings of a rough shore it held the truth in 87 of
-	 * 100. */
-	double freedom; /* of what was sampled; INFINITY where nothing was */
-	double factor;  /* the total over the root of sum u^2; at least 2 */
+	/* At 95 %: each sample's u by t95 of its own degrees of freedom (JCGM 100:2008, table
+	 * G.2), the rest by 2 (6.3.3; rectangular bounds / sqrt 3 by its 4.3.7), in quadrature,
+	 * never above the bound: too wide rather than too narrow. One t for the whole, or for all
+	 * that was sampled (Welch-Satterthwaite, its G.4), would follow the luck of a small spread:
+	 * with two readings of a rough shore they held the truth in 87 and 91 of 100. */
+	double factor; /* the total over the root of sum u^2; at least 2 */
 	double total_u95;
 	double decides; /* the total that terms->decides chooses */
 };

@@ -1,6 +1,6 @@
 /* Quantiles of Student's t, chi-square and F distributions, for coverage factors and tests.
  *
- * Degrees of freedom are positive and need not be whole (Welch-Satterthwaite gives fractions).
+ * Degrees of freedom are positive and need not be whole.
  * Relative accuracy is 1e-10 or better for freedoms from 0.1 (Student's t: from 1) to 1e6. An
  * argument out of its range gives NAN; a quantile below 1e-299 or above 1e299 goes to 0 or
  * INFINITY.

@@ -41,7 +41,6 @@ static void add_reading(struct level_drop_sums *sums, const struct level_terms *
 	if (isinf(mean.freedom))
 		return;
 	sums->sampled_variance += squared(mean.u);
-	sums->sampled_fourth += squared(squared(mean.u)) / mean.freedom;
 	sums->sampled_expanded += squared(mean.bound / 2);
 }
 
@@ -113,9 +112,9 @@ static void instrument_line(const struct level_drop_sums *sums, const struct lev
 	out->u[LEVEL_LINE_INSTRUMENT] = sqrt(variance);
 }
 
-/* What was sampled: its variance, and the sum of u^4 / freedom. */
+/* What was sampled: its variance, and the same with each sample's own t95/2 in it. */
 struct sampled {
-	double variance, fourth;
+	double variance, expanded;
 };
 
 /* What is declared and what was sampled of the water. */
@@ -140,7 +139,7 @@ static void water_line(const struct level_drop_sums *sums, const struct level_te
 		if (isinf(mean->freedom))
 			continue;
 		sampled->variance += squared(mean->u);
-		sampled->fourth += squared(squared(mean->u)) / mean->freedom;
+		sampled->expanded += squared(mean->bound / 2);
 	}
 	out->bound[LEVEL_LINE_WATER] = bound;
 	out->u[LEVEL_LINE_WATER] = sqrt(variance);
@@ -149,15 +148,12 @@ static void water_line(const struct level_drop_sums *sums, const struct level_te
 /* Both totals. */
 static void add_up(const struct sampled *sampled, struct level_allowance *out)
 {
-	double variance = 0, t, u95;
+	double variance = 0, u95;
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		out->total_bound += out->bound[i];
 		variance += squared(out->u[i]);
 	}
-	out->freedom =
-	    sampled->fourth > 0 ? squared(sampled->variance) / sampled->fourth : (double)INFINITY;
-	t = fmax(2, level_t95(out->freedom));
-	u95 = sqrt(4 * fmax(0, variance - sampled->variance) + t * t * sampled->variance);
+	u95 = 2 * sqrt(fmax(0, variance - sampled->variance) + sampled->expanded);
 	out->factor = variance > 0 ? fmax(2, u95 / sqrt(variance)) : 2;
 	out->total_u95 = fmin(out->factor * sqrt(variance), out->total_bound);
 }
@@ -166,7 +162,7 @@ struct level_allowance level_allow(const struct level_drop_sums *sums,
                                    const struct level_terms *terms, const struct level_ends *ends)
 {
 	struct level_allowance out = {0};
-	struct sampled sampled = {sums->sampled_variance, sums->sampled_fourth};
+	struct sampled sampled = {sums->sampled_variance, sums->sampled_expanded};
 	double declared = 0;
 
 	instrument_line(sums, terms, &out);
