@@ -21,6 +21,7 @@ struct book;
 #define BOOK_TIME_BYTES 40
 #define BOOK_TYPED_BYTES 64 /* of a length as typed, with room for a unit behind it */
 #define BOOK_TYPED_CHARS 60
+#define BOOK_ALONG_CHARS 20
 #define BOOK_SET_BYTES 328 /* of a reading, which may be a set, as typed */
 #define BOOK_SET_CHARS 320
 #define BOOK_VALUE_BYTES 512
@@ -152,6 +153,8 @@ struct book_note {
 	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
 	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
 	char rod[LEVEL_NAME_BYTES];        /* empty: a rod without a name, taken as true */
+	char along[BOOK_TYPED_BYTES];      /* place on the line of a profile, or empty */
+	char photo[LEVEL_REMARK_BYTES];    /* file names of photographs, or empty */
 	char time[BOOK_TIME_BYTES];        /* empty where not known */
 	char remark[LEVEL_REMARK_BYTES];
 	char overridden[LEVEL_REMARK_BYTES]; /* warnings it was booked against, or empty */
@@ -217,6 +220,7 @@ struct book_draft {
 	bool inserts;
 	int focus;
 	bool wires;
+	bool again;           /* a BS for another standing of the setup before */
 	enum level_unit unit; /* of bare numbers in the texts below */
 	char kind[8], method[12];
 	char station[LEVEL_STATION_BYTES];
@@ -225,6 +229,7 @@ struct book_draft {
 	    distance[BOOK_TYPED_BYTES];
 	char remark[LEVEL_REMARK_BYTES];
 	char instrument[LEVEL_NAME_BYTES], rod[LEVEL_NAME_BYTES];
+	char along[BOOK_TYPED_BYTES], photo[LEVEL_REMARK_BYTES];
 };
 
 /* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */

@@ -110,6 +110,10 @@ struct level_mean_u level_reading_u(const struct level_terms *terms,
 /* Adds one completed setup. */
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
                     const struct level_reach *bs, const struct level_reach *fs);
+/* Adds the mean of several standings of one setup, which `setup` is the sum of: what each reads
+ * wrong by itself shrinks, what the level and the air do is the same in all of them. */
+void level_drop_add_mean(struct level_drop_sums *sums, const struct level_terms *terms,
+                         const struct level_drop_sums *setup, int standings);
 /* What tested tilts and known rods take off the observed drop: sum s (gamma d + e), gamma of the
  * instruments whose test counts, m. */
 double level_known_error(const struct level_drop_sums *sums, const struct level_terms *terms);

@@ -14,7 +14,9 @@
 #include "rodbook/sight.h"
 #include "rodbook/tolerance.h"
 
-/* Running sums over the completed setups up to and including a row. */
+/* Running sums over the completed setups up to and including a row. Of a setup that stands more
+ * than once its means count, once: mean BS and mean rise, each rounded once to 1 nm, and as FS what
+ * is between them; lengths and errors as those of a mean. */
 struct level_sums {
 	level_nm bs, fs, rises, falls;
 	level_nm bs_length, fs_length;
@@ -23,6 +25,8 @@ struct level_sums {
 	level_nm longest;         /* sight of a BS or FS */
 	level_nm setup_imbalance; /* largest difference of BS and FS distance, both being known */
 	level_nm half;            /* largest difference of half intervals, of any wires read */
+	level_nm standings;       /* largest difference of the rises of one setup's standings, h and
+	                             tilt taken off where distances are known */
 	struct level_drop_sums drop;
 };
 
@@ -32,8 +36,11 @@ struct level_line {
 	size_t start_row;  /* the first BS; SIZE_MAX before it */
 	size_t bs_row;     /* the BS of the open setup; SIZE_MAX where none is open */
 	size_t end_row;    /* the last counted FS; SIZE_MAX before it */
+	size_t first_row;  /* the BS of the first standing of the setup open or complete last */
 	size_t broken_row; /* the first BS that is not where the line stood; SIZE_MAX while whole */
 	int setups_begun;
+	int standings;   /* complete ones of the setup that first_row opened */
+	level_nm differ; /* how far their rises are apart, as in the sums */
 	bool has_end, has_hi;
 	level_nm end, hi;  /* elevation at end_row, HI of the open setup */
 	level_nm previous; /* last reading of the open setup */
@@ -52,7 +59,7 @@ struct level_row {
 	int setup; /* 1, 2, ... in the order of counted setups; 0 where it belongs to none */
 	bool has_hi, has_elevation, has_step, has_corrected;
 	level_nm hi;        /* at a BS */
-	level_nm elevation; /* of the station */
+	level_nm elevation; /* of the station; at the FS of a further standing by the mean rise */
 	level_nm step;      /* rise (+) or fall (-) from the reading before it in the setup */
 	level_nm corrected; /* elevation with curvature and refraction taken off */
 	struct level_sums sums;
@@ -101,6 +108,7 @@ enum level_limit {
 	LEVEL_LIMIT_SETUP_IMBALANCE,
 	LEVEL_LIMIT_IMBALANCE,
 	LEVEL_LIMIT_HALF,
+	LEVEL_LIMIT_STANDINGS,
 };
 
 enum level_answer { LEVEL_NO, LEVEL_YES, LEVEL_UNKNOWN };
@@ -113,6 +121,7 @@ struct level_closing {
 	int setups;
 	bool has_length; /* all distances are known */
 	int unknown_distances;
+	level_nm standings; /* largest difference of the rises of one setup's standings */
 	level_nm length, imbalance;
 	bool has_end; /* there is a completed setup */
 	bool start_assumed;

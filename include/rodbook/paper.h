@@ -42,6 +42,9 @@ struct paper_cells {
 	char step[PAPER_CELL_BYTES];
 };
 
+/* "standing 2" at the BS of a further standing, "mean of 2" at its FS; else "". */
+void paper_standing(const struct level_sight *sight, const struct level_row *row, char *text,
+                    size_t size);
 void paper_cells(const struct level_sight *sight, const struct book_note *note,
                  const struct level_row *row, const struct level_style *style,
                  struct paper_cells *out);

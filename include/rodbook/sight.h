@@ -1,7 +1,9 @@
 /* A sight: one reading on one station, and the run it belongs to.
  *
  * A setup is one standing of the instrument: exactly one BS first, any number of IS, at most one
- * FS last. A run is setups in order; a BS opens a setup, so setups need no number of their own. */
+ * FS last. A run is setups in order; a BS opens a setup, so setups need no number of their own. A
+ * setup may stand a second time, or more often, between the same marks with the instrument at
+ * another height: its BS says again. */
 #ifndef RODBOOK_SIGHT_H
 #define RODBOOK_SIGHT_H
 
@@ -43,7 +45,8 @@ struct level_sight {
 	enum level_kind kind;
 	enum level_state state;
 	enum level_method method;
-	bool wires;     /* reading is the mean of upper, middle and lower */
+	bool wires; /* reading is the mean of upper, middle and lower */
+	bool again; /* a BS that opens a second standing between the marks of the setup before */
 	bool has_known; /* the station's elevation is known, +- known_u (standard uncertainty) */
 	level_nm reading;
 	level_nm upper, middle, lower;
@@ -94,10 +97,17 @@ bool level_check_name(const char *text, const char *what, struct fault *why);
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why);
 
+/* The counted BS of the first standing that the counted sight at index `at` is in, or is in a
+ * repetition of; run->count where no BS opens its setup. */
+size_t level_first_standing(const struct level_run *run, size_t at);
+/* Whether another standing may follow the counted sight before index `at`: it is an FS and the end
+ * of a setup. Its first BS, or run->count. */
+size_t level_may_repeat(const struct level_run *run, size_t at);
+
 /* Whether `draft` may stand at index `at` of the run: in place of the sight there when `replace`,
  * else before it. The rules: one BS first, no IS or FS without it, no second FS, and a BS on the
- * mark where the line stands. A replaced sight of a turning point may have another station: its
- * partner is to be replaced with it. */
+ * mark where the line stands; a further standing between the marks of the first one. A replaced
+ * sight of a turning point may have another station: its partner is to be replaced with it. */
 bool level_check_place(const struct level_run *run, size_t at, bool replace,
                        const struct level_sight *draft, struct fault *why);
 

@@ -19,6 +19,7 @@ struct level_tolerance {
 	double setup_imbalance; /* difference of BS and FS distance of one setup */
 	double imbalance;       /* the same of the sums of the run */
 	double half;            /* difference of the half intervals of three wires */
+	double standings;       /* difference of the rises of a setup's standings */
 	double clearance;       /* of the line above the ground, at least */
 	double tilt;            /* of the level */
 	double days;            /* age of its last peg test */

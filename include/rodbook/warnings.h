@@ -12,6 +12,7 @@ enum level_warning {
 	LEVEL_WARN_CLEARANCE, /* a rod reading lower than the line may run above the ground */
 	LEVEL_WARN_INTERVAL,  /* the wires make another distance than the one typed */
 	LEVEL_WARN_NAME,      /* the station was a mark of an earlier setup already */
+	LEVEL_WARN_STANDINGS, /* its standing's rise differs too much from those before it */
 	LEVEL_WARNINGS
 };
 
@@ -20,6 +21,7 @@ struct level_warned {
 	level_nm half;            /* the figures behind them */
 	level_nm distance, other; /* of the sight, and of what it is held against */
 	level_nm interval;        /* distance that the wires make */
+	level_nm standings;       /* largest difference of the rises of the setup's standings */
 	int setup;                /* of the earlier mark */
 };
 

@@ -17,9 +17,13 @@ static bool is_clean(const struct level_sight *sight, const struct book_note *no
 	for (size_t i = 0; i < sizeof typed / sizeof *typed; i++)
 		if (!level_check_text(typed[i], BOOK_TYPED_CHARS, "text of a length", why))
 			return false;
+	if (sight->again && sight->kind != LEVEL_BS)
+		return fault_say(why, FAULT_INPUT, "only a BS begins a second standing");
 	return level_check_name(sight->station, "station", why) &&
 	       (!*note->rod || level_check_name(note->rod, "rod", why)) &&
 	       (!*note->instrument || level_check_name(note->instrument, "instrument", why)) &&
+	       level_check_text(note->along, BOOK_ALONG_CHARS, "place along the line", why) &&
+	       level_check_text(note->photo, LEVEL_REMARK_CHARS, "name of a photograph", why) &&
 	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
 	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why) &&
 	       level_check_text(note->overridden, LEVEL_REMARK_CHARS, "warning", why) &&

@@ -10,20 +10,20 @@ static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct
 	return sql_run(book, why,
 	               "INSERT OR REPLACE INTO draft(run, slot, at, inserts, focus, wires, kind, "
 	               "station, reading, upper, middle, lower, distance, method, remark, unit, "
-	               "instrument, rod) "
+	               "instrument, rod, again, along, photo) "
 	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, "
-	               "?16, ?17, ?18)",
-	               "iiiiiitttttttttutt", run, slot, d->at, (int64_t)d->inserts,
+	               "?16, ?17, ?18, ?19, ?20, ?21)",
+	               "iiiiiitttttttttuttitt", run, slot, d->at, (int64_t)d->inserts,
 	               (int64_t)d->focus, (int64_t)d->wires, d->kind, d->station, d->reading,
 	               d->upper, d->middle, d->lower, d->distance, d->method, d->remark,
-	               (int)d->unit, d->instrument, d->rod);
+	               (int)d->unit, d->instrument, d->rod, (int64_t)d->again, d->along, d->photo);
 }
 
 static bool is_clean(const struct book_draft *d, struct fault *why)
 {
-	const char *texts[] = {d->kind,   d->station,    d->reading, d->upper,
-	                       d->middle, d->lower,      d->method,  d->distance,
-	                       d->remark, d->instrument, d->rod};
+	const char *texts[] = {d->kind,  d->station, d->reading,  d->upper,  d->middle,
+	                       d->lower, d->method,  d->distance, d->remark, d->instrument,
+	                       d->rod,   d->along,   d->photo};
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
 		if (!level_check_text(texts[i], LEVEL_REMARK_CHARS, "half-typed sight", why))
 			return false;
@@ -65,6 +65,9 @@ static void read_slot(sqlite3_stmt *statement, struct book_draft *d)
 	sql_text(statement, 13, d->remark, sizeof d->remark);
 	sql_text(statement, 15, d->instrument, sizeof d->instrument);
 	sql_text(statement, 16, d->rod, sizeof d->rod);
+	d->again = sqlite3_column_int(statement, 17) != 0;
+	sql_text(statement, 18, d->along, sizeof d->along);
+	sql_text(statement, 19, d->photo, sizeof d->photo);
 }
 
 bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why)
@@ -73,7 +76,8 @@ bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
 	sqlite3_stmt *statement = sql_query(
 	    book, why,
 	    "SELECT slot, at, inserts, focus, wires, kind, station, reading, upper, middle, "
-	    "lower, distance, method, remark, unit, instrument, rod FROM draft WHERE run=?1",
+	    "lower, distance, method, remark, unit, instrument, rod, again, along, photo FROM "
+	    "draft WHERE run=?1",
 	    "i", run);
 	draft[0] = draft[1] = (struct book_draft){0};
 	if (!statement)

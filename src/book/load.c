@@ -28,7 +28,8 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	                         .distance = sqlite3_column_int64(statement, 14),
 	                         .has_known = sqlite3_column_type(statement, 21) != SQLITE_NULL,
 	                         .known = sqlite3_column_int64(statement, 21),
-	                         .known_u = sqlite3_column_int64(statement, 22)};
+	                         .known_u = sqlite3_column_int64(statement, 22),
+	                         .again = sqlite3_column_int(statement, 26) != 0};
 	*note = (struct book_note){.place = sqlite3_column_int64(statement, 1),
 	                           .replaces = sqlite3_column_int64(statement, 20)};
 	sql_text(statement, 2, kind, sizeof kind);
@@ -47,6 +48,8 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	sql_text(statement, 23, note->instrument, sizeof note->instrument);
 	sql_text(statement, 24, note->overridden, sizeof note->overridden);
 	sql_text(statement, 25, note->rod, sizeof note->rod);
+	sql_text(statement, 27, note->along, sizeof note->along);
+	sql_text(statement, 28, note->photo, sizeof note->photo);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 	if (!level_kind_find(kind, &sight->kind) || !level_unit_find(unit, &note->unit) ||
 	    !level_method_find(method, &sight->method))
@@ -164,7 +167,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
 	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
 	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden, "
-	    "s.rod "
+	    "s.rod, s.again, s.along, s.photo "
 	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
 	    "WHERE s.run=?1 ORDER BY s.place, s.id",
 	    "i", run);

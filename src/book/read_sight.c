@@ -1,5 +1,6 @@
 /* From the texts as typed to the sight. */
 #include "rodbook/book.h"
+#include "rodbook/along.h"
 #include "rodbook/set.h"
 
 static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
@@ -96,6 +97,12 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 			return fault_say(
 			    why, FAULT_INPUT,
 			    "a distance is a length above 0 and up to 100 km, or empty");
+	}
+	*column = "along";
+	if (*note->along) {
+		level_nm along;
+		if (!level_parse_along(note->along, note->unit, &along, why))
+			return false;
 	}
 	*column = "remark";
 	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))

@@ -45,14 +45,15 @@ static bool insert(struct book *book, const char *act, int64_t run, int64_t plac
 	           "INSERT INTO sight(run, place, kind, station, unit, typed, reading, "
 	           "upper_typed, middle_typed, lower_typed, distance_typed, distance, method, "
 	           "time, remark, replaces, upper, middle, lower, instrument, "
-	           "overridden, rod) "
+	           "overridden, rod, again, along, photo) "
 	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, "
-	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21, ?22, ?23)",
-	           "iittutittttntttniiiittt", run, place, level_kind_name(s->kind), s->station,
+	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21, ?22, ?23, "
+	           "?24, ?25, ?26)",
+	           "iittutittttntttniiiitttitt", run, place, level_kind_name(s->kind), s->station,
 	           (int)n->unit, n->reading, s->reading, n->upper, n->middle, n->lower, n->distance,
 	           s->distance, level_method_name(s->method), n->time, n->remark, n->replaces,
 	           s->upper, s->middle, s->lower, (int64_t)s->wires, n->instrument, n->overridden,
-	           n->rod) &&
+	           n->rod, (int64_t)s->again, n->along, n->photo) &&
 	       journal_enter_numbered(book, act, run, "sight", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }
@@ -210,6 +211,9 @@ bool book_strike_setup(struct book *book, const struct book_run *run, size_t at,
 		last = next;
 		next = level_counted_from(&run->run, next + 1);
 	}
+	if (next < run->run.count && run->run.sight[next].again)
+		return fault_say(why, FAULT_INPUT,
+		                 "another standing of this setup follows: strike that one first");
 	return strike(book, run, first, last, why);
 }
 

@@ -6,10 +6,12 @@
 
 static const char usage[] =
     "sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--method rod|tape|target]\n"
-    "  [--instrument NAME] [--rod NAME] [--remark TEXT]";
+    "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]";
 
 struct typed {
-	const char *kind, *station, *reading, *distance, *method, *instrument, *rod, *remark;
+	const char *kind, *station, *reading, *distance, *method, *instrument, *rod, *remark,
+	    *along, *photo;
+	bool again;
 };
 
 static bool take_text(char *out, size_t size, const char *text, const char *what, struct fault *why)
@@ -57,6 +59,7 @@ static bool book_sight(struct book *book, struct book_run *run,
 	struct level_sight sight = {0};
 	struct book_note note = {.unit = settings->style.unit};
 	struct book_settings with = *settings;
+	sight.again = typed->again;
 	if (!level_kind_find(typed->kind, &sight.kind))
 		return fault_say(why, FAULT_INPUT, "a sight is BS, IS or FS");
 	if (!level_method_find(typed->method, &sight.method))
@@ -68,6 +71,8 @@ static bool book_sight(struct book *book, struct book_run *run,
 	               why) ||
 	    !take_text(note.remark, sizeof note.remark, typed->remark, "remark", why) ||
 	    !take_text(note.rod, sizeof note.rod, typed->rod, "rod", why) ||
+	    !take_text(note.along, sizeof note.along, typed->along, "place", why) ||
+	    !take_text(note.photo, sizeof note.photo, typed->photo, "photograph", why) ||
 	    !has_instrument(book, typed->instrument, why) ||
 	    !take_rod(book, typed->rod, &with, why) ||
 	    !book_read_sight(&with, &note, &sight, NULL, why))
@@ -77,13 +82,21 @@ static bool book_sight(struct book *book, struct book_run *run,
 
 int command_sight(int argc, char **argv)
 {
-	struct typed typed = {
-	    .distance = "", .method = "rod", .instrument = "", .rod = "", .remark = ""};
+	struct typed typed = {.distance = "",
+	                      .method = "rod",
+	                      .instrument = "",
+	                      .rod = "",
+	                      .remark = "",
+	                      .along = "",
+	                      .photo = ""};
 	const struct option_word options[] = {{"--distance", &typed.distance, NULL, NULL},
 	                                      {"--method", &typed.method, NULL, NULL},
 	                                      {"--instrument", &typed.instrument, NULL, NULL},
 	                                      {"--rod", &typed.rod, NULL, NULL},
 	                                      {"--remark", &typed.remark, NULL, NULL},
+	                                      {"--along", &typed.along, NULL, NULL},
+	                                      {"--photo", &typed.photo, NULL, NULL},
+	                                      {"--again", NULL, &typed.again, NULL},
 	                                      {0}};
 	struct words words;
 	struct fault why = {0};

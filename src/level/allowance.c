@@ -62,6 +62,24 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	sums->refraction_variance += squared(terms->dk / 2 * (bs2 - fs2) / (2 * LEVEL_MEAN_RADIUS));
 }
 
+void level_drop_add_mean(struct level_drop_sums *sums, const struct level_terms *terms,
+                         const struct level_drop_sums *setup, int standings)
+{
+	double n = standings, s_d2 = setup->s_d2 / n;
+	sums->drop += setup->drop / n;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		sums->s_d[i] += setup->s_d[i] / n;
+	sums->s_d2 += s_d2;
+	sums->length += setup->length / n;
+	sums->rods += setup->rods / n;
+	sums->reading_bound += setup->reading_bound / n;
+	sums->reading_variance += setup->reading_variance / squared(n);
+	sums->sampled_variance += setup->sampled_variance / squared(n);
+	sums->sampled_expanded += setup->sampled_expanded / squared(n);
+	sums->refraction_bound += setup->refraction_bound / n;
+	sums->refraction_variance += squared(terms->dk / 2 * s_d2 / (2 * LEVEL_MEAN_RADIUS));
+}
+
 /* Of the air's variance a share is common to all setups, through sum s d^2; the rest is each
  * setup's own. */
 static double refraction_u(const struct level_drop_sums *sums, const struct level_terms *terms)

@@ -33,21 +33,42 @@ static void find_known_end(const struct level_run *run, const struct level_line 
 	}
 }
 
+/* The graded sets, strictest first: those of the program, and among them the run's own set where it
+ * is a book's that is to be graded. NULL behind the last. */
+static const struct level_tolerance *graded_set(const struct level_tolerance *own, size_t at)
+{
+	size_t count, place = 0;
+	const struct level_tolerance *sets = level_tolerances(&count);
+	bool pending = own->graded && own->per_km[0] > 0;
+	for (size_t i = 0; i < count; i++)
+		pending = pending && strcmp(sets[i].name, own->name) != 0;
+	for (size_t i = 0; i < count; i++) {
+		if (!sets[i].graded)
+			continue;
+		if (pending && own->per_km[0] <= sets[i].per_km[0]) {
+			if (place++ == at)
+				return own;
+			pending = false;
+		}
+		if (place++ == at)
+			return &sets[i];
+	}
+	return pending && place == at ? own : NULL;
+}
+
 /* The strictest graded set that a misclosure of this size meets. */
 static const char *grade_of(const struct level_run *run, const struct level_closing *closing)
 {
-	size_t count;
-	const struct level_tolerance *sets = level_tolerances(&count);
+	const struct level_tolerance *set;
 	level_nm size =
 	    magnitude(closing->judged_corrected ? closing->corrected : closing->misclosure);
-	for (size_t i = 0; i < count; i++) {
+	for (size_t i = 0; (set = graded_set(closing->set, i)) != NULL; i++) {
 		double allowable;
-		if (sets[i].graded &&
-		    level_allowable(&sets[i], run->kind, closing->has_length,
+		if (level_allowable(set, run->kind, closing->has_length,
 		                    level_to_meters(closing->length) / 1000, closing->setups, 0,
 		                    &allowable) &&
 		    size <= level_from_meters(allowable))
-			return sets[i].title;
+			return set->title;
 	}
 	return "none";
 }
@@ -118,19 +139,15 @@ static void weigh_drop(const struct level_run *run, const struct level_drop_sums
 static void find_kept(const struct level_run *run, const struct level_sums *sums,
                       struct level_closing *out)
 {
-	size_t count;
-	const struct level_tolerance *sets = level_tolerances(&count);
-	for (size_t i = 0; i < count; i++) {
+	const struct level_tolerance *set;
+	for (size_t i = 0; (set = graded_set(out->set, i)) != NULL; i++) {
 		level_nm figure;
-		enum level_limit broken;
-		if (!sets[i].graded)
-			continue;
-		broken = level_breaks(&sets[i], run, sums, out, &figure);
+		enum level_limit broken = level_breaks(set, run, sums, out, &figure);
 		if (broken == LEVEL_LIMIT_NONE) {
-			out->kept = &sets[i];
+			out->kept = set;
 			return;
 		}
-		out->next = &sets[i];
+		out->next = set;
 		out->broken = broken;
 		out->broken_by = figure;
 	}
@@ -148,6 +165,7 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	                            .falls = sums->falls,
 	                            .setups = sums->setups,
 	                            .unknown_distances = sums->unknown_distances,
+	                            .standings = sums->standings,
 	                            .length = sums->bs_length + sums->fs_length,
 	                            .imbalance = sums->bs_length - sums->fs_length,
 	                            .set = set,

@@ -42,12 +42,15 @@ enum level_limit level_breaks(const struct level_tolerance *set, const struct le
 		return LEVEL_LIMIT_IMBALANCE;
 	if (over(sums->half, set->half, figure))
 		return LEVEL_LIMIT_HALF;
+	if (over(sums->standings, set->standings, figure))
+		return LEVEL_LIMIT_STANDINGS;
 	return LEVEL_LIMIT_NONE;
 }
 
 const char *level_limit_name(enum level_limit limit)
 {
 	static const char *const names[] = {"nothing",         "misclosure", "sight",
-	                                    "setup imbalance", "imbalance",  "half intervals"};
+	                                    "setup imbalance", "imbalance",  "half intervals",
+	                                    "standings"};
 	return names[limit];
 }

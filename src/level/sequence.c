@@ -35,6 +35,81 @@ size_t level_partner(const struct level_run *run, size_t at)
 	return other;
 }
 
+size_t level_first_standing(const struct level_run *run, size_t at)
+{
+	/* Back to the BS of its setup, and on to one that is not again. */
+	while (at < run->count && (run->sight[at].kind != LEVEL_BS || run->sight[at].again))
+		at = level_counted_before(run, at);
+	return at;
+}
+
+size_t level_may_repeat(const struct level_run *run, size_t at)
+{
+	size_t before = level_counted_before(run, at);
+	if (before == run->count || run->sight[before].kind != LEVEL_FS)
+		return run->count;
+	return level_first_standing(run, before);
+}
+
+/* The marks of a setup, as its standings are walked over. */
+struct standing {
+	const char *first, *end; /* NULL where there is none yet */
+	bool complete;
+};
+
+/* Whether a sight may follow: a further standing keeps to the marks of the first. */
+static bool follows(struct standing *s, const struct level_sight *sight)
+{
+	if (sight->kind == LEVEL_BS) {
+		if (sight->again &&
+		    !(s->complete && s->first && strcmp(s->first, sight->station) == 0))
+			return false;
+		if (!sight->again)
+			*s = (struct standing){.first = sight->station};
+		s->complete = false;
+	} else if (sight->kind == LEVEL_FS) {
+		if (s->end && strcmp(s->end, sight->station) != 0)
+			return false;
+		s->end = sight->station;
+		s->complete = true;
+	}
+	return true;
+}
+
+static bool refuse_standing(const struct standing *s, const struct level_sight *draft,
+                            struct fault *why)
+{
+	if (draft->kind == LEVEL_FS)
+		return fault_say(why, FAULT_INPUT,
+		                 "a second standing ends on the FS mark of the first, %.160s",
+		                 s->end);
+	if (!s->complete)
+		return fault_say(why, FAULT_INPUT,
+		                 "a second standing follows a setup that has its FS");
+	return fault_say(why, FAULT_INPUT,
+	                 "a second standing begins on the BS mark of the first, %.160s", s->first);
+}
+
+/* Whether all standings near index `at` keep to their marks with the draft there. */
+static bool check_standings(const struct level_run *run, size_t at, bool replace,
+                            const struct level_sight *draft, struct fault *why)
+{
+	struct standing s = {0};
+	size_t i = level_first_standing(run, level_counted_before(run, at));
+	for (; i < at; i = level_counted_from(run, i + 1))
+		follows(&s, &run->sight[i]);
+	if (!follows(&s, draft))
+		return refuse_standing(&s, draft, why);
+	for (i = level_counted_from(run, replace ? at + 1 : at);
+	     i < run->count && (run->sight[i].kind != LEVEL_BS || run->sight[i].again);
+	     i = level_counted_from(run, i + 1))
+		if (!follows(&s, &run->sight[i]))
+			return fault_say(why, FAULT_INPUT,
+			                 "this setup stands more than once between its marks: "
+			                 "strike the later standing first");
+	return true;
+}
+
 /* The line goes on from before to next without a break. */
 static bool joined(const struct level_sight *before, const struct level_sight *next)
 {
@@ -51,8 +126,8 @@ static bool check_bs(const struct level_sight *before, const struct level_sight 
 		                 "a second BS in a setup: read the FS first, or strike the setup");
 	/* A changed BS that moves its own mark takes the FS before it along, so it stays joined;
 	 * one behind a break may keep its mark. */
-	if (before && strcmp(before->station, draft->station) != 0 && !joined(before, old) &&
-	    !(old && strcmp(old->station, draft->station) == 0))
+	if (before && !draft->again && strcmp(before->station, draft->station) != 0 &&
+	    !joined(before, old) && !(old && strcmp(old->station, draft->station) == 0))
 		return fault_say(why, FAULT_INPUT,
 		                 "the line stands on %s: read the BS there, or begin a new run",
 		                 before->station);
@@ -88,7 +163,7 @@ bool level_check_place(const struct level_run *run, size_t at, bool replace,
 	    draft->kind != LEVEL_FS && old->kind == LEVEL_FS)
 		return fault_say(why, FAULT_INPUT,
 		                 "the line goes on from this FS: strike the later setups first");
-	return true;
+	return check_standings(run, at, replace, draft, why);
 }
 
 /* 7 for TP7; 0 for what is no such name. */
@@ -107,19 +182,19 @@ static int64_t turning_point_number(const char *station)
 	return number;
 }
 
-/* The BS station of the setup that the counted sight at b is in. */
-static const char *open_station(const struct level_run *run, size_t b)
+/* The BS of the setup that the counted sight at b is in; run->count where there is none. */
+static size_t open_setup(const struct level_run *run, size_t b)
 {
 	while (b < run->count && run->sight[b].kind == LEVEL_IS)
 		b = level_counted_before(run, b);
-	return b < run->count ? run->sight[b].station : "";
+	return b;
 }
 
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES])
 {
 	size_t b = level_counted_before(run, at);
-	size_t n = level_counted_from(run, at);
+	size_t n = level_counted_from(run, at), open = open_setup(run, b);
 	int64_t highest = 0;
 
 	station[0] = '\0';
@@ -136,8 +211,15 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 		return;
 	}
 	*kind = LEVEL_FS;
+	/* A further standing ends where the first one did. */
+	if (open < run->count && run->sight[open].again) {
+		size_t end = level_counted_before(run, open);
+		memcpy(station, run->sight[end].station, LEVEL_STATION_BYTES);
+		return;
+	}
 	/* The end of a gap, unless this setup began there: then a whole setup is being put in. */
-	if (n < run->count && strcmp(run->sight[n].station, open_station(run, b)) != 0) {
+	if (n < run->count &&
+	    (open == run->count || strcmp(run->sight[n].station, run->sight[open].station) != 0)) {
 		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
 		return;
 	}

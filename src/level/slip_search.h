@@ -14,6 +14,9 @@ struct slip_search {
 
 /* s = +1 for a BS and -1 for an FS. */
 level_nm slip_signed(const struct level_sight *sight, level_nm value);
+/* How many complete standings the setup of the sight at index `at` has: a change of the sight
+ * shifts the misclosure by that part of it. */
+int slip_standings(const struct slip_search *s, size_t at);
 /* Whether the sight as changed could be booked. */
 bool slip_possible(const struct slip_search *s, const struct level_sight *changed);
 /* Keeps the slip in best where `leaves` is within the allowable, and it scores higher than what

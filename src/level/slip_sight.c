@@ -8,12 +8,14 @@
 
 /* What the value of a part must be for a misclosure of 0, where a change of it shifts the
  * misclosure by its `share`-th part, and how far from there it may be. */
-static struct slip_window window_of(const struct slip_search *s, const struct level_sight *sight,
-                                    level_nm value, double share)
+static struct slip_window window_of(const struct slip_search *s, size_t at, level_nm value,
+                                    double share)
 {
-	double ideal = (double)value - share * (double)slip_signed(sight, s->judged);
+	const struct level_sight *sight = &s->run->sight[at];
+	double shift = share * slip_standings(s, at);
+	double ideal = (double)value - shift * (double)slip_signed(sight, s->judged);
 	/* and the nanometer that a mean is rounded by */
-	double reach = share * ((double)s->closing->allowable + 1);
+	double reach = shift * ((double)s->closing->allowable + 1);
 	return (struct slip_window){ideal - reach, ideal + reach};
 }
 
@@ -46,7 +48,7 @@ static void try_reading(const struct slip_search *s, size_t at, struct level_sli
 {
 	const struct level_typed *typed = &s->given->typed[at];
 	const struct level_sight *sight = &s->run->sight[at];
-	struct slip_window window = window_of(s, sight, sight->reading, 1);
+	struct slip_window window = window_of(s, at, sight->reading, 1);
 	struct slip_guesses guesses;
 	level_nm half = level_round_ratio(sight->distance - s->given->stadia_constant,
 	                                  2 * s->given->stadia_multiplier);
@@ -70,7 +72,7 @@ static void try_whole(const struct slip_search *s, size_t at, const char *text,
                       struct level_slip *best)
 {
 	const struct level_sight *sight = &s->run->sight[at];
-	struct slip_window window = window_of(s, sight, sight->reading, 1);
+	struct slip_window window = window_of(s, at, sight->reading, 1);
 	struct slip_guesses guesses;
 	if (best->score > 0)
 		return;
@@ -138,7 +140,7 @@ static void try_wires(const struct slip_search *s, size_t at, struct level_slip 
 	for (int wire = 0; wire < 3; wire++) {
 		/* A distance that goes along shifts the misclosure too. */
 		struct slip_window window =
-		    typed->distance ? window_of(s, sight, values[wire], 3) : anywhere;
+		    typed->distance ? window_of(s, at, values[wire], 3) : anywhere;
 		if (!typed->wire[wire])
 			continue;
 		guesses.count = 0;
@@ -181,7 +183,7 @@ static void try_one_of(const struct slip_search *s, size_t at, const char *text,
 {
 	enum level_unit unit = s->given->typed[at].unit;
 	level_nm value = set->reading[counted];
-	struct slip_window window = window_of(s, &s->run->sight[at], value, set->count);
+	struct slip_window window = window_of(s, at, value, set->count);
 	struct slip_guesses guesses;
 	guesses.count = 0;
 	slip_guess_digits(text, unit, value, &window, &guesses);

@@ -53,6 +53,46 @@ level_nm slip_signed(const struct level_sight *sight, level_nm value)
 	return sight->kind == LEVEL_BS ? value : -value;
 }
 
+int slip_standings(const struct slip_search *s, size_t at)
+{
+	int count = 0;
+	size_t first = level_first_standing(s->run, at);
+	for (size_t i = first; i < s->run->count; i = level_counted_from(s->run, i + 1)) {
+		if (i > first && s->run->sight[i].kind == LEVEL_BS && !s->run->sight[i].again)
+			break;
+		count += s->run->sight[i].kind == LEVEL_FS;
+	}
+	return count > 0 ? count : 1;
+}
+
+/* Whether the standings of a setup agree better with one of them raised by `rise`, the one that the
+ * sight at index `at` is in; true where it is alone. */
+static bool standings_agree(const struct slip_search *s, size_t at, level_nm rise, bool *clearly)
+{
+	const struct level_run *run = s->run;
+	int count = slip_standings(s, at);
+	level_nm own = 0, others = 0, booked, likely;
+	size_t bs = 0;
+	if (count < 2)
+		return true;
+	for (size_t i = level_first_standing(run, at), n = 0; n < (size_t)count;
+	     i = level_counted_from(run, i + 1)) {
+		if (run->sight[i].kind == LEVEL_BS)
+			bs = i;
+		if (run->sight[i].kind != LEVEL_FS)
+			continue;
+		n++;
+		if (bs <= at && at <= i)
+			own = run->sight[bs].reading - run->sight[i].reading;
+		else
+			others += run->sight[bs].reading - run->sight[i].reading;
+	}
+	booked = magnitude((count - 1) * own - others);
+	likely = magnitude((count - 1) * (own + rise) - others);
+	*clearly = 4 * likely <= booked;
+	return likely < booked;
+}
+
 /* The allowable of the run with another length. */
 static level_nm allowable_at(const struct slip_search *s, level_nm longer)
 {
@@ -91,14 +131,20 @@ void slip_weigh_sight(const struct slip_search *s, const struct level_slip *slip
 	level_nm off = changed->reading - sight->reading;
 	level_nm longer = changed->distance - sight->distance;
 	level_nm allowable = allowable_at(s, longer), leaves;
+	int standings = slip_standings(s, slip->at);
+	struct level_slip weighed = *slip;
+	bool clearly = false;
 	if (longer && s->closing->judged_corrected)
 		off -= level_from_meters(level_too_high(changed, s->terms) -
 		                         level_too_high(sight, s->terms));
-	leaves = s->judged + slip_signed(sight, off);
+	leaves = s->judged + level_round_ratio(slip_signed(sight, off), standings);
+	if (!standings_agree(s, slip->at, slip_signed(sight, off), &clearly))
+		return;
+	weighed.agrees = weighed.agrees || clearly;
 	/* A rod upside down reads what no book takes. */
 	if (magnitude(leaves) <= allowable &&
 	    (slip->kind == LEVEL_SLIP_SIGN || slip_possible(s, changed)))
-		slip_weigh(best, *slip, leaves, allowable);
+		slip_weigh(best, weighed, leaves, allowable);
 }
 
 void slip_weigh_reading(const struct slip_search *s, const struct level_slip *slip,
@@ -131,7 +177,7 @@ static void try_value(const struct slip_search *s, size_t at, size_t before,
 		return;
 	slip.kind = LEVEL_SLIP_TWICE;
 	slip.other = before;
-	slip.likely = sight->reading - slip_signed(sight, s->judged);
+	slip.likely = sight->reading - slip_standings(s, at) * slip_signed(sight, s->judged);
 	slip.has_likely = false;
 	slip_weigh_reading(s, &slip, best);
 }
@@ -151,6 +197,7 @@ static bool try_sight(const struct slip_search *s, size_t at, size_t before,
 static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, struct level_slips *out)
 {
 	struct level_sight back = s->run->sight[bs], fore = s->run->sight[fs];
+	level_nm shift = 2 * (fore.reading - back.reading);
 	struct level_slip best = {0}, slip = {.kind = LEVEL_SLIP_EXCHANGED,
 	                                      .part = LEVEL_PART_ALL,
 	                                      .at = bs,
@@ -161,7 +208,10 @@ static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, stru
 	back.reading = slip.likely;
 	fore.reading = slip.booked;
 	back.wires = fore.wires = false;
-	slip_weigh(&best, slip, s->judged + 2 * (slip.likely - slip.booked), s->closing->allowable);
+	if (!standings_agree(s, bs, shift, &slip.agrees))
+		return true;
+	slip_weigh(&best, slip, s->judged + level_round_ratio(shift, slip_standings(s, bs)),
+	           s->closing->allowable);
 	return best.score <= 0 || !slip_possible(s, &back) || !slip_possible(s, &fore) ||
 	       push(out, &best);
 }

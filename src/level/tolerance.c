@@ -46,7 +46,7 @@ static bool take_figure(const char *name, const char *value, struct level_tolera
 	               {"setups", &out->per_setup},    {"cap", &out->cap},
 	               {"sight", &out->sight},         {"setup-imbalance", &out->setup_imbalance},
 	               {"imbalance", &out->imbalance}, {"half", &out->half},
-	               {"clearance", &out->clearance}};
+	               {"standings", &out->standings}, {"clearance", &out->clearance}};
 	for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++)
 		if (strcmp(name, lengths[i].name) == 0)
 			return parse_length(value, lengths[i].value);
@@ -106,6 +106,9 @@ bool level_parse_tolerance(const char *name, const char *figures, struct level_t
 			    name, figure);
 	if (!*out->title)
 		strcpy(out->title, out->name);
+	/* Common practice, no source. */
+	if (out->standings == 0)
+		out->standings = 0.003;
 	if (out->per_km[0] > 0 && out->per_km[1] == 0)
 		out->per_km[1] = out->per_km[0];
 	return true;

@@ -70,7 +70,12 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 	if (sight->method == LEVEL_ROD && set->clearance > 0 &&
 	    sight->reading < level_from_meters(set->clearance))
 		warn(&out, LEVEL_WARN_CLEARANCE);
-	out.setup = earlier_setup(run, page, at);
+	out.standings = page->row[at].line.differ;
+	if (run->kind != LEVEL_CROSSING && sight->kind == LEVEL_FS &&
+	    over(out.standings, set->standings))
+		warn(&out, LEVEL_WARN_STANDINGS);
+	if (page->row[at].line.standings < 2)
+		out.setup = earlier_setup(run, page, at);
 	if (out.setup)
 		warn(&out, LEVEL_WARN_NAME);
 	return out;
@@ -78,7 +83,7 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 
 const char *level_warning_name(enum level_warning warning)
 {
-	static const char *const names[] = {"half intervals", "long sight", "imbalance",
-	                                    "low line",       "interval",   "used name"};
+	static const char *const names[] = {"half intervals", "long sight", "imbalance", "low line",
+	                                    "interval",       "used name",  "standings"};
 	return names[warning];
 }

@@ -56,6 +56,18 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
 		put_typed(out->distance, note->distance, note->unit, sight->distance, false, style);
 }
 
+void paper_standing(const struct level_sight *sight, const struct level_row *row, char *text,
+                    size_t size)
+{
+	text[0] = '\0';
+	if (!row->setup)
+		return;
+	if (sight->kind == LEVEL_BS && row->line.standings > 0)
+		snprintf(text, size, "standing %d", row->line.standings + 1);
+	else if (sight->kind == LEVEL_FS && row->line.standings > 1)
+		snprintf(text, size, "mean of %d", row->line.standings);
+}
+
 int paper_tail(const char *text)
 {
 	const char *at = strchr(text, '.');

@@ -5,9 +5,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-const char *const csv_columns[CSV_COLUMNS] = {
-    "run",   "kind",     "sight",  "station", "known",  "reading", "upper",      "middle",
-    "lower", "distance", "method", "time",    "remark", "unit",    "instrument", "rod"};
+const char *const csv_columns[CSV_COLUMNS] = {"run",     "kind",  "sight",  "station", "known",
+                                              "reading", "upper", "middle", "lower",   "distance",
+                                              "method",  "time",  "remark", "unit",    "instrument",
+                                              "rod",     "again", "along",  "photo"};
 
 #define FILE_LIMIT (64L << 20)
 

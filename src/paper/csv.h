@@ -25,8 +25,11 @@ enum csv_column {
 	CSV_TIME,
 	CSV_REMARK,
 	CSV_UNIT,
-	CSV_INSTRUMENT, /* this and the next are written only where a sight names one */
+	CSV_INSTRUMENT, /* this and the next ones are written only as far as a sight needs them */
 	CSV_ROD,
+	CSV_AGAIN,
+	CSV_ALONG,
+	CSV_PHOTO,
 	CSV_COLUMNS
 };
 extern const char *const csv_columns[CSV_COLUMNS];

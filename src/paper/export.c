@@ -45,19 +45,34 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	                        n->remark,
 	                        level_unit_name(n->unit),
 	                        n->instrument,
-	                        n->rod};
+	                        n->rod,
+	                        s->again ? "again" : "",
+	                        n->along,
+	                        n->photo};
 	put_known(known, sizeof known, s, n, marks, mark_count);
 	put_distance(distance, s, n);
 	csv_write(out, fields, columns, "\r\n");
 }
 
-/* How many columns are needed: instruments and rods only where there are some. */
+/* How many columns a sight needs. */
+static size_t needed(const struct level_sight *s, const struct book_note *n)
+{
+	return *n->photo        ? CSV_PHOTO + 1
+	       : *n->along      ? CSV_ALONG + 1
+	       : s->again       ? CSV_AGAIN + 1
+	       : *n->rod        ? CSV_ROD + 1
+	       : *n->instrument ? CSV_INSTRUMENT + 1
+	                        : CSV_INSTRUMENT;
+}
+
 static size_t last_column(const struct book_run *run)
 {
+	size_t last = CSV_INSTRUMENT;
 	for (size_t i = 0; i < run->run.count; i++)
-		if (level_counted(&run->run.sight[i]) && *run->note[i].rod)
-			return CSV_COLUMNS;
-	return run->instruments > 1 ? CSV_ROD : CSV_INSTRUMENT;
+		if (level_counted(&run->run.sight[i]) &&
+		    needed(&run->run.sight[i], &run->note[i]) > last)
+			last = needed(&run->run.sight[i], &run->note[i]);
+	return last;
 }
 
 bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)

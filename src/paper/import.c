@@ -252,7 +252,12 @@ static bool read_choices(struct importer *im, struct level_sight *sight, struct 
 		return at_column(im, "unit", "a unit is m, ft, ftin or in", why);
 	if (*cell(im, CSV_TIME) && !paper_is_time(cell(im, CSV_TIME)))
 		return at_column(im, "time", "a time is written 2026-05-04T09:30:00+02:00", why);
-	return take_instrument(im, note, why) && take_rod(im, note, why);
+	sight->again = strcmp(cell(im, CSV_AGAIN), "again") == 0;
+	if (*cell(im, CSV_AGAIN) && !sight->again)
+		return at_column(im, "again", "again, or nothing", why);
+	return take_instrument(im, note, why) && take_rod(im, note, why) &&
+	       copy_text(im, CSV_ALONG, note->along, sizeof note->along, why) &&
+	       copy_text(im, CSV_PHOTO, note->photo, sizeof note->photo, why);
 }
 
 static bool read_sight(struct importer *im, struct level_sight *sight, struct book_note *note,

@@ -123,21 +123,39 @@ static void put_cells(FILE *out, const struct paper_cells *cells, const struct w
 }
 
 /* What stands in the last column: striking, another method than the rod, the remark. */
-static void put_remark(FILE *out, const struct level_sight *s, const struct book_note *n)
+static void put_remark(FILE *out, const struct level_sight *s, const struct book_note *n,
+                       const struct level_row *row, const struct level_style *style)
 {
 	const char *part = "  ";
+	char standing[40], differ[LEVEL_LENGTH_BYTES];
 	if (*n->struck) {
 		bool plain = strcmp(n->why, "struck") == 0;
 		fprintf(out, "%sstruck %s%s%s", part, n->struck, plain ? "" : ", ",
 		        plain ? "" : n->why);
 		part = ": ";
 	}
+	paper_standing(s, row, standing, sizeof standing);
+	if (*standing) {
+		fprintf(out, "%s%s", part, standing);
+		if (s->kind == LEVEL_FS)
+			fprintf(out, ", rises differ by %s",
+			        level_format_length(differ, row->line.differ, style, false));
+		part = ": ";
+	}
 	if (s->method != LEVEL_ROD) {
 		fprintf(out, "%s%s", part, level_method_name(s->method));
 		part = ": ";
 	}
-	if (*n->remark)
+	if (*n->along) {
+		fprintf(out, "%sat %s", part, n->along);
+		part = ": ";
+	}
+	if (*n->remark) {
 		fprintf(out, "%s%s", part, n->remark);
+		part = ": ";
+	}
+	if (*n->photo)
+		fprintf(out, "%sphoto %s", part, n->photo);
 }
 
 static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
@@ -149,7 +167,7 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
 	put_text(out, s->station, w->station);
 	put_cells(out, &cells, w);
-	put_remark(out, s, n);
+	put_remark(out, s, n, &run->page.row[i], &run->settings.style);
 }
 
 static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
@@ -185,6 +203,14 @@ static void tilt_lines(FILE *out, const struct paper_run *run)
 	}
 }
 
+static bool has_standings(const struct paper_run *run)
+{
+	for (size_t i = 0; i < run->page.count; i++)
+		if (run->page.row[i].line.standings > 1)
+			return true;
+	return false;
+}
+
 static void text_page(FILE *out, const struct paper_run *run)
 {
 	struct widths w = measure(run);
@@ -209,6 +235,9 @@ static void text_page(FILE *out, const struct paper_run *run)
 	        !c->setups      ? "not known yet"
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
+	if (has_standings(run))
+		fputs("where a setup stands more than once, its mean counts in the sums, once\n",
+		      out);
 	if (c->start_assumed)
 		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
 		        c->start_station);

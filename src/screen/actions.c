@@ -50,6 +50,7 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 		entry_set_focus(ed->entry, FIELD_SIGHT);
 		return false;
 	}
+	sight->again = draft->again && sight->kind == LEVEL_BS;
 	if (!level_method_find(draft->method, &sight->method))
 		sight->method = LEVEL_ROD;
 	strcpy(sight->station, draft->station);
@@ -231,6 +232,29 @@ bool editor_insert(struct editor *ed)
 	editor_aim(ed, TARGET_INSERT, at);
 	editor_say(ed, "type the forgotten sight; Esc turns back");
 	return false;
+}
+
+bool editor_again(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	const struct level_run *run = &ed->run.run;
+	size_t at = ed->target == TARGET_NEW ? run->count : ed->at, first;
+	if (ed->target == TARGET_CHANGE) {
+		editor_say(ed, "a second standing is typed as new: Esc goes to the new sight");
+		return false;
+	}
+	first = level_may_repeat(run, at);
+	if (first == run->count) {
+		editor_say(ed, "a second standing follows a setup that has its FS");
+		return false;
+	}
+	slot->again = !slot->again;
+	entry_choose(ed->entry, FIELD_SIGHT, "BS");
+	entry_choose(ed->entry, FIELD_STATION,
+	             slot->again ? run->sight[first].station
+	                         : run->sight[level_counted_before(run, at)].station);
+	entry_set_focus(ed->entry, slot->wires ? FIELD_UPPER : FIELD_READING);
+	return true;
 }
 
 void editor_strike(struct editor *ed, bool setup)

@@ -86,6 +86,9 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	strcpy(draft->remark, note->remark);
 	strcpy(draft->instrument, note->instrument);
 	strcpy(draft->rod, note->rod);
+	strcpy(draft->along, note->along);
+	strcpy(draft->photo, note->photo);
+	draft->again = sight->again;
 }
 
 /* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
@@ -222,8 +225,9 @@ bool editor_touched(const struct editor *ed)
 	return strcmp(now.kind, booked.kind) != 0 || strcmp(now.station, booked.station) != 0 ||
 	       strcmp(now.method, booked.method) != 0 ||
 	       strcmp(now.instrument, booked.instrument) != 0 || strcmp(now.rod, booked.rod) != 0 ||
-	       strcmp(now.remark, booked.remark) != 0 ||
-	       strcmp(now.distance, booked.distance) != 0 || now.wires != booked.wires ||
+	       strcmp(now.remark, booked.remark) != 0 || strcmp(now.along, booked.along) != 0 ||
+	       strcmp(now.photo, booked.photo) != 0 || strcmp(now.distance, booked.distance) != 0 ||
+	       now.wires != booked.wires ||
 	       (now.wires ? strcmp(now.upper, booked.upper) != 0 ||
 	                        strcmp(now.middle, booked.middle) != 0 ||
 	                        strcmp(now.lower, booked.lower) != 0
@@ -244,6 +248,8 @@ static void note_of(struct editor *ed, const struct book_draft *draft, struct bo
 	strcpy(note->remark, draft->remark);
 	strcpy(note->instrument, draft->instrument);
 	strcpy(note->rod, draft->rod);
+	strcpy(note->along, draft->along);
+	strcpy(note->photo, draft->photo);
 }
 
 static void find_known(const struct editor *ed, struct level_sight *sight)
@@ -275,6 +281,7 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	bool read;
 
 	level_kind_find(draft->kind, &sight.kind);
+	sight.again = draft->again && sight.kind == LEVEL_BS;
 	level_method_find(draft->method, &sight.method);
 	strcpy(sight.station, draft->station);
 	sight.instrument = book_run_instrument(&ed->run, draft->instrument);

@@ -17,8 +17,7 @@ static void sight_line(const struct editor *ed, char *text, size_t size)
 	if (open)
 		level_format_length(a, row->line.hi, style, false);
 	else if (row->has_step && row->has_elevation)
-		level_format_length(a, row->elevation + ed->work.sight[ed->at].reading, style,
-		                    false);
+		level_format_length(a, row->line.hi, style, false);
 	if (row->has_elevation)
 		level_format_length(b, row->elevation, style, false);
 	snprintf(text, size, "HI %s   elevation %s", a, b);

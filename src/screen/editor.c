@@ -54,12 +54,28 @@ static void set_text(const struct editor *ed, char *text, size_t size)
 	         level_format_length(far, set.reading[set.farthest], style, false));
 }
 
+/* How far the rises of the standings are apart that end at the form's row. */
+static void standings_text(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_row *row = &ed->page.row[ed->at];
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (ed->work.sight[ed->at].kind != LEVEL_FS || !row->setup || row->line.standings < 2)
+		return;
+	snprintf(text, size, "-- rises of %d standings differ by %s, %s is allowed ",
+	         row->line.standings,
+	         level_format_length(a, row->line.differ, &ed->settings.style, false),
+	         level_format_length(b, level_from_meters(ed->settings.tolerance.standings),
+	                             &ed->settings.style, false));
+}
+
 static void paint_rule(const struct editor *ed, int row)
 {
 	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
 	int used;
 	if (ed->target == TARGET_NEW)
-		snprintf(text, sizeof text, "-- new sight ");
+		snprintf(text, sizeof text, "-- new sight%s ",
+		         ed->slot[0].again ? ", second standing" : "");
 	else if (ed->target == TARGET_INSERT)
 		snprintf(text, sizeof text, "-- insert a sight ");
 	else if (level_counted(&ed->run.run.sight[ed->at]))
@@ -72,6 +88,8 @@ static void paint_rule(const struct editor *ed, int row)
 	used = term_text(stdscr, row, 0, COLS, text);
 	used += term_text(stdscr, row, used, COLS - used, halves);
 	set_out_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	standings_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
 	set_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
@@ -197,9 +215,9 @@ static wint_t function_of(const struct key *key)
 	static const struct {
 		char letter;
 		int function;
-	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},
-	               {'n', 6},  {'d', 7},  {'e', 8},  {'z', 9},  {'q', 10},
-	               {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13}, {'f', 14}};
+	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},
+	               {'d', 7},  {'e', 8},  {'z', 9},  {'q', 10}, {'c', 10}, {'y', 11},
+	               {'x', 12}, {'o', 13}, {'f', 14}, {'a', 15}, {'p', 16}};
 	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
 		return key->value - KEY_F0;
 	if (key->kind == KEY_IS_CODE && (key->value == KEY_F(11) || key->value == KEY_F(12)))
@@ -237,6 +255,18 @@ static bool function_key(struct editor *ed, const struct key *key)
 		return true;
 	case 8:
 		editor_strike(ed, true);
+		return true;
+	case 15:
+		if (editor_again(ed)) {
+			changed(ed);
+			if (editor_slot(ed)->again)
+				editor_say(ed, "set the level up anew, higher or lower, and read "
+				               "both marks again; Ctrl-A turns back");
+		}
+		return true;
+	case 16:
+		if (view_beside(ed))
+			changed(ed);
 		return true;
 	case 9:
 		editor_undo(ed, false);

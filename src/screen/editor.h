@@ -97,6 +97,8 @@ void editor_say(struct editor *ed, const char *format, ...) __attribute__((forma
 void editor_book(struct editor *ed);
 /* Whether the new sight was made an IS, or an FS again: a text of the form changed. */
 bool editor_insert(struct editor *ed);
+/* Makes the new BS one of a second standing between the marks of the setup before it, or not. */
+bool editor_again(struct editor *ed);
 void editor_strike(struct editor *ed, bool setup);
 /* Takes back the last change of the run, or brings back what was taken back. */
 void editor_undo(struct editor *ed, bool redo);
@@ -148,6 +150,9 @@ bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES]);
 void view_fieldtests(struct book *book, const char *instrument);
 /* A peg test of an instrument; said: what came of it. Whether it was kept. */
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size);
+/* Asks where the sight of the form stands along a line, and for its photographs; whether something
+ * was changed. */
+bool view_beside(struct editor *ed);
 /* The figures of the run's prediction and allowance, to amend once they are sealed. */
 void view_figures(struct editor *ed);
 

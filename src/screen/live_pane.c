@@ -23,8 +23,7 @@ static void sight_lines(const struct editor *ed, struct live *out)
 
 	/* An FS closes its setup, whose HI still belongs beside it. */
 	if (row->has_step && !open)
-		level_format_length(text, row->elevation + ed->work.sight[ed->at].reading, style,
-		                    false);
+		level_format_length(text, row->line.hi, style, false);
 	else if (open)
 		level_format_length(text, row->line.hi, style, false);
 	snprintf(out->sight[0], LINE_BYTES, "HI          %s",

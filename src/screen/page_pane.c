@@ -112,15 +112,17 @@ static void struck_remark(const struct book_note *note, char *text, size_t size)
 }
 
 /* "not booked: target: by the reeds", of which each part may be missing. */
-static void join_remark(const struct level_sight *sight, const struct book_note *note, char *text,
-                        size_t size)
+static void join_remark(const struct level_sight *sight, const struct book_note *note,
+                        const struct level_row *row, char *text, size_t size)
 {
+	char standing[40];
 	const char *parts[] = {sight->state == LEVEL_DRAFT ? "not booked" : "",
 	                       sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK
 	                           ? ""
 	                           : level_method_name(sight->method),
-	                       note->remark};
+	                       standing, note->remark};
 	size_t used = 0;
+	paper_standing(sight, row, standing, sizeof standing);
 	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
 		if (*parts[i] && used < size)
 			used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ": " : "",
@@ -141,7 +143,7 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
 		snprintf(text, size, ed->slot[0].used ? "half typed" : "");
 	else if (note)
-		join_remark(sight, note, text, size);
+		join_remark(sight, note, &ed->page.row[i], text, size);
 }
 
 static void put_row(const struct editor *ed, size_t i, int row, int columns,

@@ -50,6 +50,11 @@ static void put_words(const struct editor *ed, const struct level_warned *w,
 		snprintf(text, size, "%.40s was a mark of setup %d already: is it the same?",
 		         sight->station, w->setup);
 		break;
+	case LEVEL_WARN_STANDINGS:
+		snprintf(text, size, "the rises of the standings differ by %s, %s is allowed",
+		         level_format_length(a, w->standings, style, false),
+		         level_format_length(b, level_from_meters(set->standings), style, false));
+		break;
 	case LEVEL_WARNINGS:
 		break;
 	}

@@ -80,6 +80,60 @@ START_TEST(test_half_intervals)
 }
 END_TEST
 
+/* A set of the book's own that is to be graded stands among the others by its strictness: 5 mm
+ * between the second class of the first order and the first of the second. */
+START_TEST(test_graded_own_set)
+{
+	struct level_sight sights[] = {known(sight(LEVEL_BS, "A", MM(1500), METRES(50)), 0, 0),
+	                               sight(LEVEL_FS, "B", MM(1500), METRES(50)),
+	                               sight(LEVEL_BS, "B", MM(1500), METRES(50)),
+	                               known(sight(LEVEL_FS, "C", MM(1500), METRES(50)), MM(2), 0)};
+	struct level_run run = RUN(LEVEL_LINK, sights);
+	struct level_terms with = usual_terms();
+	struct level_page page = {0};
+	struct level_tolerance own;
+	struct level_closing got;
+	/* misses by 2 mm: over 4 sqrt 0.2 = 1.79 mm, within 5 sqrt 0.2 = 2.24 mm */
+	ck_assert(level_reduce(&run, 0, &with, &page));
+	ck_assert(level_parse_tolerance("dam", "graded=yes; section=5 mm", &own, NULL));
+	got = level_close(&run, &page, &with, &own, 0);
+	ck_assert_str_eq(got.kept->name, "dam");
+	ck_assert_str_eq(got.next->name, "first-order-2");
+	ck_assert_str_eq(got.grade, "dam");
+	/* 1 mm: not kept, and the others follow */
+	ck_assert(level_parse_tolerance("dam", "graded=yes; section=1 mm", &own, NULL));
+	got = level_close(&run, &page, &with, &own, 0);
+	ck_assert_str_eq(got.kept->name, "second-order-1");
+	/* laxest of all, and not to be graded */
+	ck_assert(level_parse_tolerance("dam", "graded=yes; section=90 mm", &own, NULL));
+	ck_assert_str_eq(level_close(&run, &page, &with, &own, 0).kept->name, "second-order-1");
+	sights[3].known = MM(30);
+	ck_assert(level_reduce(&run, 0, &with, &page));
+	ck_assert_str_eq(level_close(&run, &page, &with, &own, 0).kept->name, "dam");
+	ck_assert(level_parse_tolerance("dam", "section=90 mm", &own, NULL));
+	ck_assert_ptr_null(level_close(&run, &page, &with, &own, 0).kept);
+	level_page_free(&page);
+}
+END_TEST
+
+/* Rises of two standings 4 mm apart: over the 3 mm (common practice, no source) of every set. */
+START_TEST(test_standings)
+{
+	struct level_sight sights[] = {known(sight(LEVEL_BS, "A", MM(1500), METRES(20)), 0, 0),
+	                               sight(LEVEL_FS, "B", MM(1500), METRES(20)),
+	                               sight(LEVEL_BS, "A", MM(1504), METRES(20)),
+	                               known(sight(LEVEL_FS, "B", MM(1500), METRES(20)), MM(2), 0)};
+	struct level_run run = RUN(LEVEL_LINK, sights);
+	struct level_closing got;
+	sights[2].again = true;
+	got = closed(&run, "third-order", 0);
+	ck_assert_int_eq(got.misclosure, 0);
+	ck_assert_int_eq(got.standings, MM(4));
+	ck_assert_ptr_null(got.kept);
+	ck_assert_int_eq(got.broken, LEVEL_LIMIT_STANDINGS);
+}
+END_TEST
+
 /* Without distances nothing is known to be kept. */
 START_TEST(test_unknown)
 {
@@ -117,5 +171,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("limits", test_limits, test_half_intervals, test_unknown, test_own_set);
+	return RUN_TESTS("limits", test_limits, test_half_intervals, test_unknown,
+	                 test_graded_own_set, test_own_set, test_standings);
 }

@@ -346,9 +346,40 @@ START_TEST(test_order)
 }
 END_TEST
 
+/* A setup stood twice: 0.871 booked for 0.781 in its second standing makes the mean rise 45 mm
+ * less, and the run misses by -45 + 2 mm; the entry is the one that would make the standings agree.
+ */
+START_TEST(test_second_standing)
+{
+	static const struct typed_sight stood[] = {
+	    {.kind = LEVEL_BS, .station = "A", .reading = "1.234"},
+	    {.kind = LEVEL_FS, .station = "B", .reading = "0.567"},
+	    {.kind = LEVEL_BS, .station = "A", .reading = "1.448"},
+	    {.kind = LEVEL_FS, .station = "B", .reading = "0.871"},
+	    {.kind = LEVEL_BS, .station = "B", .reading = "1.432"},
+	    {.kind = LEVEL_FS, .station = "C", .reading = "2.718"},
+	};
+	struct slipped s;
+	/* 50.000 + 0.667 - 1.286 = 49.381 */
+	slipped_make(&s, LEVEL_M, stood, 6, MM(50000), MM(49379));
+	s.sight[2].again = true;
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_int_eq(s.closing.misclosure, MM(-43));
+	ck_assert_uint_ge(s.slips.count, 1);
+	ck_assert_uint_eq(s.slips.slip->at, 3);
+	ck_assert_int_eq(s.slips.slip->kind, LEVEL_SLIP_TRANSPOSED);
+	ck_assert_int_eq(s.slips.slip->likely, MM(781));
+	ck_assert_int_eq(s.slips.slip->leaves, MM(2));
+	/* nothing in the setup that makes its standings disagree more */
+	for (size_t i = 0; i < s.slips.count; i++)
+		ck_assert(s.slips.slip[i].at != 0 || s.slips.slip[i].agrees);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("slips", test_clean, test_whole, test_transposed, test_misread,
 	                 test_exchanged, test_wire, test_twice, test_sign, test_unit, test_texts,
-	                 test_no_texts, test_order);
+	                 test_no_texts, test_order, test_second_standing);
 }

@@ -1,0 +1,13 @@
+/* Where a station stands along the line that a profile is measured on. */
+#ifndef RODBOOK_ALONG_H
+#define RODBOOK_ALONG_H
+
+#include "rodbook/fault.h"
+#include "rodbook/sight.h"
+
+/* Reads a distance from the start of the line, "87.5", or one split by a plus: two digits behind it
+ * count hundreds before it (12+50 is 1250), three count thousands (0+050 is 50). Bare numbers are
+ * meters, or feet in a book of feet or inches. 0 to 100 km. (Common practice, no source.) */
+bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, struct fault *why);
+
+#endif

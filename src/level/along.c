@@ -1,0 +1,45 @@
+#include "rodbook/along.h"
+
+#include <string.h>
+
+/* Digits, and a decimal part where `decimals`; *whole is how many digits stand before the point. */
+static bool is_number(const char *text, size_t size, bool decimals, size_t *whole)
+{
+	size_t rest;
+	*whole = strspn(text, "0123456789");
+	if (*whole == 0 || *whole > 9)
+		return false;
+	if (*whole >= size)
+		return *whole == size;
+	rest = strspn(text + *whole + 1, "0123456789");
+	return decimals && text[*whole] == '.' && *whole + 1 + rest == size && rest > 0;
+}
+
+bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, struct fault *why)
+{
+	const char *plus = strchr(text, '+');
+	enum level_unit counted = unit == LEVEL_M ? LEVEL_M : LEVEL_FT;
+	level_nm before = 0, behind = 0;
+	char head[24];
+	size_t digits, whole = plus ? (size_t)(plus - text) : 0;
+	if (!plus) {
+		if (level_parse_length(text, counted, along, NULL) && *along >= 0 &&
+		    *along <= LEVEL_DISTANCE_LIMIT)
+			return true;
+	} else if (whole < sizeof head && is_number(text, whole, false, &digits) &&
+	           is_number(plus + 1, strlen(plus + 1), true, &digits) &&
+	           (digits == 2 || digits == 3)) {
+		memcpy(head, text, whole);
+		head[whole] = '\0';
+		if (level_parse_length(head, counted, &before, NULL) &&
+		    level_parse_length(plus + 1, counted, &behind, NULL) &&
+		    before <= LEVEL_DISTANCE_LIMIT / 1000) {
+			*along = before * (digits == 3 ? 1000 : 100) + behind;
+			return true;
+		}
+	}
+	return fault_say(why, FAULT_INPUT,
+	                 "\"%.40s\" is no place along a line: write a distance from its start, or "
+	                 "0+050 for 50 %s, 12+50 for 1250",
+	                 text, counted == LEVEL_M ? "m" : "ft");
+}
