@@ -148,9 +148,22 @@ bool paper_export(FILE *out, struct book *book, const struct paper_run *run, str
 struct paper_imported {
 	size_t runs, sights, marks;
 };
-/* Takes runs from a CSV file, all rows or none; the fault names file, line and column. */
+/* Takes runs, a list of marks or a whole book from a CSV file, all rows or none; the fault names
+ * file, line and column. */
 bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
                   struct fault *why);
+
+/* Writes the whole book, all but its journal and what is half typed, as CSV that paper_import()
+ * takes back: a line "book,VERSION", then for each table a line "columns,TABLE,..." and its rows,
+ * "row,TABLE,...". */
+bool paper_export_whole(FILE *out, struct book *book, struct fault *why);
+/* Writes the marks that count as CSV, mark,elevation,u,unit,source, likewise. */
+bool paper_export_marks(FILE *out, struct book *book, struct fault *why);
+/* Takes runs of another book with all that belongs to them: marks, instruments, rods and plans that
+ * they name, water, air, seals, closings. Without names, the marks that count. path names the other
+ * book in the journal. */
+bool paper_copy(struct book *book, struct book *other, const char *path, const char *const *names,
+                size_t count, struct paper_imported *counts, struct fault *why);
 
 /* Whether text is a time: 2026-05-04, 2026-05-04T09:30, with :00, with Z or +02:00. */
 bool paper_is_time(const char *text);

@@ -167,7 +167,8 @@ static bool undo(struct book *book, const struct book_run *run, char what[160], 
 	char about[140] = "";
 	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_done, &last, why))
 		return false;
-	if (last.action == 0 || strcmp(last.act, "new run") == 0 || strcmp(last.act, "import") == 0)
+	if (last.action == 0 || strcmp(last.act, "new run") == 0 ||
+	    strncmp(last.act, "import", 6) == 0)
 		return fault_say(why, FAULT_INPUT, "nothing is left to take back in this run");
 	if (!reverse(book, run, "undo", &last, about, sizeof about, why))
 		return false;

@@ -8,9 +8,7 @@
 
 #include "command/command.h"
 
-/* Whether there is a book, or another SQLite file, at path: one slip of the hand must not replace
- * it by a CSV. */
-static bool is_database(const char *path)
+bool command_is_book(const char *path)
 {
 	char head[16] = "";
 	FILE *file = fopen(path, "rb");
@@ -57,7 +55,8 @@ bool command_write(const char *path, command_writer *write, void *context, struc
 		written = fclose(file) == 0 && written;
 		return written ? ok : cannot(path, why);
 	}
-	if (is_database(path))
+	/* One slip of the hand must not replace a book by a CSV. */
+	if (command_is_book(path))
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is a book: choose another name for the file", path);
 	/* Through a link the file it leads to is written, and the link stays. */

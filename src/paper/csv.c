@@ -12,14 +12,32 @@ const char *const csv_columns[CSV_COLUMNS] = {"run",     "kind",  "sight",  "sta
 
 #define FILE_LIMIT (64L << 20)
 
+/* What a spreadsheet would run as a formula, or what looks as if it had been made safe already. A
+ * number stays one. */
+static bool is_risky(const char *text)
+{
+	char *end;
+	if (*text == '\'')
+		return text[1] && strchr("=+-@\t\r'", text[1]);
+	if (!*text || !strchr("=+-@\t\r", *text))
+		return false;
+	strtod(text, &end);
+	return *end || text[strspn(text, "0123456789+-.e")] != '\0';
+}
+
 static void write_field(FILE *out, const char *text)
 {
-	if (!strpbrk(text, ",\"\r\n") && *text != ' ' &&
+	bool risky = is_risky(text);
+	if (risky && !strpbrk(text, ",\"\r\n") && text[strlen(text) - 1] != ' ') {
+		fprintf(out, "'%s", text);
+		return;
+	}
+	if (!risky && !strpbrk(text, ",\"\r\n") && *text != ' ' &&
 	    (!*text || text[strlen(text) - 1] != ' ')) {
 		fputs(text, out);
 		return;
 	}
-	fputc('"', out);
+	fputs(risky ? "\"'" : "\"", out);
 	for (; *text; text++) {
 		if (*text == '"')
 			fputc('"', out);
@@ -162,6 +180,8 @@ bool csv_read(struct csv_reader *reader, struct csv_record *record, struct fault
 		if (*reader->at == '"' ? !quoted(reader, field, &more, why)
 		                       : !plain(reader, field, &more))
 			return false;
+		if (**field == '\'' && (*field)[1] && strchr("=+-@\t\r'", (*field)[1]))
+			(*field)++;
 		record->count++;
 	}
 	return true;

@@ -1,4 +1,6 @@
-/* RFC 4180: fields in quotes where they need them, and back. */
+/* RFC 4180: fields in quotes where they need them, and back. A text that a spreadsheet would run as
+ * a formula (it begins with = + - @ or a control character, and is no number) is written behind an
+ * apostrophe, which reading takes off. */
 #ifndef PAPER_CSV_H
 #define PAPER_CSV_H
 

@@ -4,6 +4,7 @@
 #include <strings.h>
 
 #include "paper/csv.h"
+#include "paper/whole.h"
 #include "rodbook/crossing.h"
 #include "rodbook/paper.h"
 
@@ -379,6 +380,25 @@ static bool read_all(struct importer *im, struct fault *why)
 	return true;
 }
 
+static bool import_runs(struct importer *im, struct paper_imported *counts, struct fault *why)
+{
+	bool ok = book_settings(im->book, &im->settings, why) &&
+	          book_marks(im->book, &im->marks, &im->mark_count, why) &&
+	          book_instruments(im->book, &im->instruments, &im->instrument_count, why) &&
+	          book_rods(im->book, &im->rods, &im->rod_count, why);
+	im->marks_before = im->mark_count;
+	ok = ok && read_all(im, why) && write_all(im, counts, why);
+	for (size_t i = 0; i < im->run_count; i++) {
+		free(im->runs[i].run.sight);
+		free(im->runs[i].note);
+	}
+	free(im->runs);
+	free(im->marks);
+	free(im->instruments);
+	free(im->rods);
+	return ok;
+}
+
 bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
                   struct fault *why)
 {
@@ -389,20 +409,11 @@ bool paper_import(struct book *book, const char *path, struct paper_imported *co
 		why = &unused;
 	*counts = (struct paper_imported){0};
 	why->kind = FAULT_NONE;
-	ok = book_settings(book, &im.settings, why) &&
-	     book_marks(book, &im.marks, &im.mark_count, why) &&
-	     book_instruments(book, &im.instruments, &im.instrument_count, why) &&
-	     book_rods(book, &im.rods, &im.rod_count, why) && csv_open(&im.reader, path, why);
-	im.marks_before = im.mark_count;
-	ok = ok && read_all(&im, why) && write_all(&im, counts, why);
+	if (!csv_open(&im.reader, path, why))
+		return false;
+	ok = paper_is_whole(&im.reader)   ? paper_import_whole(book, &im.reader, counts, why)
+	     : paper_is_marks(&im.reader) ? paper_import_marks(book, &im.reader, counts, why)
+	                                  : import_runs(&im, counts, why);
 	csv_close(&im.reader);
-	for (size_t i = 0; i < im.run_count; i++) {
-		free(im.runs[i].run.sight);
-		free(im.runs[i].note);
-	}
-	free(im.runs);
-	free(im.marks);
-	free(im.instruments);
-	free(im.rods);
 	return ok;
 }

@@ -204,7 +204,75 @@ START_TEST(test_there_and_back)
 }
 END_TEST
 
+/* A whole book, struck sights and all, comes back as it was: every table, and every page. */
+START_TEST(test_whole)
+{
+	uint64_t state = chance_seed("whole");
+	for (int round = 0; round < 12; round++) {
+		struct shelf here, there;
+		struct paper_imported counts;
+		char *text[2] = {NULL, NULL}, *page[2] = {NULL, NULL}, path[160];
+		size_t size[2];
+		FILE *file;
+		shelf_open(&here, (enum level_unit)(round % 4));
+		shelf_open(&there, LEVEL_M);
+		ck_assert(book_set(here.book, "rod_length", "100 m", &here.why));
+		ck_assert(book_set(here.book, "title", "=HYPERLINK(\"x\")", &here.why));
+		ck_assert(
+		    book_mark_set(here.book, "@home", "-1.25 m", "2 mm", "'=bolt", &here.why));
+		ck_assert(book_mark_set(here.book, "@home", "-1.26 m", "", "+bolt", &here.why));
+		for (int n = 0; n < 3; n++) {
+			char name[20];
+			snprintf(name, sizeof name, "run %d", n);
+			book_run(&here, &state, name, true);
+			if (here.run.run.count > 2)
+				shelf_strike(&here, here.run.run.count - 1);
+			shelf_change(&here, 0, LEVEL_BS, here.run.run.sight[0].station, "1");
+			ck_assert_msg(book_water_add(here.book, here.run.info.id, "A", "-0.25", "",
+			                             "-", &here.why),
+			              "%s", here.why.text);
+		}
+		snprintf(path, sizeof path, "%s/whole.csv", here.dir);
+		file = fopen(path, "w");
+		ck_assert(paper_export_whole(file, here.book, &here.why));
+		fclose(file);
+		ck_assert_msg(paper_import(there.book, path, &counts, &there.why), "%s",
+		              there.why.text);
+		for (int i = 0; i < 2; i++) {
+			struct shelf *s = i ? &there : &here;
+			FILE *out = open_memstream(&text[i], &size[i]);
+			ck_assert(paper_export_whole(out, s->book, &s->why));
+			fclose(out);
+			out = open_memstream(&page[i], &size[i]);
+			for (int n = 0; n < 3; n++) {
+				struct paper_run run;
+				char name[20];
+				snprintf(name, sizeof name, "run %d", n);
+				ck_assert(paper_load(s->book, name, NULL, &run, &s->why));
+				paper_page(out, &run, n == 1);
+				paper_closure(out, &run, n != 1);
+				paper_free(&run);
+			}
+			fclose(out);
+		}
+		ck_assert_str_eq(text[0], text[1]);
+		ck_assert_str_eq(page[0], page[1]);
+		/* what a spreadsheet would run is behind an apostrophe */
+		ck_assert_ptr_nonnull(strstr(text[0], "\"'=HYPERLINK"));
+		ck_assert_ptr_nonnull(strstr(text[0], ",'@home,'-1.25 m,"));
+		ck_assert_ptr_nonnull(strstr(text[0], ",''=bolt,"));
+		ck_assert_ptr_nonnull(strstr(text[0], ",'+bolt,"));
+		for (int i = 0; i < 2; i++) {
+			free(text[i]);
+			free(page[i]);
+		}
+		shelf_close(&here);
+		shelf_close(&there);
+	}
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("export_property", test_there_and_back);
+	return RUN_TESTS("export_property", test_there_and_back, test_whole);
 }

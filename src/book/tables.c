@@ -1,0 +1,120 @@
+/* Reading a book's tables as text. */
+#include "rodbook/tables.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+
+/* Those that others refer to first; a run's closing last, for a closed run takes nothing more. */
+static const struct {
+	const char *name, *select;
+} known[] = {
+    {"setting", "SELECT * FROM setting ORDER BY rowid"},
+    {"mark", "SELECT * FROM mark ORDER BY id"},
+    {"instrument", "SELECT * FROM instrument ORDER BY id"},
+    {"rod", "SELECT * FROM rod ORDER BY id"},
+    {"tolerance", "SELECT * FROM tolerance ORDER BY id"},
+    {"plan", "SELECT * FROM plan ORDER BY id"},
+    {"pegtest", "SELECT * FROM pegtest ORDER BY id"},
+    {"fieldtest", "SELECT * FROM fieldtest ORDER BY id"},
+    {"run", "SELECT * FROM run ORDER BY id"},
+    {"sight", "SELECT * FROM sight ORDER BY id"},
+    {"water", "SELECT * FROM water ORDER BY id"},
+    {"air", "SELECT * FROM air ORDER BY id"},
+    {"seal", "SELECT * FROM seal ORDER BY id"},
+    {"closing", "SELECT * FROM closing ORDER BY id"},
+    {"result", "SELECT * FROM result ORDER BY id"},
+};
+
+int book_tables_version(void)
+{
+	return BOOK_VERSION;
+}
+
+size_t book_table_count(void)
+{
+	return sizeof known / sizeof *known;
+}
+
+void book_table_free(struct book_table *table)
+{
+	for (size_t i = 0; i < table->rows * table->columns; i++)
+		free(table->cell[i]);
+	free(table->cell);
+	*table = (struct book_table){0};
+}
+
+static bool read_cells(sqlite3_stmt *statement, struct book_table *out, struct fault *why)
+{
+	for (size_t c = 0; c < out->columns; c++) {
+		char **cell = &out->cell[out->rows * out->columns + c];
+		const char *text = (const char *)sqlite3_column_text(statement, (int)c);
+		*cell = text ? strdup(text) : NULL;
+		if (!*cell && sqlite3_column_type(statement, (int)c) != SQLITE_NULL) {
+			while (c-- > 0)
+				free(*--cell);
+			return fault_say(why, FAULT_FILE, "out of memory");
+		}
+	}
+	out->rows++;
+	return true;
+}
+
+bool book_table_read(struct book *book, size_t i, struct book_table *out, struct fault *why)
+{
+	size_t room = 0;
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, known[i].select, "");
+	*out = (struct book_table){0};
+	if (!statement)
+		return false;
+	strcpy(out->name, known[i].name);
+	out->columns = (size_t)sqlite3_column_count(statement);
+	for (size_t c = 0; c < out->columns; c++)
+		snprintf(out->column[c], sizeof out->column[c], "%.19s",
+		         sqlite3_column_name(statement, (int)c));
+	while (ok && sql_row(book, statement, &ok, why)) {
+		char **more =
+		    store_grow(out->cell, out->rows, &room, out->columns * sizeof *out->cell, why);
+		ok = more != NULL;
+		if (!ok)
+			break;
+		out->cell = more;
+		ok = read_cells(statement, out, why);
+	}
+	sql_done(statement);
+	if (!ok)
+		book_table_free(out);
+	return ok;
+}
+
+size_t book_table_column(const struct book_table *table, const char *name)
+{
+	size_t c = 0;
+	while (c < table->columns && strcmp(table->column[c], name) != 0)
+		c++;
+	return c;
+}
+
+const char *book_table_cell(const struct book_table *table, size_t row, const char *name)
+{
+	size_t c = book_table_column(table, name);
+	return c < table->columns ? table->cell[row * table->columns + c] : NULL;
+}
+
+void book_table_keep(struct book_table *table, const bool *keep)
+{
+	size_t kept = 0;
+	for (size_t r = 0; r < table->rows; r++) {
+		char **row = &table->cell[r * table->columns];
+		if (!keep[r]) {
+			for (size_t c = 0; c < table->columns; c++)
+				free(row[c]);
+			continue;
+		}
+		memmove(&table->cell[kept++ * table->columns], row, table->columns * sizeof *row);
+	}
+	table->rows = kept;
+}
