@@ -1,0 +1,82 @@
+/* Places along a line, and what stands above or below a design grade there. Worked by hand. */
+#include "rodbook/grade.h"
+
+#include "sights.h"
+#include "suite.h"
+
+START_TEST(test_along)
+{
+	static const struct {
+		const char *text;
+		enum level_unit unit;
+		level_nm along;
+	} good[] = {
+	    {"87.5", LEVEL_M, MM(87500)},
+	    {"0+050", LEVEL_M, MM(50000)},
+	    {"1+250.25", LEVEL_M, MM(1250250)},
+	    {"0+00", LEVEL_M, 0},
+	    {"12+50", LEVEL_M, MM(1250000)},
+	    {"12+50.5", LEVEL_FT, 1250 * LEVEL_NM_PER_FT + LEVEL_NM_PER_FT / 2},
+	    {"12+50", LEVEL_IN, 1250 * LEVEL_NM_PER_FT},
+	    {"30 m", LEVEL_FT, MM(30000)},
+	};
+	static const char *const bad[] = {"",        "+50",    "1+5",    "1+2+3",
+	                                  "1+5000",  "-3",     "a+050",  "1+05m",
+	                                  "1.5+050", "1 +050", "200 km", "999999999+000"};
+	level_nm along;
+	struct fault why;
+	for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
+		ck_assert_msg(level_parse_along(good[i].text, good[i].unit, &along, NULL), "%s",
+		              good[i].text);
+		ck_assert_int_eq(along, good[i].along);
+	}
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+		ck_assert_msg(!level_parse_along(bad[i], LEVEL_M, &along, &why), "%s", bad[i]);
+		ck_assert_int_eq(why.kind, FAULT_INPUT);
+	}
+}
+END_TEST
+
+/* A ditch of -0.5 % from 12.345 at 0+020: at 0+050 it lies at 12.345 - 0.150 = 12.195. */
+START_TEST(test_grade)
+{
+	static const char *const same[] = {"12.345; 0+020; -0.5 %", "12.345;20;-5 mm/m",
+	                                   "12345 mm ; 20 m ; -1:200", "12.345;0+020;-0.005"};
+	struct level_grade grade, again;
+	char kept[LEVEL_GRADE_BYTES];
+	for (size_t i = 0; i < sizeof same / sizeof *same; i++) {
+		ck_assert_msg(level_parse_grade(same[i], LEVEL_M, &grade, kept, NULL), "%s",
+		              same[i]);
+		ck_assert_int_eq(level_grade_at(&grade, MM(50000)), MM(12195));
+		ck_assert_int_eq(level_grade_at(&grade, MM(20000)), MM(12345));
+		/* and upstream of where it was given */
+		ck_assert_int_eq(level_grade_at(&grade, 0), MM(12445));
+		/* as it is kept it means the same in a book of any unit */
+		ck_assert(level_parse_grade(kept, LEVEL_IN, &again, NULL, NULL));
+		ck_assert_int_eq(level_grade_at(&again, MM(50000)), MM(12195));
+	}
+	ck_assert(level_parse_grade("-3.5", LEVEL_FT, &grade, NULL, NULL));
+	ck_assert_int_eq(level_grade_at(&grade, MM(99000)), -7 * LEVEL_NM_PER_FT / 2);
+}
+END_TEST
+
+START_TEST(test_refused)
+{
+	static const char *const bad[] = {"",           ";",          "a",          "1; b",
+	                                  "1; 0; c",    "1;0;0;0",    "1; 0; 150%", "1; 0; 1:0",
+	                                  "1; 0; --1%", "1; 0; 1..2", "1; 0; %",    "1; -5; 0",
+	                                  "1; 0; nan",  "1; 0; 1e-3"};
+	struct level_grade grade;
+	struct fault why;
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+		ck_assert_msg(!level_parse_grade(bad[i], LEVEL_M, &grade, NULL, &why), "%s",
+		              bad[i]);
+		ck_assert_int_eq(why.kind, FAULT_INPUT);
+	}
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("grade", test_along, test_grade, test_refused);
+}
