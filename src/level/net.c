@@ -148,8 +148,8 @@ static bool check_datum(const struct state *s, struct fault *why)
 	name_loose(s, names, sizeof names);
 	if (!fixed)
 		return fault_say(why, FAULT_INPUT,
-		                 "no mark of this net has a known elevation, so nothing holds it: "
-		                 "give one of %s",
+		                 "no mark of this net has a known elevation, so nothing holds it; "
+		                 "its marks: %s",
 		                 names);
 	return fault_say(why, FAULT_INPUT, "not tied to a mark of known elevation: %s", names);
 }
