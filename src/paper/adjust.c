@@ -118,9 +118,14 @@ bool paper_adjust(FILE *out, struct book *book, const struct paper_adjust *how, 
 {
 	struct work work = {.how = how};
 	int64_t seq = 0, id = 0;
-	/* Where the journal stands is read first: what comes between is a change since. */
-	bool ok = read_sigma(book, how->sd, &work.sigma, why) && book_last_entry(book, &seq, why) &&
-	          load(book, &work, why) && (!how->keep || keep(book, &work, seq, &id, why));
+	bool ok = book_hold(book, why);
+	if (!ok)
+		return false;
+	ok = read_sigma(book, how->sd, &work.sigma, why) && book_last_entry(book, &seq, why) &&
+	     load(book, &work, why);
+	/* What another program writes from here on is a change since. */
+	book_release(book);
+	ok = ok && (!how->keep || keep(book, &work, seq, &id, why));
 	if (ok && how->csv)
 		write_csv(out, &work);
 	else if (ok)
