@@ -15,7 +15,7 @@ static const char usage[] =
 
 struct shown {
 	double from;
-	bool any;
+	int percent; /* on the screen; 0: none yet */
 };
 
 static double seconds(void)
@@ -28,11 +28,12 @@ static double seconds(void)
 static void show(void *context, double fraction)
 {
 	struct shown *shown = context;
-	if (seconds() - shown->from < PATIENCE)
+	int percent = (int)(100 * fraction);
+	if (percent == shown->percent || seconds() - shown->from < PATIENCE)
 		return;
-	fprintf(stderr, "\radjusting: %3.0f %%", 100 * fraction);
+	fprintf(stderr, "\radjusting: %3d %%", percent);
 	fflush(stderr);
-	shown->any = true;
+	shown->percent = percent;
 }
 
 static int adjust(const char *path, struct paper_adjust *how)
@@ -49,7 +50,7 @@ static int adjust(const char *path, struct paper_adjust *how)
 		how->context = &shown;
 	}
 	ok = paper_adjust(stdout, book, how, &passes, &why);
-	if (shown.any)
+	if (shown.percent)
 		fputs("\r                \r", stderr);
 	book_close(book);
 	if (!ok)
