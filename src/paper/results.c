@@ -71,23 +71,55 @@ bool paper_results(FILE *out, struct book *book, bool csv, struct fault *why)
 	return true;
 }
 
-/* Ends a section's table: words to the left, numbers to the right. */
-static void put_section(FILE *out, struct columns *columns)
+static bool among(const char *word, const char *const *words, size_t count)
 {
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(word, words[i]) == 0)
+			return true;
+	return false;
+}
+
+/* One section of the CSV as a table; which fields of its records are shown. */
+struct section {
+	struct columns table;
+	size_t fields, shown[CSV_FIELDS];
+	char align[CSV_FIELDS + 1];
+};
+
+/* The first record: what a line of 80 characters has no room for is left to the CSV; words go to
+ * the left, numbers to the right. */
+static void begin_section(struct section *s, const struct csv_record *head)
+{
+	static const char *const left_out[] = {"adjusted", "redundancy"};
 	static const char *const words[] = {"mark", "fixed",    "run",   "from",
 	                                    "to",   "quantity", "value", "unit"};
-	char align[CSV_FIELDS + 1] = "";
-	if (columns->rows == 0)
-		return;
-	for (size_t i = 0; i < columns->columns; i++) {
-		align[i] = 'r';
-		for (size_t w = 0; w < sizeof words / sizeof *words; w++)
-			if (columns->cell[i] && strcmp(columns->cell[i], words[w]) == 0)
-				align[i] = 'l';
+	*s = (struct section){.fields = head->count};
+	for (size_t i = 0; i < head->count; i++) {
+		if (among(head->field[i], left_out, sizeof left_out / sizeof *left_out))
+			continue;
+		s->align[s->table.columns] =
+		    among(head->field[i], words, sizeof words / sizeof *words) ? 'l' : 'r';
+		s->shown[s->table.columns++] = i;
 	}
-	fputc('\n', out);
-	columns_put(out, columns, align);
-	columns_free(columns);
+}
+
+static void add_record(struct section *s, const struct csv_record *record)
+{
+	const char *cells[CSV_FIELDS];
+	for (size_t i = 0; i < s->table.columns; i++)
+		cells[i] = record->field[s->shown[i]];
+	if (s->table.columns)
+		columns_add(&s->table, cells);
+}
+
+static void end_section(FILE *out, struct section *s)
+{
+	if (s->table.rows) {
+		fputc('\n', out);
+		columns_put(out, &s->table, s->align);
+	}
+	columns_free(&s->table);
+	s->fields = 0;
 }
 
 /* A section ends where a blank line stands, which the reader skips: so by the number of lines. */
@@ -95,23 +127,22 @@ static bool put_columns(FILE *out, char *figures, struct fault *why)
 {
 	struct csv_reader reader = {.text = figures, .at = figures, .path = "result", .line = 1};
 	struct csv_record record;
-	struct columns columns = {0};
+	struct section section = {0};
 	struct fault bad = {0};
 	int last = 0;
 	while (csv_read(&reader, &record, &bad)) {
 		if (record.line > last + 1)
-			put_section(out, &columns);
-		if (columns.rows == 0)
-			columns.columns = record.count;
-		if (record.count != columns.columns) {
+			end_section(out, &section);
+		if (section.fields == 0)
+			begin_section(&section, &record);
+		if (record.count != section.fields) {
 			bad.kind = FAULT_INPUT;
 			break;
 		}
-		columns_add(&columns, (const char *const *)record.field);
+		add_record(&section, &record);
 		last = record.line;
 	}
-	put_section(out, &columns);
-	columns_free(&columns);
+	end_section(out, &section);
 	return bad.kind == FAULT_NONE ||
 	       fault_say(why, FAULT_FILE, "this result is no table that rodbook would have kept");
 }

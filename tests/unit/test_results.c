@@ -154,6 +154,39 @@ START_TEST(test_loose_parts)
 }
 END_TEST
 
+/* The fractions told so far: in order, and how many. */
+struct told {
+	double last;
+	int calls;
+};
+
+static void tell(void *context, double fraction)
+{
+	struct told *told = context;
+	ck_assert_double_ge(fraction, told->last);
+	ck_assert_double_le(fraction, 1);
+	told->last = fraction;
+	told->calls++;
+}
+
+START_TEST(test_progress)
+{
+	/* Gathering and solving are one way from 0 to 1. */
+	struct shelf s;
+	struct told told = {0};
+	struct paper_adjust how = {.net = true, .progress = tell, .context = &told};
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
+	RUN_OF(&s, "a", LEVEL_OPEN, {"A", "B", 100});
+	RUN_OF(&s, "b", LEVEL_OPEN, {"B", "C", 100});
+	RUN_OF(&s, "c", LEVEL_OPEN, {"C", "A", -200});
+	free(adjusted(&s, how));
+	ck_assert_double_eq(told.last, 1);
+	ck_assert_int_ge(told.calls, 5);
+	shelf_close(&s);
+}
+END_TEST
+
 START_TEST(test_missing_distance)
 {
 	/* Without a distance the net goes by setups, unless distances are asked for. */
@@ -289,6 +322,7 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("results", test_broken_at_shared_marks, test_broken_at_known_marks,
-	                 test_what_is_left_out, test_loose_parts, test_missing_distance,
-	                 test_corrected_as_the_page, test_kept, test_what_changes_a_result);
+	                 test_what_is_left_out, test_loose_parts, test_progress,
+	                 test_missing_distance, test_corrected_as_the_page, test_kept,
+	                 test_what_changes_a_result);
 }
