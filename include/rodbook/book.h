@@ -50,6 +50,10 @@ bool book_read_only(const struct book *book);
  * true, else none. */
 bool book_begin(struct book *book, struct fault *why);
 bool book_finish(struct book *book, bool keep, struct fault *why);
+/* Reads between these two see the book in one state, whatever another program writes, and are
+ * quicker together; nothing is changed between them. */
+bool book_hold(struct book *book, struct fault *why);
+void book_release(struct book *book);
 
 /* --- settings --- */
 

@@ -78,6 +78,8 @@ struct level_page {
 bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
                   struct level_page *page);
 void level_page_free(struct level_page *page);
+/* Whether row i is the FS that its setup carries the line on by: of several standings the last. */
+bool level_carries(const struct level_run *run, const struct level_page *page, size_t i);
 /* A sight as one end of a setup. */
 struct level_reach level_reach_of(const struct level_sight *sight);
 /* How far a reading stands above what a level line over level ground would give, m: h + tilt d, and

@@ -8,11 +8,14 @@
 
 bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why)
 {
-	/* Entries without a run are of marks and settings, which every run hangs on. */
+	/* Entries without a run are of marks and settings, which every run hangs on; on a kept
+	 * result none does. */
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why, "SELECT coalesce(max(seq), 0) FROM journal WHERE run IS NULL OR run=?1", "i",
-	    run);
+	sqlite3_stmt *statement =
+	    sql_query(book, why,
+	              "SELECT coalesce(max(seq), 0) FROM journal WHERE (run IS NULL AND "
+	              "tbl<>'result') OR run=?1",
+	              "i", run);
 	if (!statement)
 		return false;
 	if (sql_row(book, statement, &ok, why))

@@ -19,6 +19,8 @@ static const struct {
     {"closure", command_closure},
     {"slips", command_slips},
     {"export", command_export},
+    {"adjust", command_adjust},
+    {"adjusted", command_adjusted},
     {"begin", command_begin},
     {"sight", command_sight},
     {"water", command_water},
@@ -48,6 +50,9 @@ static const char help[] =
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
     "  rodbook slips BOOK RUN [--csv]         where to read again first when a run misses\n"
     "  rodbook export BOOK RUN [-o FILE]      the run as CSV that import takes back\n"
+    "  rodbook adjust BOOK RUN [--by distance|setups] [--sd S] [--keep] [--csv]\n"
+    "  rodbook adjust BOOK --net [RUN...] [--by distance|setups] [--sd S] [--keep] [--csv]\n"
+    "  rodbook adjusted BOOK [N] [--csv]      adjustments that are kept\n"
     "\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight could show, and what could fake "
     "it\n"

@@ -304,6 +304,17 @@ static void reduce_row(const struct level_run *run, const struct level_page *pag
 	correct(run, page, i, terms, row);
 }
 
+bool level_carries(const struct level_run *run, const struct level_page *page, size_t i)
+{
+	size_t next;
+	if (!level_counted(&run->sight[i]) || page->row[i].line.end_row != i)
+		return false;
+	next = level_counted_from(run, i + 1);
+	while (next < run->count && run->sight[next].kind != LEVEL_FS)
+		next = level_counted_from(run, next + 1);
+	return next == run->count || page->row[next].line.first_row != page->row[i].line.first_row;
+}
+
 static void extend(struct level_extent *extent, const struct level_sight *sight,
                    const struct level_row *row)
 {

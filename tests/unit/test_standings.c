@@ -3,6 +3,7 @@
 #include "books.h"
 #include "chance.h"
 #include "closed.h"
+#include "rodbook/spread.h"
 
 static struct level_sight again(struct level_sight bs)
 {
@@ -198,6 +199,28 @@ START_TEST(test_property)
 }
 END_TEST
 
+/* Spread over A - TP1 (stood twice, mean length 30 + 32 ... 62) and TP1 - B (40 of 102 m): misses
+ * by 3 mm, so TP1 gets -3 x 62/102 = -1.823 529 mm, once, and B all of it. The radius is that of a
+ * flat Earth, so that nothing else is taken off. */
+START_TEST(test_spread)
+{
+	struct level_sight sights[8];
+	struct level_run run = {LEVEL_LINK, twice(sights), sights};
+	struct level_terms terms = {.radius = (double)INFINITY};
+	struct level_page page = {0};
+	struct level_closing c = closed_with(&run, &terms, "third-order", 0);
+	struct level_spread spread;
+	ck_assert(level_reduce(&run, 0, &terms, &page));
+	ck_assert(level_spread(&run, &page, &c, NULL, &spread, NULL));
+	ck_assert(!spread.row[1].has);
+	ck_assert_int_eq(spread.row[3].correction, -1823529);
+	ck_assert_int_eq(spread.row[3].adjusted, MM(10668) - 1823529);
+	ck_assert_int_eq(spread.row[5].correction, -MM(3));
+	level_spread_free(&spread);
+	level_page_free(&page);
+}
+END_TEST
+
 static bool book_again(struct shelf *s, const char *station, const char *reading)
 {
 	struct level_sight sight;
@@ -249,5 +272,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("standings", test_mean, test_from_row, test_three, test_allowance,
-	                 test_from_both_banks, test_property, test_order);
+	                 test_from_both_banks, test_property, test_spread, test_order);
 }

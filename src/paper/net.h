@@ -1,0 +1,75 @@
+/* A net gathered from the runs of a book, and adjusted. */
+#ifndef PAPER_NET_H
+#define PAPER_NET_H
+
+#include "rodbook/net.h"
+#include "rodbook/paper.h"
+#include "rodbook/spread.h"
+
+/* A piece of a run between two marks of the net: one observed height difference. */
+struct net_piece {
+	const char *run;
+	bool corrected; /* curvature, refraction and tilts are off, all its distances being known */
+	level_nm length; /* of BS and FS, where corrected */
+	int setups;
+};
+
+struct net_chain;
+struct net_station;
+
+struct net_paper {
+	struct book_settings settings;
+	enum level_by by;
+	bool fallback;                      /* by setups, because not all distances are known */
+	char no_distance[LEVEL_NAME_BYTES]; /* a run where one is not known, or empty */
+	size_t runs, left_out;              /* runs in the net, and those not complete */
+	char (*left)[LEVEL_NAME_BYTES];     /* the names of the latter */
+	struct net_piece *piece;            /* as the net's lines */
+	struct level_net net;
+	struct level_net_mark *mark; /* the net's own */
+	struct level_net_line *line;
+	struct level_net_result result;
+	struct net_chain *chain; /* what was read of the runs, */
+	struct net_station *station;
+	size_t stations, station_room, *bucket, buckets; /* and their stations by name */
+};
+
+/* What is asked of a net: the runs, or none for all that are no crossings and complete; by, or
+ * NULL; the stated standard deviation, m, or 0. */
+struct net_wish {
+	const char *const *runs;
+	size_t count;
+	const enum level_by *by;
+	double sigma;
+	level_progress *progress; /* or NULL */
+	void *context;
+};
+
+/* Loads the runs, breaks them at the marks of the net, and adjusts. Free with net_free() whatever
+ * it returns. */
+bool net_load(struct book *book, const struct net_wish *wish, struct net_paper *out,
+              struct fault *why);
+void net_free(struct net_paper *net);
+
+/* The adjusted net for people, and as CSV. */
+void net_text(FILE *out, const struct net_paper *net);
+void net_csv(FILE *out, const struct net_paper *net);
+/* The adjusted run; sigma as above. */
+void spread_text(FILE *out, const struct paper_run *run, const struct level_spread *spread,
+                 double sigma);
+void spread_csv(FILE *out, const struct paper_run *run, const struct level_spread *spread,
+                double sigma);
+/* One row `mark,elevation,sd,fixed` each, and one of height differences. sd in m, NAN: none. */
+void adjust_mark_csv(FILE *out, const char *mark, level_nm elevation, double sd, bool fixed,
+                     const struct level_style *style);
+struct adjust_line {
+	const char *run, *from, *to;
+	bool has_length, has_standardized, has_redundancy;
+	level_nm length, observed, adjusted;
+	double standardized, redundancy;
+	int setups;
+};
+void adjust_lines_header(FILE *out);
+void adjust_line_csv(FILE *out, const struct adjust_line *line, const struct level_style *style);
+
+#endif
