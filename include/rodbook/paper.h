@@ -11,7 +11,9 @@
 
 #include "rodbook/book.h"
 #include "rodbook/crossing.h"
+#include "rodbook/closings.h"
 #include "rodbook/fieldtest.h"
+#include "rodbook/journal.h"
 #include "rodbook/page.h"
 #include "rodbook/pegtest.h"
 #include "rodbook/reciprocal.h"
@@ -127,6 +129,9 @@ void paper_fieldtest(FILE *out, const struct level_fieldtest *test, bool other,
 bool paper_test_warning(struct book *book, const struct book_run *run,
                         const struct level_tolerance *set, char *text, size_t size,
                         struct fault *why);
+
+/* What the proof of a book found; at: the seq whose digest was asked for, or 0. */
+void paper_verified(FILE *out, const struct book_verified *verified, int64_t at, bool csv);
 
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);

@@ -71,6 +71,7 @@ int command_rod(int argc, char **argv);
 int command_reciprocal(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
 int command_slips(int argc, char **argv);
+int command_verify(int argc, char **argv);
 int command_edit(int argc, char **argv);
 
 #endif

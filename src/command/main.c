@@ -33,6 +33,7 @@ static const struct {
     {"rod", command_rod},
     {"reciprocal", command_reciprocal},
     {"fieldtest", command_fieldtest},
+    {"verify", command_verify},
 };
 
 static const char help[] =
@@ -59,6 +60,8 @@ static const char help[] =
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT   change what is sealed, for a reason\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
+    "\n"
+    "  rodbook verify BOOK [--at SEQ] [--csv]  prove that the journal yields the tables\n"
     "\n"
     "  rodbook rod BOOK [NAME [--zero L] [--scale PPM] ...]   rods, and their errors\n"
     "  rodbook tolerance BOOK [NAME FIGURES]  tolerance sets; the book may have its own\n"
