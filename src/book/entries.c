@@ -6,14 +6,20 @@
 
 #include "rodbook/journal.h"
 
-#define SIDE(json)                                                                                 \
-	"CASE WHEN json_type(" json ", '$.' || name) IS NULL THEN CASE dflt_value WHEN '''''' "    \
-	"THEN '' WHEN '0' THEN 0 END ELSE json_extract(" json ", '$.' || name) END"
+/* Columns that older versions had not yet, with their defaults in data/schema.sql. */
+#define DEFAULT                                                                                    \
+	"CASE WHEN ?1 = 'sight' AND key = 'again' THEN 0 WHEN ?1 = 'sight' AND key IN "            \
+	"('instrument', 'rod', 'overridden', 'along', 'photo') OR ?1 = 'run' AND key IN ('plan', " \
+	"'grade') THEN '' END"
 
 const char entry_differences[] =
-    "SELECT name, old, new FROM (SELECT cid, name, " SIDE("?2") " AS old, " SIDE(
-        "?3") " AS new FROM pragma_table_info(?1)) WHERE old IS NOT new OR typeof(old) <> "
-              "typeof(new) ORDER BY cid";
+    "WITH a AS MATERIALIZED (SELECT key, value, id FROM json_each(?2)), "
+    "b AS MATERIALIZED (SELECT key, value, id FROM json_each(?3)) "
+    "SELECT key, old, new FROM ("
+    "SELECT key, CASE WHEN a.id IS NULL THEN " DEFAULT
+    " ELSE a.value END AS old, b.value AS new, b.id AS id FROM b LEFT JOIN a USING(key) "
+    "UNION ALL SELECT key, value, " DEFAULT ", id FROM a WHERE key NOT IN (SELECT key FROM b)) "
+    "WHERE old IS NOT new OR typeof(old) <> typeof(new) ORDER BY id";
 
 void entry_clean(char *out, size_t size, const char *text, bool lines)
 {
@@ -101,8 +107,12 @@ static bool read_changes(struct book *book, const char *before, const char *afte
 	    sql_query(book, why, entry_differences, "ttt", entry->table, before, after);
 	if (!statement)
 		return false;
-	while (entry->count < BOOK_CHANGES_MOST && sql_row(book, statement, &ok, why)) {
-		struct book_change *change = &entry->change[entry->count++];
+	while (ok && entry->count < BOOK_CHANGES_MOST && sql_row(book, statement, &ok, why)) {
+		struct book_change *change = &entry->change[entry->count];
+		/* What a new row leaves empty is no change. */
+		if (entry->is_new && !entry->replaces && !sqlite3_column_bytes(statement, 2))
+			continue;
+		entry->count++;
 		change->column = take_text(texts, statement, 0);
 		change->before = take_text(texts, statement, 1);
 		change->after = take_text(texts, statement, 2);

@@ -17,8 +17,8 @@
 	" || ' ' || (" json " ->> 'name') END"
 
 /* SQL: the columns in which two JSON texts of a row of table ?1 differ, in order: name, value by
- * ?2, value by ?3. What a text lacks has the default of its column, for rows of older versions
- * lack what was new later; a NULL text lacks all. */
+ * ?2, value by ?3. A column that a text of an older version lacks has its default; a NULL text
+ * lacks all. */
 extern const char entry_differences[];
 
 /* Copies a text with what a terminal must not get replaced: control characters (but for TAB and LF

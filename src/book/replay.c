@@ -62,11 +62,14 @@ static bool first_difference(struct book *book, const char *table, const char *o
 /* Every entry, with the one before it about the same row. sound: the entry is such as rodbook
  * writes; filed: under the run that its row belongs to. */
 static const char chain[] =
+    "WITH columns(tbl, name) AS MATERIALIZED (SELECT m.name, c.name FROM sqlite_schema m, "
+    "pragma_table_info(m.name) c WHERE m.type = 'table') "
     "SELECT j.seq, j.action, j.time, j.act, j.run, j.tbl, j.row, j.before, j.after, j.undoes, "
     "p.seq, p.after, strftime('%s', j.time), "
-    "CASE WHEN NOT json_valid(j.after) OR j.before IS NOT NULL AND NOT json_valid(j.before) THEN 0 ELSE "
+    "CASE WHEN NOT json_valid(j.after) OR j.before IS NOT NULL AND NOT json_valid(j.before) THEN 0 "
+    "ELSE "
     "(SELECT count(*) = count(DISTINCT key) AND total(type NOT IN ('null', 'integer', 'text') OR "
-    "key NOT IN (SELECT name FROM pragma_table_info(j.tbl))) = 0 FROM json_each(j.after)) AND "
+    "(j.tbl, key) NOT IN (SELECT tbl, name FROM columns)) = 0 FROM json_each(j.after)) AND "
     "CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END AS sound, "
     "CASE WHEN NOT json_valid(j.after) THEN 0 "
     "WHEN j.tbl IN ('sight', 'water', 'air', 'seal', 'closing') THEN (j.after ->> 'run') IS j.run "
