@@ -72,6 +72,10 @@ int command_reciprocal(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
 int command_slips(int argc, char **argv);
 int command_verify(int argc, char **argv);
+int command_journal(int argc, char **argv);
+int command_close(int argc, char **argv);
+int command_reopen(int argc, char **argv);
+int command_leave(int argc, char **argv);
 int command_edit(int argc, char **argv);
 
 #endif

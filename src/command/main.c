@@ -33,6 +33,10 @@ static const struct {
     {"rod", command_rod},
     {"reciprocal", command_reciprocal},
     {"fieldtest", command_fieldtest},
+    {"leave", command_leave},
+    {"close", command_close},
+    {"reopen", command_reopen},
+    {"journal", command_journal},
     {"verify", command_verify},
 };
 
@@ -61,6 +65,10 @@ static const char help[] =
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
     "\n"
+    "  rodbook leave BOOK [RUN...] [--csv]    what is still open before leaving the site\n"
+    "  rodbook close BOOK RUN                 a run that can stand: it stays as it is\n"
+    "  rodbook reopen BOOK RUN --why TEXT     and is opened again for a reason\n"
+    "  rodbook journal BOOK [RUN] [--csv]     every change, in order\n"
     "  rodbook verify BOOK [--at SEQ] [--csv]  prove that the journal yields the tables\n"
     "\n"
     "  rodbook rod BOOK [NAME [--zero L] [--scale PPM] ...]   rods, and their errors\n"

@@ -85,7 +85,9 @@ static void edit_run(struct shelf *s, uint64_t *seed)
 static void edit_book(struct shelf *s, uint64_t *seed)
 {
 	char text[16];
+	struct book_rod rod = {.name = "long"};
 	random_reading(seed, text);
+	strcpy(rod.scale, text);
 	switch (chance(seed, 0, 4)) {
 	case 0:
 		book_mark_set(s->book, "PEG", text, NULL, "oak \"peg\"\\", &s->why);
@@ -102,7 +104,7 @@ static void edit_book(struct shelf *s, uint64_t *seed)
 		    &s->why);
 		break;
 	default:
-		book_rod_set(s->book, &(struct book_rod){.name = "long", .scale = text}, &s->why);
+		book_rod_set(s->book, &rod, &s->why);
 	}
 	shelf_take(s, s->run.info.id);
 }

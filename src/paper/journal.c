@@ -1,0 +1,169 @@
+/* The journal, for people and as CSV. */
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "paper/csv.h"
+#include "rodbook/paper.h"
+
+#define VALUE_CHARS 60 /* of a value that people get to see */
+
+struct sink {
+	FILE *out;
+	bool csv;
+	const char *unit; /* of the book: not worth a word */
+	int64_t action;   /* whose heading was printed last */
+};
+
+static bool is_one_of(const char *text, const char *const *list)
+{
+	for (; *list; list++)
+		if (strcmp(text, *list) == 0)
+			return true;
+	return false;
+}
+
+/* What people know a column by: what was typed says the length, not its nanometers. */
+static const char *column_name(const struct book_entry *entry, const char *column)
+{
+	static const struct {
+		const char *column, *name;
+	} names[] = {{"u_typed", "u"},
+	             {"upper_typed", "upper"},
+	             {"middle_typed", "middle"},
+	             {"lower_typed", "lower"},
+	             {"distance_typed", "distance"},
+	             {"overridden", "booked against"}};
+	if (strcmp(column, "typed") == 0)
+		return strcmp(entry->table, "mark") == 0 ? "elevation" : "reading";
+	for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+		if (strcmp(column, names[i].column) == 0)
+			return names[i].name;
+	return column;
+}
+
+/* Whether a column tells people nothing beside what stands there already. */
+static bool is_silent(const struct sink *sink, const struct book_entry *entry,
+                      const struct book_change *change)
+{
+	static const char *const numbers[] = {
+	    "id",    "run",     "place",    "replaces",  "seq", "upper", "middle",
+	    "lower", "reading", "distance", "elevation", "u",   NULL};
+	static const char *const named[] = {"name", "kind", "station", "instrument", "time", NULL};
+	static const char *const counted[] = {"sight", "water", NULL};
+	if (is_one_of(change->column, numbers))
+		return true;
+	if (!entry->is_new)
+		return false;
+	if (entry->replaces)
+		return is_one_of(change->column,
+		                 (const char *const[]){"time", "struck", "why", NULL});
+	if (strcmp(change->column, "unit") == 0)
+		return change->after && strcmp(change->after, sink->unit) == 0;
+	if (strcmp(change->column, "instrument") == 0)
+		return !is_one_of(entry->table, counted);
+	if (strcmp(entry->table, "run") == 0 && strcmp(change->column, "kind") == 0)
+		return false;
+	return is_one_of(change->column, named);
+}
+
+/* One line of at most VALUE_CHARS characters; "-" where there is nothing. */
+static void put_value(FILE *out, const char *text)
+{
+	int shown = 0;
+	if (!text || !*text) {
+		fputc('-', out);
+		return;
+	}
+	while (*text && shown < VALUE_CHARS) {
+		fputc(*text == '\n' || *text == '\t' ? ' ' : *text, out);
+		text++;
+		while ((*text & 0xc0) == 0x80)
+			fputc(*text++, out);
+		shown++;
+	}
+	if (*text && text[strspn(text, "\n")])
+		fputs(" ...", out);
+}
+
+static void put_heading(FILE *out, const struct book_entry *entry)
+{
+	fprintf(out, "%6" PRId64 "  %s  %s", entry->action, entry->time, entry->act);
+	if (entry->undoes)
+		fprintf(out, " of %" PRId64 ", %s", entry->undoes, entry->undone);
+	if (*entry->run)
+		fprintf(out, "; run %s", entry->run);
+	fputc('\n', out);
+}
+
+static void put_entry(struct sink *sink, const struct book_entry *entry)
+{
+	FILE *out = sink->out;
+	bool any = false;
+	if (entry->action != sink->action)
+		put_heading(out, entry);
+	sink->action = entry->action;
+	fprintf(out, "        %s%s", entry->what,
+	        entry->replaces ? ", in place of the struck one"
+	        : entry->is_new ? ", new"
+	                        : "");
+	for (size_t i = 0; i < entry->count; i++) {
+		const struct book_change *change = &entry->change[i];
+		if (is_silent(sink, entry, change))
+			continue;
+		fprintf(out, "%s%s ", any ? ", " : ": ", column_name(entry, change->column));
+		any = true;
+		if (!entry->is_new || entry->replaces) {
+			put_value(out, change->before);
+			fputs(" -> ", out);
+		}
+		put_value(out, change->after);
+	}
+	fputc('\n', out);
+}
+
+static void csv_entry(FILE *out, const struct book_entry *entry)
+{
+	char seq[24], action[24];
+	snprintf(seq, sizeof seq, "%" PRId64, entry->seq);
+	snprintf(action, sizeof action, "%" PRId64, entry->action);
+	for (size_t i = 0; i < entry->count; i++) {
+		const struct book_change *change = &entry->change[i];
+		const char *fields[] = {seq,
+		                        action,
+		                        entry->time,
+		                        entry->act,
+		                        entry->run,
+		                        entry->table,
+		                        entry->row,
+		                        change->column,
+		                        change->before ? change->before : "",
+		                        change->after ? change->after : ""};
+		csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+	}
+}
+
+static bool take(const struct book_entry *entry, void *context)
+{
+	struct sink *sink = context;
+	if (sink->csv)
+		csv_entry(sink->out, entry);
+	else
+		put_entry(sink, entry);
+	return !ferror(sink->out);
+}
+
+bool paper_journal(FILE *out, struct book *book, int64_t run, int64_t newest, bool csv,
+                   struct fault *why)
+{
+	struct book_settings settings;
+	struct sink sink = {.out = out, .csv = csv};
+	const struct book_journal_order order = {
+	    .run = run, .newest_first = newest > 0, .in_place = !csv, .most = newest};
+	if (!book_settings(book, &settings, why))
+		return false;
+	sink.unit = level_unit_name(settings.style.unit);
+	if (csv)
+		fputs("seq,action,time,act,run,table,row,column,before,after\n", out);
+	return book_journal(book, &order, take, &sink, why);
+}
