@@ -13,7 +13,8 @@
 	" ->> 'instrument') WHEN 'fieldtest' THEN 'field test of ' || (" json                      \
 	" ->> 'instrument') WHEN 'tolerance' THEN 'tolerance set ' || (" json                      \
 	" ->> 'name') WHEN 'result' THEN 'adjustment of ' || substr(" json                         \
-	" ->> 'subject', 1, 60) WHEN 'closing' THEN 'closing' WHEN 'seal' THEN 'seal' ELSE " tbl   \
+	" ->> 'subject', 1, 60) WHEN 'closing' THEN iif((" json                                    \
+	" ->> 'state') = 'closed', 'closing', 'reopening') WHEN 'seal' THEN 'seal' ELSE " tbl      \
 	" || ' ' || (" json " ->> 'name') END"
 
 /* SQL: the columns in which two JSON texts of a row of table ?1 differ, in order: name, value by

@@ -11,7 +11,8 @@
 struct sink {
 	FILE *out;
 	bool csv;
-	const char *unit; /* of the book: not worth a word */
+	bool one_run;     /* its name is not worth a word */
+	const char *unit; /* of the book: likewise */
 	int64_t action;   /* whose heading was printed last */
 };
 
@@ -49,7 +50,8 @@ static bool is_silent(const struct sink *sink, const struct book_entry *entry,
 	static const char *const numbers[] = {
 	    "id",    "run",     "place",    "replaces",  "seq", "upper", "middle",
 	    "lower", "reading", "distance", "elevation", "u",   NULL};
-	static const char *const named[] = {"name", "kind", "station", "instrument", "time", NULL};
+	static const char *const named[] = {"name", "kind",  "station", "instrument",
+	                                    "time", "state", NULL};
 	static const char *const counted[] = {"sight", "water", NULL};
 	if (is_one_of(change->column, numbers))
 		return true;
@@ -67,12 +69,12 @@ static bool is_silent(const struct sink *sink, const struct book_entry *entry,
 	return is_one_of(change->column, named);
 }
 
-/* One line of at most VALUE_CHARS characters; "-" where there is nothing. */
+/* One line of at most VALUE_CHARS characters; "nothing" where there is none. */
 static void put_value(FILE *out, const char *text)
 {
 	int shown = 0;
 	if (!text || !*text) {
-		fputc('-', out);
+		fputs("nothing", out);
 		return;
 	}
 	while (*text && shown < VALUE_CHARS) {
@@ -86,28 +88,54 @@ static void put_value(FILE *out, const char *text)
 		fputs(" ...", out);
 }
 
-static void put_heading(FILE *out, const struct book_entry *entry)
+static void put_heading(FILE *out, const struct book_entry *entry, bool one_run)
 {
 	fprintf(out, "%6" PRId64 "  %s  %s", entry->action, entry->time, entry->act);
 	if (entry->undoes)
 		fprintf(out, " of %" PRId64 ", %s", entry->undoes, entry->undone);
-	if (*entry->run)
+	if (*entry->run && !one_run)
 		fprintf(out, "; run %s", entry->run);
 	fputc('\n', out);
+}
+
+static const char *text_of(const char *text)
+{
+	return text ? text : "";
+}
+
+/* A row that was only struck, or counts again: the time is that of the heading. */
+static bool put_striking(FILE *out, const struct book_entry *entry)
+{
+	const struct book_change *struck = NULL, *why = NULL;
+	for (size_t i = 0; i < entry->count; i++) {
+		if (strcmp(entry->change[i].column, "struck") == 0)
+			struck = &entry->change[i];
+		else if (strcmp(entry->change[i].column, "why") == 0)
+			why = &entry->change[i];
+		else
+			return false;
+	}
+	if (!struck || entry->is_new || (*text_of(struck->before) && *text_of(struck->after)))
+		return false;
+	fprintf(out, *text_of(struck->before) ? ": counts again" : ": struck");
+	if (why && !*text_of(struck->before))
+		fprintf(out, ", why: %s", text_of(why->after));
+	else if (why)
+		fprintf(out, ", was struck, why: %s", text_of(why->before));
+	return true;
 }
 
 static void put_entry(struct sink *sink, const struct book_entry *entry)
 {
 	FILE *out = sink->out;
-	bool any = false;
+	bool any = false, strikes;
 	if (entry->action != sink->action)
-		put_heading(out, entry);
+		put_heading(out, entry, sink->one_run);
 	sink->action = entry->action;
 	fprintf(out, "        %s%s", entry->what,
-	        entry->replaces ? ", in place of the struck one"
-	        : entry->is_new ? ", new"
-	                        : "");
-	for (size_t i = 0; i < entry->count; i++) {
+	        entry->replaces ? ", in place of the struck one" : "");
+	strikes = put_striking(out, entry);
+	for (size_t i = 0; !strikes && i < entry->count; i++) {
 		const struct book_change *change = &entry->change[i];
 		if (is_silent(sink, entry, change))
 			continue;
@@ -157,7 +185,7 @@ bool paper_journal(FILE *out, struct book *book, int64_t run, int64_t newest, bo
                    struct fault *why)
 {
 	struct book_settings settings;
-	struct sink sink = {.out = out, .csv = csv};
+	struct sink sink = {.out = out, .csv = csv, .one_run = run != 0};
 	const struct book_journal_order order = {
 	    .run = run, .newest_first = newest > 0, .in_place = !csv, .most = newest};
 	if (!book_settings(book, &settings, why))

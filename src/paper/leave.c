@@ -128,7 +128,7 @@ static void csv_item(FILE *out, const struct leave_item *item)
 
 static void text_item(FILE *out, const struct leave_item *item)
 {
-	fprintf(out, "%-7s %s: %s\n          %s\n", item->blocks ? "BLOCKS" : "", item->run,
+	fprintf(out, "%s  %s: %s\n          %s\n", item->blocks ? "BLOCKS" : "advice", item->run,
 	        item->what, item->cure);
 }
 

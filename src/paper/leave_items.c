@@ -90,7 +90,8 @@ static void misclosure_items(struct leave_list *list, const struct paper_run *ru
 	else if (kind == LEVEL_LINK && !c->has_misclosure)
 		say(list, run, LEAVE_UNCHECKED, false,
 		    "end it on a mark of known elevation, or give that mark its elevation (F3)",
-		    "no check exists: %s", verdict);
+		    "no check exists: the elevation of %s is not known",
+		    c->start_assumed ? c->start_station : c->end_station);
 	else if (kind != LEVEL_CROSSING && c->has_misclosure && !c->has_allowable)
 		say(list, run, LEAVE_UNCHECKED, false,
 		    "add the distances, or choose a set that goes by setups (F4)", "%s", verdict);
@@ -107,6 +108,7 @@ static void imbalance_items(struct leave_list *list, const struct paper_run *run
 	const struct level_style *style = &run->settings.style;
 	level_nm whole = c->imbalance < 0 ? -c->imbalance : c->imbalance;
 	char figure[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
+	const char *unit = level_unit_name(style->unit);
 	/* A crossing is unequal on purpose. */
 	if (run->book.run.kind == LEVEL_CROSSING)
 		return;
@@ -114,15 +116,16 @@ static void imbalance_items(struct leave_list *list, const struct paper_run *run
 	    sums->setup_imbalance > level_from_meters(set->setup_imbalance))
 		say(list, run, LEAVE_IMBALANCE, false,
 		    "set up midway between its marks, and read that setup again",
-		    "BS and FS distances of a setup differ by %s: %s allows %s",
-		    level_format_length(figure, sums->setup_imbalance, style, false), set->title,
+		    "BS and FS distances of a setup differ by %s %s: %s allows %s",
+		    level_format_length(figure, sums->setup_imbalance, style, false), unit,
+		    set->title,
 		    level_format_length(limit, level_from_meters(set->setup_imbalance), style,
 		                        false));
 	if (set->imbalance > 0 && c->has_length && whole > level_from_meters(set->imbalance))
 		say(list, run, LEAVE_IMBALANCE, false,
-		    "one more setup with the longer sight on the other side evens it out",
-		    "BS and FS distances of the run differ by %s: %s allows %s",
-		    level_format_length(figure, whole, style, false), set->title,
+		    "level a part of it again, with equal sights",
+		    "BS and FS distances of the run differ by %s %s: %s allows %s",
+		    level_format_length(figure, whole, style, false), unit, set->title,
 		    level_format_length(limit, level_from_meters(set->imbalance), style, false));
 }
 
@@ -236,7 +239,7 @@ void leave_add(struct leave_list *list, const struct leave_about *about)
 	if (level_page_line(&run->page)->start_row != SIZE_MAX)
 		say(list, run, LEAVE_NOT_CLOSED, false,
 		    level_ready(&run->book.run, &run->page, &run->closing) == LEVEL_READY
-		        ? "close it: nothing in it can be changed by a slip then (F2, c)"
-		        : "close it when it can stand (F2, c)",
-		    "it is not closed");
+		        ? "close it (F2, c)"
+		        : "close it once it can stand (F2, c)",
+		    "it has not been closed: a slip could still change it");
 }

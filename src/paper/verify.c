@@ -68,6 +68,6 @@ void paper_verified(FILE *out, const struct book_verified *v, int64_t at, bool c
 	put_digest(out, v->last, v->digest);
 	if (at)
 		put_at(out, v, at);
-	fprintf(out, "A forger who rewrites all of it consistently cannot be seen from inside the "
-	             "file: keep the digest elsewhere, on paper.\n");
+	fprintf(out, "A consistent forger is not seen from inside the file: keep the digest on "
+	             "paper.\n");
 }
