@@ -127,10 +127,12 @@ bool book_run_close(struct book *book, const struct book_run *run, struct fault 
 {
 	if (!txn_begin(book, why))
 		return false;
-	return txn_end(book,
-	               may_close(book, run, why) &&
-	                   write_closing(book, run->info.id, "close", "closed", "", why),
-	               why);
+	return txn_end(
+	    book,
+	    may_close(book, run, why) &&
+	        sql_run(book, why, "DELETE FROM draft WHERE run=?1", "i", run->info.id) &&
+	        write_closing(book, run->info.id, "close", "closed", "", why),
+	    why);
 }
 
 static bool reopen(struct book *book, int64_t run, const char *reason, struct fault *why)

@@ -76,7 +76,7 @@ static const char chain[] =
     "WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "
     "ELSE j.run IS NULL END AS filed, "
     "coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
-        "j.tbl", "j.after") " END, j.tbl) "
+        "j.tbl", "j.after") " END, j.tbl || \' \' || j.row) "
                             "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "
                             "AS prior FROM journal) l CROSS JOIN journal j ON j.seq = l.seq "
                             "LEFT JOIN journal p ON p.seq = l.prior ORDER BY l.seq";
