@@ -26,7 +26,8 @@ struct book_entry {
 	const char *table, *row;    /* row: its number, of a setting its name */
 	char what[BOOK_WHAT_BYTES]; /* the row as a user knows it: "FS on TP3", "mark STONE" */
 	bool is_new;
-	bool replaces; /* a new sight in place of a struck one, which its changes are against */
+	bool replaces; /* a new sight in place of a struck one, or an amendment: its changes are
+	                  against that one, or the seal before */
 	size_t count;
 	struct book_change change[BOOK_CHANGES_MOST];
 };
@@ -34,7 +35,7 @@ struct book_entry {
 struct book_journal_order {
 	int64_t run;       /* 0: the whole journal */
 	bool newest_first; /* by actions; inside one action in order */
-	bool in_place;     /* sights that replace another one are compared with it */
+	bool in_place;     /* rows that replace another one are compared with it */
 	int64_t most;      /* at most so many actions, the newest; 0: all */
 };
 

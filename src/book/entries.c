@@ -56,12 +56,15 @@ void entry_clean(char *out, size_t size, const char *text, bool lines)
 	                        " FROM journal j LEFT JOIN run r ON r.id = j.run"
 
 /* The struck sight that a new one stands for, as its last entry before left it: the strike stands
- * right before, so that looking back finds it at once. */
+ * right before, so that looking back finds it at once. Of an amendment the seal before it. */
+#define BEFORE_IT                                                                                  \
+	"(SELECT iif(json_valid(p.after), p.after, NULL) FROM journal p WHERE p.seq < j.seq AND "
 #define REPLACED                                                                                   \
-	"CASE WHEN j.tbl = 'sight' AND j.before IS NULL AND json_valid(j.after) AND (j.after ->> " \
-	"'replaces') IS NOT NULL THEN (SELECT iif(json_valid(p.after), p.after, NULL) FROM "       \
-	"journal p WHERE p.seq < j.seq AND p.tbl = 'sight' AND p.row = CAST(j.after ->> "          \
-	"'replaces' AS TEXT) ORDER BY p.seq DESC LIMIT 1) END"
+	"CASE WHEN j.before IS NOT NULL OR NOT json_valid(j.after) THEN NULL "                     \
+	"WHEN j.tbl = 'sight' AND (j.after ->> 'replaces') IS NOT NULL THEN " BEFORE_IT            \
+	"p.tbl = 'sight' AND p.row = CAST(j.after ->> 'replaces' AS TEXT) ORDER BY p.seq DESC "    \
+	"LIMIT 1) WHEN j.act = 'amend' THEN " BEFORE_IT                                            \
+	"p.tbl = 'seal' AND p.run = j.run ORDER BY p.seq DESC LIMIT 1) END"
 
 /* ?1 the run or NULL for all, ?2 how many actions or NULL for all. */
 #define OF_RUN " WHERE (?1 IS NULL OR j.run = ?1) AND (?2 IS NULL OR j.action >= "

@@ -57,9 +57,11 @@ static bool is_silent(const struct sink *sink, const struct book_entry *entry,
 		return true;
 	if (!entry->is_new)
 		return false;
+	if (strcmp(change->column, "late") == 0)
+		return !change->after || strcmp(change->after, "1") != 0;
 	if (entry->replaces)
-		return is_one_of(change->column,
-		                 (const char *const[]){"time", "struck", "why", NULL});
+		return is_one_of(change->column, (const char *const[]){"time", "struck", NULL}) ||
+		       (strcmp(change->column, "why") == 0 && strcmp(entry->table, "sight") == 0);
 	if (strcmp(change->column, "unit") == 0)
 		return change->after && strcmp(change->after, sink->unit) == 0;
 	if (strcmp(change->column, "instrument") == 0)
@@ -86,6 +88,26 @@ static void put_value(FILE *out, const char *text)
 	}
 	if (*text && text[strspn(text, "\n")])
 		fputs(" ...", out);
+}
+
+/* The lines "name TAB value" of the new figures that the old ones have not, each with its old
+ * value. */
+static void put_figures(FILE *out, const char *before, const char *after)
+{
+	struct book_figures old, new;
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES], was[BOOK_VALUE_BYTES];
+	bool any = false;
+	snprintf(old.text, sizeof old.text, "%s", before);
+	snprintf(new.text, sizeof new.text, "%s", after);
+	for (size_t i = 0; book_figure_at(&new, i, name, value); i++) {
+		if (book_figure(&old, name, was) && strcmp(was, value) == 0)
+			continue;
+		fprintf(out, "%s%s ", any ? ", " : "", name);
+		put_value(out, was);
+		fputs(" -> ", out);
+		put_value(out, value);
+		any = true;
+	}
 }
 
 static void put_heading(FILE *out, const struct book_entry *entry, bool one_run)
@@ -133,14 +155,22 @@ static void put_entry(struct sink *sink, const struct book_entry *entry)
 		put_heading(out, entry, sink->one_run);
 	sink->action = entry->action;
 	fprintf(out, "        %s%s", entry->what,
-	        entry->replaces ? ", in place of the struck one" : "");
+	        !entry->replaces                    ? ""
+	        : strcmp(entry->table, "seal") == 0 ? ", amended"
+	                                            : ", in place of the struck one");
 	strikes = put_striking(out, entry);
 	for (size_t i = 0; !strikes && i < entry->count; i++) {
 		const struct book_change *change = &entry->change[i];
 		if (is_silent(sink, entry, change))
 			continue;
-		fprintf(out, "%s%s ", any ? ", " : ": ", column_name(entry, change->column));
+		fputs(any ? ", " : ": ", out);
 		any = true;
+		if (entry->replaces && change->before && change->after &&
+		    strcmp(change->column, "figures") == 0) {
+			put_figures(out, change->before, change->after);
+			continue;
+		}
+		fprintf(out, "%s ", column_name(entry, change->column));
 		if (!entry->is_new || entry->replaces) {
 			put_value(out, change->before);
 			fputs(" -> ", out);
