@@ -134,6 +134,8 @@ struct book_run_info {
 	char plan[LEVEL_NAME_BYTES]; /* that it was begun from, or empty */
 	char time[BOOK_TIME_BYTES];
 	size_t sights; /* counted ones */
+	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
+	int reopened;  /* how often it was opened again */
 };
 
 /* The runs in the order in which they were begun; free(*runs). */

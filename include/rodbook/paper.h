@@ -11,7 +11,9 @@
 
 #include "rodbook/book.h"
 #include "rodbook/crossing.h"
+#include "rodbook/closings.h"
 #include "rodbook/fieldtest.h"
+#include "rodbook/journal.h"
 #include "rodbook/page.h"
 #include "rodbook/pegtest.h"
 #include "rodbook/reciprocal.h"
@@ -24,6 +26,8 @@ struct paper_run {
 	char test_warning[300];  /* about its instruments, or empty */
 	struct level_page page;
 	struct level_closing closing;
+	struct book_closing *closings; /* each closing and reopening, in order */
+	size_t closing_count;
 };
 
 /* Loads, reduces and closes a run; set NULL: the book's tolerance set. */
@@ -60,8 +64,16 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv);
 void paper_verdict(const struct level_run *run, const struct level_closing *closing,
                    const struct level_style *style, char *text, size_t size);
 
+/* When a run was closed, and each reopening with its reason, a line each; nothing of a run that was
+ * never closed. */
+void paper_closings(FILE *out, const struct paper_run *run);
+/* "open", "closed", or "reopened": not closed, but it was. */
+const char *paper_state(const struct book_run_info *run);
 /* "yes", "no" (also where there is no misclosure), or "unknown" where nothing judges it. */
 const char *paper_closes(const struct level_run *run, const struct level_closing *closing);
+
+/* Whether more than one rod was read. */
+bool paper_two_rods(const struct paper_run *run);
 
 /* The single entries whose likely slip would bring a run that misses within its allowable, and what
  * to read again. *explained: there is one, or the run closes. False only where memory is short. */
@@ -130,6 +142,19 @@ void paper_fieldtest(FILE *out, const struct level_fieldtest *test, bool other,
 bool paper_test_warning(struct book *book, const struct book_run *run,
                         const struct level_tolerance *set, char *text, size_t size,
                         struct fault *why);
+
+/* What the proof of a book found; at: the seq whose digest was asked for, or 0. */
+void paper_verified(FILE *out, const struct book_verified *verified, int64_t at, bool csv);
+
+/* The journal of a run, or of the whole book where run is 0, oldest first; where newest > 0 only so
+ * many actions, the newest first. As CSV a record for each column that changed. */
+bool paper_journal(FILE *out, struct book *book, int64_t run, int64_t newest, bool csv,
+                   struct fault *why);
+
+/* What is still open in the runs named, or where count is 0 in all, most costly first, each with
+ * what to do. *blocks: one of them must be done before leaving. */
+bool paper_leave(FILE *out, struct book *book, const char *const *names, size_t count, bool csv,
+                 bool *blocks, struct fault *why);
 
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);

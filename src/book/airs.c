@@ -107,8 +107,7 @@ bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *c
 
 static bool add(struct book *book, int64_t run, const struct book_air *a, struct fault *why)
 {
-	struct book_run_info info;
-	return run_info(book, run, &info, why) &&
+	return check_open(book, run, why) &&
 	       sql_run(book, why,
 	               "INSERT INTO air(run, unit, pressure, low, low_height, high, high_height, "
 	               "water, wind, sky, time) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, "
@@ -144,7 +143,10 @@ bool book_air_strike(struct book *book, int64_t run, int64_t id, const char *rea
 		return fault_say(why, FAULT_INPUT, "the air is struck for a reason: say why");
 	if (!level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) || !txn_begin(book, why))
 		return false;
-	return txn_end(book, row_strike(book, "strike air", "air", run, id, reason, 0, why), why);
+	return txn_end(book,
+	               check_open(book, run, why) &&
+	                   row_strike(book, "strike air", "air", run, id, reason, 0, why),
+	               why);
 }
 
 /* Mean k of the bookings. The same thermometers hang through all of them: their uncertainty is that

@@ -100,6 +100,11 @@ static const struct journal_table *table_of(const char *name)
 	return &tables[i];
 }
 
+const char *journal_table(size_t i)
+{
+	return i < sizeof tables / sizeof *tables ? tables[i].name : NULL;
+}
+
 char *journal_row(struct book *book, const char *table, const char *row, struct fault *why)
 {
 	char *json = NULL;

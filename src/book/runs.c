@@ -5,14 +5,18 @@
 
 #define RUN_SELECT                                                                                 \
 	"SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "   \
-	"struck IS NULL), plan FROM run"
+	"struck IS NULL), plan, coalesce((SELECT state FROM closing WHERE closing.run = run.id "   \
+	"ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT count(*) FROM closing WHERE "   \
+	"closing.run = run.id AND state = 'reopened') FROM run"
 
 static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run_info *info,
                      struct fault *why)
 {
 	char kind[16];
 	*info = (struct book_run_info){.id = sqlite3_column_int64(statement, 0),
-	                               .sights = (size_t)sqlite3_column_int64(statement, 4)};
+	                               .sights = (size_t)sqlite3_column_int64(statement, 4),
+	                               .closed = sqlite3_column_int(statement, 6) != 0,
+	                               .reopened = sqlite3_column_int(statement, 7)};
 	sql_text(statement, 1, info->name, sizeof info->name);
 	sql_text(statement, 2, kind, sizeof kind);
 	sql_text(statement, 3, info->time, sizeof info->time);
@@ -113,9 +117,7 @@ bool book_run_add(struct book *book, const char *name, enum level_run_kind kind,
 static bool change_run(struct book *book, int64_t run, const char *act, const char *sql,
                        const char *value, struct fault *why)
 {
-	struct book_run_info info;
-	char *before =
-	    run_info(book, run, &info, why) ? journal_numbered(book, "run", run, why) : NULL;
+	char *before = check_open(book, run, why) ? journal_numbered(book, "run", run, why) : NULL;
 	bool ok = before && sql_run(book, why, sql, "it", run, value) &&
 	          journal_enter_numbered(book, act, run, "run", run, before, 0, why);
 	sqlite3_free(before);
@@ -149,7 +151,7 @@ static bool set_plan(struct book *book, int64_t run, const char *name, struct fa
 	struct book_plan plan;
 	struct book_seal *seals;
 	size_t count;
-	if (!book_seals(book, run, &seals, &count, why))
+	if (!check_open(book, run, why) || !book_seals(book, run, &seals, &count, why))
 		return false;
 	free(seals);
 	if (count)

@@ -36,7 +36,7 @@ bool check_fresh(struct book *book, const struct book_run *run, struct fault *wh
 		return fault_say(why, FAULT_STALE,
 		                 "the book was changed by another program: it is shown anew, and "
 		                 "nothing was booked; look, and book again");
-	return true;
+	return check_open(book, run->info.id, why);
 }
 
 static bool insert(struct book *book, const char *act, int64_t run, int64_t place,

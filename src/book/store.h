@@ -58,6 +58,8 @@ void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fa
 bool txn_begin(struct book *book, struct fault *why);
 bool txn_end(struct book *book, bool ok, struct fault *why);
 
+/* The journaled tables, by number from 0 on; NULL beyond the last. */
+const char *journal_table(size_t i);
 /* A row as JSON, for the journal; free with sqlite3_free. NULL where there is no such row. */
 char *journal_row(struct book *book, const char *table, const char *row, struct fault *why);
 /* Enters that a row changed from `before` (NULL: it is new) to what it is now. */
@@ -118,7 +120,10 @@ bool book_spoiled(struct book *book, struct fault *why);
 bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);
 /* The last journal entry that a run hangs on: its own, or of a mark or setting. */
 bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why);
-/* Refuses when that is no longer where it was when the run was read, or the run has no room. */
+/* Refuses (FAULT_INPUT) what would change a closed run. */
+bool check_open(struct book *book, int64_t run, struct fault *why);
+/* Refuses when that is no longer where it was when the run was read, the run has no room, or it is
+ * closed. */
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why);
 
 #endif

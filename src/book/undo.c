@@ -29,9 +29,11 @@ static bool find(struct book *book, int64_t run, const char *sql, struct found *
 }
 
 /* The newest action that is neither an undoing nor undone; what was brought back is not undone.
- * What was sealed stays sealed: looking cannot be taken back. */
+ * What was sealed stays sealed: looking cannot be taken back. A run is reopened, with a reason, and
+ * never by the way; a result stays as it was. */
 static const char last_done[] =
-    "SELECT action, act, action FROM journal WHERE run=?1 AND tbl<>'seal' AND undoes IS NULL AND "
+    "SELECT action, act, action FROM journal WHERE run=?1 AND tbl NOT IN ('seal', 'closing', "
+    "'result') AND undoes IS NULL AND "
     "action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";

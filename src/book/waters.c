@@ -71,9 +71,8 @@ void book_water_mean(const struct book_water *list, size_t count, struct level_s
 
 static bool add(struct book *book, int64_t run, const struct book_water *w, struct fault *why)
 {
-	struct book_run_info info;
 	const char *time = *w->time ? w->time : book->now;
-	return run_info(book, run, &info, why) &&
+	return check_open(book, run, why) &&
 	       sql_run(book, why,
 	               "INSERT INTO water(run, station, unit, typed, reading, time, remark) "
 	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)",
@@ -117,6 +116,8 @@ bool book_water_strike(struct book *book, int64_t run, int64_t id, const char *r
 		                 "a water reading is struck for a reason: say why");
 	if (!level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) || !txn_begin(book, why))
 		return false;
-	return txn_end(book, row_strike(book, "strike water", "water", run, id, reason, 0, why),
+	return txn_end(book,
+	               check_open(book, run, why) &&
+	                   row_strike(book, "strike water", "water", run, id, reason, 0, why),
 	               why);
 }

@@ -75,6 +75,11 @@ int command_fieldtest(int argc, char **argv);
 int command_slips(int argc, char **argv);
 int command_adjust(int argc, char **argv);
 int command_adjusted(int argc, char **argv);
+int command_verify(int argc, char **argv);
+int command_journal(int argc, char **argv);
+int command_close(int argc, char **argv);
+int command_reopen(int argc, char **argv);
+int command_leave(int argc, char **argv);
 int command_edit(int argc, char **argv);
 
 #endif

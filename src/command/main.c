@@ -35,6 +35,11 @@ static const struct {
     {"rod", command_rod},
     {"reciprocal", command_reciprocal},
     {"fieldtest", command_fieldtest},
+    {"leave", command_leave},
+    {"close", command_close},
+    {"reopen", command_reopen},
+    {"journal", command_journal},
+    {"verify", command_verify},
 };
 
 static const char help[] =
@@ -64,6 +69,12 @@ static const char help[] =
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT   change what is sealed, for a reason\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]   several crossings together\n"
+    "\n"
+    "  rodbook leave BOOK [RUN...] [--csv]    what is still open before leaving the site\n"
+    "  rodbook close BOOK RUN                 a run that can stand: it stays as it is\n"
+    "  rodbook reopen BOOK RUN --why TEXT     and is opened again for a reason\n"
+    "  rodbook journal BOOK [RUN] [--csv]     every change, in order\n"
+    "  rodbook verify BOOK [--at SEQ] [--csv]  prove that the journal yields the tables\n"
     "\n"
     "  rodbook rod BOOK [NAME [--zero L] [--scale PPM] ...]   rods, and their errors\n"
     "  rodbook tolerance BOOK [NAME FIGURES]  tolerance sets; the book may have its own\n"

@@ -117,6 +117,20 @@ const char *paper_closes(const struct level_run *run, const struct level_closing
 	return run->kind == LEVEL_OPEN || !c->has_misclosure ? "no" : answers[c->closes];
 }
 
+const char *paper_state(const struct book_run_info *run)
+{
+	return run->closed ? "closed" : run->reopened ? "reopened" : "open";
+}
+
+void paper_closings(FILE *out, const struct paper_run *run)
+{
+	for (size_t i = 0; i < run->closing_count; i++) {
+		const struct book_closing *closing = &run->closings[i];
+		fprintf(out, "%s %s%s%s\n", closing->closed ? "closed" : "reopened", closing->time,
+		        *closing->why ? ": " : "", closing->why);
+	}
+}
+
 static void drop_lines(FILE *out, const struct paper_run *run)
 {
 	const struct level_closing *c = &run->closing;
@@ -135,8 +149,7 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	     c->has_observed ? "observed drop less allowance" : "predicted drop less allowance");
 }
 
-/* Whether more than one rod was read. */
-static bool two_rods(const struct paper_run *run)
+bool paper_two_rods(const struct paper_run *run)
 {
 	const char *first = NULL;
 	for (size_t i = 0; i < run->book.run.count; i++) {
@@ -232,10 +245,11 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		drop_lines(out, run);
 	if (*run->test_warning)
 		fprintf(out, "%s\n", run->test_warning);
-	if (two_rods(run) && c->setups % 2)
+	if (paper_two_rods(run) && c->setups % 2)
 		fprintf(out,
 		        "two rods over an odd number of setups: the difference of their zeros does "
 		        "not cancel\n");
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
+	paper_closings(out, run);
 }

@@ -127,6 +127,7 @@ static bool make_ready(struct crossings *out, struct keys *keys, const struct pa
 	                             .predicted = closing->predicted,
 	                             .allowance = closing->allowance.decides,
 	                             .answer = closing->finding.answer,
+	                             .state = paper_state(&run->book.info),
 	                             .seal = seal_words(&run->terms)};
 	strcpy(row->run, run->book.info.name);
 	snprintf(row->day, sizeof row->day, "%.10s", *time ? time : run->book.info.time);

@@ -12,7 +12,8 @@ struct crossing_row {
 	double turn;  /* sgn(S) */
 	double observed, predicted, allowance; /* as the run has them; the total that decides */
 	enum level_drop_answer answer;
-	const char *seal; /* "not sealed", "late", "amended", "late, amended", or "" */
+	const char *state; /* as paper_state() has it */
+	const char *seal;  /* "not sealed", "late", "amended", "late, amended", or "" */
 };
 
 struct crossings {

@@ -304,6 +304,7 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
 	} else {
 		put_drop(out, run);
 		put_seals(out, run, seals, count);
+		paper_closings(out, run);
 		known = drop_entries(out, book, run, count ? seals[0].time : "", why);
 		fputs(checks, out);
 	}

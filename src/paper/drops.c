@@ -17,14 +17,16 @@ static void put_rows(FILE *out, const struct crossings *c)
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
 		fprintf(
-		    out, "%-16s %-10s %9s %10s %10s %10s  %s%s%s\n", row->run, row->day,
+		    out, "%-16s %-10s %9s %10s %10s %10s  %s%s%s%s%s\n", row->run, row->day,
 		    level_format_length(reach, level_from_meters(row->reach), &c->style, false),
 		    level_format_length(observed, level_from_meters(row->observed), &finer, false),
 		    level_format_length(predicted, level_from_meters(row->predicted), &finer,
 		                        false),
 		    level_format_length(allowance, level_from_meters(row->allowance), &finer,
 		                        false),
-		    level_answer_code(row->answer), *row->seal ? "; " : "", row->seal);
+		    level_answer_code(row->answer), *row->seal ? "; " : "", row->seal,
+		    strcmp(row->state, "open") != 0 ? "; " : "",
+		    strcmp(row->state, "open") != 0 ? row->state : "");
 	}
 }
 

@@ -54,6 +54,16 @@ bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 	return ok;
 }
 
+/* When it was closed, and opened again. */
+static void put_state(FILE *out, const struct paper_run *run)
+{
+	for (size_t i = 0; i < run->closing_count; i++) {
+		const struct book_closing *closing = &run->closings[i];
+		fprintf(out, "; %s %s%s%s", closing->closed ? "closed" : "reopened", closing->time,
+		        *closing->why ? ": " : "", closing->why);
+	}
+}
+
 static bool put_run(FILE *out, struct book *book, const struct book_run_info *info, bool csv,
                     struct fault *why)
 {
@@ -68,11 +78,14 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 		quantity_count(out, "sights", (int64_t)info->sights);
 		quantity_count(out, "setups", run.closing.setups);
 		quantity_text(out, "closes", paper_closes(&run.book.run, &run.closing));
+		quantity_text(out, "state", paper_state(info));
 	} else {
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);
-		fprintf(out, "%-16s %-9s %4d %s  %s\n", info->name, level_run_kind_name(info->kind),
+		fprintf(out, "%-16s %-9s %4d %s  %s", info->name, level_run_kind_name(info->kind),
 		        run.closing.setups, run.closing.setups == 1 ? "setup " : "setups", verdict);
+		put_state(out, &run);
+		fputc('\n', out);
 	}
 	paper_free(&run);
 	return true;

@@ -1,6 +1,8 @@
 /* A run, reduced and closed. */
 #include "rodbook/paper.h"
 
+#include <stdlib.h>
+
 bool paper_load(struct book *book, const char *name, const struct level_tolerance *set,
                 struct paper_run *out, struct fault *why)
 {
@@ -11,7 +13,8 @@ bool paper_load(struct book *book, const char *name, const struct level_toleranc
 		return false;
 	if (!book_run_terms(book, &out->book, &out->terms, why) ||
 	    !paper_test_warning(book, &out->book, set ? set : &out->settings.tolerance,
-	                        out->test_warning, sizeof out->test_warning, why)) {
+	                        out->test_warning, sizeof out->test_warning, why) ||
+	    !book_closings(book, info.id, &out->closings, &out->closing_count, why)) {
 		paper_free(out);
 		return false;
 	}
@@ -29,4 +32,6 @@ void paper_free(struct paper_run *run)
 {
 	level_page_free(&run->page);
 	book_run_free(&run->book);
+	free(run->closings);
+	run->closings = NULL;
 }

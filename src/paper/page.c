@@ -246,6 +246,7 @@ static void text_page(FILE *out, const struct paper_run *run)
 		fprintf(out, "%s\n", run->test_warning);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
+	paper_closings(out, run);
 }
 
 void paper_page(FILE *out, const struct paper_run *run, bool csv)

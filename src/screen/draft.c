@@ -380,6 +380,10 @@ void editor_instrument(struct editor *ed, const char *name)
 	int index = book_run_instrument(&ed->run, name);
 	struct book_terms terms;
 	struct fault why = {0};
+	if (ed->run.info.closed) {
+		editor_say(ed, "this run is closed: no sights are to come");
+		return;
+	}
 	if (index < 0) {
 		editor_say(ed, "a run has at most %d instruments", LEVEL_INSTRUMENTS - 1);
 		return;
@@ -406,6 +410,10 @@ void editor_instrument(struct editor *ed, const char *name)
 void editor_rod(struct editor *ed, const char *name)
 {
 	struct book_draft *slot = editor_slot(ed);
+	if (ed->run.info.closed) {
+		editor_say(ed, "this run is closed: no sights are to come");
+		return;
+	}
 	strcpy(slot->rod, name);
 	slot->used = true;
 	ed->draft_unsaved = true;

@@ -15,8 +15,9 @@
 
 static void title_of(const struct editor *ed, char *text, size_t size)
 {
-	snprintf(text, size, "run %s, %s, in %s%s    %s", ed->run.info.name,
+	snprintf(text, size, "run %s, %s, in %s%s%s    %s", ed->run.info.name,
 	         level_run_kind_name(ed->run.info.kind), level_unit_name(ed->settings.style.unit),
+	         ed->run.info.closed ? "  CLOSED" : "",
 	         book_read_only(ed->book) ? "  READ-ONLY" : "", ed->settings.title);
 }
 
@@ -73,7 +74,9 @@ static void paint_rule(const struct editor *ed, int row)
 {
 	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
 	int used;
-	if (ed->target == TARGET_NEW)
+	if (ed->run.info.closed)
+		snprintf(text, sizeof text, "-- CLOSED: look only; F2, c reopens the run ");
+	else if (ed->target == TARGET_NEW)
 		snprintf(text, sizeof text, "-- new sight%s ",
 		         ed->slot[0].again ? ", second standing" : "");
 	else if (ed->target == TARGET_INSERT)
@@ -176,6 +179,10 @@ static void view(struct editor *ed, int function)
 		view_crossing(ed);
 	else if (function == 14)
 		view_slips(ed->book, ed->run.info.name);
+	else if (function == 15)
+		view_journal(ed->book, &ed->run.info);
+	else if (function == 16)
+		view_leave(ed->book);
 	else if (function == 2)
 		run = view_runs(ed->book, run, NULL);
 	else if (function == 3)
@@ -215,9 +222,9 @@ static wint_t function_of(const struct key *key)
 	static const struct {
 		char letter;
 		int function;
-	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},
-	               {'d', 7},  {'e', 8},  {'z', 9},  {'q', 10}, {'c', 10}, {'y', 11},
-	               {'x', 12}, {'o', 13}, {'f', 14}, {'a', 15}, {'p', 16}};
+	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},  {'d', 7},
+	               {'e', 8},  {'z', 9},  {'q', 10}, {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13},
+	               {'f', 14}, {'p', 15}, {'l', 16}, {'a', 17}, {'v', 18}};
 	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
 		return key->value - KEY_F0;
 	if (key->kind == KEY_IS_CODE && (key->value == KEY_F(11) || key->value == KEY_F(12)))
@@ -238,6 +245,8 @@ static bool function_key(struct editor *ed, const struct key *key)
 	case 4:
 	case 12:
 	case 14:
+	case 15:
+	case 16:
 		view(ed, (int)function_of(key));
 		return true;
 	case 13:
@@ -256,7 +265,7 @@ static bool function_key(struct editor *ed, const struct key *key)
 	case 8:
 		editor_strike(ed, true);
 		return true;
-	case 15:
+	case 17:
 		if (editor_again(ed)) {
 			changed(ed);
 			if (editor_slot(ed)->again)
@@ -264,7 +273,7 @@ static bool function_key(struct editor *ed, const struct key *key)
 				               "both marks again; Ctrl-A turns back");
 		}
 		return true;
-	case 16:
+	case 18:
 		if (view_beside(ed))
 			changed(ed);
 		return true;
@@ -359,8 +368,23 @@ static bool may_write(const struct key *key)
 	return key->value == KEY_BACKSPACE || key->value == KEY_DC || key->value == TERM_KEY_PLUS;
 }
 
+/* Whether the key would change a run: by a text of the form, by booking, striking or taking back.
+ */
+static bool may_change(const struct key *key)
+{
+	wint_t function = function_of(key);
+	return function
+	           ? (function >= 5 && function <= 9) || function == 11 || function >= 17
+	           : may_write(key) || (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('b'));
+}
+
 static void handle(struct editor *ed, const struct key *key)
 {
+	if (ed->run.info.closed && may_change(key)) {
+		editor_say(ed, "run %.160s is closed: F2, c reopens it, with a reason",
+		           ed->run.info.name);
+		return;
+	}
 	if (function_key(ed, key) || row_key(ed, key) || !may_move_on(ed, key))
 		return;
 	if (is_struck(ed) && may_write(key)) {

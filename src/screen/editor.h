@@ -144,6 +144,10 @@ void view_airs(struct editor *ed);
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
 /* Which single slip would explain the misclosure of a run. */
 void view_slips(struct book *book, const char *run);
+/* What was changed in a run, the newest first. */
+void view_journal(struct book *book, const struct book_run_info *run);
+/* What is still open in the book before leaving the site. */
+void view_leave(struct book *book);
 /* Rods: the name of the one picked (empty: one without a name); false when turned back. */
 bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES]);
 /* The field tests of an instrument, to begin, go on with and look at. */

@@ -1,4 +1,4 @@
-/* The list of runs: open, new, rename, kind. */
+/* The list of runs: open, new, rename, kind, close, reopen. */
 #include <stdlib.h>
 
 #include "rodbook/paper.h"
@@ -65,8 +65,9 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 			state_of(&run, state, sizeof state);
 			paper_free(&run);
 		}
-		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s",
-		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights, state);
+		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s%s",
+		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights,
+		         list->runs[i].closed ? "CLOSED; " : "", state);
 		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i], NULL};
 	}
 	return true;
@@ -161,6 +162,41 @@ static void set_kind(struct book *book, const struct book_run_info *info, char *
 		snprintf(message, size, "%s", why.text);
 }
 
+static void reopen_run(struct book *book, const struct book_run_info *info, char *message,
+                       size_t size)
+{
+	struct question reason = {"Reason", "Why it is opened again: every paper shows it.", "",
+	                          LEVEL_REMARK_CHARS};
+	struct fault why = {0};
+	message[0] = '\0';
+	while (ask("Reopen a closed run", &reason, 1, message)) {
+		if (book_run_reopen(book, info->id, reason.text, &why)) {
+			snprintf(message, size, "%s is open again", info->name);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+}
+
+static void close_run(struct book *book, const struct book_run_info *info, char *message,
+                      size_t size)
+{
+	struct book_run run;
+	struct fault why = {0};
+	if (!book_load(book, info->id, &run, &why)) {
+		snprintf(message, size, "%s", why.text);
+		return;
+	}
+	if (book_run_close(book, &run, &why))
+		snprintf(message, size,
+		         "%s is closed: nothing in it can be changed until c reopens it",
+		         info->name);
+	else
+		snprintf(message, size, "%s", why.text);
+	book_run_free(&run);
+}
+
 int64_t view_runs(struct book *book, int64_t current, const char *name)
 {
 	struct run_list list;
@@ -183,13 +219,12 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			snprintf(message, sizeof message,
 			         "this book has no runs yet: n begins one");
 		/* A run that was asked for by name and is not there yet is proposed at once. */
-		key =
-		    first && *name
-		        ? 'n'
-		        : list_choose(
-		              "The runs of this book", list.lines, list.count, &at, "nrk",
-		              " Up Down choose  Enter open  n new  r rename  k kind  Esc turn back",
-		              message);
+		key = first && *name ? 'n'
+		                     : list_choose("The runs of this book", list.lines, list.count,
+		                                   &at, "nrkc",
+		                                   " Up Down choose  Enter open  n new  r rename  "
+		                                   "k kind  c close  Esc turn back",
+		                                   message);
 		message[0] = '\0';
 		if (key == 'n')
 			id = new_run(book, first ? name : "", message, sizeof message);
@@ -199,6 +234,10 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			rename_run(book, &list.runs[at], message, sizeof message);
 		else if (key == 'k' && list.count)
 			set_kind(book, &list.runs[at], message, sizeof message);
+		else if (key == 'c' && list.count && list.runs[at].closed)
+			reopen_run(book, &list.runs[at], message, sizeof message);
+		else if (key == 'c' && list.count)
+			close_run(book, &list.runs[at], message, sizeof message);
 		free_list(&list);
 		if (id || key == TERM_KEY_ESCAPE)
 			return id;

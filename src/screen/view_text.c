@@ -19,7 +19,7 @@ static const char *line_at(const char *text, int line)
 static int count_lines(const char *text)
 {
 	int count = 0;
-	while (line_at(text, count))
+	for (; text && *text; text = line_at(text, 1))
 		count++;
 	return count;
 }

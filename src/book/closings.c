@@ -1,0 +1,155 @@
+/* How a run was closed, and opened again. */
+#include "rodbook/closings.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+#include "rodbook/ready.h"
+
+static bool read_closing(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	struct book_closing *closing = item;
+	char state[12];
+	closing->id = sqlite3_column_int64(statement, 0);
+	sql_text(statement, 1, state, sizeof state);
+	sql_text(statement, 2, closing->why, sizeof closing->why);
+	sql_text(statement, 3, closing->time, sizeof closing->time);
+	closing->closed = strcmp(state, "closed") == 0;
+	return (level_check_text(closing->why, LEVEL_REMARK_CHARS, "reason", why) &&
+	        level_check_text(closing->time, BOOK_TIME_BYTES, "time of a closing", why)) ||
+	       book_spoiled(book, why);
+}
+
+bool book_closings(struct book *book, int64_t run, struct book_closing **list, size_t *count,
+                   struct fault *why)
+{
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT id, state, why, time FROM closing WHERE run=?1 ORDER BY id", "i",
+	              run),
+	    sizeof **list, read_closing, (void **)list, count, why);
+}
+
+bool check_open(struct book *book, int64_t run, struct fault *why)
+{
+	struct book_run_info info;
+	return run_info(book, run, &info, why) &&
+	       (!info.closed ||
+	        fault_say(why, FAULT_INPUT, "run %.160s is closed: reopen it first, with a reason",
+	                  info.name));
+}
+
+bool book_draft_waits(struct book *book, int64_t run, bool *waits, struct fault *why)
+{
+	struct book_draft draft[2];
+	*waits = false;
+	if (!book_draft_load(book, run, draft, why))
+		return false;
+	/* What was only proposed for the next sight is lost on nobody. */
+	*waits = draft[1].used ||
+	         (draft[0].used && (*draft[0].reading || *draft[0].upper || *draft[0].middle ||
+	                            *draft[0].lower || *draft[0].distance || *draft[0].remark));
+	return true;
+}
+
+static bool write_closing(struct book *book, int64_t run, const char *act, const char *state,
+                          const char *reason, struct fault *why)
+{
+	return sql_run(book, why,
+	               "INSERT INTO closing(id, run, state, why, time) VALUES((SELECT "
+	               "coalesce(max(id), 0) + 1 FROM closing), ?1, ?2, ?3, ?4)",
+	               "ittt", run, state, reason, book->now) &&
+	       journal_enter_numbered(book, act, run, "closing",
+	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
+}
+
+/* How the run stands, by the book's own settings. */
+static bool readiness_of(struct book *book, const struct book_run *run, enum level_readiness *out,
+                         bool *unsealed, struct fault *why)
+{
+	struct book_settings settings;
+	struct book_terms terms;
+	struct level_page page = {0};
+	struct level_closing closing;
+	struct level_shores shores;
+	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &terms, why))
+		return false;
+	if (!level_reduce(&run->run, 0, &terms.terms, &page))
+		return fault_say(why, FAULT_FILE, "out of memory");
+	closing =
+	    level_close(&run->run, &page, &terms.terms, &settings.tolerance, settings.setup_figure);
+	*out = level_ready(&run->run, &page, &closing);
+	level_page_free(&page);
+	shores = level_shores(&run->run, settings.long_sight);
+	*unsealed =
+	    run->run.kind == LEVEL_CROSSING && !terms.sealed && (shores.first || shores.second);
+	return true;
+}
+
+static bool may_close(struct book *book, const struct book_run *run, struct fault *why)
+{
+	static const char *const reasons[] = {
+	    [LEVEL_NO_SIGHTS] = "nothing is booked in it",
+	    [LEVEL_SETUP_OPEN] = "its last setup has no FS: read it, or strike the setup",
+	    [LEVEL_LINE_BROKEN] = "its line has a gap: mend it first",
+	    [LEVEL_NOT_BACK] =
+	        "the loop is not back on its start mark: level on until there, or make "
+	        "it an open run",
+	    [LEVEL_END_UNKNOWN] =
+	        "the elevation of its start or end is not known: give it, or make "
+	        "it an open run",
+	    [LEVEL_OVER_ALLOWABLE] =
+	        "it misses by more than is allowed: look for the slip, or level "
+	        "it again",
+	};
+	enum level_readiness readiness;
+	bool unsealed, waits;
+	if (!check_fresh(book, run, why) || !readiness_of(book, run, &readiness, &unsealed, why) ||
+	    !book_draft_waits(book, run->info.id, &waits, why))
+		return false;
+	if (readiness != LEVEL_READY)
+		return fault_say(why, FAULT_INPUT, "run %.160s cannot be closed: %s",
+		                 run->info.name, reasons[readiness]);
+	if (unsealed)
+		return fault_say(why, FAULT_INPUT,
+		                 "run %.160s cannot be closed: it has long sights and no seal; the "
+		                 "next sight that is booked or changed in it seals it",
+		                 run->info.name);
+	return !waits || fault_say(why, FAULT_INPUT,
+	                           "run %.160s cannot be closed: a half-typed sight waits in it: "
+	                           "book it, or empty the form",
+	                           run->info.name);
+}
+
+bool book_run_close(struct book *book, const struct book_run *run, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(
+	    book,
+	    may_close(book, run, why) &&
+	        sql_run(book, why, "DELETE FROM draft WHERE run=?1", "i", run->info.id) &&
+	        write_closing(book, run->info.id, "close", "closed", "", why),
+	    why);
+}
+
+static bool reopen(struct book *book, int64_t run, const char *reason, struct fault *why)
+{
+	struct book_run_info info;
+	if (!run_info(book, run, &info, why))
+		return false;
+	if (!info.closed)
+		return fault_say(why, FAULT_INPUT, "run %.160s is not closed", info.name);
+	return write_closing(book, run, "reopen", "reopened", reason, why);
+}
+
+bool book_run_reopen(struct book *book, int64_t run, const char *reason, struct fault *why)
+{
+	if (!*reason)
+		return fault_say(why, FAULT_INPUT, "a run is opened again for a reason: say why");
+	if (!level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) || !txn_begin(book, why))
+		return false;
+	return txn_end(book, reopen(book, run, reason, why), why);
+}

@@ -1,0 +1,172 @@
+/* Reading the journal, entry by entry, column by column. */
+#include "book/entries.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "rodbook/journal.h"
+
+/* Columns that older versions had not yet, with their defaults in data/schema.sql. */
+#define DEFAULT                                                                                    \
+	"CASE WHEN ?1 = 'sight' AND key = 'again' THEN 0 WHEN ?1 = 'sight' AND key IN "            \
+	"('instrument', 'rod', 'overridden', 'along', 'photo') OR ?1 = 'run' AND key IN ('plan', " \
+	"'grade') THEN '' END"
+
+const char entry_differences[] =
+    "WITH a AS MATERIALIZED (SELECT key, value, id FROM json_each(?2)), "
+    "b AS MATERIALIZED (SELECT key, value, id FROM json_each(?3)) "
+    "SELECT key, old, new FROM ("
+    "SELECT key, CASE WHEN a.id IS NULL THEN " DEFAULT
+    " ELSE a.value END AS old, b.value AS new, b.id AS id FROM b LEFT JOIN a USING(key) "
+    "UNION ALL SELECT key, value, " DEFAULT ", id FROM a WHERE key NOT IN (SELECT key FROM b)) "
+    "WHERE old IS NOT new OR typeof(old) <> typeof(new) ORDER BY id";
+
+void entry_clean(char *out, size_t size, const char *text, bool lines)
+{
+	size_t used = 0;
+	bool good;
+	for (; text[used] && used + 1 < size; used++) {
+		unsigned char c = (unsigned char)text[used];
+		bool control = c < 32 || c == 127;
+		out[used] = control && !(lines && (c == '\t' || c == '\n')) ? '?' : text[used];
+	}
+	/* Not in the middle of a character. */
+	while (text[used] && used > 0 && ((unsigned char)text[used] & 0xc0) == 0x80)
+		used--;
+	out[used] = '\0';
+	/* The check knows no TAB and LF: they are blanks for it. */
+	char *copy = strdup(out);
+	for (char *at = copy; copy && *at; at++)
+		if (*at == '\t' || *at == '\n')
+			*at = ' ';
+	good = copy && level_check_text(copy, size, "", NULL);
+	free(copy);
+	for (size_t i = 0; !good && i < used; i++)
+		if ((unsigned char)out[i] >= 127)
+			out[i] = '?';
+}
+
+/* What each entry needs; :by is the text that its `after` is compared with. */
+#define ENTRIES(by)                                                                                \
+	"SELECT j.seq, j.action, coalesce(j.undoes, 0), coalesce((SELECT o.act FROM journal o "    \
+	"WHERE o.seq = j.undoes), ''), j.time, j.act, coalesce(r.name, ''), j.tbl, j.row, "        \
+	"j.before IS NULL, iif(json_valid(j.before), j.before, NULL), iif(json_valid(j.after), "   \
+	"j.after, '{}'), coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(                 \
+	    "j.tbl", "j.after") " END, j.tbl || ' ' || j.row), " by                                \
+	                        " FROM journal j LEFT JOIN run r ON r.id = j.run"
+
+/* The struck sight that a new one stands for, as its last entry before left it: the strike stands
+ * right before, so that looking back finds it at once. Of an amendment the seal before it. */
+#define BEFORE_IT                                                                                  \
+	"(SELECT iif(json_valid(p.after), p.after, NULL) FROM journal p WHERE p.seq < j.seq AND "
+#define REPLACED                                                                                   \
+	"CASE WHEN j.before IS NOT NULL OR NOT json_valid(j.after) THEN NULL "                     \
+	"WHEN j.tbl = 'sight' AND (j.after ->> 'replaces') IS NOT NULL THEN " BEFORE_IT            \
+	"p.tbl = 'sight' AND p.row = CAST(j.after ->> 'replaces' AS TEXT) ORDER BY p.seq DESC "    \
+	"LIMIT 1) WHEN j.act = 'amend' THEN " BEFORE_IT                                            \
+	"p.tbl = 'seal' AND p.run = j.run ORDER BY p.seq DESC LIMIT 1) END"
+
+/* ?1 the run or NULL for all, ?2 how many actions or NULL for all. */
+#define OF_RUN " WHERE (?1 IS NULL OR j.run = ?1) AND (?2 IS NULL OR j.action >= "
+#define NEWEST                                                                                     \
+	"(SELECT min(action) FROM (SELECT DISTINCT action FROM journal WHERE ?1 IS NULL OR run = " \
+	"?1 ORDER BY action DESC LIMIT ?2)))"
+
+static const char oldest_first[] = ENTRIES(REPLACED) OF_RUN NEWEST " ORDER BY j.seq";
+static const char newest_first[] = ENTRIES(REPLACED) OF_RUN NEWEST " ORDER BY j.action DESC, j.seq";
+
+enum { OF_SEQ, OF_ACTION, OF_UNDOES, OF_UNDONE, OF_TIME, OF_ACT, OF_RUN_NAME, OF_TABLE, OF_ROW };
+enum { OF_NEW = OF_ROW + 1, OF_BEFORE, OF_AFTER, OF_WHAT, OF_REPLACED };
+
+/* Texts of one entry on the heap, clean. */
+struct texts {
+	size_t count;
+	char *text[3 * BOOK_CHANGES_MOST + 8];
+};
+
+static const char *take_text(struct texts *texts, sqlite3_stmt *statement, int column)
+{
+	const char *text = (const char *)sqlite3_column_text(statement, column);
+	size_t size = text ? strlen(text) + 1 : 0;
+	char *copy = text ? malloc(size) : NULL;
+	if (!copy)
+		return NULL;
+	entry_clean(copy, size, text, true);
+	texts->text[texts->count++] = copy;
+	return copy;
+}
+
+static void drop_texts(struct texts *texts)
+{
+	while (texts->count)
+		free(texts->text[--texts->count]);
+}
+
+static bool read_changes(struct book *book, const char *before, const char *after,
+                         struct book_entry *entry, struct texts *texts, struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement =
+	    sql_query(book, why, entry_differences, "ttt", entry->table, before, after);
+	if (!statement)
+		return false;
+	while (ok && entry->count < BOOK_CHANGES_MOST && sql_row(book, statement, &ok, why)) {
+		struct book_change *change = &entry->change[entry->count];
+		/* What a new row leaves empty is no change. */
+		if (entry->is_new && !entry->replaces && !sqlite3_column_bytes(statement, 2))
+			continue;
+		entry->count++;
+		change->column = take_text(texts, statement, 0);
+		change->before = take_text(texts, statement, 1);
+		change->after = take_text(texts, statement, 2);
+		if (!change->column)
+			ok = fault_say(why, FAULT_FILE, "out of memory");
+	}
+	sql_done(statement);
+	return ok;
+}
+
+static bool read_entry(struct book *book, sqlite3_stmt *statement, bool in_place,
+                       struct book_entry *entry, struct texts *texts, struct fault *why)
+{
+	const char *before = (const char *)sqlite3_column_text(statement, OF_BEFORE);
+	const char *after = (const char *)sqlite3_column_text(statement, OF_AFTER);
+	const char *replaced = (const char *)sqlite3_column_text(statement, OF_REPLACED);
+	const char *what = (const char *)sqlite3_column_text(statement, OF_WHAT);
+	*entry = (struct book_entry){.seq = sqlite3_column_int64(statement, OF_SEQ),
+	                             .action = sqlite3_column_int64(statement, OF_ACTION),
+	                             .undoes = sqlite3_column_int64(statement, OF_UNDOES),
+	                             .undone = take_text(texts, statement, OF_UNDONE),
+	                             .time = take_text(texts, statement, OF_TIME),
+	                             .act = take_text(texts, statement, OF_ACT),
+	                             .run = take_text(texts, statement, OF_RUN_NAME),
+	                             .table = take_text(texts, statement, OF_TABLE),
+	                             .row = take_text(texts, statement, OF_ROW),
+	                             .is_new = sqlite3_column_int(statement, OF_NEW) != 0,
+	                             .replaces = in_place && replaced};
+	if (!entry->undone || !entry->time || !entry->act || !entry->run || !entry->table ||
+	    !entry->row)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	entry_clean(entry->what, sizeof entry->what, what ? what : "", false);
+	return read_changes(book, entry->replaces ? replaced : before, after, entry, texts, why);
+}
+
+bool book_journal(struct book *book, const struct book_journal_order *order, book_entry_taker *take,
+                  void *context, struct fault *why)
+{
+	bool ok = true, more = true;
+	sqlite3_stmt *statement =
+	    order->newest_first ? sql_query(book, why, newest_first, "nn", order->run, order->most)
+	                        : sql_query(book, why, oldest_first, "nn", order->run, order->most);
+	if (!statement)
+		return false;
+	while (ok && more && sql_row(book, statement, &ok, why)) {
+		struct book_entry entry;
+		struct texts texts = {0};
+		ok = read_entry(book, statement, order->in_place, &entry, &texts, why);
+		more = ok && take(&entry, context);
+		drop_texts(&texts);
+	}
+	sql_done(statement);
+	return ok;
+}

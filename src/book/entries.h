@@ -1,0 +1,37 @@
+/* What reading the journal and proving it share. */
+#ifndef BOOK_ENTRIES_H
+#define BOOK_ENTRIES_H
+
+#include "book/store.h"
+
+/* SQL: the row that a JSON text holds, as a user knows it. The JSON must be valid. */
+#define ENTRY_WHAT(tbl, json)                                                                      \
+	"CASE " tbl " WHEN 'sight' THEN (" json " ->> 'kind') || ' on ' || (" json                 \
+	" ->> 'station') WHEN 'water' THEN 'water at ' || (" json                                  \
+	" ->> 'station') WHEN 'air' THEN 'air of ' || (" json                                      \
+	" ->> 'time') WHEN 'pegtest' THEN 'peg test of ' || (" json                                \
+	" ->> 'instrument') WHEN 'fieldtest' THEN 'field test of ' || (" json                      \
+	" ->> 'instrument') WHEN 'tolerance' THEN 'tolerance set ' || (" json                      \
+	" ->> 'name') WHEN 'result' THEN 'adjustment of ' || substr(" json                         \
+	" ->> 'subject', 1, 60) WHEN 'closing' THEN iif((" json                                    \
+	" ->> 'state') = 'closed', 'closing', 'reopening') WHEN 'seal' THEN 'seal' ELSE " tbl      \
+	" || ' ' || (" json " ->> 'name') END"
+
+/* SQL: the columns in which two JSON texts of a row of table ?1 differ, in order: name, value by
+ * ?2, value by ?3. A column that a text of an older version lacks has its default; a NULL text
+ * lacks all. */
+extern const char entry_differences[];
+
+/* Copies a text with what a terminal must not get replaced: control characters (but for TAB and LF
+ * where `lines`), and all that is no plain character where it is not good UTF-8 without invisible
+ * ones. */
+void entry_clean(char *out, size_t size, const char *text, bool lines);
+
+/* The chain of entries: without a gap, each beginning where the one before about its row ended; and
+ * the digests over them. False on a fault; a difference goes into *out. */
+struct book_verified;
+bool replay_entries(struct book *book, int64_t at, struct book_verified *out, struct fault *why);
+/* Whether each journaled table holds what the last entries left, and nothing else. */
+bool replay_tables(struct book *book, struct book_verified *out, struct fault *why);
+
+#endif

@@ -1,0 +1,253 @@
+/* A skilled forger takes the triggers away, alters rows and puts the triggers back byte for byte:
+ * the proof of the book finds what does not fit together, and says where. */
+#include <sqlite3.h>
+
+#include "rodbook/journal.h"
+#include "unit/books.h"
+#include "unit/suite.h"
+
+#define TRIGGERS_MOST 80
+
+/* Runs the forger's SQL on the closed book, with all triggers out of the way. */
+static void forge(const char *path, const char *sql)
+{
+	sqlite3 *db;
+	sqlite3_stmt *statement;
+	char *name[TRIGGERS_MOST], *text[TRIGGERS_MOST], drop[200], *said = NULL;
+	int count = 0;
+	ck_assert_int_eq(sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE, NULL), SQLITE_OK);
+	ck_assert_int_eq(
+	    sqlite3_prepare_v2(db, "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'", -1,
+	                       &statement, NULL),
+	    SQLITE_OK);
+	while (sqlite3_step(statement) == SQLITE_ROW) {
+		ck_assert_int_lt(count, TRIGGERS_MOST);
+		name[count] = strdup((const char *)sqlite3_column_text(statement, 0));
+		text[count++] = strdup((const char *)sqlite3_column_text(statement, 1));
+	}
+	sqlite3_finalize(statement);
+	ck_assert_int_gt(count, 0);
+	for (int i = 0; i < count; i++) {
+		snprintf(drop, sizeof drop, "DROP TRIGGER %s", name[i]);
+		ck_assert_int_eq(sqlite3_exec(db, drop, NULL, NULL, NULL), SQLITE_OK);
+	}
+	ck_assert_msg(sqlite3_exec(db, sql, NULL, NULL, &said) == SQLITE_OK, "%s: %s", sql, said);
+	for (int i = 0; i < count; i++) {
+		ck_assert_int_eq(sqlite3_exec(db, text[i], NULL, NULL, NULL), SQLITE_OK);
+		free(name[i]);
+		free(text[i]);
+	}
+	sqlite3_close(db);
+}
+
+static void prove(struct shelf *s, int64_t at, struct book_verified *out)
+{
+	ck_assert_msg(book_verify(s->book, at, out, &s->why), "%s", s->why.text);
+}
+
+/* Entries: 1 unit, 2 and 3 of the setting k, 4 mark PEG, 5 run bank, 6 BS PEG 1.5, 7 FS TP1 1.25, 8
+ * and 9 its change to 1.26, 10 BS TP1 1.31, 11 FS PEG 1.56, 12 and 13 the change taken back, 14
+ * water at PEG. */
+static void make(struct shelf *s)
+{
+	struct book_verified verified;
+	char what[160];
+	shelf_open(s, LEVEL_M);
+	ck_assert(book_set(s->book, "k", "0.2", &s->why));
+	ck_assert(book_set(s->book, "k", "0.3", &s->why));
+	ck_assert(book_mark_set(s->book, "PEG", "10", NULL, "oak peg", &s->why));
+	shelf_begin(s, "bank", LEVEL_LOOP);
+	ck_assert(shelf_book(s, LEVEL_BS, "PEG", "1.5"));
+	ck_assert(shelf_book(s, LEVEL_FS, "TP1", "1.25"));
+	ck_assert(shelf_change(s, 1, LEVEL_FS, "TP1", "1.26"));
+	ck_assert(book_undo(s->book, &s->run, what, &s->why));
+	shelf_take(s, s->run.info.id);
+	ck_assert(shelf_book(s, LEVEL_BS, "TP1", "1.31"));
+	ck_assert(shelf_book(s, LEVEL_FS, "PEG", "1.56"));
+	ck_assert(book_water_add(s->book, s->run.info.id, "PEG", "0.4", "", "", &s->why));
+	prove(s, 0, &verified);
+	ck_assert_str_eq(verified.difference, "");
+	ck_assert_int_eq(verified.entries, 14);
+	ck_assert_int_eq(verified.last, 14);
+	/* settings unit and k, the mark, the run, five sights, the water */
+	ck_assert_uint_eq(verified.rows, 10);
+	ck_assert_uint_eq(verified.sights, 5);
+}
+
+/* Alters the book, opens it again as an honest program would, and proves it. */
+static void forge_and_prove(struct shelf *s, const char *sql, struct book_verified *out)
+{
+	book_close(s->book);
+	forge(s->path, sql);
+	s->book = book_open(s->path, shelf_clock, &s->why);
+	ck_assert_msg(s->book != NULL, "%s: %s", sql, s->why.text);
+	prove(s, 0, out);
+}
+
+START_TEST(test_forgeries)
+{
+	static const struct {
+		const char *sql, *says[3];
+	} cases[] = {
+	    /* a changed journal row: the last about its row, and one with another behind it */
+	    {"UPDATE journal SET after = json_set(after, '$.reading', 1570000000) WHERE tbl = "
+	     "'sight' "
+	     "AND after ->> 'reading' = 1560000000",
+	     {"FS on PEG (table sight, row 5)", "reading is 1560000000 in the table",
+	      "left it as 1570000000"}},
+	    {"UPDATE journal SET after = json_set(after, '$.value', '0.25') WHERE seq = 2",
+	     {"entry 3, of setting k", "begins with value \"0.2\"", "entry 2 left it as \"0.25\""}},
+	    {"UPDATE journal SET before = json_set(before, '$.value', 0.2) WHERE seq = 3",
+	     {"entry 3, of setting k", "begins with value 0.2,", "left it as \"0.2\""}},
+	    {"UPDATE journal SET after = '{' WHERE seq = 2",
+	     {"entry 2, of setting", "not such as"}},
+	    {"UPDATE journal SET after = json_set(after, '$.by', 'me') WHERE seq = 4",
+	     {"entry 4, of mark PEG", "not such as"}},
+	    {"UPDATE journal SET row = '02' WHERE seq = 7",
+	     {"entry 7, of FS on TP1", "not such as"}},
+	    /* a removed one: in the middle, the last, and with the numbers behind it closed up */
+	    {"DELETE FROM journal WHERE seq = 3", {"no entry 3: behind 2 comes 4"}},
+	    {"DELETE FROM journal WHERE seq = 14",
+	     {"water at PEG (table water, row 1) has no entry"}},
+	    {"DELETE FROM journal WHERE seq = 3; UPDATE journal SET seq = seq - 1 WHERE seq > 3",
+	     {"entry 3, of mark PEG", "action 4", "neither its own number"}},
+	    {"DELETE FROM journal WHERE seq = 3; UPDATE journal SET seq = seq - 1, action = action "
+	     "- 1, "
+	     "undoes = undoes - 1 WHERE seq > 3",
+	     {"setting k (table setting, row k)", "value is \"0.3\"", "entry 2 of the journal"}},
+	    /* a changed reading, text and nanometers alike */
+	    {"UPDATE sight SET typed = '1.57', reading = 1570000000 WHERE id = 5",
+	     {"FS on PEG (table sight, row 5)", "typed is \"1.57\" in the table",
+	      "left it as \"1.56\""}},
+	    /* a removed sight, with what would show it */
+	    {"DELETE FROM sight WHERE id = 5",
+	     {"FS on PEG is not in the table sight (row 5)", "left it there"}},
+	    /* an added one */
+	    {"INSERT INTO sight(run, place, kind, station, unit, typed, reading, method, time) "
+	     "VALUES(1, 9999999999999, 'BS', 'PEG', 'm', '1', 1000000000, 'rod', '')",
+	     {"BS on PEG (table sight, row 6) has no entry"}},
+	    {"UPDATE setting SET value = '0.31' WHERE name = 'k'",
+	     {"setting k (table setting, row k)", "value is \"0.31\"", "left it as \"0.3\""}},
+	    {"INSERT INTO setting VALUES('dk', '0.1')",
+	     {"setting dk (table setting, row dk) has no entry"}},
+	    {"UPDATE mark SET source = ''", {"mark PEG", "source is \"\"", "\"oak peg\""}},
+	    {"UPDATE run SET kind = 'open'", {"run bank", "kind is \"open\"", "\"loop\""}},
+	    {"UPDATE water SET remark = 'calm'", {"water at PEG", "remark is \"calm\"", "\"\""}},
+	    {"UPDATE sight SET struck = NULL, why = '' WHERE id = 3",
+	     {"FS on TP1 (table sight, row 3)", "struck is nothing", "2026-05-04T09:30"}},
+	    /* numbers beside the row */
+	    {"UPDATE journal SET action = 7 WHERE seq = 9",
+	     {"entry 9, of FS on TP1", "belongs to action 7"}},
+	    {"UPDATE journal SET run = NULL WHERE seq = 7",
+	     {"entry 7, of FS on TP1", "filed under another run"}},
+	    {"UPDATE journal SET undoes = 99 WHERE act = 'undo'", {"takes back action 99"}},
+	    {"UPDATE journal SET before = NULL WHERE seq = 3",
+	     {"entry 3 makes setting k anew", "entry 2 made already"}},
+	    {"UPDATE journal SET before = after WHERE seq = 4",
+	     {"entry 4 changes mark PEG", "no entry before it made that row"}},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct book_verified out;
+		make(&s);
+		forge_and_prove(&s, cases[i].sql, &out);
+		for (int j = 0; j < 3 && cases[i].says[j]; j++)
+			ck_assert_msg(strstr(out.difference, cases[i].says[j]) != NULL,
+			              "%s\nsays \"%s\", not \"%s\"", cases[i].sql, out.difference,
+			              cases[i].says[j]);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
+/* What the journal was rewritten to agree with is found where a reading is not what was typed: the
+ * book holds what rodbook would not have written. */
+START_TEST(test_reading_against_text)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	book_close(s.book);
+	forge(s.path,
+	      "UPDATE sight SET reading = 1570000000 WHERE id = 5; UPDATE journal SET after = "
+	      "json_set(after, '$.reading', 1570000000) WHERE tbl = 'sight' AND row = '5'");
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert(!book_verify(s.book, 0, &out, &s.why));
+	FAULT(&s, FAULT_FILE, "the sight on PEG does not say what was typed");
+	shelf_close(&s);
+}
+END_TEST
+
+/* A clock that was set back is a remark: no difference. */
+START_TEST(test_time_backwards)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	/* 09:30 at +03:00 is 08:30 at +02:00: an hour before entry 4 */
+	forge_and_prove(
+	    &s, "UPDATE journal SET time = '2026-05-04T09:30:00+03:00' WHERE seq IN (5, 7)", &out);
+	ck_assert_str_eq(out.difference, "");
+	ck_assert_int_eq(out.backward, 2);
+	ck_assert_int_eq(out.backward_at, 5);
+	shelf_close(&s);
+}
+END_TEST
+
+/* The digest of what was there stays when entries are added, and no entry can be altered under it:
+ * not even by who rewrites the tables consistently. */
+START_TEST(test_digest)
+{
+	struct shelf s;
+	struct book_verified before, after;
+	make(&s);
+	prove(&s, 9, &before);
+	ck_assert_uint_eq(strlen(before.digest), 64);
+	ck_assert_uint_eq(strlen(before.digest_at), 64);
+	ck_assert_str_ne(before.digest, before.digest_at);
+	ck_assert(book_set(s.book, "title", "more", &s.why));
+	prove(&s, 14, &after);
+	ck_assert_str_eq(after.digest_at, before.digest);
+	ck_assert_str_ne(after.digest, before.digest);
+	prove(&s, 16, &after);
+	ck_assert_str_eq(after.digest_at, "");
+	forge_and_prove(
+	    &s,
+	    "UPDATE sight SET typed = '1.57', reading = 1570000000 WHERE id = 5; UPDATE "
+	    "journal SET after = json_set(after, '$.reading', 1570000000, '$.typed', "
+	    "'1.57') WHERE tbl = 'sight' AND row = '5'",
+	    &after);
+	ck_assert_str_eq(after.difference, "");
+	prove(&s, 14, &after);
+	ck_assert_str_ne(after.digest_at, before.digest);
+	prove(&s, 9, &after);
+	ck_assert_str_eq(after.digest_at, before.digest_at);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Entries of the first version lack the columns that came later: they have their defaults. */
+START_TEST(test_older_entries)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	forge_and_prove(
+	    &s,
+	    "UPDATE journal SET after = json_remove(after, '$.instrument', '$.rod', "
+	    "'$.overridden', '$.again', '$.along', '$.photo') WHERE tbl = 'sight'; UPDATE "
+	    "journal SET after = json_remove(after, '$.plan', '$.grade') WHERE tbl = 'run'",
+	    &out);
+	ck_assert_str_eq(out.difference, "");
+	forge_and_prove(&s, "UPDATE sight SET again = 1 WHERE id = 4", &out);
+	ck_assert_msg(strstr(out.difference, "again is 1 in the table") != NULL, "%s",
+	              out.difference);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("verify", test_forgeries, test_reading_against_text, test_time_backwards,
+	                 test_digest, test_older_entries);
+}
