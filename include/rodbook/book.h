@@ -12,6 +12,7 @@
 
 #include "rodbook/drop.h"
 #include "rodbook/fault.h"
+#include "rodbook/grade.h"
 #include "rodbook/length.h"
 #include "rodbook/sight.h"
 #include "rodbook/tolerance.h"
@@ -131,7 +132,8 @@ struct book_run_info {
 	int64_t id;
 	char name[LEVEL_NAME_BYTES];
 	enum level_run_kind kind;
-	char plan[LEVEL_NAME_BYTES]; /* that it was begun from, or empty */
+	char plan[LEVEL_NAME_BYTES];   /* that it was begun from, or empty */
+	char grade[LEVEL_GRADE_BYTES]; /* that its ground is held against, or empty */
 	char time[BOOK_TIME_BYTES];
 	size_t sights; /* counted ones */
 	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
@@ -147,6 +149,9 @@ bool book_run_add(struct book *book, const char *name, enum level_run_kind kind,
                   struct fault *why);
 bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why);
 bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind, struct fault *why);
+/* The design grade of a run, as level_parse_grade() reads it, bare numbers in the book's unit; an
+ * empty one ends it. */
+bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struct fault *why);
 
 /* --- sights --- */
 

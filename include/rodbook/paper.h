@@ -46,6 +46,10 @@ struct paper_cells {
 	char step[PAPER_CELL_BYTES];
 };
 
+/* How far a sight's station stands above (+, cut) or below (-, fill) the design grade of its run:
+ * where both the grade and its place along the line are known, with the design elevation there. */
+bool paper_cut(const struct book_run_info *info, const struct book_note *note,
+               const struct level_row *row, level_nm *design, level_nm *cut);
 /* "standing 2" at the BS of a further standing, "mean of 2" at its FS; else "". */
 void paper_standing(const struct level_sight *sight, const struct level_row *row, char *text,
                     size_t size);

@@ -7,12 +7,13 @@
 	"SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "   \
 	"struck IS NULL), plan, coalesce((SELECT state FROM closing WHERE closing.run = run.id "   \
 	"ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT count(*) FROM closing WHERE "   \
-	"closing.run = run.id AND state = 'reopened') FROM run"
+	"closing.run = run.id AND state = 'reopened'), grade FROM run"
 
 static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run_info *info,
                      struct fault *why)
 {
 	char kind[16];
+	struct level_grade grade;
 	*info = (struct book_run_info){.id = sqlite3_column_int64(statement, 0),
 	                               .sights = (size_t)sqlite3_column_int64(statement, 4),
 	                               .closed = sqlite3_column_int(statement, 6) != 0,
@@ -21,11 +22,13 @@ static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run
 	sql_text(statement, 2, kind, sizeof kind);
 	sql_text(statement, 3, info->time, sizeof info->time);
 	sql_text(statement, 5, info->plan, sizeof info->plan);
+	sql_text(statement, 8, info->grade, sizeof info->grade);
 	if (!level_run_kind_find(kind, &info->kind))
 		return fault_say(why, FAULT_FILE, "%.300s: run %lld has no kind", book->path,
 		                 (long long)info->id);
 	if (level_check_name(info->name, "run", why) &&
 	    (!*info->plan || level_check_name(info->plan, "plan", why)) &&
+	    (!*info->grade || level_parse_grade(info->grade, LEVEL_M, &grade, NULL, why)) &&
 	    level_check_text(info->time, BOOK_TIME_BYTES, "time of a run", why))
 		return true;
 	return book_spoiled(book, why);
@@ -168,4 +171,23 @@ bool book_run_set_plan(struct book *book, int64_t run, const char *name, struct 
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, set_plan(book, run, name, why), why);
+}
+
+static bool set_grade(struct book *book, int64_t run, const char *text, struct fault *why)
+{
+	struct book_settings settings;
+	struct level_grade grade;
+	char kept[LEVEL_GRADE_BYTES] = "";
+	if (!book_settings(book, &settings, why) ||
+	    (*text && !level_parse_grade(text, settings.style.unit, &grade, kept, why)))
+		return false;
+	return change_run(book, run, "grade of run", "UPDATE run SET grade=?2 WHERE id=?1", kept,
+	                  why);
+}
+
+bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, set_grade(book, run, grade, why), why);
 }

@@ -73,6 +73,7 @@ int command_rod(int argc, char **argv);
 int command_reciprocal(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
 int command_slips(int argc, char **argv);
+int command_grade(int argc, char **argv);
 int command_adjust(int argc, char **argv);
 int command_adjusted(int argc, char **argv);
 int command_verify(int argc, char **argv);

@@ -22,6 +22,7 @@ static const struct {
     {"adjust", command_adjust},
     {"adjusted", command_adjusted},
     {"begin", command_begin},
+    {"grade", command_grade},
     {"sight", command_sight},
     {"water", command_water},
     {"air", command_air},
@@ -62,6 +63,7 @@ static const char help[] =
     "  rodbook plan --distance D [OPTION...]  what a long sight could show, and what could fake "
     "it\n"
     "  rodbook begin BOOK RUN KIND [--plan NAME]\n"
+    "  rodbook grade BOOK RUN [\"ELEVATION; FROM; SLOPE\"]   what cut and fill are held against\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [--pressure P --low T@H --high T@H] [--csv]\n"

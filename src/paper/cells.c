@@ -56,6 +56,20 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
 		put_typed(out->distance, note->distance, note->unit, sight->distance, false, style);
 }
 
+bool paper_cut(const struct book_run_info *info, const struct book_note *note,
+               const struct level_row *row, level_nm *design, level_nm *cut)
+{
+	struct level_grade grade;
+	level_nm along;
+	if (!*info->grade || !*note->along || !row->has_elevation ||
+	    !level_parse_grade(info->grade, LEVEL_M, &grade, NULL, NULL) ||
+	    !level_parse_along(note->along, note->unit, &along, NULL))
+		return false;
+	*design = level_grade_at(&grade, along);
+	*cut = (row->has_corrected ? row->corrected : row->elevation) - *design;
+	return true;
+}
+
 void paper_standing(const struct level_sight *sight, const struct level_row *row, char *text,
                     size_t size)
 {

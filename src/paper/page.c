@@ -19,7 +19,9 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
-	char setup[12] = "", number[9][LEVEL_LENGTH_BYTES];
+	char setup[12] = "", number[11][LEVEL_LENGTH_BYTES];
+	level_nm design = 0, cut = 0;
+	bool has_cut = paper_cut(&run->book.info, n, r, &design, &cut);
 	const char *fields[] = {setup,
 	                        level_kind_name(s->kind),
 	                        s->station,
@@ -36,7 +38,10 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 	                        n->time,
 	                        n->remark,
 	                        n->struck,
-	                        level_file_unit(style->unit)};
+	                        level_file_unit(style->unit),
+	                        n->along,
+	                        number[9],
+	                        number[10]};
 
 	if (r->setup)
 		snprintf(setup, sizeof setup, "%d", r->setup);
@@ -49,6 +54,8 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 	put_number(number[6], r->has_elevation, r->elevation, style);
 	put_number(number[7], r->has_corrected, r->corrected, style);
 	put_number(number[8], s->distance != 0, s->distance, style);
+	put_number(number[9], has_cut, design, style);
+	put_number(number[10], has_cut, cut, style);
 	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
 }
 
@@ -123,10 +130,14 @@ static void put_cells(FILE *out, const struct paper_cells *cells, const struct w
 }
 
 /* What stands in the last column: striking, another method than the rod, the remark. */
-static void put_remark(FILE *out, const struct level_sight *s, const struct book_note *n,
-                       const struct level_row *row, const struct level_style *style)
+static void put_remark(FILE *out, const struct paper_run *run, size_t i)
 {
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct book_note *n = &run->book.note[i];
+	const struct level_row *row = &run->page.row[i];
+	const struct level_style *style = &run->settings.style;
 	const char *part = "  ";
+	level_nm design, cut;
 	char standing[40], differ[LEVEL_LENGTH_BYTES];
 	if (*n->struck) {
 		bool plain = strcmp(n->why, "struck") == 0;
@@ -149,6 +160,13 @@ static void put_remark(FILE *out, const struct level_sight *s, const struct book
 	if (*n->along) {
 		fprintf(out, "%sat %s", part, n->along);
 		part = ": ";
+		if (level_counted(s) && paper_cut(&run->book.info, n, row, &design, &cut)) {
+			char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+			fprintf(out, ", design %s, %s %s",
+			        level_format_length(a, design, style, false),
+			        cut < 0 ? "fill" : "cut",
+			        level_format_length(b, cut < 0 ? -cut : cut, style, false));
+		}
 	}
 	if (*n->remark) {
 		fprintf(out, "%s%s", part, n->remark);
@@ -167,7 +185,7 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
 	put_text(out, s->station, w->station);
 	put_cells(out, &cells, w);
-	put_remark(out, s, n, &run->page.row[i], &run->settings.style);
+	put_remark(out, run, i);
 }
 
 static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
@@ -256,7 +274,7 @@ void paper_page(FILE *out, const struct paper_run *run, bool csv)
 		return;
 	}
 	fputs("setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,time,"
-	      "remark,struck,unit\n",
+	      "remark,struck,unit,along,design,cut\n",
 	      out);
 	for (size_t i = 0; i < run->page.count; i++)
 		csv_row(out, run, i);

@@ -257,6 +257,18 @@ bool editor_again(struct editor *ed)
 	return true;
 }
 
+void editor_grade(struct editor *ed, const char *grade)
+{
+	struct fault why = {0};
+	if (!book_run_set_grade(ed->book, ed->run.info.id, grade, &why)) {
+		refused(ed, &why);
+		return;
+	}
+	editor_say(ed, *grade ? "the ground of this run is held against that grade"
+	                      : "the design grade is ended");
+	reload(ed);
+}
+
 void editor_strike(struct editor *ed, bool setup)
 {
 	struct fault why = {0};

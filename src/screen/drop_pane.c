@@ -178,6 +178,19 @@ void drop_pane(const struct editor *ed, int row)
 	term_text(stdscr, row + 6, 1, COLS - 1, left);
 }
 
+/* Ground held against the design grade of the run, where the sight has a place along the line. */
+static void cut_text(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_style *style = &ed->settings.style;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	level_nm design, cut;
+	if (!paper_cut(&ed->run.info, &ed->draft_note, &ed->page.row[ed->at], &design, &cut))
+		return;
+	snprintf(text, size, "-- design %s: %s %s ", level_format_length(a, design, style, false),
+	         cut < 0 ? "FILL" : "CUT",
+	         level_format_length(b, cut < 0 ? -cut : cut, style, false));
+}
+
 void set_out_text(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_style *style = &ed->settings.style;
@@ -185,7 +198,11 @@ void set_out_text(const struct editor *ed, char *text, size_t size)
 	struct level_set_out set;
 	level_nm wanted;
 	text[0] = '\0';
-	if (!*ed->wanted || !level_parse_length(ed->wanted, style->unit, &wanted, NULL))
+	if (!*ed->wanted) {
+		cut_text(ed, text, size);
+		return;
+	}
+	if (!level_parse_length(ed->wanted, style->unit, &wanted, NULL))
 		return;
 	set = level_set_out(&ed->work, &ed->page, ed->at, &ed->terms.terms, wanted);
 	if (!set.has) {

@@ -99,6 +99,8 @@ void editor_book(struct editor *ed);
 bool editor_insert(struct editor *ed);
 /* Makes the new BS one of a second standing between the marks of the setup before it, or not. */
 bool editor_again(struct editor *ed);
+/* Gives the run a design grade; "" ends it. */
+void editor_grade(struct editor *ed, const char *grade);
 void editor_strike(struct editor *ed, bool setup);
 /* Takes back the last change of the run, or brings back what was taken back. */
 void editor_undo(struct editor *ed, bool redo);

@@ -15,28 +15,49 @@ bool view_beside(struct editor *ed)
 	     "", BOOK_ALONG_CHARS},
 	    {"Photographs", "file names, parted by blanks: the papers name them beside the sight",
 	     "", LEVEL_REMARK_CHARS},
+	    {"Grade of the run",
+	     "design that all its ground is held against: an elevation, or ELEVATION; FROM; "
+	     "SLOPE as in 12.345; 0+000; -0.5 %; empty for none",
+	     "", LEVEL_GRADE_BYTES - 1},
 	};
 	struct fault why = {0};
+	struct level_grade grade;
 	level_nm along;
 	char message[700] = "";
+	bool graded, changed;
 	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
 		editor_say(ed, "a struck sight stays as it is");
 		return false;
 	}
 	strcpy(questions[0].text, slot->along);
 	strcpy(questions[1].text, slot->photo);
-	while (ask("Beside this sight", questions, 2, message)) {
+	strcpy(questions[2].text, ed->run.info.grade);
+	while (ask("Beside this sight", questions, 3, message)) {
 		if (*questions[0].text &&
 		    !level_parse_along(questions[0].text, ed->settings.style.unit, &along, &why)) {
 			snprintf(message, sizeof message, "%s", why.text);
 			continue;
 		}
-		if (strcmp(slot->along, questions[0].text) == 0 &&
-		    strcmp(slot->photo, questions[1].text) == 0)
-			return false;
+		if (*questions[2].text &&
+		    !level_parse_grade(questions[2].text, ed->settings.style.unit, &grade, NULL,
+		                       &why)) {
+			snprintf(message, sizeof message, "%s", why.text);
+			continue;
+		}
+		graded = strcmp(questions[2].text, ed->run.info.grade) != 0;
+		if (graded && ed->target != TARGET_NEW) {
+			strcpy(message, "the grade is given from the new sight: Esc, and Esc once "
+			                "more, then Ctrl-V");
+			continue;
+		}
+		changed = strcmp(slot->along, questions[0].text) != 0 ||
+		          strcmp(slot->photo, questions[1].text) != 0;
 		snprintf(slot->along, sizeof slot->along, "%.63s", questions[0].text);
 		snprintf(slot->photo, sizeof slot->photo, "%.483s", questions[1].text);
-		return true;
+		slot->used = slot->used || changed;
+		if (graded)
+			editor_grade(ed, questions[2].text);
+		return changed && !graded;
 	}
 	return false;
 }
