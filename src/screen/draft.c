@@ -91,94 +91,12 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	draft->again = sight->again;
 }
 
-/* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
-static enum level_method usual_method(const struct level_run *run, size_t at, enum level_kind kind)
-{
-	for (size_t i = at; i-- > 0;)
-		if (level_counted(&run->sight[i]) && run->sight[i].kind == kind)
-			return run->sight[i].method;
-	return LEVEL_ROD;
-}
-
-/* One reading or three wires, as in the sight before. */
-static bool usual_wires(const struct level_run *run, size_t at)
-{
-	size_t before = level_counted_before(run, at);
-	return before < run->count && run->sight[before].wires;
-}
-
-/* That of the sight before. */
-static void usual_instrument(const struct editor *ed, size_t at, char name[LEVEL_NAME_BYTES])
-{
-	size_t before = level_counted_before(&ed->run.run, at);
-	if (before < ed->run.run.count)
-		strcpy(name, ed->run.note[before].instrument);
-}
-
-/* The BS before index `at`; run->count where there is none. */
-static size_t bs_before(const struct level_run *run, size_t at)
-{
-	while (at-- > 0)
-		if (level_counted(&run->sight[at]) && run->sight[at].kind == LEVEL_BS)
-			return at;
-	return run->count;
-}
-
-/* The rod stays on its turning point for the BS; the one of the BS before goes ahead to the FS,
- * with one rod and with two. */
-static void usual_rod(const struct editor *ed, size_t at, enum level_kind kind,
-                      char name[LEVEL_NAME_BYTES])
-{
-	const struct level_run *run = &ed->run.run;
-	size_t before = level_counted_before(run, at), bs = bs_before(run, at), earlier;
-	if (before == run->count)
-		return;
-	earlier = bs < run->count ? bs_before(run, bs) : run->count;
-	if (kind == LEVEL_FS && earlier < run->count)
-		before = earlier;
-	strcpy(name, ed->run.note[before].rod);
-}
-
-static bool ends_gap(const struct level_run *run, size_t at, const struct book_draft *draft)
-{
-	size_t next = level_counted_from(run, at);
-	return next < run->count && run->sight[next].kind == LEVEL_BS &&
-	       strcmp(run->sight[next].station, draft->station) == 0;
-}
-
-/* The texts a form begins with: what is likely to come next. */
-static void suggest(struct editor *ed, struct book_draft *draft)
-{
-	enum level_kind kind;
-	size_t at = ed->target == TARGET_NEW ? ed->run.run.count : ed->at;
-
-	*draft = (struct book_draft){.wires = usual_wires(&ed->run.run, at),
-	                             .unit = ed->settings.style.unit,
-	                             .focus = FIELD_STATION};
-	level_suggest(&ed->run.run, at, &kind, draft->station);
-	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
-	usual_instrument(ed, at, draft->instrument);
-	usual_rod(ed, at, kind, draft->rod);
-	if (ed->target == TARGET_INSERT) {
-		draft->inserts = true;
-		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
-	} else if (level_counted_from(&ed->run.run, 0) == ed->run.run.count &&
-	           ed->mark_count == 1) {
-		strcpy(draft->station, ed->marks[0].name);
-	}
-	strcpy(draft->kind, level_kind_name(kind));
-	/* The station of a BS behind an FS, or of an FS before a gap's end, is settled; that of
-	 * another FS is only likely. */
-	if (at > 0 && *draft->station && (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft)))
-		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
-}
-
 /* Whether the new sight has nothing but what was proposed, and an instrument or a rod chosen. */
 static bool is_proposed(struct editor *ed)
 {
 	struct book_draft proposed;
 	const struct book_draft *slot = &ed->slot[0];
-	suggest(ed, &proposed);
+	editor_suggest(ed, &proposed);
 	return strcmp(slot->station, proposed.station) == 0 && !*slot->reading && !*slot->upper &&
 	       !*slot->distance && !*slot->remark;
 }
@@ -201,9 +119,9 @@ void editor_aim(struct editor *ed, enum target target, size_t at)
 	if (target == TARGET_CHANGE)
 		texts_of(ed, at, &ed->slot[1]);
 	else if (target == TARGET_INSERT)
-		suggest(ed, &ed->slot[1]);
+		editor_suggest(ed, &ed->slot[1]);
 	else if (!ed->slot[0].used)
-		suggest(ed, &ed->slot[0]);
+		editor_suggest(ed, &ed->slot[0]);
 	open_form(ed);
 	if (!ed->entry || !fill_work(ed)) {
 		editor_fail(ed, "out of memory");

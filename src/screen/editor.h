@@ -92,6 +92,9 @@ void editor_rod(struct editor *ed, const char *name);
 /* What the message line says until the next key. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
+/* The texts that the form of the target begins with: what is likely to come next. */
+void editor_suggest(struct editor *ed, struct book_draft *draft);
+
 /* --- actions.c: what the keys do to the book --- */
 
 void editor_book(struct editor *ed);

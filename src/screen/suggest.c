@@ -1,0 +1,107 @@
+/* What a form begins with: what is likely to come next. */
+#include <string.h>
+
+#include "screen/editor.h"
+
+/* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
+static enum level_method usual_method(const struct level_run *run, size_t at, enum level_kind kind)
+{
+	for (size_t i = at; i-- > 0;)
+		if (level_counted(&run->sight[i]) && run->sight[i].kind == kind)
+			return run->sight[i].method;
+	return LEVEL_ROD;
+}
+
+/* One reading or three wires, as in the sight before. */
+static bool usual_wires(const struct level_run *run, size_t at)
+{
+	size_t before = level_counted_before(run, at);
+	return before < run->count && run->sight[before].wires;
+}
+
+/* That of the sight before. */
+static void usual_instrument(const struct editor *ed, size_t at, char name[LEVEL_NAME_BYTES])
+{
+	size_t before = level_counted_before(&ed->run.run, at);
+	if (before < ed->run.run.count)
+		strcpy(name, ed->run.note[before].instrument);
+}
+
+/* The BS before index `at`; run->count where there is none. */
+static size_t bs_before(const struct level_run *run, size_t at)
+{
+	while (at-- > 0)
+		if (level_counted(&run->sight[at]) && run->sight[at].kind == LEVEL_BS)
+			return at;
+	return run->count;
+}
+
+/* The rod stays on its turning point for the BS; the one of the BS before goes ahead to the FS,
+ * with one rod and with two. */
+static void usual_rod(const struct editor *ed, size_t at, enum level_kind kind,
+                      char name[LEVEL_NAME_BYTES])
+{
+	const struct level_run *run = &ed->run.run;
+	size_t before = level_counted_before(run, at), bs = bs_before(run, at), earlier;
+	if (before == run->count)
+		return;
+	earlier = bs < run->count ? bs_before(run, bs) : run->count;
+	if (kind == LEVEL_FS && earlier < run->count)
+		before = earlier;
+	strcpy(name, ed->run.note[before].rod);
+}
+
+static bool ends_gap(const struct level_run *run, size_t at, const struct book_draft *draft)
+{
+	size_t next = level_counted_from(run, at);
+	return next < run->count && run->sight[next].kind == LEVEL_BS &&
+	       strcmp(run->sight[next].station, draft->station) == 0;
+}
+
+/* A crossing goes to the one other mark where the water was read. */
+static void suggest_shore(const struct editor *ed, char station[LEVEL_STATION_BYTES])
+{
+	const struct level_run *run = &ed->run.run;
+	size_t bs = bs_before(run, run->count);
+	const char *shore = NULL;
+	if (run->kind != LEVEL_CROSSING || bs == run->count || run->sight[bs].again)
+		return;
+	for (size_t i = 0; i < ed->water_count; i++) {
+		const char *name = ed->waters[i].station;
+		if (*ed->waters[i].struck || strcmp(name, run->sight[bs].station) == 0)
+			continue;
+		if (shore && strcmp(shore, name) != 0)
+			return;
+		shore = name;
+	}
+	if (shore)
+		strcpy(station, shore);
+}
+
+void editor_suggest(struct editor *ed, struct book_draft *draft)
+{
+	enum level_kind kind;
+	size_t at = ed->target == TARGET_NEW ? ed->run.run.count : ed->at;
+
+	*draft = (struct book_draft){.wires = usual_wires(&ed->run.run, at),
+	                             .unit = ed->settings.style.unit,
+	                             .focus = FIELD_STATION};
+	level_suggest(&ed->run.run, at, &kind, draft->station);
+	if (kind == LEVEL_FS && ed->target == TARGET_NEW)
+		suggest_shore(ed, draft->station);
+	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
+	usual_instrument(ed, at, draft->instrument);
+	usual_rod(ed, at, kind, draft->rod);
+	if (ed->target == TARGET_INSERT) {
+		draft->inserts = true;
+		draft->at = at > 0 ? ed->run.run.sight[at - 1].id : 0;
+	} else if (level_counted_from(&ed->run.run, 0) == ed->run.run.count &&
+	           ed->mark_count == 1) {
+		strcpy(draft->station, ed->marks[0].name);
+	}
+	strcpy(draft->kind, level_kind_name(kind));
+	/* The station of a BS behind an FS, or of an FS before a gap's end, is settled; that of
+	 * another FS is only likely. */
+	if (at > 0 && *draft->station && (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft)))
+		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
+}
