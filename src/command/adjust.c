@@ -36,8 +36,9 @@ static void show(void *context, double fraction)
 	shown->percent = percent;
 }
 
-static int adjust(const char *path, struct paper_adjust *how)
+static int adjust(const char *path, const struct paper_adjust *wish)
 {
+	struct paper_adjust how = *wish;
 	struct fault why = {0};
 	struct shown shown = {.from = seconds()};
 	int status = EXIT_DONE;
@@ -46,10 +47,10 @@ static int adjust(const char *path, struct paper_adjust *how)
 	if (!book)
 		return status;
 	if (isatty(STDERR_FILENO)) {
-		how->progress = show;
-		how->context = &shown;
+		how.progress = show;
+		how.context = &shown;
 	}
-	ok = paper_adjust(stdout, book, how, &passes, &why);
+	ok = paper_adjust(stdout, book, &how, &passes, &why);
 	if (shown.percent)
 		fputs("\r                \r", stderr);
 	book_close(book);

@@ -5,6 +5,27 @@
 #include "screen/editor.h"
 #include "screen/views.h"
 
+/* Whether place and grade can be read, and the grade may be given now; else says why. */
+static bool is_sound(const struct editor *ed, const char *along, const char *grade, char *message,
+                     size_t size)
+{
+	struct fault why = {0};
+	struct level_grade read;
+	level_nm place;
+	if ((*along && !level_parse_along(along, ed->settings.style.unit, &place, &why)) ||
+	    (*grade && !level_parse_grade(grade, ed->settings.style.unit, &read, NULL, &why))) {
+		snprintf(message, size, "%s", why.text);
+		return false;
+	}
+	if (ed->target != TARGET_NEW && strcmp(grade, ed->run.info.grade) != 0) {
+		snprintf(message, size,
+		         "the grade is given from the new sight: Esc, and Esc once more, then "
+		         "Ctrl-V");
+		return false;
+	}
+	return true;
+}
+
 bool view_beside(struct editor *ed)
 {
 	struct book_draft *slot = editor_slot(ed);
@@ -20,9 +41,6 @@ bool view_beside(struct editor *ed)
 	     "SLOPE as in 12.345; 0+000; -0.5 %; empty for none",
 	     "", LEVEL_GRADE_BYTES - 1},
 	};
-	struct fault why = {0};
-	struct level_grade grade;
-	level_nm along;
 	char message[700] = "";
 	bool graded, changed;
 	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
@@ -33,23 +51,9 @@ bool view_beside(struct editor *ed)
 	strcpy(questions[1].text, slot->photo);
 	strcpy(questions[2].text, ed->run.info.grade);
 	while (ask("Beside this sight", questions, 3, message)) {
-		if (*questions[0].text &&
-		    !level_parse_along(questions[0].text, ed->settings.style.unit, &along, &why)) {
-			snprintf(message, sizeof message, "%s", why.text);
+		if (!is_sound(ed, questions[0].text, questions[2].text, message, sizeof message))
 			continue;
-		}
-		if (*questions[2].text &&
-		    !level_parse_grade(questions[2].text, ed->settings.style.unit, &grade, NULL,
-		                       &why)) {
-			snprintf(message, sizeof message, "%s", why.text);
-			continue;
-		}
 		graded = strcmp(questions[2].text, ed->run.info.grade) != 0;
-		if (graded && ed->target != TARGET_NEW) {
-			strcpy(message, "the grade is given from the new sight: Esc, and Esc once "
-			                "more, then Ctrl-V");
-			continue;
-		}
 		changed = strcmp(slot->along, questions[0].text) != 0 ||
 		          strcmp(slot->photo, questions[1].text) != 0;
 		snprintf(slot->along, sizeof slot->along, "%.63s", questions[0].text);
