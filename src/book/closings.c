@@ -104,7 +104,7 @@ static bool may_close(struct book *book, const struct book_run *run, struct faul
 	        "it misses by more than is allowed: look for the slip, or level "
 	        "it again",
 	};
-	enum level_readiness readiness;
+	enum level_readiness readiness = LEVEL_READY;
 	bool unsealed, waits;
 	if (!check_fresh(book, run, why) || !readiness_of(book, run, &readiness, &unsealed, why) ||
 	    !book_draft_waits(book, run->info.id, &waits, why))
