@@ -2,7 +2,7 @@
 # shellcheck shell=sh disable=SC2034
 
 build_packages='gcc libc6-dev make cmake pkg-config libncurses-dev libsqlite3-dev'
-test_packages='check libvterm-dev libproj-dev libgsl-dev sqlite3'
+test_packages='check libvterm-dev libproj-dev libgsl-dev sqlite3 librsvg2-bin'
 
 # Runs a command as root.
 as_root() {

@@ -182,6 +182,14 @@ struct paper_imported {
 bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
                   struct fault *why);
 
+/* Pictures: the profile of a run; the long sight of a crossing of one setup; how runs close, those
+ * named or all. In characters, as SVG 1.1, or every number that is drawn as CSV,
+ * element,name,x,y,error. FAULT_INPUT where there is nothing to draw. */
+enum paper_picture { PAPER_PROFILE, PAPER_LONGSIGHT, PAPER_CLOSURES };
+enum paper_form { PAPER_AS_TEXT, PAPER_AS_SVG, PAPER_AS_CSV };
+bool paper_picture(FILE *out, struct book *book, enum paper_picture which, const char *const *names,
+                   size_t count, enum paper_form form, struct fault *why);
+
 /* Writes the whole book, all but its journal and what is half typed, as CSV that paper_import()
  * takes back: a line "book,VERSION", then for each table a line "columns,TABLE,..." and its rows,
  * "row,TABLE,...". */

@@ -23,6 +23,9 @@ static const struct {
     {"adjusted", command_adjusted},
     {"begin", command_begin},
     {"grade", command_grade},
+    {"profile", command_profile},
+    {"longsight", command_longsight},
+    {"closures", command_closures},
     {"sight", command_sight},
     {"water", command_water},
     {"air", command_air},
@@ -64,6 +67,8 @@ static const char help[] =
     "it\n"
     "  rodbook begin BOOK RUN KIND [--plan NAME]\n"
     "  rodbook grade BOOK RUN [\"ELEVATION; FROM; SLOPE\"]   what cut and fill are held against\n"
+    "  rodbook profile|longsight BOOK RUN [--svg FILE] [--csv]   pictures of a run\n"
+    "  rodbook closures BOOK [RUN...] [--svg FILE] [--csv]   how runs close, drawn\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [--pressure P --low T@H --high T@H] [--csv]\n"

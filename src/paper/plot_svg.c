@@ -155,7 +155,7 @@ static void put_points(FILE *out, const struct plot *plot, const struct svg_axes
 	fputs("</text>\n", out);
 }
 
-void plot_svg(FILE *out, const struct plot *plot)
+static struct svg_axes axes_of(const struct plot *plot)
 {
 	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
 	axes.left = 35 + SVG_LETTER * fmax(plot_figure_width(&axes.y), 6);
@@ -165,6 +165,19 @@ void plot_svg(FILE *out, const struct plot *plot)
 		    SVG_LETTER * (plot_figure_width(&axes.x) + 2))
 			break;
 	}
+	return axes;
+}
+
+double svg_exaggeration(const struct plot *plot)
+{
+	struct svg_axes axes = axes_of(plot);
+	return (SVG_BOTTOM - SVG_TOP) / (axes.y.high - axes.y.low) /
+	       ((SVG_RIGHT - axes.left) / (axes.x.high - axes.x.low));
+}
+
+void plot_svg(FILE *out, const struct plot *plot)
+{
+	struct svg_axes axes = axes_of(plot);
 	fputs("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
 	      "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
 	      "height=\"500\" viewBox=\"0 0 800 500\" font-family=\"sans-serif\" "

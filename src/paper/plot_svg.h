@@ -18,6 +18,8 @@ struct svg_axes {
 	double left;
 };
 
+/* How many times larger a unit of y is drawn than one of x. */
+double svg_exaggeration(const struct plot *plot);
 /* Where a value stands, in user units. */
 double svg_x(const struct svg_axes *axes, double x);
 double svg_y(const struct svg_axes *axes, double y);

@@ -183,6 +183,8 @@ static void view(struct editor *ed, int function)
 		view_journal(ed->book, &ed->run.info);
 	else if (function == 16)
 		view_leave(ed->book);
+	else if (function == 19)
+		view_pictures(ed->book, &ed->run.info);
 	else if (function == 2)
 		run = view_runs(ed->book, run, NULL);
 	else if (function == 3)
@@ -224,7 +226,7 @@ static wint_t function_of(const struct key *key)
 		int function;
 	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},  {'d', 7},
 	               {'e', 8},  {'z', 9},  {'q', 10}, {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13},
-	               {'f', 14}, {'p', 15}, {'l', 16}, {'a', 17}, {'v', 18}};
+	               {'f', 14}, {'p', 15}, {'l', 16}, {'a', 17}, {'v', 18}, {'s', 19}};
 	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
 		return key->value - KEY_F0;
 	if (key->kind == KEY_IS_CODE && (key->value == KEY_F(11) || key->value == KEY_F(12)))
@@ -247,6 +249,7 @@ static bool function_key(struct editor *ed, const struct key *key)
 	case 14:
 	case 15:
 	case 16:
+	case 19:
 		view(ed, (int)function_of(key));
 		return true;
 	case 13:
@@ -374,7 +377,8 @@ static bool may_change(const struct key *key)
 {
 	wint_t function = function_of(key);
 	return function
-	           ? (function >= 5 && function <= 9) || function == 11 || function >= 17
+	           ? (function >= 5 && function <= 9) || function == 11 || function == 17 ||
+	                 function == 18
 	           : may_write(key) || (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('b'));
 }
 

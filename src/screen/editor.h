@@ -159,6 +159,8 @@ bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES]);
 void view_fieldtests(struct book *book, const char *instrument);
 /* A peg test of an instrument; said: what came of it. Whether it was kept. */
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size);
+/* Its profile, the long sight of a crossing, and how all runs close. */
+void view_pictures(struct book *book, const struct book_run_info *run);
 /* Asks where the sight of the form stands along a line, and for its photographs; whether something
  * was changed. */
 bool view_beside(struct editor *ed);

@@ -39,6 +39,7 @@ static const char help[] =
     "  Ctrl-F         a run misses: which single slip would explain it\n"
     "  F11 Ctrl-X     plan, instrument, rod, water, air, figures, drop\n"
     "  F12 Ctrl-O     set out: the rod reading that marks a wanted elevation\n"
+    "  Ctrl-S         pictures: profile, long sight, how the runs close\n"
     "  Ctrl-P         the journal of this run: every change, the newest first\n"
     "  Ctrl-L         what is still open before leaving the site, most costly first\n"
     "  F10 Ctrl-Q     leave: what is booked is on disk, what is half typed is kept\n"

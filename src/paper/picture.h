@@ -1,0 +1,55 @@
+/* A picture that is put together bit by bit, and then drawn in characters, as SVG, or as numbers.
+ */
+#ifndef PAPER_PICTURE_H
+#define PAPER_PICTURE_H
+
+#include "paper/plot.h"
+#include "rodbook/paper.h"
+
+#define PICTURE_CURVES 6
+
+struct picture {
+	struct plot plot;
+	struct plot_curve curve[PICTURE_CURVES];
+	struct picture_samples {
+		double *x, *y;
+		size_t count, room;
+	} samples[PICTURE_CURVES];
+	struct plot_point *point;
+	char **point_name;
+	size_t point_room;
+	size_t named; /* only the first points are named in a drawing; 0: all are */
+	double *mark;
+	char **mark_name;
+	size_t mark_room;
+	char title[600], x_name[60], y_name[60];
+	char notes[1200]; /* lines below the drawing in characters */
+	bool one_scale;   /* both axes are lengths: the title says how heights are exaggerated */
+	bool out_of_memory;
+};
+
+/* Meters in the unit of the drawing, feet for feet and inches; and that unit's name. */
+double picture_unit(double meters, enum level_unit unit);
+const char *picture_unit_name(enum level_unit unit);
+
+/* Begins another curve, which the next samples belong to; name must outlive the picture. */
+void picture_curve(struct picture *picture, const char *name, char sign);
+void picture_sample(struct picture *picture, double x, double y);
+/* The curve is broken here. */
+void picture_break(struct picture *picture);
+void picture_point(struct picture *picture, double x, double y, double error, const char *name);
+void picture_mark(struct picture *picture, double x, const char *name);
+void picture_note(struct picture *picture, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+void picture_free(struct picture *picture);
+
+/* Draws it; false only where memory was short. */
+bool picture_draw(FILE *out, struct picture *picture, enum paper_form form, struct fault *why);
+
+/* The pictures; each fills one that begins as all zeros. */
+bool picture_profile(const struct paper_run *run, struct picture *out, struct fault *why);
+bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why);
+bool picture_closures(struct book *book, const char *const *names, size_t count,
+                      struct picture *out, struct fault *why);
+
+#endif

@@ -1,0 +1,151 @@
+/* The long sight of a crossing: light, level surface and water over the distance, true to scale but
+ * for the heights. All heights are above the horizontal plane through the line of sight. */
+#include <math.h>
+#include <string.h>
+
+#include "paper/picture.h"
+
+#define SAMPLES 101
+
+struct sight_line {
+	const struct level_sight *near, *far; /* shorter and longer sight of the setup */
+	double near_x, far_x;                 /* m; the instrument stands at 0 */
+	double radius, k;
+	bool has_water;
+	double water; /* of the water's level surface at the instrument, < 0 */
+};
+
+static double light(const struct sight_line *l, double x)
+{
+	return -level_refraction(fabs(x), l->k);
+}
+
+static double level_at(const struct sight_line *l, double x)
+{
+	return -level_curvature(fabs(x), l->radius);
+}
+
+/* The one setup of the run, of several standings the last. */
+static bool find_setup(const struct paper_run *run, struct sight_line *out, struct fault *why)
+{
+	const struct level_line *line = level_page_line(&run->page);
+	const struct level_sight *bs, *fs;
+	size_t at;
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return fault_say(why, FAULT_INPUT,
+		                 "run %.160s is no crossing: its picture is its profile",
+		                 run->book.info.name);
+	if (line->end_row == SIZE_MAX || run->closing.setups != 1 || !run->closing.has_length)
+		return fault_say(why, FAULT_INPUT,
+		                 "a long sight is drawn of a crossing of one complete setup with "
+		                 "both distances; run %.160s has %d",
+		                 run->book.info.name, run->closing.setups);
+	at = line->end_row;
+	while (run->book.run.sight[at].kind != LEVEL_BS)
+		at = level_counted_before(&run->book.run, at);
+	bs = &run->book.run.sight[at];
+	fs = &run->book.run.sight[line->end_row];
+	*out = (struct sight_line){.radius = run->terms.terms.radius, .k = run->terms.terms.k};
+	out->near = bs->distance <= fs->distance ? bs : fs;
+	out->far = out->near == bs ? fs : bs;
+	out->near_x = -level_to_meters(out->near->distance);
+	out->far_x = level_to_meters(out->far->distance);
+	out->has_water = out->near->water_count > 0;
+	if (out->has_water)
+		out->water = light(out, out->near_x) -
+		             level_to_meters(out->near->reading + out->near->water) -
+		             level_at(out, out->near_x);
+	return true;
+}
+
+static void draw_curve(struct picture *out, const struct sight_line *l, enum level_unit unit,
+                       const char *name, char sign,
+                       double (*height)(const struct sight_line *, double), double lowered)
+{
+	picture_curve(out, name, sign);
+	for (int i = 0; i < SAMPLES; i++) {
+		double x = l->near_x + (l->far_x - l->near_x) * i / (SAMPLES - 1);
+		picture_sample(out, picture_unit(x, unit),
+		               picture_unit(height(l, x) + lowered, unit));
+	}
+}
+
+/* What is read in the light stands that much below it. */
+static void draw_mark(struct picture *out, const struct sight_line *l, enum level_unit unit,
+                      const struct level_sight *s, double x)
+{
+	double mark = light(l, x) - level_to_meters(s->reading);
+	char name[LEVEL_STATION_BYTES + 40];
+	picture_point(out, picture_unit(x, unit), picture_unit(mark, unit), 0, s->station);
+	if (!s->water_count)
+		return;
+	snprintf(name, sizeof name, "water at %s", s->station);
+	picture_point(out, picture_unit(x, unit),
+	              picture_unit(mark - level_to_meters(s->water), unit), 0, name);
+}
+
+static double straight(const struct sight_line *l, double x)
+{
+	(void)l;
+	(void)x;
+	return 0;
+}
+
+static double lowest_clearance(const struct sight_line *l)
+{
+	double least = INFINITY;
+	for (int i = 0; i < SAMPLES; i++) {
+		double x = l->near_x + (l->far_x - l->near_x) * i / (SAMPLES - 1);
+		least = fmin(least, light(l, x) - level_at(l, x) - l->water);
+	}
+	return least;
+}
+
+static void put_notes(const struct paper_run *run, const struct sight_line *l, struct picture *out)
+{
+	const struct level_style *style = &run->settings.style;
+	const struct level_closing *c = &run->closing;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], d[LEVEL_LENGTH_BYTES];
+	picture_note(out, "drop predicted %s, allowance %s%s%s",
+	             paper_meters(a, fabs(c->predicted), style, false),
+	             paper_meters(b, c->allowance.decides, style, false),
+	             c->has_observed ? ", observed " : "",
+	             c->has_observed ? paper_meters(d, c->observed * c->finding.turn, style, false)
+	                             : "");
+	picture_note(out, "the level surface is the one of the prediction, R %.0f km; k %.3g",
+	             l->radius / 1000, l->k);
+	if (l->has_water)
+		picture_note(out, "the light clears that water by %s at its lowest",
+		             paper_meters(a, lowest_clearance(l), style, false));
+}
+
+bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why)
+{
+	const struct level_closing *c = &run->closing;
+	enum level_unit unit = run->settings.style.unit;
+	struct sight_line l;
+	if (!find_setup(run, &l, why))
+		return false;
+	snprintf(out->title, sizeof out->title, "Long sight of %.160s", run->book.info.name);
+	snprintf(out->x_name, sizeof out->x_name, "distance from the instrument, %s",
+	         picture_unit_name(unit));
+	snprintf(out->y_name, sizeof out->y_name, "height, %s", picture_unit_name(unit));
+	out->one_scale = true;
+	out->plot.points_name = "mark and water as read; drop observed, with its allowance";
+	draw_curve(out, &l, unit, "straight line of sight", '-', straight, 0);
+	draw_curve(out, &l, unit, "light", '*', light, 0);
+	draw_curve(out, &l, unit, "level surface, predicted", '#', level_at, 0);
+	if (l.has_water)
+		draw_curve(out, &l, unit, "water, predicted", '=', level_at, l.water);
+	draw_mark(out, &l, unit, l.near, l.near_x);
+	draw_mark(out, &l, unit, l.far, l.far_x);
+	/* The drop is how far the level surface lies below where the light arrives. */
+	if (c->has_observed)
+		picture_point(
+		    out, picture_unit(l.far_x, unit),
+		    picture_unit(light(&l, l.far_x) - c->observed * c->finding.turn, unit),
+		    picture_unit(c->allowance.decides, unit), "drop observed");
+	picture_mark(out, 0, "instrument");
+	put_notes(run, &l, out);
+	return true;
+}
