@@ -63,6 +63,9 @@ char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct lev
 int paper_tail(const char *text);
 
 void paper_page(FILE *out, const struct paper_run *run, bool csv);
+/* The page on sheets of 56 lines of 78 columns, a form feed between them, sums carried from sheet to
+ * sheet; behind it closing, instruments, cautions and lines to sign. */
+bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
 void paper_closure(FILE *out, const struct paper_run *run, bool csv);
 /* The closing in a sentence: closes, misses by so much, or why it cannot be said. */
 void paper_verdict(const struct level_run *run, const struct level_closing *closing,

@@ -3,26 +3,33 @@
 
 int command_page(int argc, char **argv)
 {
-	bool csv = false;
-	const struct option_word options[] = {{"--csv", NULL, &csv, NULL}, {0}};
+	bool csv = false, print = false, ok;
+	const struct option_word options[] = {
+	    {"--csv", NULL, &csv, NULL}, {"--print", NULL, &print, NULL}, {0}};
+	const char usage[] = "page BOOK RUN [--csv | --print]";
 	struct words words;
 	struct fault why = {0};
 	struct paper_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
-	if (!command_words(argc, argv, options, 2, 2, &words, "page BOOK RUN [--csv]"))
+	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
+	if (csv && print) {
+		fprintf(stderr, "rodbook: either --csv or --print\nusage: rodbook %s\n", usage);
+		return EXIT_USAGE;
+	}
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	if (paper_load(book, words.word[1], NULL, &run, &why)) {
-		paper_page(stdout, &run, csv);
+	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	if (ok) {
+		if (print)
+			ok = paper_page_print(stdout, book, &run, &why);
+		else
+			paper_page(stdout, &run, csv);
 		paper_free(&run);
-		status = command_flush();
-	} else {
-		status = command_fail(&why);
 	}
 	book_close(book);
-	return status;
+	return ok ? command_flush() : command_fail(&why);
 }

@@ -1,4 +1,5 @@
 /* How a run closes, for people and as CSV. */
+#include "paper/lines.h"
 #include "paper/quantities.h"
 
 #include <string.h>
@@ -198,19 +199,13 @@ static void csv_closure(FILE *out, const struct paper_run *run)
 	quantity_text(out, "closes", paper_closes(&run->book.run, c));
 }
 
-void paper_closure(FILE *out, const struct paper_run *run, bool csv)
+void lines_closure(FILE *out, const struct paper_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	char verdict[400], note[LEVEL_STATION_BYTES + 80];
 	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
 
-	if (csv) {
-		csv_closure(out, run);
-		return;
-	}
-	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
 	line(out, "sum BS", true, c->sum_bs, style, false, "");
 	line(out, "sum FS", true, c->sum_fs, style, false, "");
 	line(out, "page check", c->has_end, c->page_check, style, false,
@@ -252,4 +247,15 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 	paper_closings(out, run);
+}
+
+void paper_closure(FILE *out, const struct paper_run *run, bool csv)
+{
+	if (csv) {
+		csv_closure(out, run);
+		return;
+	}
+	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind), level_unit_name(run->settings.style.unit));
+	lines_closure(out, run);
 }

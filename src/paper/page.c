@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "paper/csv.h"
+#include "paper/lines.h"
+#include "paper/wrap.h"
 
 static void put_number(char *cell, bool has, level_nm value, const struct level_style *style)
 {
@@ -81,14 +83,6 @@ static void put_text(FILE *out, const char *text, int width)
 	fprintf(out, "%*s", width - shown, "");
 }
 
-static int characters(const char *text)
-{
-	int count = 0;
-	for (; *text; text++)
-		count += (*text & 0xc0) != 0x80;
-	return count;
-}
-
 struct widths {
 	int number, tail, station;
 	bool corrected; /* the corrected elevation shows another figure somewhere */
@@ -100,7 +94,7 @@ static struct widths measure(const struct paper_run *run)
 	for (size_t i = 0; i < run->page.count; i++) {
 		struct paper_cells cells;
 		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
-		int head = 0, name = characters(run->book.run.sight[i].station);
+		int head = 0, name = wrap_characters(run->book.run.sight[i].station);
 		w.station = name > w.station ? name : w.station;
 		paper_cells(&run->book.run.sight[i], &run->book.note[i], &run->page.row[i],
 		            &run->settings.style, &cells);
@@ -129,53 +123,6 @@ static void put_cells(FILE *out, const struct paper_cells *cells, const struct w
 	put_cell(out, cells->distance, w->number, w->tail);
 }
 
-/* What stands in the last column: striking, another method than the rod, the remark. */
-static void put_remark(FILE *out, const struct paper_run *run, size_t i)
-{
-	const struct level_sight *s = &run->book.run.sight[i];
-	const struct book_note *n = &run->book.note[i];
-	const struct level_row *row = &run->page.row[i];
-	const struct level_style *style = &run->settings.style;
-	const char *part = "  ";
-	level_nm design, cut;
-	char standing[40], differ[LEVEL_LENGTH_BYTES];
-	if (*n->struck) {
-		bool plain = strcmp(n->why, "struck") == 0;
-		fprintf(out, "%sstruck %s%s%s", part, n->struck, plain ? "" : ", ",
-		        plain ? "" : n->why);
-		part = ": ";
-	}
-	paper_standing(s, row, standing, sizeof standing);
-	if (*standing) {
-		fprintf(out, "%s%s", part, standing);
-		if (s->kind == LEVEL_FS)
-			fprintf(out, ", rises differ by %s",
-			        level_format_length(differ, row->line.differ, style, false));
-		part = ": ";
-	}
-	if (s->method != LEVEL_ROD) {
-		fprintf(out, "%s%s", part, level_method_name(s->method));
-		part = ": ";
-	}
-	if (*n->along) {
-		fprintf(out, "%sat %s", part, n->along);
-		part = ": ";
-		if (level_counted(s) && paper_cut(&run->book.info, n, row, &design, &cut)) {
-			char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
-			fprintf(out, ", design %s, %s %s",
-			        level_format_length(a, design, style, false),
-			        cut < 0 ? "fill" : "cut",
-			        level_format_length(b, cut < 0 ? -cut : cut, style, false));
-		}
-	}
-	if (*n->remark) {
-		fprintf(out, "%s%s", part, n->remark);
-		part = ": ";
-	}
-	if (*n->photo)
-		fprintf(out, "%sphoto %s", part, n->photo);
-}
-
 static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
@@ -185,7 +132,7 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
 	put_text(out, s->station, w->station);
 	put_cells(out, &cells, w);
-	put_remark(out, run, i);
+	lines_remark(out, run, i, "  ");
 }
 
 static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
@@ -206,27 +153,6 @@ static void text_row(FILE *out, const struct paper_run *run, size_t i, const str
 		text[--size] = '\0';
 	fprintf(out, "%s\n", text);
 	free(text);
-}
-
-/* Tested tilts that are taken off what is corrected. */
-static void tilt_lines(FILE *out, const struct paper_run *run)
-{
-	for (int i = 0; i < run->book.instruments; i++) {
-		const struct level_instrument *with = &run->terms.terms.instrument[i];
-		if (i > 0 && level_test_counts(with))
-			fprintf(
-			    out,
-			    "the tested tilt of %s, %+.4f mm/m, is taken off what is corrected\n",
-			    run->book.instrument[i], with->tilt * 1000);
-	}
-}
-
-static bool has_standings(const struct paper_run *run)
-{
-	for (size_t i = 0; i < run->page.count; i++)
-		if (run->page.row[i].line.standings > 1)
-			return true;
-	return false;
 }
 
 static void text_page(FILE *out, const struct paper_run *run)
@@ -253,13 +179,11 @@ static void text_page(FILE *out, const struct paper_run *run)
 	        !c->setups      ? "not known yet"
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
-	if (has_standings(run))
-		fputs("where a setup stands more than once, its mean counts in the sums, once\n",
-		      out);
+	lines_standings(out, run);
 	if (c->start_assumed)
 		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
 		        c->start_station);
-	tilt_lines(out, run);
+	lines_tilts(out, run);
 	if (*run->test_warning)
 		fprintf(out, "%s\n", run->test_warning);
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
