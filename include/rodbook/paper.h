@@ -63,8 +63,8 @@ char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct lev
 int paper_tail(const char *text);
 
 void paper_page(FILE *out, const struct paper_run *run, bool csv);
-/* The page on sheets of 56 lines of 78 columns, a form feed between them, sums carried from sheet to
- * sheet; behind it closing, instruments, cautions and lines to sign. */
+/* The page on sheets of 56 lines of 78 columns, a form feed between them, sums carried from sheet
+ * to sheet; behind it closing, instruments, cautions and lines to sign. */
 bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
 void paper_closure(FILE *out, const struct paper_run *run, bool csv);
 /* The closing in a sentence: closes, misses by so much, or why it cannot be said. */
@@ -184,6 +184,13 @@ struct paper_imported {
  * file, line and column. */
 bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
                   struct fault *why);
+
+/* The statement of a run: what was read and with what, what was sealed, every sum written out, the
+ * answer, and the digest of the book's journal; for the screen, on sheets of paper, or its numbers
+ * as quantity,value,unit. */
+enum paper_statement_form { PAPER_STATEMENT_TEXT, PAPER_STATEMENT_PRINT, PAPER_STATEMENT_CSV };
+bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
+                     enum paper_statement_form form, struct fault *why);
 
 /* Pictures: the profile of a run; the long sight of a crossing of one setup; how runs close, those
  * named or all. In characters, as SVG 1.1, or every number that is drawn as CSV,

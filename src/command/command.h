@@ -76,6 +76,7 @@ int command_slips(int argc, char **argv);
 int command_profile(int argc, char **argv);
 int command_longsight(int argc, char **argv);
 int command_closures(int argc, char **argv);
+int command_statement(int argc, char **argv);
 int command_grade(int argc, char **argv);
 int command_adjust(int argc, char **argv);
 int command_adjusted(int argc, char **argv);

@@ -23,6 +23,7 @@ static const struct {
     {"adjusted", command_adjusted},
     {"begin", command_begin},
     {"grade", command_grade},
+    {"statement", command_statement},
     {"profile", command_profile},
     {"longsight", command_longsight},
     {"closures", command_closures},
@@ -67,6 +68,7 @@ static const char help[] =
     "it\n"
     "  rodbook begin BOOK RUN KIND [--plan NAME]\n"
     "  rodbook grade BOOK RUN [\"ELEVATION; FROM; SLOPE\"]   what cut and fill are held against\n"
+    "  rodbook statement BOOK RUN [--csv | --print]   all that the run says, to reckon again\n"
     "  rodbook profile|longsight BOOK RUN [--svg FILE] [--csv]   pictures of a run\n"
     "  rodbook closures BOOK [RUN...] [--svg FILE] [--csv]   how runs close, drawn\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"

@@ -3,15 +3,16 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "paper/drop.h"
 #include "paper/drop_entries.h"
 #include "paper/lines.h"
 #include "paper/quantities.h"
 
-static const char checks[] =
-    "What could be wrong, and what tells: a peg test (tilt); a longer sight (tilt and reading\n"
-    "against the drop, never refraction); another shore (water and marks, never tilt or\n"
-    "refraction); another day or hour (air); stilled water read on both shores at once (waves,\n"
-    "wind set-up); reading again (slips).\n";
+const char drop_checks[] =
+    "What could be wrong, and what tells: a peg test (tilt); a longer sight (tilt\n"
+    "and reading against the drop, never refraction); another shore (water and\n"
+    "marks, never tilt or refraction); another day or hour (air); stilled water\n"
+    "read on both shores at once (waves, wind set-up); reading again (slips).\n";
 
 bool paper_no_drop(const struct paper_run *run, char *text, size_t size)
 {
@@ -93,7 +94,7 @@ static void csv_drop(FILE *out, const struct paper_run *run)
 	quantity_count(out, "amendments", (int64_t)run->terms.amendments);
 }
 
-static void put_radius(FILE *out, const struct level_finding *finding)
+void drop_radius(FILE *out, const struct level_finding *finding)
 {
 	char low[40], middle[40], high[40];
 	lines_radius(low, sizeof low, finding->radius.low);
@@ -111,65 +112,7 @@ static void put_radius(FILE *out, const struct level_finding *finding)
 	        finding->k_needed);
 }
 
-/* The answer by another set of terms; false where they do not serve. */
-static bool closed_by(const struct paper_run *run, const struct book_figures *figures,
-                      struct level_closing *out)
-{
-	struct level_terms terms;
-	struct level_page page = {0};
-	struct fault ignored;
-	if (!book_terms_of(figures, &run->book, &terms, &ignored) ||
-	    !level_reduce(&run->book.run, 0, &terms, &page))
-		return false;
-	*out = level_close(&run->book.run, &page, &terms, &run->settings.tolerance,
-	                   run->settings.setup_figure);
-	level_page_free(&page);
-	return out->has_observed;
-}
-
-/* What one amendment changed. */
-static void put_amendment(FILE *out, const struct book_seal *before, const struct book_seal *after)
-{
-	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES], old[BOOK_VALUE_BYTES];
-	fprintf(out, "amended %s: %s\n", after->time, after->why);
-	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
-		if (strcmp(name, "k_source") != 0 &&
-		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
-			fprintf(out, "  %s: %s, before %s\n", name, value, *old ? old : "nothing");
-}
-
-static void put_sealed(FILE *out, const struct book_seal *seal)
-{
-	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
-	fprintf(out, "sealed %s%s:\n", seal->time,
-	        seal->late ? ", AFTER a drop was seen or booked"
-	                   : ", when the first long sight was booked");
-	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
-		fprintf(out, "  %-16s %s\n", name, value);
-}
-
-static void put_seals(FILE *out, const struct paper_run *run, const struct book_seal *seals,
-                      size_t count)
-{
-	struct level_closing first;
-	if (count == 0) {
-		fprintf(out, "nothing is sealed: the figures are those of the settings today\n");
-		return;
-	}
-	put_sealed(out, &seals[0]);
-	for (size_t i = 1; i < count; i++)
-		put_amendment(out, &seals[i - 1], &seals[i]);
-	if (count > 1 && closed_by(run, &seals[0].figures, &first)) {
-		struct level_style finer = lines_finer(&run->settings.style);
-		char a[LEVEL_LENGTH_BYTES], p[LEVEL_LENGTH_BYTES];
-		level_format_length(a, level_from_meters(first.allowance.decides), &finer, false);
-		level_format_length(p, level_from_meters(first.predicted), &finer, false);
-		fprintf(out, "as sealed, unamended      %s: predicted %s, allowance %s\n",
-		        level_answer_code(first.finding.answer), p, a);
-	}
-}
-
-static void put_waters(FILE *out, const struct paper_run *run)
+void drop_waters(FILE *out, const struct paper_run *run)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const size_t ends[] = {line->start_row, line->end_row};
@@ -203,7 +146,7 @@ static void put_waters(FILE *out, const struct paper_run *run)
 		        "for\n");
 }
 
-static void put_shortest(FILE *out, const struct paper_run *run)
+void drop_shortest(FILE *out, const struct paper_run *run)
 {
 	struct level_plan plan;
 	struct level_planned planned;
@@ -233,8 +176,7 @@ static bool tested(const struct level_terms *terms, const struct level_drop_sums
 	return true;
 }
 
-/* Those that tell in the drop, one after the other. */
-static void instruments_text(const struct paper_run *run, char *text, size_t size)
+void drop_instruments(const struct paper_run *run, char *text, size_t size)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	text[0] = '\0';
@@ -262,7 +204,7 @@ static void put_drop(FILE *out, const struct paper_run *run)
 
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
-	put_waters(out, run);
+	drop_waters(out, run);
 	level_format_length(low, level_from_meters(c->observed - c->allowance.decides), &finer,
 	                    false);
 	level_format_length(high, level_from_meters(c->observed + c->allowance.decides), &finer,
@@ -273,17 +215,17 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	paper_k(&run->terms.terms, &run->terms.figures, text, sizeof text);
 	lines_length(out, "predicted drop", c->predicted, style, false, text);
-	instruments_text(run, text, sizeof text);
+	drop_instruments(run, text, sizeof text);
 	lines_allowance(out, &c->allowance, &run->terms.terms, text, style);
 	if (!tested(&run->terms.terms, sums))
 		fprintf(out, "the tolerance of a level that was not tested is a word, not a "
 		             "measurement\n");
 	lines_length(out, "margin", c->margin, style, true, "observed drop less allowance");
-	put_radius(out, &c->finding);
+	drop_radius(out, &c->finding);
 	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),
 	        level_answer_sentence(c->finding.answer));
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
-		put_shortest(out, run);
+		drop_shortest(out, run);
 	fprintf(out, "largest line: %s: %s\n", level_allowance_name(largest),
 	        paper_remedy(largest));
 }
@@ -303,10 +245,10 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
 		csv_drop(out, run);
 	} else {
 		put_drop(out, run);
-		put_seals(out, run, seals, count);
+		drop_seals(out, run, seals, count);
 		paper_closings(out, run);
 		known = drop_entries(out, book, run, count ? seals[0].time : "", why);
-		fputs(checks, out);
+		fputs(drop_checks, out);
 	}
 	free(seals);
 	return known;

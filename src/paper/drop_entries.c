@@ -75,9 +75,10 @@ static void elsewhere(FILE *out, const struct paper_run *run, const struct book_
                       size_t count)
 {
 	const struct level_line *line = level_page_line(&run->page);
-	const char *start = run->book.run.sight[line->start_row].station;
-	const char *end = run->book.run.sight[line->end_row].station;
-	for (size_t i = 0; i < count; i++) {
+	bool ends = line->end_row != SIZE_MAX;
+	const char *start = ends ? run->book.run.sight[line->start_row].station : "";
+	const char *end = ends ? run->book.run.sight[line->end_row].station : "";
+	for (size_t i = 0; ends && i < count; i++) {
 		bool seen = *list[i].struck || strcmp(list[i].station, start) == 0 ||
 		            strcmp(list[i].station, end) == 0;
 		for (size_t j = 0; j < i && !seen; j++)
@@ -109,8 +110,8 @@ static void put_sights(FILE *out, const struct paper_run *run)
 	}
 }
 
-bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, const char *sealed,
-                  struct fault *why)
+bool drop_struck(FILE *out, struct book *book, const struct paper_run *run, const char *sealed,
+                 struct fault *why)
 {
 	struct book_water *water;
 	struct book_air *air;
@@ -122,7 +123,6 @@ bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, con
 		free(water);
 		return false;
 	}
-	put_sights(out, run);
 	elsewhere(out, run, water, water_count);
 	sights(out, run, sealed, &any);
 	waters(out, run, water, water_count, sealed, &any);
@@ -130,4 +130,11 @@ bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, con
 	free(water);
 	free(air);
 	return true;
+}
+
+bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, const char *sealed,
+                  struct fault *why)
+{
+	put_sights(out, run);
+	return drop_struck(out, book, run, sealed, why);
 }

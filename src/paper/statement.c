@@ -1,0 +1,150 @@
+/* The statement of a run: everything that someone needs who judges it, or reckons it again. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "paper/drop.h"
+#include "paper/drop_entries.h"
+#include "paper/lines.h"
+#include "paper/sheets.h"
+#include "paper/stated.h"
+#include "paper/wrap.h"
+
+/* The first and the last time of a sight that counts. */
+static void put_times(FILE *out, const struct paper_run *run)
+{
+	const char *first = "", *last = "";
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const char *time = run->book.note[i].time;
+		if (!level_counted(&run->book.run.sight[i]) || !*time)
+			continue;
+		if (!*first || strcmp(time, first) < 0)
+			first = time;
+		if (strcmp(time, last) > 0)
+			last = time;
+	}
+	fprintf(out, "begun %s", run->book.info.time);
+	if (*first)
+		fprintf(out, "; sights from %s to %s", first, last);
+	fputc('\n', out);
+	if (*run->book.info.plan)
+		fprintf(out, "by the plan %s\n", run->book.info.plan);
+	paper_closings(out, run);
+}
+
+static void put_verified(FILE *out, const struct book_verified *verified)
+{
+	fprintf(out,
+	        "the book: its journal has %lld entries, the last one numbered %lld; their digest "
+	        "(SHA-256)\n  %s\n",
+	        (long long)verified->entries, (long long)verified->last, verified->digest);
+	if (*verified->difference)
+		fprintf(out, "  JOURNAL AND TABLES DIFFER: %s\n", verified->difference);
+	else
+		fprintf(out, "  journal and tables agree; rodbook verify tells whether they still "
+		             "do\n");
+}
+
+static bool put_crossing(FILE *out, struct book *book, const struct stated *stated,
+                         struct fault *why)
+{
+	const struct paper_run *run = stated->run;
+	struct book_seal *seals;
+	char reason[480];
+	size_t count;
+	bool ok;
+	fprintf(out, "water, as it was read:\n");
+	if (!paper_waters(out, book, &run->book.info, false, why))
+		return false;
+	fprintf(out, "\nair, as it was booked:\n");
+	if (!paper_airs(out, book, &run->book.info, false, why) ||
+	    !book_seals(book, run->book.info.id, &seals, &count, why))
+		return false;
+	fputc('\n', out);
+	if (paper_no_drop(run, reason, sizeof reason))
+		fprintf(out, "nothing can be said of the drop: %s\n", reason);
+	else
+		stated_drop(out, stated);
+	fputc('\n', out);
+	drop_seals(out, run, seals, count);
+	ok = drop_struck(out, book, run, count ? seals[0].time : "", why);
+	free(seals);
+	if (ok)
+		fputs(drop_checks, out);
+	return ok;
+}
+
+static bool put_all(FILE *out, struct book *book, const struct stated *stated,
+                    const struct book_verified *verified, struct fault *why)
+{
+	const struct paper_run *run = stated->run;
+	put_times(out, run);
+	fputc('\n', out);
+	stated_sights(out, run);
+	fputc('\n', out);
+	if (!stated_marks(out, book, run, why))
+		return false;
+	fputc('\n', out);
+	if (!stated_instruments(out, book, run, why) || !stated_rods(out, book, run, why))
+		return false;
+	if (*run->test_warning)
+		fprintf(out, "  %s\n", run->test_warning);
+	fputc('\n', out);
+	stated_sums(out, stated);
+	fputc('\n', out);
+	stated_closing(out, stated);
+	fputc('\n', out);
+	if (run->book.run.kind == LEVEL_CROSSING && !put_crossing(out, book, stated, why))
+		return false;
+	fputc('\n', out);
+	put_verified(out, verified);
+	fputs("\nA statement says what these readings carry under these figures, and no more.\n",
+	      out);
+	lines_cautions(out);
+	fputc('\n', out);
+	lines_signatures(out);
+	return true;
+}
+
+/* The text on paper, or for the screen. */
+static void put_text(FILE *out, const char *text, const char *heading, bool print)
+{
+	struct sheets sheets = {.heading = heading};
+	if (print) {
+		sheets_text(&sheets, text);
+		sheets_put(out, &sheets);
+		sheets_free(&sheets);
+		return;
+	}
+	fprintf(out, "%s\n", heading);
+	wrap_text(out, text, SHEET_COLUMNS);
+}
+
+bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
+                     enum paper_statement_form form, struct fault *why)
+{
+	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], *text = NULL;
+	struct level_part *part = calloc(run->book.run.count + 1, sizeof *part);
+	struct stated stated = {run, part};
+	struct book_verified verified;
+	size_t size = 0;
+	FILE *body = NULL;
+	bool ok = part || fault_say(why, FAULT_FILE, "out of memory");
+	ok = ok && book_verify(book, 0, &verified, why);
+	if (ok)
+		level_parts(&run->book.run, &run->page, &run->terms.terms, part);
+	if (ok && form == PAPER_STATEMENT_CSV) {
+		stated_csv(out, &stated, &verified);
+	} else if (ok) {
+		body = open_memstream(&text, &size);
+		ok = body ? put_all(body, book, &stated, &verified, why)
+		          : fault_say(why, FAULT_FILE, "out of memory");
+		if (body)
+			fclose(body);
+		lines_heading(run, "statement of ", heading, sizeof heading);
+		if (ok)
+			put_text(out, text, heading, form == PAPER_STATEMENT_PRINT);
+		free(text);
+	}
+	free(part);
+	return ok;
+}
