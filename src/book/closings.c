@@ -105,7 +105,7 @@ static bool may_close(struct book *book, const struct book_run *run, struct faul
 	        "it again",
 	};
 	enum level_readiness readiness = LEVEL_READY;
-	bool unsealed, waits;
+	bool unsealed = false, waits = false;
 	if (!check_fresh(book, run, why) || !readiness_of(book, run, &readiness, &unsealed, why) ||
 	    !book_draft_waits(book, run->info.id, &waits, why))
 		return false;

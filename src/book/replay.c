@@ -34,7 +34,7 @@ static void show(char out[PART + 8], sqlite3_stmt *statement, int column)
 	entry_clean(text, sizeof text, value ? value : "", false);
 	if (type == SQLITE_NULL)
 		strcpy(out, "nothing");
-	else if (type == SQLITE_TEXT)
+	else if (type == SQLITE_TEXT && value)
 		snprintf(out, PART + 8, "\"%s%s\"", text, strlen(value) > PART ? "..." : "");
 	else
 		snprintf(out, PART + 8, "%s", text);

@@ -203,7 +203,7 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 	size_t used;
 	sqlite3_stmt *statement;
 	int64_t last = 0;
-	bool ok, has;
+	bool ok, has = false;
 	if (own->rows)
 		number_of(book_table_cell(own, own->rows - 1, "id"), &last);
 	used = (size_t)snprintf(sql, sizeof sql, "INSERT INTO %s(", own->name);
@@ -225,7 +225,7 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 
 static bool take_table(struct taking *t, const struct book_table *table, struct fault *why)
 {
-	struct book_table own;
+	struct book_table own = {0};
 	bool ok = own_table(t->book, table->name, &own, why);
 	if (!ok)
 		return false;

@@ -132,7 +132,7 @@ static bool adopt(struct graph *g, uint32_t u, uint32_t v)
 		if (least != u && least != v)
 			g->merged[count++] = least;
 	}
-	if (count > mine->count)
+	if (count > 0 && count > mine->count)
 		node = realloc(mine->node, count * sizeof *node);
 	if (!node)
 		return false;

@@ -59,7 +59,9 @@ static bool read_crossings(struct leaving *l, struct fault *why)
 	if (!book_runs(l->book, &runs, &count, why))
 		return false;
 	l->crossed = calloc(count + 1, sizeof *l->crossed);
-	ok = l->crossed || fault_say(why, FAULT_FILE, "out of memory");
+	ok = l->crossed != NULL;
+	if (!l->crossed)
+		fault_say(why, FAULT_FILE, "out of memory");
 	for (size_t i = 0; ok && i < count; i++)
 		ok = runs[i].kind != LEVEL_CROSSING || read_crossing(l, runs[i].name, why);
 	free(runs);
@@ -72,7 +74,7 @@ static bool other_shore(const struct leaving *l, const struct paper_run *run)
 {
 	struct level_shores seen = {0};
 	const struct level_closing *c = &run->closing;
-	for (size_t i = 0; c->setups && i < l->crossed_count; i++) {
+	for (size_t i = 0; c->start_station && c->end_station && i < l->crossed_count; i++) {
 		const struct crossed *other = &l->crossed[i];
 		bool along = strcmp(other->start, c->start_station) == 0 &&
 		             strcmp(other->end, c->end_station) == 0;

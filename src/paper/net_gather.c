@@ -134,7 +134,6 @@ static bool take_chain(struct net_paper *net, const struct book_run *run,
 	const struct level_line *line = level_page_line(page);
 	struct net_chain *chain = &net->chain[net->runs++];
 	bool ok;
-	*chain = (struct net_chain){0};
 	strcpy(chain->run, run->info.name);
 	chain->stop = malloc((size_t)(level_page_sums(page)->setups + 1) * sizeof *chain->stop);
 	ok = chain->stop && add_stop(net, chain, &run->run.sight[line->start_row],
@@ -225,7 +224,9 @@ static bool take_runs(struct book *book, const struct net_wish *wish, struct net
 	if (ok) {
 		net->chain = calloc(count + 1, sizeof *net->chain);
 		net->left = calloc(count + 1, sizeof *net->left);
-		ok = (net->chain && net->left) || fault_say(why, FAULT_FILE, "out of memory");
+		ok = net->chain && net->left;
+		if (!ok)
+			fault_say(why, FAULT_FILE, "out of memory");
 	}
 	for (size_t i = 0; ok && i < count; i++) {
 		ok = take_run(book, &runs[i], wish->count > 0, net, why);

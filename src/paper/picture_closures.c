@@ -47,8 +47,10 @@ static bool take_all(struct book *book, const char *const *names, size_t count, 
 {
 	double *allowable = calloc(count + 1, sizeof *allowable);
 	size_t runs = 0;
-	bool ok = allowable || fault_say(why, FAULT_FILE, "out of memory");
-	for (size_t i = 0; ok && i < count; i++)
+	bool ok = true;
+	if (!allowable)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	for (size_t i = 0; ok && names && i < count; i++)
 		ok = take_run(book, names[i], &runs, allowable, out, why);
 	if (ok && runs == 0)
 		ok = fault_say(why, FAULT_INPUT,
@@ -76,12 +78,12 @@ bool picture_closures(struct book *book, const char *const *names, size_t count,
 	out->plot.zero_line = true;
 	if (count)
 		return take_all(book, names, count, out, why);
-	ok = book_runs(book, &runs, &run_count, why);
-	if (ok) {
-		all = calloc(run_count + 1, sizeof *all);
-		ok = all || fault_say(why, FAULT_FILE, "out of memory");
-	}
-	for (size_t i = 0; ok && i < run_count; i++)
+	if (!book_runs(book, &runs, &run_count, why))
+		return false;
+	all = calloc(run_count + 1, sizeof *all);
+	if (!all)
+		ok = fault_say(why, FAULT_FILE, "out of memory");
+	for (size_t i = 0; all && i < run_count; i++)
 		all[i] = runs[i].name;
 	ok = ok && take_all(book, all, run_count, out, why);
 	free(all);

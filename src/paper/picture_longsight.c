@@ -123,7 +123,7 @@ bool picture_longsight(const struct paper_run *run, struct picture *out, struct 
 {
 	const struct level_closing *c = &run->closing;
 	enum level_unit unit = run->settings.style.unit;
-	struct sight_line l;
+	struct sight_line l = {0};
 	if (!find_setup(run, &l, why))
 		return false;
 	snprintf(out->title, sizeof out->title, "Long sight of %.160s", run->book.info.name);

@@ -8,19 +8,18 @@
 #define NUMBER_COLUMNS 18 /* "  page 123 of 456" */
 #define BELONGS 6         /* columns deep: to the line before */
 
-static void add(struct sheets *sheets, const struct sheet_line *line)
+static bool add(struct sheets *sheets, const struct sheet_line *line)
 {
 	if (sheets->count == sheets->room) {
 		size_t room = sheets->room ? 2 * sheets->room : 128;
 		struct sheet_line *more = realloc(sheets->line, room * sizeof *more);
-		if (!more) {
-			sheets->failed = true;
-			return;
-		}
+		if (!more)
+			return false;
 		sheets->line = more;
 		sheets->room = room;
 	}
 	sheets->line[sheets->count++] = *line;
+	return true;
 }
 
 static void add_text(struct sheets *sheets, const char *text, size_t size, bool row,
@@ -29,13 +28,11 @@ static void add_text(struct sheets *sheets, const char *text, size_t size, bool 
 	struct sheet_line line = {.text = strndup(text, size), .row = row, .tie = tie};
 	if (carried)
 		line.carried = strdup(carried);
-	if (!line.text || (carried && !line.carried)) {
+	if (!line.text || (carried && !line.carried) || !add(sheets, &line)) {
 		sheets->failed = true;
 		free(line.text);
 		free(line.carried);
-		return;
 	}
-	add(sheets, &line);
 }
 
 void sheets_row(struct sheets *sheets, const char *text, enum sheet_tie tie, const char *carried)
