@@ -3,27 +3,14 @@
 #include <math.h>
 #include <string.h>
 
-#include "paper/plot.h"
+#include "paper/picture.h"
 
 #define SAMPLES 200
 
-/* Meters to the unit of the drawing; feet and inches are drawn in feet. */
-static double in_unit(double meters, enum level_unit unit)
-{
-	static const double per_meter[] = {1, 1e9 / LEVEL_NM_PER_FT, 1e9 / LEVEL_NM_PER_FT,
-	                                   1e9 / LEVEL_NM_PER_IN};
-	return meters * per_meter[unit];
-}
-
-static const char *unit_name(enum level_unit unit)
-{
-	return unit == LEVEL_FTIN ? "ft" : level_unit_name(unit);
-}
-
 static void name_axes(struct plot *plot, enum level_unit unit, char x[40], char y[40])
 {
-	snprintf(x, 40, "distance, %s", unit_name(unit));
-	snprintf(y, 40, "drop, %s", unit_name(unit));
+	snprintf(x, 40, "distance, %s", picture_unit_name(unit));
+	snprintf(y, 40, "drop, %s", picture_unit_name(unit));
 	plot->x_name = x;
 	plot->y_name = y;
 }
@@ -52,18 +39,18 @@ void drawing_plan(const struct paper_plan *plan, double from, double to, int col
 		struct level_allowance allowance;
 		at.distance = distance;
 		allowance = level_plan_allowance(&at, &predicted);
-		x[i] = in_unit(distance, unit);
-		drop[i] = in_unit(predicted, unit);
-		bound[i] = in_unit(allowance.total_bound, unit);
-		u95[i] = in_unit(allowance.total_u95, unit);
+		x[i] = picture_unit(distance, unit);
+		drop[i] = picture_unit(predicted, unit);
+		bound[i] = picture_unit(allowance.total_bound, unit);
+		u95[i] = picture_unit(allowance.total_u95, unit);
 	}
 	if (whole.shortest_bound >= from && whole.shortest_bound <= to) {
 		mark_name[plot.marks] = "tells";
-		mark[plot.marks++] = in_unit(whole.shortest_bound, unit);
+		mark[plot.marks++] = picture_unit(whole.shortest_bound, unit);
 	}
 	if (whole.shortest_u95 >= from && whole.shortest_u95 <= to) {
 		mark_name[plot.marks] = "tells at 95 %";
-		mark[plot.marks++] = in_unit(whole.shortest_u95, unit);
+		mark[plot.marks++] = picture_unit(whole.shortest_u95, unit);
 	}
 	name_axes(&plot, unit, x_name, y_name);
 	if (!plot_text(&plot, columns, rows, grid))
@@ -89,14 +76,15 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
 		farthest = fmax(farthest, row->reach);
-		point[i] = (struct plot_point){in_unit(row->reach, unit),
-		                               in_unit(row->observed * row->turn, unit),
-		                               in_unit(row->allowance, unit), row->run};
+		point[i] = (struct plot_point){picture_unit(row->reach, unit),
+		                               picture_unit(row->observed * row->turn, unit),
+		                               picture_unit(row->allowance, unit), row->run};
 	}
 	for (int i = 0; i < SAMPLES; i++) {
 		double distance = 1.1 * farthest * i / (SAMPLES - 1);
-		x[i] = in_unit(distance, unit);
-		y[i] = in_unit(level_visible_drop(distance, c->terms.radius, c->terms.k), unit);
+		x[i] = picture_unit(distance, unit);
+		y[i] =
+		    picture_unit(level_visible_drop(distance, c->terms.radius, c->terms.k), unit);
 	}
 	name_axes(&plot, unit, x_name, y_name);
 	if (svg) {
