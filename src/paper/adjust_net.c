@@ -92,6 +92,18 @@ static const char *per(const struct net_paper *net)
 	return net->by == LEVEL_BY_DISTANCE ? "per root of a km" : "per root of a setup";
 }
 
+static void put_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTES], size_t count)
+{
+	if (count == 0)
+		return;
+	fputs(what, out);
+	for (size_t i = 0; i < count && i < NAMED_MOST; i++)
+		fprintf(out, "%s %s", i ? "," : "", names[i]);
+	if (count > NAMED_MOST)
+		fprintf(out, " and %zu more", count - NAMED_MOST);
+	fputc('\n', out);
+}
+
 static void how_it_was_weighed(FILE *out, const struct net_paper *net)
 {
 	size_t held = 0, corrected = 0;
@@ -118,14 +130,9 @@ static void how_it_was_weighed(FILE *out, const struct net_paper *net)
 		        "height differences corrected where all distances are known: %zu of %zu\n",
 		        corrected, net->net.lines);
 	fputs("known marks are held as they are: their u is ignored\n", out);
-	if (net->left_out == 0)
-		return;
-	fputs("not complete, and left out:", out);
-	for (size_t i = 0; i < net->left_out && i < NAMED_MOST; i++)
-		fprintf(out, "%s %s", i ? "," : "", net->left[i]);
-	if (net->left_out > NAMED_MOST)
-		fprintf(out, " and %zu more", net->left_out - NAMED_MOST);
-	fputc('\n', out);
+	put_names(out, "not complete, and left out:", net->left, net->left_out);
+	put_names(out, "closed, and opened again since; their pages say why:", net->again,
+	          net->reopened);
 }
 
 static void put_variance(FILE *out, const struct net_paper *net)

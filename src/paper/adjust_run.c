@@ -94,6 +94,7 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 		        "sd from the stated %s per root of a %s, between marks that are held\n",
 		        level_format_length(a, level_from_meters(sigma), &finer, false),
 		        s->by == LEVEL_BY_DISTANCE ? "km" : "setup");
+	paper_closings(out, run);
 }
 
 /* A setup as a line of its own, from the mark of its BS to that of its FS. */

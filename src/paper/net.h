@@ -24,6 +24,8 @@ struct net_paper {
 	char no_distance[LEVEL_NAME_BYTES]; /* a run where one is not known, or empty */
 	size_t runs, left_out;              /* runs in the net, and those not complete */
 	char (*left)[LEVEL_NAME_BYTES];     /* the names of the latter */
+	size_t reopened;                    /* runs in the net that were closed, and opened again */
+	char (*again)[LEVEL_NAME_BYTES];    /* their names */
 	struct net_piece *piece;            /* as the net's lines */
 	struct level_net net;
 	struct level_net_mark *mark; /* the net's own */

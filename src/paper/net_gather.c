@@ -169,6 +169,8 @@ static bool take_run(struct book *book, const struct book_run_info *info, bool n
 		               info->name);
 	else if (ok)
 		strcpy(net->left[net->left_out++], info->name);
+	if (ok && is_complete(&page) && info->reopened)
+		strcpy(net->again[net->reopened++], info->name);
 	level_page_free(&page);
 	book_run_free(&run);
 	return ok;
@@ -224,7 +226,8 @@ static bool take_runs(struct book *book, const struct net_wish *wish, struct net
 	if (ok) {
 		net->chain = calloc(count + 1, sizeof *net->chain);
 		net->left = calloc(count + 1, sizeof *net->left);
-		ok = net->chain && net->left;
+		net->again = calloc(count + 1, sizeof *net->again);
+		ok = net->chain && net->left && net->again;
 		if (!ok)
 			fault_say(why, FAULT_FILE, "out of memory");
 	}
@@ -355,6 +358,7 @@ void net_free(struct net_paper *net)
 	free(net->station);
 	free(net->bucket);
 	free(net->left);
+	free(net->again);
 	free(net->piece);
 	free(net->mark);
 	free(net->line);

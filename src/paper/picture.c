@@ -106,6 +106,24 @@ void picture_note(struct picture *p, const char *format, ...)
 	strncat(p->notes, "\n", sizeof p->notes - strlen(p->notes) - 1);
 }
 
+void picture_state(struct picture *p, const struct paper_run *run)
+{
+	char *text = NULL;
+	size_t size = 0;
+	FILE *out;
+	if (run->closing_count == 0)
+		return;
+	snprintf(p->title + strlen(p->title), sizeof p->title - strlen(p->title), ", %s",
+	         paper_state(&run->book.info));
+	out = open_memstream(&text, &size);
+	if (out) {
+		paper_closings(out, run);
+		if (fclose(out) == 0)
+			strncat(p->notes, text, sizeof p->notes - strlen(p->notes) - 1);
+	}
+	free(text);
+}
+
 void picture_free(struct picture *p)
 {
 	for (size_t i = 0; i < PICTURE_CURVES; i++) {

@@ -41,6 +41,8 @@ void picture_point(struct picture *picture, double x, double y, double error, co
 void picture_mark(struct picture *picture, double x, const char *name);
 void picture_note(struct picture *picture, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* Says in title and notes that a run was closed, or opened again and why. */
+void picture_state(struct picture *picture, const struct paper_run *run);
 void picture_free(struct picture *picture);
 
 /* Draws it; false only where memory was short. */

@@ -37,6 +37,8 @@ static bool take_run(struct book *book, const char *name, size_t *judged_runs, d
 		picture_point(out, (double)++*judged_runs,
 		              picture_unit(level_to_meters(judged(&run)), unit), 0, name);
 	}
+	if (run.book.info.reopened)
+		picture_note(out, "%.160s was closed, and opened again: its page says why", name);
 	snprintf(out->y_name, sizeof out->y_name, "misclosure, %s", picture_unit_name(unit));
 	paper_free(&run);
 	return true;

@@ -127,6 +127,7 @@ bool picture_longsight(const struct paper_run *run, struct picture *out, struct 
 	if (!find_setup(run, &l, why))
 		return false;
 	snprintf(out->title, sizeof out->title, "Long sight of %.160s", run->book.info.name);
+	picture_state(out, run);
 	snprintf(out->x_name, sizeof out->x_name, "distance from the instrument, %s",
 	         picture_unit_name(unit));
 	snprintf(out->y_name, sizeof out->y_name, "height, %s", picture_unit_name(unit));

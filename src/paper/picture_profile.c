@@ -212,6 +212,7 @@ bool picture_profile(const struct paper_run *run, struct picture *out, struct fa
 		                 "run %.160s has no complete setup yet: there is no profile",
 		                 run->book.info.name);
 	snprintf(out->title, sizeof out->title, "Profile of %.160s", run->book.info.name);
+	picture_state(out, run);
 	snprintf(out->x_name, sizeof out->x_name, way.by_number ? "setups" : "along, %s", unit);
 	snprintf(out->y_name, sizeof out->y_name, "elevation, %s", unit);
 	out->plot.points_name = "mark";

@@ -274,10 +274,12 @@ bool paper_slips(FILE *out, const struct paper_run *run, bool csv, bool *explain
 		level_slips_free(&slips);
 		return false;
 	}
-	if (csv)
+	if (csv) {
 		put_csv(out, run, &slips);
-	else
+	} else {
 		put_text(out, run, &slips);
+		paper_closings(out, run);
+	}
 	*explained = slips.count > 0 ||
 	             (run->closing.closes == LEVEL_YES && run->book.run.kind != LEVEL_CROSSING);
 	level_slips_free(&slips);

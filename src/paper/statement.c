@@ -28,7 +28,6 @@ static void put_times(FILE *out, const struct paper_run *run)
 	fputc('\n', out);
 	if (*run->book.info.plan)
 		fprintf(out, "by the plan %s\n", run->book.info.plan);
-	paper_closings(out, run);
 }
 
 static void put_verified(FILE *out, const struct book_verified *verified)
