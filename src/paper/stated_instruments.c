@@ -104,6 +104,8 @@ bool stated_instruments(FILE *out, struct book *book, const struct paper_run *ru
 {
 	bool ok = true;
 	fprintf(out, "instruments and their peg tests:\n");
+	if (level_counted_from(&run->book.run, 0) == run->book.run.count)
+		fprintf(out, "  none: no sight counts\n");
 	for (int i = 0; ok && i < run->book.instruments; i++)
 		ok = put_instrument(out, book, run, i, why);
 	return ok;

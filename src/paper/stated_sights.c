@@ -143,6 +143,8 @@ bool stated_rods(FILE *out, struct book *book, const struct paper_run *run, stru
 	if (!book_rods(book, &list, &count, why))
 		return false;
 	fprintf(out, "rods:\n");
+	if (level_counted_from(&run->book.run, 0) == run->book.run.count)
+		fprintf(out, "  none: no sight counts\n");
 	if (is_read(run, ""))
 		fprintf(out, "  a rod without a name, taken as true\n");
 	for (size_t i = 0; i < count; i++) {

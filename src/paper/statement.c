@@ -114,7 +114,7 @@ static void put_text(FILE *out, const char *text, const char *heading, bool prin
 		sheets_free(&sheets);
 		return;
 	}
-	fprintf(out, "%s\n", heading);
+	wrap_text(out, heading, SHEET_COLUMNS);
 	wrap_text(out, text, SHEET_COLUMNS);
 }
 
