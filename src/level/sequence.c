@@ -214,8 +214,10 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 	/* A further standing ends where the first one did. */
 	if (open < run->count && run->sight[open].again) {
 		size_t end = level_counted_before(run, open);
-		memcpy(station, run->sight[end].station, LEVEL_STATION_BYTES);
-		return;
+		if (end < run->count) {
+			memcpy(station, run->sight[end].station, LEVEL_STATION_BYTES);
+			return;
+		}
 	}
 	/* The end of a gap, unless this setup began there: then a whole setup is being put in. */
 	if (n < run->count &&

@@ -2,6 +2,7 @@
  * practice, no source. */
 #include "rodbook/sight.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "sights.h"
@@ -301,11 +302,28 @@ START_TEST(test_counted)
 }
 END_TEST
 
+/* A forged run may begin with the BS of a further standing: there is no first one to end on. */
+START_TEST(test_suggest_forged)
+{
+	struct level_sight *alone = malloc(sizeof *alone);
+	struct level_run run = {LEVEL_OPEN, 1, alone};
+	enum level_kind kind;
+	char station[LEVEL_STATION_BYTES];
+	ck_assert_ptr_nonnull(alone);
+	*alone = sight(LEVEL_BS, "A", MM(1000), 0);
+	alone->again = true;
+	level_suggest(&run, 1, &kind, station);
+	ck_assert_int_eq(kind, LEVEL_FS);
+	ck_assert_str_eq(station, "TP1");
+	free(alone);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("sequence", test_first, test_append, test_insert, test_replace,
 	                 test_rename_turning_point, test_break, test_full_run, test_suggest,
 	                 test_suggest_next_free, test_suggest_into_gap,
 	                 test_suggestions_can_be_booked, test_suggest_inside_setup,
-	                 test_suggest_forgotten_setup, test_counted);
+	                 test_suggest_forgotten_setup, test_counted, test_suggest_forged);
 }
