@@ -20,6 +20,8 @@ struct book_table {
 int book_tables_version(void);
 /* How many tables there are, in the order in which they must be taken. */
 size_t book_table_count(void);
+/* The name of table i. */
+const char *book_table_name(size_t i);
 /* Reads table i whole, in the order of its rows; free it. */
 bool book_table_read(struct book *book, size_t i, struct book_table *out, struct fault *why);
 void book_table_free(struct book_table *table);

@@ -38,6 +38,11 @@ size_t book_table_count(void)
 	return sizeof known / sizeof *known;
 }
 
+const char *book_table_name(size_t i)
+{
+	return known[i].name;
+}
+
 void book_table_free(struct book_table *table)
 {
 	for (size_t i = 0; i < table->rows * table->columns; i++)

@@ -73,13 +73,9 @@ static sqlite3_stmt *prepare(struct book *book, const char *sql, struct fault *w
 static bool own_table(struct book *book, const char *name, struct book_table *own,
                       struct fault *why)
 {
-	for (size_t i = 0; i < book_table_count(); i++) {
-		if (!book_table_read(book, i, own, why))
-			return false;
-		if (strcmp(own->name, name) == 0)
-			return true;
-		book_table_free(own);
-	}
+	for (size_t i = 0; i < book_table_count(); i++)
+		if (strcmp(book_table_name(i), name) == 0)
+			return book_table_read(book, i, own, why);
 	return fault_say(why, FAULT_INPUT, "a book has no table \"%.15s\"", name);
 }
 
