@@ -96,14 +96,28 @@ void picture_mark(struct picture *p, double x, const char *name)
 	p->mark[p->plot.marks++] = x;
 }
 
+/* Behind the notes that there are; none may be cut. */
+static void add_note(struct picture *p, const char *text)
+{
+	size_t used = p->notes ? strlen(p->notes) : 0, size = strlen(text) + 1;
+	char *more = realloc(p->notes, used + size);
+	if (!more) {
+		p->out_of_memory = true;
+		return;
+	}
+	memcpy(more + used, text, size);
+	p->notes = more;
+}
+
 void picture_note(struct picture *p, const char *format, ...)
 {
-	size_t used = strlen(p->notes);
+	char line[800];
 	va_list list;
 	va_start(list, format);
-	vsnprintf(p->notes + used, sizeof p->notes - used, format, list);
+	vsnprintf(line, sizeof line, format, list);
 	va_end(list);
-	strncat(p->notes, "\n", sizeof p->notes - strlen(p->notes) - 1);
+	add_note(p, line);
+	add_note(p, "\n");
 }
 
 void picture_state(struct picture *p, const struct paper_run *run)
@@ -119,7 +133,7 @@ void picture_state(struct picture *p, const struct paper_run *run)
 	if (out) {
 		paper_closings(out, run);
 		if (fclose(out) == 0)
-			strncat(p->notes, text, sizeof p->notes - strlen(p->notes) - 1);
+			add_note(p, text);
 	}
 	free(text);
 }
@@ -134,6 +148,7 @@ void picture_free(struct picture *p)
 		free(p->point_name[i]);
 	for (size_t i = 0; i < p->plot.marks; i++)
 		free(p->mark_name[i]);
+	free(p->notes);
 	free(p->point_name);
 	free(p->mark_name);
 	free(p->point);
@@ -183,7 +198,8 @@ static void draw_text(FILE *out, const struct picture *p)
 		return;
 	for (int row = 0; row < ROWS; row++)
 		fprintf(out, "%s\n", grid + row * (COLUMNS + 1));
-	fputs(p->notes, out);
+	if (p->notes)
+		fputs(p->notes, out);
 }
 
 bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fault *why)

@@ -23,8 +23,8 @@ struct picture {
 	char **mark_name;
 	size_t mark_room;
 	char title[600], x_name[60], y_name[60];
-	char notes[1200]; /* lines below the drawing in characters */
-	bool one_scale;   /* both axes are lengths: the title says how heights are exaggerated */
+	char *notes;    /* lines below the drawing in characters */
+	bool one_scale; /* both axes are lengths: the title says how heights are exaggerated */
 	bool out_of_memory;
 };
 

@@ -30,7 +30,7 @@ static bool take_run(struct book *book, const char *name, size_t *judged_runs, d
 	if (run.closing.closes == LEVEL_UNKNOWN || run.book.run.kind == LEVEL_CROSSING) {
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);
-		picture_note(out, "%.40s: %.200s", name, verdict);
+		picture_note(out, "%.163s: %.399s", name, verdict);
 	} else {
 		allowable[*judged_runs] =
 		    picture_unit(level_to_meters(run.closing.allowable), unit);
