@@ -19,7 +19,7 @@
 struct level_source {
 	int id; /* above 0, once in a crossing; the same in two crossings: the same error */
 	double u, bound;
-	double freedom; /* INFINITY where it is no sample's */
+	struct level_sampled sampled; /* of u^2 what spreads gave; one crossing's own, not shared */
 };
 
 struct level_crossing {
@@ -32,13 +32,17 @@ struct level_crossing {
 	struct level_source source[LEVEL_SOURCES_MOST];
 };
 
-/* A figure with its standard uncertainty, its 95 % half interval and its bound. */
+/* A figure with its standard uncertainty, its 95 % half interval and its bound. The interval of one
+ * crossing is level_expand()'s; of several, root of sum (2 u)^2 with t u for each sample, never
+ * above the bound: with weights that follow the spreads the former held the truth in 91 of 100 for
+ * three readings of the water (tests/oracle/test_recovery_combined.c). */
 struct level_estimate {
 	double value, u, u95, bound;
 };
 
 struct level_combined {
-	/* Generalized least squares of D = share x P with the full covariance. */
+	/* Generalized least squares of D = share x P with the full covariance, in which samples
+	 * count with t u/2: weights must not follow the luck of a small spread. */
 	struct level_estimate share;   /* 0: no visible drop; 1: as predicted */
 	enum level_drop_answer answer; /* by the total that decides */
 	double chi_square, chance;     /* of the residuals; chance of one at least so large */

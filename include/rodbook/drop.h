@@ -75,6 +75,29 @@ struct level_terms {
 struct level_mean_u {
 	double u, freedom, bound;
 };
+/* What of a variance is known only by the spread of samples: each sample's u, its degrees of
+ * freedom nu and t = t95(nu), at least 2. */
+struct level_sampled {
+	double variance, expanded; /* sum u^2 and sum (t u/2)^2, m^2 */
+	double fourth;             /* sum u^4/nu, m^4 */
+	double largest;            /* the largest t u, m */
+};
+/* Adds samples that enter `factor` times as large as they stand in `more`. */
+void level_sampled_add(struct level_sampled *sampled, const struct level_sampled *more,
+                       double factor);
+/* One mean as a sample; nothing where its u follows from the method of reading. */
+struct level_sampled level_sampled_of(const struct level_mean_u *mean);
+
+/* Half the interval at 95 % of what has this variance, part of which was sampled, m: t95(nu) times
+ * its root, nu the effective degrees of freedom by Welch-Satterthwaite (JCGM 100:2008, G.4; 2 where
+ * they are many, 6.3.3), and never less than what any one sample needs by itself. The formula alone
+ * follows the luck of a small spread: two readings of a rough shore and two of a still one held the
+ * truth in 87 of 100; with this floor samples of two readings and more, in any number and
+ * proportion, hold it in 94 and more (tests/oracle/test_expand.c). */
+double level_expand(double variance, const struct level_sampled *sampled);
+/* The effective degrees of freedom; INFINITY where nothing was sampled. */
+double level_effective_freedom(double variance, const struct level_sampled *sampled);
+
 /* Of n readings with this standard deviation, by a method of this uncertainty each; n > 0. */
 struct level_mean_u level_mean_of(int n, double sd, double method_u);
 
@@ -86,9 +109,7 @@ struct level_drop_sums {
 	double length;                 /* sum d */
 	double rods;                   /* sum s e, e what a rod reads too high by */
 	double reading_bound, reading_variance;
-	/* Of the variance the part that spreads of sets gave, and the same with each set's own
-	 * t95/2 in it. */
-	double sampled_variance, sampled_expanded;
+	struct level_sampled sampled; /* of reading_variance the part that spreads of sets gave */
 	double refraction_bound, refraction_variance; /* the variance: each setup's own air */
 };
 
@@ -140,14 +161,10 @@ struct level_allowance {
 	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, everything in the same direction */
 	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
 	double total_bound;                  /* plain sum */
-	/* At 95 %: each sample's u by t95 of its own degrees of freedom (JCGM 100:2008, table
-	 * G.2), the rest by 2 (6.3.3; rectangular bounds / sqrt 3 by its 4.3.7), in quadrature,
-	 * never above the bound: too wide rather than too narrow. One t for the whole, or for all
-	 * that was sampled (Welch-Satterthwaite, its G.4), would follow the luck of a small spread:
-	 * with two readings of a rough shore they held the truth in 87 and 91 of 100. */
-	double factor; /* the total over the root of sum u^2; at least 2 */
-	double total_u95;
-	double decides; /* the total that terms->decides chooses */
+	double u_total, freedom;             /* root of sum u^2 (rectangular bounds / sqrt 3, JCGM
+	                                        100:2008, 4.3.7), effective degrees of freedom */
+	double total_u95;                    /* by level_expand(), never above the bound */
+	double decides;                      /* the total that terms->decides chooses */
 };
 
 /* The allowance for a run whose sums and ends these are. */

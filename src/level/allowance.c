@@ -3,19 +3,9 @@
 
 #include <math.h>
 
-#include "rodbook/quantile.h"
-
 static double squared(double value)
 {
 	return value * value;
-}
-
-struct level_mean_u level_mean_of(int n, double sd, double method_u)
-{
-	double root = sqrt((double)n), t = n > 1 ? fmax(2, level_t95(n - 1)) : 2;
-	if (n > 1 && t * sd > 2 * method_u)
-		return (struct level_mean_u){sd / root, n - 1, t * sd / root};
-	return (struct level_mean_u){method_u / root, (double)INFINITY, 2 * method_u / root};
 }
 
 struct level_mean_u level_reading_u(const struct level_terms *terms,
@@ -36,12 +26,10 @@ static void add_reading(struct level_drop_sums *sums, const struct level_terms *
                         const struct level_reach *reach)
 {
 	struct level_mean_u mean = level_reading_u(terms, reach);
+	struct level_sampled sampled = level_sampled_of(&mean);
 	sums->reading_bound += mean.bound;
 	sums->reading_variance += squared(mean.u);
-	if (isinf(mean.freedom))
-		return;
-	sums->sampled_variance += squared(mean.u);
-	sums->sampled_expanded += squared(mean.bound / 2);
+	level_sampled_add(&sums->sampled, &sampled, 1);
 }
 
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
@@ -74,8 +62,7 @@ void level_drop_add_mean(struct level_drop_sums *sums, const struct level_terms 
 	sums->rods += setup->rods / n;
 	sums->reading_bound += setup->reading_bound / n;
 	sums->reading_variance += setup->reading_variance / squared(n);
-	sums->sampled_variance += setup->sampled_variance / squared(n);
-	sums->sampled_expanded += setup->sampled_expanded / squared(n);
+	level_sampled_add(&sums->sampled, &setup->sampled, 1 / n);
 	sums->refraction_bound += setup->refraction_bound / n;
 	sums->refraction_variance += squared(terms->dk / 2 * s_d2 / (2 * LEVEL_MEAN_RADIUS));
 }
@@ -130,15 +117,10 @@ static void instrument_line(const struct level_drop_sums *sums, const struct lev
 	out->u[LEVEL_LINE_INSTRUMENT] = sqrt(variance);
 }
 
-/* What was sampled: its variance, and the same with each sample's own t95/2 in it. */
-struct sampled {
-	double variance, expanded;
-};
-
 /* What is declared and what was sampled of the water. */
 static void water_line(const struct level_drop_sums *sums, const struct level_terms *terms,
                        const struct level_ends *ends, struct level_allowance *out,
-                       struct sampled *sampled)
+                       struct level_sampled *sampled)
 {
 	double bound = fmax(terms->water, terms->water_floor), variance;
 	if (!ends->water)
@@ -150,37 +132,36 @@ static void water_line(const struct level_drop_sums *sums, const struct level_te
 	}
 	for (int i = 0; i < 2; i++) {
 		const struct level_mean_u *mean = &ends->mean[i];
+		struct level_sampled own;
 		if (mean->u == 0)
 			continue;
+		own = level_sampled_of(mean);
 		bound += mean->bound;
 		variance += squared(mean->u);
-		if (isinf(mean->freedom))
-			continue;
-		sampled->variance += squared(mean->u);
-		sampled->expanded += squared(mean->bound / 2);
+		level_sampled_add(sampled, &own, 1);
 	}
 	out->bound[LEVEL_LINE_WATER] = bound;
 	out->u[LEVEL_LINE_WATER] = sqrt(variance);
 }
 
 /* Both totals. */
-static void add_up(const struct sampled *sampled, struct level_allowance *out)
+static void add_up(const struct level_sampled *sampled, struct level_allowance *out)
 {
-	double variance = 0, u95;
+	double variance = 0;
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		out->total_bound += out->bound[i];
 		variance += squared(out->u[i]);
 	}
-	u95 = 2 * sqrt(fmax(0, variance - sampled->variance) + sampled->expanded);
-	out->factor = variance > 0 ? fmax(2, u95 / sqrt(variance)) : 2;
-	out->total_u95 = fmin(out->factor * sqrt(variance), out->total_bound);
+	out->u_total = sqrt(variance);
+	out->freedom = level_effective_freedom(variance, sampled);
+	out->total_u95 = fmin(level_expand(variance, sampled), out->total_bound);
 }
 
 struct level_allowance level_allow(const struct level_drop_sums *sums,
                                    const struct level_terms *terms, const struct level_ends *ends)
 {
 	struct level_allowance out = {0};
-	struct sampled sampled = {sums->sampled_variance, sums->sampled_expanded};
+	struct level_sampled sampled = sums->sampled;
 	double declared = 0;
 
 	instrument_line(sums, terms, &out);

@@ -36,6 +36,13 @@ static bool is_tilt(const struct level_crossing *c, int id)
 	return false;
 }
 
+/* u, in which samples count with t u/2; signed. */
+static double weighed_u(const struct level_source *source)
+{
+	double more = source->sampled.expanded - source->sampled.variance;
+	return copysign(sqrt(source->u * source->u + more), source->u);
+}
+
 static double covariance(const struct level_crossing *a, const struct level_crossing *b,
                          bool with_tilts)
 {
@@ -43,7 +50,7 @@ static double covariance(const struct level_crossing *a, const struct level_cros
 	for (size_t i = 0; i < a->sources; i++) {
 		const struct level_source *other = find_source(b, a->source[i].id);
 		if (other && (with_tilts || !is_tilt(a, a->source[i].id)))
-			sum += a->source[i].u * other->u;
+			sum += weighed_u(&a->source[i]) * weighed_u(other);
 	}
 	return sum;
 }
@@ -164,12 +171,22 @@ static void weigh_residuals(struct fit *f)
 	f->chi_square = sum;
 }
 
+/* The 95 % half interval of a combination. The weights of several follow the luck of their spreads
+ * even so, and what is chosen by luck needs more: each sample's own t, in quadrature. */
+static double expand(double variance, const struct level_sampled *sampled, size_t crossings)
+{
+	if (crossings == 1)
+		return level_expand(variance, sampled);
+	return 2 * sqrt(fmax(0, variance - sampled->variance) + sampled->expanded);
+}
+
 /* What each source does to a combination of the drops. */
 static struct level_estimate estimate(const struct level_crossing *c, size_t n, const double *gain,
                                       double value, bool with_tilts)
 {
 	struct level_estimate out = {.value = value};
-	double variance = 0, fourth = 0, freedom;
+	struct level_sampled sampled = {0};
+	double variance = 0;
 	for (size_t i = 0; i < n; i++)
 		for (size_t s = 0; s < c[i].sources; s++) {
 			int id = c[i].source[s].id;
@@ -189,11 +206,10 @@ static struct level_estimate estimate(const struct level_crossing *c, size_t n, 
 				continue;
 			variance += u * u;
 			out.bound += fabs(bound);
-			fourth += u * u * u * u / c[i].source[s].freedom;
+			level_sampled_add(&sampled, &c[i].source[s].sampled, gain[i]);
 		}
-	freedom = fourth > 0 ? variance * variance / fourth : (double)INFINITY;
 	out.u = sqrt(variance);
-	out.u95 = fmin(fmax(2, level_t95(freedom)) * out.u, out.bound);
+	out.u95 = fmin(expand(variance, &sampled, n), out.bound);
 	return out;
 }
 

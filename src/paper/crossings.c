@@ -23,10 +23,18 @@ static int key_id(struct keys *keys, const char *kind, const char *what, const c
 	return keys->count;
 }
 
-static void add_source(struct level_crossing *c, int id, double u, double bound, double freedom)
+static void add_source(struct level_crossing *c, int id, double u, double bound)
 {
 	if (u != 0 || bound != 0)
-		c->source[c->sources++] = (struct level_source){id, u, bound, freedom};
+		c->source[c->sources++] = (struct level_source){.id = id, .u = u, .bound = bound};
+}
+
+/* What spreads of readings gave: a crossing's own, of which nothing is shared. */
+static void add_sampled(struct level_crossing *c, int id, double u, double bound,
+                        const struct level_sampled *sampled)
+{
+	if (u != 0 || bound != 0)
+		c->source[c->sources++] = (struct level_source){id, u, bound, *sampled};
 }
 
 static int instrument_of(struct crossings *out, const char *name)
@@ -60,8 +68,7 @@ static bool add_tilts(struct crossings *out, struct keys *keys, const struct pap
 		c->s_d[index] = sums->s_d[i];
 		c->tilt_source[index] = id;
 		add_source(c, id, -sums->s_d[i] * (tested ? with->u : with->tolerance / sqrt(3.0)),
-		           -sums->s_d[i] * (tested ? 2 * with->u : with->tolerance),
-		           (double)INFINITY);
+		           -sums->s_d[i] * (tested ? 2 * with->u : with->tolerance));
 	}
 	return true;
 }
@@ -83,21 +90,18 @@ static void add_marks(struct keys *keys, const struct paper_run *run, const char
 	         forward ? end->station : start->station);
 	add_source(c, key_id(keys, "declared", pair, ""),
 	           turn * closing->allowance.u[LEVEL_LINE_DECLARED],
-	           turn * closing->allowance.bound[LEVEL_LINE_DECLARED], (double)INFINITY);
+	           turn * closing->allowance.bound[LEVEL_LINE_DECLARED]);
 	if (closing->ends.water) {
 		if (terms->flow > 0)
 			flow = terms->flow * level_page_sums(&run->page)->drop.length;
 		add_source(c, key_id(keys, "water", pair, day),
-		           turn * sqrt((water * water + flow * flow) / 3), turn * (water + flow),
-		           (double)INFINITY);
+		           turn * sqrt((water * water + flow * flow) / 3), turn * (water + flow));
 	}
 	if (closing->ends.known_bound > 0) {
 		double u_start = level_to_meters(start->known_u),
 		       u_end = level_to_meters(end->known_u);
-		add_source(c, key_id(keys, "mark", start->station, ""), -u_start, -2 * u_start,
-		           (double)INFINITY);
-		add_source(c, key_id(keys, "mark", end->station, ""), u_end, 2 * u_end,
-		           (double)INFINITY);
+		add_source(c, key_id(keys, "mark", start->station, ""), -u_start, -2 * u_start);
+		add_source(c, key_id(keys, "mark", end->station, ""), u_end, 2 * u_end);
 	}
 }
 
@@ -138,20 +142,18 @@ static bool make_ready(struct crossings *out, struct keys *keys, const struct pa
 	                             .radius = run->terms.terms.radius};
 	if (!add_tilts(out, keys, run, c, why))
 		return false;
-	/* What was sampled counts with its own t95: weights must not follow the luck of a spread.
-	 */
-	add_source(c, key_id(keys, "reading", row->run, ""),
-	           sqrt(sums->reading_variance - sums->sampled_variance + sums->sampled_expanded),
-	           sums->reading_bound, (double)INFINITY);
+	add_sampled(c, key_id(keys, "reading", row->run, ""), sqrt(sums->reading_variance),
+	            sums->reading_bound, &sums->sampled);
 	/* One day's air is taken as one: what it does to a drop, it does to all of that day. */
 	add_source(c, key_id(keys, "air", "", row->day),
 	           -run->terms.terms.dk / 2 * sums->s_d2 / (2 * LEVEL_MEAN_RADIUS),
-	           turn * sums->refraction_bound, (double)INFINITY);
+	           turn * sums->refraction_bound);
 	add_marks(keys, run, row->day, c);
 	for (int i = 0; i < 2; i++) {
 		const struct level_mean_u *mean = &closing->ends.mean[i];
-		add_source(c, key_id(keys, i ? "water at end" : "water at start", row->run, ""),
-		           mean->bound / 2, mean->bound, (double)INFINITY);
+		struct level_sampled sampled = level_sampled_of(mean);
+		add_sampled(c, key_id(keys, i ? "water at end" : "water at start", row->run, ""),
+		            mean->u, mean->bound, &sampled);
 	}
 	if (run->terms.terms.decides == LEVEL_BY_BOUND)
 		out->decides = LEVEL_BY_BOUND;

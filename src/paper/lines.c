@@ -100,8 +100,8 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 			declared_lines(out, terms, style);
 	}
 	lines_length(out, "  all at once", a->total_bound, style, false, by_bound ? "decides" : "");
-	snprintf(note, sizeof note, "%.2f x root of the sum of u^2%s", a->factor,
-	         by_bound ? "" : "; decides");
+	snprintf(note, sizeof note, "%.2f x root of the sum of u^2%s",
+	         a->u_total > 0 ? a->total_u95 / a->u_total : 2, by_bound ? "" : "; decides");
 	if (a->total_u95 >= a->total_bound)
 		snprintf(note, sizeof note, "the bound, which it never exceeds%s",
 		         by_bound ? "" : "; decides");

@@ -43,7 +43,7 @@ static void put_sights(FILE *out, const struct stated *stated)
 		put(out, "sight", n, "e", p->rod_error, "m");
 		put(out, "sight", n, "u", p->mean.u, "m");
 		put(out, "sight", n, "bound", p->mean.bound, "m");
-		put(out, "sight", n, "sampled", !isinf(p->mean.freedom), "");
+		put(out, "sight", n, "freedom", isinf(p->mean.freedom) ? 0 : p->mean.freedom, "");
 		put(out, "sight", n, "instrument", run->sight[i].instrument, "");
 	}
 }
@@ -107,8 +107,9 @@ static void put_ends(FILE *out, const struct level_closing *c)
 		quantity_real(out, text, true, c->ends.mean[i].u, "m");
 		snprintf(text, sizeof text, "water_%s_bound", ends[i]);
 		quantity_real(out, text, true, c->ends.mean[i].bound, "m");
-		snprintf(text, sizeof text, "water_%s_sampled", ends[i]);
-		quantity_count(out, text, c->ends.mean[i].u > 0 && !isinf(c->ends.mean[i].freedom));
+		snprintf(text, sizeof text, "water_%s_freedom", ends[i]);
+		quantity_real(out, text, true,
+		              isinf(c->ends.mean[i].freedom) ? 0 : c->ends.mean[i].freedom, "");
 	}
 	quantity_real(out, "known_bound", true, c->ends.known_bound, "m");
 	quantity_real(out, "known_u", true, sqrt(c->ends.known_variance), "m");
@@ -124,6 +125,9 @@ static void put_allowance(FILE *out, const struct level_closing *c)
 		snprintf(text, sizeof text, "u_%s", name);
 		quantity_real(out, text, true, c->allowance.u[i], "m");
 	}
+	quantity_real(out, "u", true, c->allowance.u_total, "m");
+	quantity_real(out, "freedom", true, isinf(c->allowance.freedom) ? 0 : c->allowance.freedom,
+	              "");
 	quantity_real(out, "B", true, c->allowance.total_bound, "m");
 	quantity_real(out, "U", true, c->allowance.total_u95, "m");
 	quantity_real(out, "margin", true, c->margin, "m");

@@ -4,6 +4,7 @@
 
 #include "paper/drop.h"
 #include "paper/stated.h"
+#include "rodbook/quantile.h"
 
 static void put_line(FILE *out, const struct level_allowance *a, enum level_allowance_line line,
                      const char *rule)
@@ -20,11 +21,32 @@ static void put_means(FILE *out, const struct level_closing *c)
 		const struct level_mean_u *mean = &c->ends.mean[i];
 		if (mean->u == 0)
 			continue;
-		fprintf(out, "      water at the %s: v = %.9f, t v = %.9f%s\n", ends[i], mean->u,
-		        mean->bound,
-		        isinf(mean->freedom) ? "; by the method of reading, t = 2"
-		                             : "; by the spread of the readings");
+		fprintf(out, "      water at the %s: v = %.9f, t v = %.9f; ", ends[i], mean->u,
+		        mean->bound);
+		if (isinf(mean->freedom))
+			fputs("by the method of reading, t = 2\n", out);
+		else
+			fprintf(out, "by the spread of the readings, f = %.0f\n", mean->freedom);
 	}
+}
+
+/* The total at 95 %, and how it comes about. */
+static void put_u95(FILE *out, const struct level_allowance *a)
+{
+	double t = fmax(2, level_t95(a->freedom));
+	fprintf(out, "  at 95 %%: u = root of the sum of u^2 = %.9f;\n", a->u_total);
+	if (isinf(a->freedom))
+		fputs("      no spread of readings counts, so t = 2;\n", out);
+	else
+		fprintf(out,
+		        "      f = u^4 / sum of v^4/f over the spreads of readings = %.9g, so t = "
+		        "%.9f, Student's and at least 2;\n",
+		        a->freedom, t);
+	fprintf(
+	    out,
+	    "      U = %.9f, the greater of t u = %.9f and the largest t v of one spread, never "
+	    "above B\n",
+	    a->total_u95, t * a->u_total);
 }
 
 static void put_allowance(FILE *out, const struct paper_run *run)
@@ -61,12 +83,9 @@ static void put_allowance(FILE *out, const struct paper_run *run)
 	put_means(out, c);
 	put_line(out, a, LEVEL_LINE_KNOWN,
 	         "2 (u start + u end), in quadrature; 0 where both are one mark or one surface");
-	fprintf(out,
-	        "  all at once: B = sum of the bounds = %.9f\n"
-	        "  at 95 %%: U = sqrt(sum of (2 u)^2 + sum of (t v)^2) = %.9f, never above B;\n"
-	        "      v and t where spreads of readings gave them, u all others\n"
-	        "  the %s decides: %.9f\n",
-	        a->total_bound, a->total_u95,
+	fprintf(out, "  all at once: B = sum of the bounds = %.9f\n", a->total_bound);
+	put_u95(out, a);
+	fprintf(out, "  the %s decides: %.9f\n",
 	        run->terms.terms.decides == LEVEL_BY_BOUND ? "bound" : "total at 95 %", a->decides);
 }
 

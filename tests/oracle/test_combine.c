@@ -28,7 +28,10 @@ static double real(uint64_t *state, double low, double high)
 
 static void add(struct level_crossing *c, int id, double u, double freedom)
 {
-	c->source[c->sources++] = (struct level_source){id, u, 2.5 * u, freedom};
+	/* t beyond 2 only by a bound of its own */
+	struct level_mean_u mean = {
+	    u, freedom, isinf(freedom) ? 2 * u : u * gsl_cdf_tdist_Pinv(0.975, freedom)};
+	c->source[c->sources++] = (struct level_source){id, u, 2.5 * u, level_sampled_of(&mean)};
 }
 
 /* c R: the curvature's part of a drop, as one over the radius would make it. */
@@ -71,6 +74,16 @@ static struct level_crossing draw(uint64_t *state, int number, bool two, double 
 	return out;
 }
 
+/* Samples weigh with t u/2. */
+static double source_weighed(const struct level_crossing *c, int id)
+{
+	for (size_t i = 0; i < c->sources; i++)
+		if (c->source[i].id == id)
+			return c->source[i].sampled.largest > 0 ? c->source[i].sampled.largest / 2
+			                                        : c->source[i].u;
+	return 0;
+}
+
 static double source_u(const struct level_crossing *c, int id)
 {
 	for (size_t i = 0; i < c->sources; i++)
@@ -79,12 +92,22 @@ static double source_u(const struct level_crossing *c, int id)
 	return 0;
 }
 
-static double source_freedom(const struct level_crossing *c, size_t count, int id)
+/* t u of the sample with this id, 0 of other sources; the degrees of freedom of a sample's t. */
+static double source_alone(const struct level_crossing *c, size_t count, int id)
 {
 	for (size_t i = 0; i < count; i++)
 		for (size_t j = 0; j < c[i].sources; j++)
 			if (c[i].source[j].id == id)
-				return c[i].source[j].freedom;
+				return c[i].source[j].sampled.largest;
+	return 0;
+}
+
+static double source_freedom(const struct level_crossing *c, size_t count, int id)
+{
+	for (size_t i = 0; i < count; i++)
+		for (size_t j = 0; j < c[i].sources; j++)
+			if (c[i].source[j].id == id && c[i].source[j].sampled.fourth > 0)
+				return pow(c[i].source[j].u, 4) / c[i].source[j].sampled.fourth;
 	return (double)INFINITY;
 }
 
@@ -130,7 +153,7 @@ static struct fitted fit_all(const struct level_crossing *c, size_t n, int first
 		for (size_t j = 0; j < n; j++)
 			for (int id = first; id < OWN + 2 * MOST; id++)
 				*gsl_matrix_ptr(root, i, j) +=
-				    source_u(&c[i], id) * source_u(&c[j], id);
+				    source_weighed(&c[i], id) * source_weighed(&c[j], id);
 		for (size_t k = 0; k < p; k++)
 			gsl_matrix_set(design, i, k, column[k][i]);
 	}
@@ -161,27 +184,35 @@ static void check_near(const char *what, double got, double expected, double sca
 	              "%s: %.15g, not %.15g", what, got, expected);
 }
 
-/* u from GSL's covariance; bound and degrees of freedom source by source. Effective degrees of
- * freedom by Welch-Satterthwaite, JCGM 100:2008 G.4; a factor of at least 2, 6.3.3. */
+/* Bound and u source by source; at 95 % twice the root of GSL's variance, where samples weigh with
+ * t u/2. Of a single crossing by Welch-Satterthwaite (JCGM 100:2008 G.4), a factor of at least 2
+ * (6.3.3), never less than one sample needs by itself. */
 static void check_estimate(const char *what, const struct level_estimate *got,
                            const struct fitted *f, size_t k, const struct level_crossing *c,
                            size_t n, int first)
 {
-	double u = sqrt(f->cofactor[k][k]), bound = 0, fourth = 0, factor = 2;
+	double u = 0, bound = 0, fourth = 0, factor = 2, alone = 0;
 	for (int id = first; id < OWN + 2 * MOST; id++) {
 		double sum = 0;
 		for (size_t i = 0; i < n; i++)
 			sum += f->gain[k][i] * source_u(&c[i], id);
+		u += sum * sum;
 		bound += 2.5 * fabs(sum);
+		if (source_alone(c, n, id) > 0)
+			alone = fmax(
+			    alone, fabs(sum) * gsl_cdf_tdist_Pinv(0.975, source_freedom(c, n, id)));
 		fourth += pow(sum, 4) / source_freedom(c, n, id);
 	}
-	if (fourth > 0)
+	u = sqrt(u);
+	if (n > 1)
+		alone = 2 * sqrt(f->cofactor[k][k]);
+	else if (fourth > 0)
 		factor = fmax(2, gsl_cdf_tdist_Pinv(0.975, pow(u, 4) / fourth));
 	/* what is near 0 by chance is as good as its uncertainty */
 	check_near(what, got->value, f->x[k], u);
 	check_near(what, got->u, u, 0);
 	check_near(what, got->bound, bound, 0);
-	check_near(what, got->u95, fmin(factor * u, bound), 0);
+	check_near(what, got->u95, fmin(fmax(factor * u, alone), bound), 0);
 }
 
 static void check_set(const struct level_crossing *c, size_t n, const double *curved)

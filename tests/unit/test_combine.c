@@ -21,7 +21,7 @@ static struct level_crossing crossing(double observed, double predicted)
 
 static void add(struct level_crossing *c, int id, double u, double bound)
 {
-	c->source[c->sources++] = (struct level_source){id, u, bound, (double)INFINITY};
+	c->source[c->sources++] = (struct level_source){.id = id, .u = u, .bound = bound};
 }
 
 static struct level_combined combine(const struct level_crossing *c, size_t count)
@@ -288,13 +288,15 @@ START_TEST(test_two_tilts)
 }
 END_TEST
 
-/* A sample's u counts with its t95: 2.57 at 5 degrees of freedom (JCGM 100:2008, table G.2), though
- * never beyond the bound. */
+/* A sample's u counts with its t95: 2.5706 at 5 degrees of freedom, 2.09 at 20 (JCGM 100:2008,
+ * table G.2: 2.57, 2.09), never beyond the bound, and never less than the sample needs by itself.
+ */
 START_TEST(test_freedom)
 {
 	struct level_crossing one = crossing(0.030, 0.040);
 	struct level_combined got;
-	one.source[one.sources++] = (struct level_source){1, 0.004, 0.020, 5};
+	struct level_mean_u mean = {0.004, 5, 2.5706 * 0.004};
+	one.source[one.sources++] = (struct level_source){1, 0.004, 0.020, level_sampled_of(&mean)};
 	got = combine(&one, 1);
 	ck_assert_double_eq_tol(got.share.u95, 0.257, 0.0005);
 	one.source[0].bound = 0.009;
@@ -303,6 +305,11 @@ START_TEST(test_freedom)
 	one.source[0].bound = 0.020;
 	add(&one, 2, 0.004, 0.008);
 	ck_assert_double_eq_tol(combine(&one, 1).share.u95, 2.09 * 0.1 * sqrt(2), 0.001);
+	/* with a little that is known well: t95(5 x 1.0625^2) x sqrt 1.0625 x 0.1 is no more than
+	 * 2.54 x 0.1031 (t95 at 5 and at 6 is 2.571 and 2.447; recalled) */
+	one.source[1].u = 0.001;
+	ck_assert_double_eq_tol(combine(&one, 1).share.u95, 0.258, 0.004);
+	ck_assert_double_ge(combine(&one, 1).share.u95, 0.25706 - 1e-12);
 }
 END_TEST
 

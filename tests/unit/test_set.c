@@ -107,14 +107,17 @@ START_TEST(test_allowance)
 	got = level_allow(&sums, &terms, &ends);
 	ck_assert_double_eq_tol(got.bound[LEVEL_LINE_READING], 0.001 + 3.182 * 0.002, 1e-6);
 	ck_assert_double_eq_tol(got.u[LEVEL_LINE_READING], sqrt(0.25 + 4) / 1000, 1e-12);
-	/* at 95 % the set by its own t, the other reading by 2: sqrt(4 x 0.25 + 3.182^2 x 4) mm */
-	ck_assert_double_eq_tol(got.total_u95, sqrt(1 + 3.182 * 3.182 * 4) / 1000, 1e-6);
+	/* Effective degrees of freedom 3 x (4.25/4)^2 = 3.387, t95 near 3.0 (t95 of 3 and 4
+	 * is 3.182 and 2.776): 3.0 sqrt 4.25 is less than the 3.182 x 2 that the set needs by
+	 * itself. */
+	ck_assert_double_eq_tol(got.freedom, 3.387, 0.001);
+	ck_assert_double_eq_tol(got.total_u95, 3.182 * 0.002, 1e-6);
 	/* a set better than the method changes nothing */
 	sums = (struct level_drop_sums){0};
 	fs.set_sd = 0.0001;
 	level_drop_add(&sums, &terms, &bs, &fs);
 	ck_assert_double_eq_tol(sums.reading_bound, 0.002, 1e-12);
-	ck_assert_double_eq(sums.sampled_variance, 0);
+	ck_assert_double_eq(sums.sampled.variance, 0);
 }
 END_TEST
 

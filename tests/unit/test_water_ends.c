@@ -218,29 +218,42 @@ START_TEST(test_factor)
 		/* waves at one shore */
 		struct level_allowance got = only_waves(table[i].count, 0.006, 1, 0);
 		double u = 0.006 / sqrt(table[i].count);
-		ck_assert_double_eq_tol(got.factor, table[i].t95, 0.005);
+		ck_assert_double_eq_tol(got.total_u95 / got.u_total, table[i].t95, 0.005);
 		ck_assert_double_eq_tol(got.total_u95, table[i].t95 * u, 0.005 * u);
 		ck_assert_double_eq_tol(got.total_bound, table[i].t95 * u, 0.005 * u);
 	}
-	/* alike at both shores: bound 2 x 2.57 u, at 95 % 2.57 x sqrt 2 u */
+	/* alike at both shores: bound 2 x 2.57 u, at 95 % 2.23 x sqrt 2 u of 10 degrees */
 	struct level_allowance got = only_waves(6, 0.006, 6, 0.006);
 	double u = 0.006 / sqrt(6);
 	ck_assert_double_eq_tol(got.total_bound, 2 * 2.57 * u, 0.01 * u);
-	ck_assert_double_eq_tol(got.total_u95, 2.57 * sqrt(2) * u, 0.01 * u);
+	ck_assert_double_eq_tol(got.total_u95, 2.23 * sqrt(2) * u, 0.01 * u);
+	/* of two readings each, 4.30 x sqrt 2 u of 2 degrees is less than 12.71 u of one */
+	got = only_waves(2, 0.006, 2, 0.006);
+	u = 0.006 / sqrt(2);
+	ck_assert_double_eq_tol(got.freedom, 2, 1e-12);
+	ck_assert_double_eq_tol(got.total_u95, 12.706 * u, 0.001 * u);
 }
 END_TEST
 
-/* A rod of u = 3 mm/sqrt 2 read twice, and three waves of 2 sqrt 3 mm, u = 2 mm with 2 degrees of
- * freedom, t95 = 4.30: sqrt(2^2 x 9 + 4.3027^2 x 4) = 10.4905 mm, 2.9095 x sqrt(9 + 4). */
+/* A rod of u = sqrt 6 mm/sqrt 2 read twice, and three waves of sqrt 3 x sqrt 4 mm, u = 2 mm with 2
+ * degrees of freedom: u = sqrt(6 + 4), 2 x (10/4)^2 = 12.5 degrees; t95 of 12 and 13 is 2.179 and
+ * 2.160 (from memory), so that U is 2.17 sqrt 10 = 6.86 mm, though the waves alone need 4.3027 x 2
+ * = 8.6053 mm; with a rod of u = sqrt 21 mm 78.125 degrees and t95 = 1.991, so 2 x 5 = 10 mm. */
 START_TEST(test_sampled_and_not)
 {
 	struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS,
-	                            .reading_fixed = {0.003 / sqrt(2)}};
+	                            .reading_fixed = {0.001 * sqrt(3)}};
 	struct level_allowance got = close_by(with_water(near_sight(), 3, MM(400), 0.002 * sqrt(3)),
 	                                      with_water(far_sight(), 1, MM(430), 0), &terms)
 	                                 .allowance;
-	ck_assert_double_eq_tol(got.factor, 2.909, 0.001);
-	ck_assert_double_eq_tol(got.total_u95, 0.0104905, 1e-6);
+	ck_assert_double_eq_tol(got.freedom, 12.5, 1e-9);
+	ck_assert_double_eq_tol(got.total_u95, 0.0086053, 1e-6);
+	terms.reading_fixed[LEVEL_ROD] = 0.001 * sqrt(10.5);
+	got = close_by(with_water(near_sight(), 3, MM(400), 0.002 * sqrt(3)),
+	               with_water(far_sight(), 1, MM(430), 0), &terms)
+	          .allowance;
+	ck_assert_double_eq_tol(got.freedom, 78.125, 1e-9);
+	ck_assert_double_eq_tol(got.total_u95, 0.010, 1e-9);
 }
 END_TEST
 
@@ -249,9 +262,10 @@ START_TEST(test_factor_of_many)
 {
 	struct level_terms terms = usual_terms();
 	struct level_allowance got = only_waves(2001, 0.006, 2001, 0.006);
-	ck_assert_double_eq(got.factor, 2);
+	ck_assert_double_eq_tol(got.total_u95, 2 * got.u_total, 1e-15);
 	got = close_by(near_sight(), far_sight(), &terms).allowance;
-	ck_assert_double_eq(got.factor, 2);
+	ck_assert(isinf(got.freedom));
+	ck_assert_double_eq_tol(got.total_u95, 2 * got.u_total, 1e-15);
 }
 END_TEST
 
