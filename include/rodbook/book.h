@@ -208,10 +208,13 @@ bool book_add(struct book *book, const struct book_run *run, size_t at,
  * changes keeps its two sights together: the other one is changed too. */
 bool book_change(struct book *book, const struct book_run *run, size_t at,
                  const struct level_sight *sight, const struct book_note *note, struct fault *why);
-/* Strikes one sight: an IS, or the last sight of the run. */
-bool book_strike(struct book *book, const struct book_run *run, size_t at, struct fault *why);
-/* Strikes every sight of the setup that `at` belongs to. */
-bool book_strike_setup(struct book *book, const struct book_run *run, size_t at, struct fault *why);
+/* Strikes one sight, an IS or the last sight of the run, or every sight of the setup that `at`
+ * belongs to. The reason may be empty, but not where the run's figures are sealed. */
+bool book_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                 const char *reason, struct fault *why);
+/* Refuses what book_strike() would refuse, whatever the reason. */
+bool book_may_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                     struct fault *why);
 /* Takes back the last change of the run that is not yet taken back; what says which, for the
  * user. What had been booked is struck, what had been struck counts again. */
 bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why);

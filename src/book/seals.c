@@ -87,6 +87,17 @@ bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t
 	    sizeof **seals, read_seal, (void **)seals, count, why);
 }
 
+bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, "SELECT 1 FROM seal WHERE run=?1", "i", run);
+	if (!statement)
+		return false;
+	*sealed = sql_row(book, statement, &ok, why);
+	sql_done(statement);
+	return ok;
+}
+
 /* What an unsealed run goes by: settings, then its plan, then its air. */
 static bool open_figures(struct book *book, const struct book_run_info *info,
                          struct book_figures *out, struct fault *why)

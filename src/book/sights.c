@@ -168,56 +168,86 @@ bool book_change(struct book *book, const struct book_run *run, size_t at,
 	               why);
 }
 
-static bool strike(struct book *book, const struct book_run *run, size_t first, size_t last,
-                   struct fault *why)
+/* The setup that `at` belongs to, from its BS to its last sight. */
+static bool find_setup(const struct level_run *run, size_t at, size_t *first, size_t *last,
+                       struct fault *why)
 {
-	if (!txn_begin(book, why))
-		return false;
-	bool ok = check_fresh(book, run, why);
-	for (size_t i = first; ok && i <= last; i++)
-		if (level_counted(&run->run.sight[i]))
-			ok = strike_sight(book, "strike", run->info.id, run->run.sight[i].id,
-			                  "struck", why);
-	return txn_end(book, ok, why);
+	size_t next;
+	*first = at;
+	while (*first < run->count && run->sight[*first].kind != LEVEL_BS)
+		*first = level_counted_before(run, *first);
+	if (*first == run->count)
+		return fault_say(why, FAULT_INPUT, "this sight belongs to no setup");
+	*last = *first;
+	next = level_counted_from(run, *first + 1);
+	while (next < run->count && run->sight[next].kind != LEVEL_BS) {
+		*last = next;
+		next = level_counted_from(run, next + 1);
+	}
+	if (next < run->count && run->sight[next].again)
+		return fault_say(why, FAULT_INPUT,
+		                 "another standing of this setup follows: strike that one first");
+	return true;
 }
 
-bool book_strike(struct book *book, const struct book_run *run, size_t at, struct fault *why)
+static bool find_rows(const struct level_run *run, size_t at, bool setup, size_t *first,
+                      size_t *last, struct fault *why)
 {
-	const struct level_sight *sight = &run->run.sight[at];
-	bool last = level_counted_from(&run->run, at + 1) == run->run.count;
-	if (!level_counted(sight))
+	bool ends = level_counted_from(run, at + 1) == run->count;
+	*first = *last = at;
+	if (!level_counted(&run->sight[at]))
 		return fault_say(why, FAULT_INPUT, "this sight is struck already");
-	if (sight->kind == LEVEL_BS && !last)
+	if (setup)
+		return find_setup(run, at, first, last, why);
+	if (run->sight[at].kind == LEVEL_BS && !ends)
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "the sights of this setup hang on its BS: change it, or strike the "
 		    "whole setup");
-	if (sight->kind == LEVEL_FS && !last)
+	if (run->sight[at].kind == LEVEL_FS && !ends)
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "the line goes on from this FS: change it, or strike the whole setup");
-	return strike(book, run, at, at, why);
+	return true;
 }
 
-bool book_strike_setup(struct book *book, const struct book_run *run, size_t at, struct fault *why)
+bool book_may_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                     struct fault *why)
 {
-	size_t first = at, last, next;
-	if (!level_counted(&run->run.sight[at]))
-		return fault_say(why, FAULT_INPUT, "this sight is struck already");
-	while (first < run->run.count && run->run.sight[first].kind != LEVEL_BS)
-		first = level_counted_before(&run->run, first);
-	if (first == run->run.count)
-		return fault_say(why, FAULT_INPUT, "this sight belongs to no setup");
-	last = first;
-	next = level_counted_from(&run->run, first + 1);
-	while (next < run->run.count && run->run.sight[next].kind != LEVEL_BS) {
-		last = next;
-		next = level_counted_from(&run->run, next + 1);
-	}
-	if (next < run->run.count && run->run.sight[next].again)
+	size_t first, last;
+	return check_writable(book, why) && find_rows(&run->run, at, setup, &first, &last, why) &&
+	       check_fresh(book, run, why);
+}
+
+/* After the seal the answer hangs on what is struck. */
+static bool is_reason_enough(struct book *book, int64_t run, const char *reason, struct fault *why)
+{
+	bool sealed, ok = *reason || is_sealed(book, run, &sealed, why);
+	if (ok && !*reason && sealed)
 		return fault_say(why, FAULT_INPUT,
-		                 "another standing of this setup follows: strike that one first");
-	return strike(book, run, first, last, why);
+		                 "this crossing is sealed: say why the sight is struck");
+	return ok && level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why);
+}
+
+static bool strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                   const char *reason, struct fault *why)
+{
+	size_t first, last;
+	bool ok = find_rows(&run->run, at, setup, &first, &last, why) &&
+	          check_fresh(book, run, why) && is_reason_enough(book, run->info.id, reason, why);
+	for (size_t i = first; ok && i <= last; i++)
+		if (level_counted(&run->run.sight[i]))
+			ok = strike_sight(book, "strike", run->info.id, run->run.sight[i].id,
+			                  *reason ? reason : "struck", why);
+	return ok;
+}
+
+bool book_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                 const char *reason, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, strike(book, run, at, setup, reason, why), why);
 }
 
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,

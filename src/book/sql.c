@@ -139,12 +139,17 @@ void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size)
 	snprintf(out, size, "%s", text ? text : "");
 }
 
+bool check_writable(const struct book *book, struct fault *why)
+{
+	return !book->read_only ||
+	       fault_say(why, FAULT_FILE, "%.300s is read-only: nothing was changed", book->path);
+}
+
 bool txn_begin(struct book *book, struct fault *why)
 {
 	if (book->depth == 0) {
-		if (book->read_only)
-			return fault_say(why, FAULT_FILE,
-			                 "%.300s is read-only: nothing was changed", book->path);
+		if (!check_writable(book, why))
+			return false;
 		if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
 			return sql_fault(book, why);
 		book->failed = false;

@@ -54,6 +54,8 @@ bool sql_list(struct book *book, sqlite3_stmt *statement, size_t size, read_item
  * where memory is short, and then it is as it was. */
 void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why);
 
+/* Refuses a book that may only be read. */
+bool check_writable(const struct book *book, struct fault *why);
 /* Begins a change (nested ones join the outer), and ends it: false where it could not be kept. */
 bool txn_begin(struct book *book, struct fault *why);
 bool txn_end(struct book *book, bool ok, struct fault *why);
@@ -91,6 +93,7 @@ bool figures_are_sound(const struct book_figures *figures, struct fault *why);
 /* Seals a crossing that has a long sight and no seal yet: late where `before`, the run as it was
  * before the present change, had one already, or is NULL. */
 bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why);
+bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why);
 /* Put into the figures a k of that standard uncertainty, if it is better than what stands there or
  * refutes it; a plan with what follows from it; an instrument's; and what a run's air says of k. */
 bool figures_take_k(struct book_figures *figures, double k, double u, const char *source,

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "screen/editor.h"
+#include "screen/views.h"
 
 /* Shows the book as it now is, with the form on the new sight. */
 static void reload(struct editor *ed)
@@ -269,10 +270,21 @@ void editor_grade(struct editor *ed, const char *grade)
 	reload(ed);
 }
 
+static void say_struck(struct editor *ed, size_t at)
+{
+	editor_say(ed, "struck; it stays on the page, and F9 takes it back");
+	reload(ed);
+	if (ed->leaving || level_page_line(&ed->page)->broken_row == SIZE_MAX)
+		return;
+	editor_aim(ed, TARGET_CHANGE, at);
+	editor_say(ed,
+	           "struck; the line now has a gap here: F6 fills it, F9 takes the strike back");
+}
+
 void editor_strike(struct editor *ed, bool setup)
 {
 	struct fault why = {0};
-	bool ok;
+	char reason[LEVEL_REMARK_BYTES], message[sizeof why.text] = "", title[200];
 	size_t at = ed->at;
 	if (!may_turn(ed))
 		return;
@@ -281,19 +293,27 @@ void editor_strike(struct editor *ed, bool setup)
 		           setup ? "F8" : "F7", setup ? "its whole setup" : "it");
 		return;
 	}
-	ok = setup ? book_strike_setup(ed->book, &ed->run, at, &why)
-	           : book_strike(ed->book, &ed->run, at, &why);
-	if (!ok) {
+	if (!book_may_strike(ed->book, &ed->run, at, setup, &why)) {
 		refused(ed, &why);
 		return;
 	}
-	editor_say(ed, "struck; it stays on the page, and F9 takes it back");
-	reload(ed);
-	if (ed->leaving || level_page_line(&ed->page)->broken_row == SIZE_MAX)
-		return;
-	editor_aim(ed, TARGET_CHANGE, at);
-	editor_say(ed,
-	           "struck; the line now has a gap here: F6 fills it, F9 takes the strike back");
+	snprintf(title, sizeof title, "Strike %s%s on %s", setup ? "the setup of " : "",
+	         level_kind_name(ed->run.run.sight[at].kind), ed->run.run.sight[at].station);
+	while (ask_reason(title,
+	                  ed->terms.sealed ? "Why it is struck: the figures are sealed, and every "
+	                                     "statement shows it."
+	                                   : "Why it is struck, or nothing; it stays legible.",
+	                  reason, message)) {
+		if (book_strike(ed->book, &ed->run, at, setup, reason, &why)) {
+			say_struck(ed, at);
+			return;
+		}
+		if (why.kind != FAULT_INPUT) {
+			refused(ed, &why);
+			return;
+		}
+		snprintf(message, sizeof message, "%s", why.text);
+	}
 }
 
 void editor_undo(struct editor *ed, bool redo)

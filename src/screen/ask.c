@@ -73,3 +73,13 @@ bool ask(const char *title, struct question *questions, int count, const char *m
 	fields_close(fields);
 	return accepted;
 }
+
+bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
+                const char *message)
+{
+	struct question question = {"Reason", hint, "", LEVEL_REMARK_CHARS};
+	if (!ask(title, &question, 1, message))
+		return false;
+	snprintf(reason, LEVEL_REMARK_BYTES, "%.*s", LEVEL_REMARK_BYTES - 1, question.text);
+	return true;
+}

@@ -6,16 +6,6 @@
 #include "screen/rows.h"
 #include "screen/views.h"
 
-static bool ask_reason(const char *what, char reason[LEVEL_REMARK_BYTES])
-{
-	struct question question = {"Reason", "Why it is struck; it stays legible.", "",
-	                            LEVEL_REMARK_CHARS};
-	if (!ask(what, &question, 1, ""))
-		return false;
-	snprintf(reason, LEVEL_REMARK_BYTES, "%.480s", question.text);
-	return true;
-}
-
 /* --- water --- */
 
 /* One reading after the other at one station, until an empty one. */
@@ -110,7 +100,9 @@ void view_waters(struct editor *ed)
 			read_water(ed, likely_station(ed, list, count), message, sizeof message);
 		else if (key == 's' && count && *list[at].struck)
 			strcpy(message, "that one is struck already");
-		else if (key == 's' && count && ask_reason("Strike a water reading", reason))
+		else if (key == 's' && count &&
+		         ask_reason("Strike a water reading", "Why it is struck; it stays legible.",
+		                    reason, ""))
 			snprintf(
 			    message, sizeof message, "%s",
 			    book_water_strike(ed->book, ed->run.info.id, list[at].id, reason, &why)
@@ -202,7 +194,9 @@ void view_airs(struct editor *ed)
 			read_air(ed, message, sizeof message);
 		else if (key == 's' && count && *list[at].struck)
 			strcpy(message, "that one is struck already");
-		else if (key == 's' && count && ask_reason("Strike an air", reason))
+		else if (key == 's' && count &&
+		         ask_reason("Strike an air", "Why it is struck; it stays legible.", reason,
+		                    ""))
 			snprintf(
 			    message, sizeof message, "%s",
 			    book_air_strike(ed->book, ed->run.info.id, list[at].id, reason, &why)

@@ -4,6 +4,7 @@
 
 #include <stddef.h>
 
+#include "rodbook/sight.h"
 #include "screen/fields.h"
 
 struct list_line {
@@ -28,5 +29,8 @@ void view_text(const char *title, const char *text);
 
 /* Asks for the texts; false when the user turned back. */
 bool ask(const char *title, struct question *questions, int count, const char *message);
+/* Asks for a reason, which may come back empty. */
+bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
+                const char *message);
 
 #endif

@@ -134,7 +134,7 @@ static inline bool shelf_change(struct shelf *s, size_t at, enum level_kind kind
 
 static inline bool shelf_strike(struct shelf *s, size_t at)
 {
-	if (!book_strike(s->book, &s->run, at, &s->why))
+	if (!book_strike(s->book, &s->run, at, false, "", &s->why))
 		return false;
 	shelf_take(s, s->run.info.id);
 	return true;

@@ -277,14 +277,14 @@ START_TEST(test_strike_setup)
 	ck_assert(shelf_book(&s, LEVEL_FS, "TP2", "4"));
 	ck_assert(shelf_strike(&s, 4));
 	/* from any of its sights; what is struck already stays as it was */
-	ck_assert(!book_strike_setup(s.book, &s.run, 4, &s.why));
-	ck_assert(book_strike_setup(s.book, &s.run, 3, &s.why));
+	ck_assert(!book_strike(s.book, &s.run, 4, true, "", &s.why));
+	ck_assert(book_strike(s.book, &s.run, 3, true, "", &s.why));
 	shelf_take(&s, s.run.info.id);
 	ALL(&s, "BS A 1, FS TP1 2, [BS TP1 3], [IS P 3.5], [IS Q 3.6], [FS TP2 4]");
 	ck_assert(shelf_undo(&s));
 	ALL(&s, "BS A 1, FS TP1 2, BS TP1 3, IS P 3.5, [IS Q 3.6], FS TP2 4");
 	/* the setup struck, the line goes on from where it stood */
-	ck_assert(book_strike_setup(s.book, &s.run, 5, &s.why));
+	ck_assert(book_strike(s.book, &s.run, 5, true, "", &s.why));
 	shelf_take(&s, s.run.info.id);
 	ck_assert(shelf_book(&s, LEVEL_BS, "TP1", "3.1"));
 	COUNTED(&s, "BS A 1, FS TP1 2, BS TP1 3.1");
@@ -319,7 +319,7 @@ START_TEST(test_stale)
 	FAULT(&s, FAULT_STALE, "");
 	ck_assert(!shelf_strike(&s, 1));
 	FAULT(&s, FAULT_STALE, "");
-	ck_assert(!book_strike_setup(s.book, &s.run, 1, &s.why));
+	ck_assert(!book_strike(s.book, &s.run, 1, true, "", &s.why));
 	FAULT(&s, FAULT_STALE, "");
 	ck_assert(!book_undo(s.book, &s.run, what, &s.why));
 	FAULT(&s, FAULT_STALE, "");

@@ -46,7 +46,7 @@ START_TEST(test_closed_stays)
 	REFUSED(shelf_insert(&s, 1, LEVEL_IS, "P", "1"));
 	REFUSED(shelf_change(&s, 1, LEVEL_FS, "B", "2.1"));
 	REFUSED(shelf_strike(&s, 1));
-	REFUSED(book_strike_setup(s.book, &s.run, 0, &s.why));
+	REFUSED(book_strike(s.book, &s.run, 0, true, "", &s.why));
 	REFUSED(book_undo(s.book, &s.run, what, &s.why));
 	REFUSED(book_redo(s.book, &s.run, what, &s.why));
 	REFUSED(book_run_rename(s.book, run, "b", &s.why));

@@ -257,7 +257,7 @@ START_TEST(test_order)
 	ck_assert(!shelf_change(&s, 1, LEVEL_FS, "C", "0.567"));
 	FAULT(&s, FAULT_INPUT, "strike the later standing first");
 	ck_assert(!shelf_change(&s, 0, LEVEL_BS, "D", "1.234"));
-	ck_assert(!book_strike_setup(s.book, &s.run, 0, &s.why));
+	ck_assert(!book_strike(s.book, &s.run, 0, true, "", &s.why));
 	FAULT(&s, FAULT_INPUT, "strike that one first");
 	ck_assert(!shelf_insert(&s, 2, LEVEL_BS, "B", "1.0"));
 	/* but its readings can be changed */

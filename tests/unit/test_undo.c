@@ -168,7 +168,7 @@ START_TEST(test_any_changes)
 				break;
 			case 2:
 				ok = counted && chance(&state, 0, 3) == 0 &&
-				     book_strike_setup(s.book, &s.run, at, &s.why);
+				     book_strike(s.book, &s.run, at, true, "", &s.why);
 				if (ok)
 					shelf_take(&s, s.run.info.id);
 				break;

@@ -32,7 +32,7 @@ static void edit_sights(struct shelf *s, uint64_t *seed)
 			             reading);
 		break;
 	case 2:
-		if (count && book_strike_setup(s->book, &s->run, at, &s->why))
+		if (count && book_strike(s->book, &s->run, at, true, "", &s->why))
 			shelf_take(s, s->run.info.id);
 		break;
 	case 3:
