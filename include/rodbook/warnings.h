@@ -12,6 +12,7 @@ enum level_warning {
 	LEVEL_WARN_CLEARANCE, /* a rod reading lower than the line may run above the ground */
 	LEVEL_WARN_INTERVAL,  /* the wires make another distance than the one typed */
 	LEVEL_WARN_NAME,      /* the station was a mark of an earlier setup already */
+	LEVEL_WARN_SPREAD,    /* the readings of its set scatter more than its method explains */
 	LEVEL_WARN_STANDINGS, /* its standing's rise differs too much from those before it */
 	LEVEL_WARNINGS
 };
@@ -26,9 +27,12 @@ struct level_warned {
 };
 
 /* Warnings about sight `at` of the run, held against a tolerance set. On a crossing sights are long
- * and unequal on purpose. stadia: distance that the wires make, 0 where there are none. */
+ * and unequal on purpose. stadia: distance that the wires make, 0 where there are none; u: standard
+ * uncertainty of one reading by the sight's method, m; three times that may be the standard
+ * deviation of a set (common practice, no source). */
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
-                               size_t at, const struct level_tolerance *set, level_nm stadia);
+                               size_t at, const struct level_tolerance *set, level_nm stadia,
+                               double u);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);
 

@@ -43,7 +43,8 @@ static void warn(struct level_warned *out, enum level_warning warning)
 }
 
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
-                               size_t at, const struct level_tolerance *set, level_nm stadia)
+                               size_t at, const struct level_tolerance *set, level_nm stadia,
+                               double u)
 {
 	const struct level_sight *sight = &run->sight[at];
 	size_t bs = bs_before(run, at);
@@ -70,6 +71,8 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 	if (sight->method == LEVEL_ROD && set->clearance > 0 &&
 	    sight->reading < level_from_meters(set->clearance))
 		warn(&out, LEVEL_WARN_CLEARANCE);
+	if (sight->set_count > 1 && sight->set_sd > 3 * u)
+		warn(&out, LEVEL_WARN_SPREAD);
 	out.standings = page->row[at].line.differ;
 	if (run->kind != LEVEL_CROSSING && sight->kind == LEVEL_FS &&
 	    over(out.standings, set->standings))
@@ -83,7 +86,8 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 
 const char *level_warning_name(enum level_warning warning)
 {
-	static const char *const names[] = {"half intervals", "long sight", "imbalance", "low line",
-	                                    "interval",       "used name",  "standings"};
+	static const char *const names[] = {"half intervals", "long sight", "imbalance",
+	                                    "low line",       "interval",   "used name",
+	                                    "spread",         "standings"};
 	return names[warning];
 }

@@ -11,6 +11,14 @@ static void add(char *words, size_t size, const char *text)
 	strncat(words, text, size - strlen(words) - 1);
 }
 
+/* Standard uncertainty of one reading by this sight's method, m. */
+static double reading_u(const struct editor *ed, const struct level_sight *sight)
+{
+	struct level_reach reach = {.distance = level_to_meters(sight->distance),
+	                            .method = sight->method};
+	return level_reading_u(&ed->terms.terms, &reach).u;
+}
+
 /* What to do about one warning. */
 static void put_words(const struct editor *ed, const struct level_warned *w,
                       enum level_warning warning, char *text, size_t size)
@@ -18,7 +26,10 @@ static void put_words(const struct editor *ed, const struct level_warned *w,
 	const struct level_style *style = &ed->settings.style;
 	const struct level_tolerance *set = &ed->settings.tolerance;
 	const struct level_sight *sight = &ed->work.sight[ed->at];
+	struct level_style finer = *style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES];
+	if (finer.decimals < 6)
+		finer.decimals++;
 	switch (warning) {
 	case LEVEL_WARN_HALF:
 		snprintf(text, size, "half intervals differ by %s: read the wires again",
@@ -50,6 +61,15 @@ static void put_words(const struct editor *ed, const struct level_warned *w,
 		snprintf(text, size, "%.40s was a mark of setup %d already: is it the same?",
 		         sight->station, w->setup);
 		break;
+	case LEVEL_WARN_SPREAD:
+		snprintf(
+		    text, size,
+		    "the readings scatter by %s, one by %s by %s: read on, or put an x before "
+		    "one that is struck",
+		    level_format_length(a, level_from_meters(sight->set_sd), &finer, false),
+		    level_method_name(sight->method),
+		    level_format_length(b, level_from_meters(reading_u(ed, sight)), &finer, false));
+		break;
 	case LEVEL_WARN_STANDINGS:
 		snprintf(text, size, "the rises of the standings differ by %s, %s is allowed",
 		         level_format_length(a, w->standings, style, false),
@@ -73,7 +93,8 @@ void editor_warnings(const struct editor *ed, char *words, size_t size,
 		stadia =
 		    level_wire_distance(sight->upper, sight->lower, ed->settings.stadia_multiplier,
 		                        ed->settings.stadia_constant);
-	warned = level_warn(&ed->work, &ed->page, ed->at, &ed->settings.tolerance, stadia);
+	warned = level_warn(&ed->work, &ed->page, ed->at, &ed->settings.tolerance, stadia,
+	                    reading_u(ed, sight));
 	for (int i = 0; i < LEVEL_WARNINGS; i++) {
 		char text[300] = "";
 		if (!(warned.set & 1u << i))

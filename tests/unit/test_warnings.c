@@ -1,0 +1,41 @@
+/* Warnings about sights as they stand alone. That a set's standard deviation may be three times
+ * what the method reads by is common practice, no source. */
+#include "rodbook/warnings.h"
+
+#include "sights.h"
+#include "suite.h"
+
+static struct level_warned warned(struct level_sight sight, double u)
+{
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = &sight, .count = 1};
+	struct level_page page = {0};
+	struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS};
+	struct level_warned out;
+	ck_assert(level_reduce(&run, 0, &terms, &page));
+	out = level_warn(&run, &page, 0, level_tolerance_find("third-order", NULL), 0, u);
+	level_page_free(&page);
+	return out;
+}
+
+static bool has(struct level_warned warned, enum level_warning warning)
+{
+	return warned.set & 1u << warning;
+}
+
+START_TEST(test_spread)
+{
+	struct level_sight set = sight(LEVEL_BS, "PEG", MM(1432), METRES(30));
+	ck_assert(!has(warned(set, 0.0008), LEVEL_WARN_SPREAD));
+	set.set_count = 3;
+	set.set_sd = 0.0024;
+	ck_assert(!has(warned(set, 0.0008), LEVEL_WARN_SPREAD));
+	set.set_sd = 0.0025;
+	ck_assert(has(warned(set, 0.0008), LEVEL_WARN_SPREAD));
+	ck_assert(!has(warned(set, 0.001), LEVEL_WARN_SPREAD));
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("warnings", test_spread);
+}
