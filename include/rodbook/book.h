@@ -183,7 +183,7 @@ struct book_run {
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 	int instruments;
 	bool has_celsius; /* temperatures were booked with its air: */
-	double celsius;   /* their mean, for the rods */
+	double celsius;   /* mean of the lower thermometer's, for the rods */
 	int64_t seq;      /* the journal's last entry when it was read */
 };
 

@@ -115,7 +115,7 @@ static bool take_waters(struct book *book, struct book_run *run, struct fault *w
 	return true;
 }
 
-/* The mean of the temperatures booked with the run's air. */
+/* The mean of the lower thermometer in the run's air: rods stand nearest to it. */
 static bool take_celsius(struct book *book, struct book_run *run, struct fault *why)
 {
 	struct book_air *list;

@@ -1,4 +1,6 @@
 /* From the texts as typed to the sight. */
+#include <string.h>
+
 #include "rodbook/book.h"
 #include "rodbook/along.h"
 #include "rodbook/set.h"
@@ -12,9 +14,14 @@ static bool read_text(const char *text, const char *name, enum level_unit unit, 
 		                 name);
 	if (!level_parse_length(text, unit, value, why))
 		return false;
-	if (*value > BOOK_READING_LIMIT || *value < -BOOK_READING_LIMIT)
-		return fault_say(why, FAULT_INPUT, "the %s is over 100 m: read it again", name);
-	return true;
+	if (*value <= BOOK_READING_LIMIT && *value >= -BOOK_READING_LIMIT)
+		return true;
+	if (unit == LEVEL_M && !text[strspn(text, "0123456789")] &&
+	    *value / 1000 <= BOOK_READING_LIMIT)
+		return fault_say(why, FAULT_INPUT,
+		                 "the %s is over 100 m: for millimeters write %.20s mm", name,
+		                 text);
+	return fault_say(why, FAULT_INPUT, "the %s is over 100 m: read it again", name);
 }
 
 /* Beside three wires a reading may stand only if it is their mean, to 1 mm. */

@@ -263,7 +263,8 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 {
 	struct book_terms now;
 	struct book_settings settings;
-	char carried[BOOK_VALUE_BYTES], source[LEVEL_REMARK_BYTES];
+	char carried[BOOK_VALUE_BYTES], source[LEVEL_REMARK_BYTES], said[BOOK_VALUE_BYTES],
+	    figure[LEVEL_NAME_BYTES + 20];
 	size_t setting = setting_find(name);
 	bool is_setting = setting < book_setting_count() && setting_is_figure(setting);
 	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &now, why))
@@ -273,7 +274,8 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 		                 "this run is not sealed yet: change its plan or the settings");
 	if (!is_setting && !is_instrument(name, &now.figures))
 		return fault_say(why, FAULT_INPUT,
-		                 "%.60s is no figure that prediction and allowance are made of",
+		                 "%.60s is no figure that was sealed; those are the names below "
+		                 "\"sealed\": rodbook drop BOOK RUN",
 		                 name);
 	if (!*value)
 		return fault_say(why, FAULT_INPUT, "an amendment gives a value");
@@ -283,8 +285,11 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 	if (!book_figure_put(&now.figures, name, carried, why) ||
 	    !book_terms_of(&now.figures, run, &now.terms, why))
 		return false;
+	/* What the figure came from it comes from no more. */
+	snprintf(figure, sizeof figure, "%.60s_source", name);
 	snprintf(source, sizeof source, "amended: %.200s", reason);
-	if (strcmp(name, "k") == 0 && !book_figure_put(&now.figures, "k_source", source, why))
+	if (book_figure(&now.figures, figure, said) &&
+	    !book_figure_put(&now.figures, figure, source, why))
 		return false;
 	return insert(book, run->info.id, "amend", &now.figures, false, reason, why);
 }

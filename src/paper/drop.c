@@ -19,10 +19,9 @@ bool paper_no_drop(const struct paper_run *run, char *text, size_t size)
 	const struct level_closing *c = &run->closing;
 	text[0] = '\0';
 	if (run->book.run.kind != LEVEL_CROSSING)
-		snprintf(text, size,
-		         "%.160s is a %s: only a crossing, whose ends stand on one level "
-		         "surface, shows a drop",
-		         run->book.info.name, level_run_kind_name(run->book.run.kind));
+		snprintf(text, size, "%.160s is %s %s: only a crossing of level water shows a drop",
+		         run->book.info.name, run->book.run.kind == LEVEL_OPEN ? "an" : "a",
+		         level_run_kind_name(run->book.run.kind));
 	else if (c->water_missing)
 		snprintf(text, size,
 		         "water was read at one end only: read it at the other one (0 "

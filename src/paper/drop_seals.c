@@ -26,7 +26,7 @@ static void put_amendment(FILE *out, const struct book_seal *before, const struc
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES], old[BOOK_VALUE_BYTES];
 	fprintf(out, "amended %s: %s\n", after->time, after->why);
 	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
-		if (strcmp(name, "k_source") != 0 &&
+		if (!strstr(name, "_source") &&
 		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
 			fprintf(out, "  %s: %s, before %s\n", name, value, *old ? old : "nothing");
 }

@@ -140,9 +140,10 @@ static bool put_striking(FILE *out, const struct book_entry *entry)
 	if (!struck || entry->is_new || (*text_of(struck->before) && *text_of(struck->after)))
 		return false;
 	fprintf(out, *text_of(struck->before) ? ": counts again" : ": struck");
-	if (why && !*text_of(struck->before))
-		fprintf(out, ", why: %s", text_of(why->after));
-	else if (why)
+	if (why && !*text_of(struck->before)) {
+		if (strcmp(text_of(why->after), "struck") != 0)
+			fprintf(out, ", why: %s", text_of(why->after));
+	} else if (why && strcmp(text_of(why->before), "struck") != 0)
 		fprintf(out, ", was struck, why: %s", text_of(why->before));
 	return true;
 }

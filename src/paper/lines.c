@@ -43,10 +43,12 @@ void lines_instrument(const struct level_terms *terms, const struct book_figures
 	book_figure(figures, figure, tolerance);
 	if (!*name)
 		book_figure(figures, "instrument_source", source);
+	/* of an amendment without its reason, which stands below */
+	source[strcspn(source, ":")] = '\0';
 	snprintf(figure, sizeof figure, "tilt%s%s", blank, name);
 	book_figure(figures, figure, tilt);
 	if (level_test_counts(&terms->instrument[index]))
-		snprintf(text, size, "%.30s%stested: %.20s", name, blank, tilt);
+		snprintf(text, size, "%.30s%stilted %.20s", name, blank, tilt);
 	else
 		snprintf(text, size, "%.30s%s%.30s%s%.20s%s", name, blank, tolerance,
 		         *source ? ", " : "", source, *tilt ? ", which its test confirms" : "");
@@ -154,7 +156,7 @@ const char *paper_remedy(enum level_allowance_line line)
 	static const char *const remedies[] = {
 	    "a peg test, or a longer sight",
 	    "a target, more readings, or a longer sight",
-	    "thermometers 10 m apart, a higher line, another day",
+	    "thermometers farther apart, a higher line, another day",
 	    "redo the transfers, or sight back from the other shore",
 	    "more stilled readings, on both shores at once",
 	    "level the two marks again"};

@@ -10,18 +10,19 @@ static void why_it_counts(const struct level_instrument *with, char *text, size_
 {
 	double limit = with->tolerance / sqrt(3.0);
 	if (!with->tested)
-		snprintf(text, size, "no test: the tolerance is a word, not a measurement");
+		snprintf(text, size,
+		         "no tilt is known: the tolerance is a word, not a measurement");
 	else if (with->u <= limit)
 		snprintf(text, size,
-		         "the test counts: u %.4g mm/m is not above tolerance / sqrt 3 = %.4g mm/m",
+		         "the tilt counts: u %.4g mm/m is not above tolerance / sqrt 3 = %.4g mm/m",
 		         with->u * 1000, limit * 1000);
 	else if (fabs(with->tilt) > with->tolerance)
 		snprintf(text, size,
-		         "the test counts: |tilt| %.4g mm/m is above the tolerance %.4g mm/m",
+		         "the tilt counts: |tilt| %.4g mm/m is above the tolerance %.4g mm/m",
 		         fabs(with->tilt) * 1000, with->tolerance * 1000);
 	else
 		snprintf(text, size,
-		         "the test only confirms the tolerance, which counts: u %.4g mm/m is above "
+		         "the tilt only confirms the tolerance, which counts: u %.4g mm/m is above "
 		         "tolerance / sqrt 3 = %.4g mm/m",
 		         with->u * 1000, limit * 1000);
 }
@@ -67,10 +68,12 @@ static bool put_tests(FILE *out, struct book *book, const char *name, const char
 		        tests[i].time, tests[i].tilt, tests[i].tilt_u,
 		        level_unit_name(tests[i].unit), tests[i].standings,
 		        i == source ? "; this one gave the tilt" : "");
-	if (count == 0)
+	if (count == 0 && !*tilt)
 		fprintf(out, "      no peg test is booked\n");
 	if (*tilt && source == count)
-		fprintf(out, "      the tilt is no booked peg test's: it was declared\n");
+		fprintf(
+		    out,
+		    "      the tilt and its u were declared, as no booked peg test gives them\n");
 	free(tests);
 	return true;
 }

@@ -14,11 +14,12 @@ size_t stated_number(const struct paper_run *run, size_t at)
 	return number;
 }
 
-static void exactly(char text[LEVEL_LENGTH_BYTES + 8], level_nm value,
-                    const struct level_style *style)
+static const char *exactly(char text[LEVEL_LENGTH_BYTES + 8], level_nm value,
+                           const struct level_style *style)
 {
 	level_format_exact(text, value, style);
 	snprintf(text + strlen(text), 8, " %s", level_file_unit(style->unit));
+	return text;
 }
 
 static void put_part(FILE *out, const char *what, const char *text)
@@ -45,6 +46,7 @@ static void put_sight(FILE *out, const struct paper_run *run, size_t i)
 	const struct book_note *n = &run->book.note[i];
 	const struct level_style *style = &run->settings.style;
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
+	level_nm design, cut;
 	exactly(exact, s->reading, style);
 	fprintf(out, "%s %s: typed ", level_kind_name(s->kind), s->station);
 	put_typed(out, s, n);
@@ -60,11 +62,16 @@ static void put_sight(FILE *out, const struct paper_run *run, size_t i)
 	paper_standing(s, &run->page.row[i], standing, sizeof standing);
 	put_part(out, "", standing);
 	put_part(out, "place along ", n->along);
+	if (level_counted(s) && paper_cut(&run->book.info, n, &run->page.row[i], &design, &cut)) {
+		put_part(out, "design ", exactly(exact, design, style));
+		put_part(out, cut < 0 ? "fill " : "cut ",
+		         exactly(exact, cut < 0 ? -cut : cut, style));
+	}
 	put_part(out, "remark: ", n->remark);
 	put_part(out, "booked against: ", n->overridden);
 	put_part(out, "photograph ", n->photo);
 	put_part(out, "STRUCK ", n->struck);
-	put_part(out, "why: ", *n->struck ? n->why : "");
+	put_part(out, "why: ", *n->struck && strcmp(n->why, "struck") != 0 ? n->why : "");
 	fputc('\n', out);
 }
 
@@ -160,7 +167,7 @@ bool stated_rods(FILE *out, struct book *book, const struct paper_run *run, stru
 		fputc('\n', out);
 	}
 	if (run->book.has_celsius)
-		fprintf(out, "  temperature for them, the mean of the air booked: %.2f C\n",
+		fprintf(out, "  temperature for them, the mean of the lower thermometer: %.2f C\n",
 		        run->book.celsius);
 	free(list);
 	return true;

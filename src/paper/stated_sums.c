@@ -41,8 +41,8 @@ static void put_tilts(FILE *out, const struct paper_run *run)
 		fprintf(out, "  sum w s d, %s = %.9f\n", *name ? name : "level without a name",
 		        sums->s_d[i]);
 		if (level_test_counts(with))
-			fprintf(out, "      its tested tilt g = %.12g: sum w s g d = %.9f\n",
-			        with->tilt, with->tilt * sums->s_d[i]);
+			fprintf(out, "      its tilt g = %.12g: sum w s g d = %.9f\n", with->tilt,
+			        with->tilt * sums->s_d[i]);
 	}
 }
 
@@ -53,7 +53,8 @@ void stated_sums(FILE *out, const struct stated *stated)
 	const struct level_closing *c = &run->closing;
 	size_t number = 0;
 	fprintf(out, "the sums over completed setups, worked in m (s = +1 for a BS, -1 for an FS; "
-	             "w = 1, or 1/n in a setup that stands n times):\n");
+	             "w = 1, or 1/n in a setup that stands n times; g the tilt of the level that "
+	             "counts, e what the rod reads too high by):\n");
 	put_terms(out, run);
 	fprintf(out, "%4s %2s %13s %14s %13s %13s\n", "no.", "s", "b", "d", "c", "r");
 	for (size_t i = 0; i < run->book.run.count; i++) {

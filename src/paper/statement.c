@@ -28,6 +28,8 @@ static void put_times(FILE *out, const struct paper_run *run)
 	fputc('\n', out);
 	if (*run->book.info.plan)
 		fprintf(out, "by the plan %s\n", run->book.info.plan);
+	if (*run->book.info.grade)
+		fprintf(out, "ground held against the grade %s\n", run->book.info.grade);
 }
 
 static void put_verified(FILE *out, const struct book_verified *verified)

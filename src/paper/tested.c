@@ -45,7 +45,7 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 	double tilt;
 	long days;
 	if (!test) {
-		snprintf(text, size, "%.40s was not tested by pegs before this run", name);
+		snprintf(text, size, "%.40s: no peg test before this run is booked", name);
 		return;
 	}
 	days = day_number(time) - day_number(test->time);

@@ -1,5 +1,7 @@
 /* A question with fields. */
 
+#include <string.h>
+
 #include "screen/views.h"
 
 static void paint(struct fields *fields, const char *title, const struct question *questions,
@@ -18,10 +20,22 @@ static void paint(struct fields *fields, const char *title, const struct questio
 	doupdate();
 }
 
-bool ask(const char *title, struct question *questions, int count, const char *message)
+/* The question whose text the message quotes, since it was refused; else `at`. */
+static int quoted(const struct question *questions, int count, const char *message, int at)
 {
-	struct field_place places[FIELDS_MOST];
-	const char *texts[FIELDS_MOST];
+	for (int i = 0; i < count; i++) {
+		char text[sizeof questions->text + 3];
+		snprintf(text, sizeof text, "\"%s\"", questions[i].text);
+		if (*questions[i].text && strstr(message, text))
+			return i;
+	}
+	return at;
+}
+
+bool ask(const char *title, struct question *questions, int count, int *at, const char *message)
+{
+	struct field_place places[FIELDS_MOST] = {0};
+	const char *texts[FIELDS_MOST] = {0};
 	struct fields *fields;
 	bool accepted = false, asking = true;
 
@@ -33,6 +47,7 @@ bool ask(const char *title, struct question *questions, int count, const char *m
 	fields = fields_open(count, places, count, texts);
 	if (!fields)
 		return false;
+	fields_go(fields, quoted(questions, count, message, at ? *at : 0));
 	while (asking) {
 		struct key key;
 		paint(fields, title, questions, count, message);
@@ -70,6 +85,8 @@ bool ask(const char *title, struct question *questions, int count, const char *m
 	}
 	for (int i = 0; accepted && i < count; i++)
 		fields_text(fields, i, questions[i].text, sizeof questions[i].text);
+	if (at)
+		*at = fields_focus(fields);
 	fields_close(fields);
 	return accepted;
 }
@@ -78,7 +95,7 @@ bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BY
                 const char *message)
 {
 	struct question question = {"Reason", hint, "", LEVEL_REMARK_CHARS};
-	if (!ask(title, &question, 1, message))
+	if (!ask(title, &question, 1, NULL, message))
 		return false;
 	snprintf(reason, LEVEL_REMARK_BYTES, "%.*s", LEVEL_REMARK_BYTES - 1, question.text);
 	return true;

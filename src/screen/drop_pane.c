@@ -48,7 +48,7 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 		         c->end_station, c->end_assumed ? "; no water read" : "");
 	else
 		snprintf(text, size, "misclosure -  %s",
-		         c->water_missing ? "water read at one end only: F11"
+		         c->water_missing ? "water at one end only: F11"
 		         : c->setups == 0 ? "no setup is complete yet"
 		                          : "mend the line first");
 }
@@ -155,15 +155,21 @@ static void put_pair(int row, const char *left, const char *right)
 
 void drop_pane(const struct editor *ed, int row)
 {
-	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""},
-	                                          k[BOOK_VALUE_BYTES];
+	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""};
+	char k[BOOK_VALUE_BYTES], dk[BOOK_VALUE_BYTES];
 	sight_line(ed, left, sizeof left);
 	check_line(ed, right, sizeof right);
 	put_pair(row, left, right);
 	misclosure_line(ed, left, sizeof left);
 	book_figure(&ed->terms.figures, "k_source", k);
-	snprintf(right, sizeof right, "k %.4g +- %.4g, %.20s", ed->terms.terms.k,
-	         ed->terms.terms.dk, k);
+	book_figure(&ed->terms.figures, "dk_source", dk);
+	k[strcspn(k, ",:")] = dk[strcspn(dk, ",:")] = '\0';
+	if (!*dk || strcmp(k, dk) == 0)
+		snprintf(right, sizeof right, "k %.4g +- %.4g, %.40s", ed->terms.terms.k,
+		         ed->terms.terms.dk, k);
+	else
+		snprintf(right, sizeof right, "k %.4g %.40s, +- %.4g %.40s", ed->terms.terms.k, k,
+		         ed->terms.terms.dk, dk);
 	put_pair(row + 1, left, right);
 	drop_line(ed, left, sizeof left);
 	term_text(stdscr, row + 2, 1, COLS - 1, left);

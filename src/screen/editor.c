@@ -206,7 +206,7 @@ static void set_out(struct editor *ed)
 	level_nm value;
 	struct fault why = {0};
 	strcpy(question.text, ed->wanted);
-	while (ask("Set out an elevation", &question, 1, message)) {
+	while (ask("Set out an elevation", &question, 1, NULL, message)) {
 		if (!*question.text ||
 		    level_parse_length(question.text, ed->settings.style.unit, &value, &why)) {
 			strcpy(ed->wanted, question.text);
@@ -382,6 +382,17 @@ static bool may_change(const struct key *key)
 	           : may_write(key) || (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('b'));
 }
 
+/* What a field would take in place of the key. */
+static void say_refused(struct editor *ed, enum entry_field field)
+{
+	if (field == FIELD_METHOD)
+		editor_say(ed, "the method is r for rod, t for tape, t again for target");
+	else if (field == FIELD_SIGHT)
+		editor_say(ed, "a sight is b, i or f, for BS, IS or FS");
+	else
+		editor_say(ed, "that cannot stand in the %s", entry_field_name(field));
+}
+
 static void handle(struct editor *ed, const struct key *key)
 {
 	if (ed->run.info.closed && may_change(key)) {
@@ -406,8 +417,7 @@ static void handle(struct editor *ed, const struct key *key)
 		editor_book(ed);
 		break;
 	case FIELDS_REFUSED:
-		editor_say(ed, "that cannot stand in the %s",
-		           entry_field_name(entry_focus(ed->entry)));
+		say_refused(ed, entry_focus(ed->entry));
 		break;
 	case FIELDS_MOVED:
 		editor_update(ed);

@@ -43,6 +43,7 @@ bool view_beside(struct editor *ed)
 	};
 	char message[700] = "";
 	bool graded, changed;
+	int cursor = 0;
 	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
 		editor_say(ed, "a struck sight stays as it is");
 		return false;
@@ -50,7 +51,7 @@ bool view_beside(struct editor *ed)
 	strcpy(questions[0].text, slot->along);
 	strcpy(questions[1].text, slot->photo);
 	strcpy(questions[2].text, ed->run.info.grade);
-	while (ask("Beside this sight", questions, 3, message)) {
+	while (ask("Beside this sight", questions, 3, &cursor, message)) {
 		if (!is_sound(ed, questions[0].text, questions[2].text, message, sizeof message))
 			continue;
 		graded = strcmp(questions[2].text, ed->run.info.grade) != 0;

@@ -203,7 +203,7 @@ static int64_t begin_test(struct book *book, const char *instrument, char *messa
 	if (list_choose("The field test", extents, 2, &at, "",
 	                " Up Down choose  Enter accept  Esc turn back", "") != KEY_ENTER)
 		return 0;
-	while (ask("What is it held against?", &sigma, 1, message)) {
+	while (ask("What is it held against?", &sigma, 1, NULL, message)) {
 		if (book_fieldtest_begin(book, instrument, at == 1, sigma.text, &id, &why))
 			return id;
 		snprintf(message, size, "%s", why.text);

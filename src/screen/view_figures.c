@@ -11,6 +11,7 @@
 static void amend(struct editor *ed, const char *name, const char *value, char *message,
                   size_t size)
 {
+	int cursor = 0;
 	struct question questions[] = {
 	    {"Value", "The amended value; the sealed one stays on every statement.", "", 100},
 	    {"Reason", "Why it is amended: every statement shows it.", "",
@@ -19,7 +20,7 @@ static void amend(struct editor *ed, const char *name, const char *value, char *
 	snprintf(title, sizeof title, "Amend %s", name);
 	snprintf(questions[0].text, sizeof questions[0].text, "%s", value);
 	message[0] = '\0';
-	while (ask(title, questions, 2, message)) {
+	while (ask(title, questions, 2, &cursor, message)) {
 		struct paper_run run;
 		struct fault why = {0};
 		bool ok = paper_load(ed->book, ed->run.info.name, NULL, &run, &why);

@@ -15,6 +15,7 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 	    {"Tilt", "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.", "", 50},
 	    {"Uncertainty", "Its standard uncertainty, from repeated sets.", "", 50},
 	    {"Remark", "", "", LEVEL_REMARK_CHARS}};
+	int cursor = 0;
 	struct fault why = {0};
 	if (old) {
 		strcpy(questions[0].text, old->name);
@@ -24,7 +25,7 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 		strcpy(questions[4].text, old->remark);
 	}
 	message[0] = '\0';
-	while (ask("An instrument", questions, 5, message)) {
+	while (ask("An instrument", questions, 5, &cursor, message)) {
 		struct book_instrument i = {0};
 		snprintf(i.name, sizeof i.name, "%.160s", questions[0].text);
 		snprintf(i.tolerance, sizeof i.tolerance, "%.60s", questions[1].text);

@@ -80,6 +80,7 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 	};
 	int known = mark ? 1 : 0;
 	char title[LEVEL_STATION_BYTES + 40];
+	int cursor = 0;
 	struct fault why = {0};
 
 	snprintf(title, sizeof title, mark ? "Another elevation for %s" : "A new mark%s",
@@ -94,7 +95,7 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 		strcpy(questions[3].text, mark->source);
 	}
 	message[0] = '\0';
-	while (ask(title, questions + known, 4 - known, message)) {
+	while (ask(title, questions + known, 4 - known, &cursor, message)) {
 		bool taken = false;
 		for (size_t i = 0; !mark && list->marks && i < list->live; i++)
 			taken = taken || strcmp(list->marks[i].name, questions[0].text) == 0;

@@ -6,37 +6,109 @@
 #include "screen/rows.h"
 #include "screen/views.h"
 
+/* Strikes an entry of the run for a reason, which is asked until there is one. */
+static void strike(struct editor *ed, const char *title, int64_t id,
+                   bool (*strike_row)(struct book *book, int64_t run, int64_t id,
+                                      const char *reason, struct fault *why),
+                   char *message, size_t size)
+{
+	char reason[LEVEL_REMARK_BYTES];
+	struct fault why = {0};
+	while (ask_reason(title, "Why it is struck; it stays legible.", reason, message)) {
+		if (strike_row(ed->book, ed->run.info.id, id, reason, &why)) {
+			snprintf(message, size, "struck; it stays in the list");
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+}
+
 /* --- water --- */
 
-/* One reading after the other at one station, until an empty one. */
+/* Waves are read within this of each other (common practice, no source). */
+#define WAVES_MOST (LEVEL_NM_PER_M / 4)
+
+enum { STATION, REMARK, READING, QUESTIONS };
+
+/* What makes a reading that could be booked look like a slip, empty where nothing does; returns the
+ * question that it is about. */
+static int doubt(const struct editor *ed, const struct question *reading,
+                 const struct question *station, char *text, size_t size)
+{
+	const struct level_style *style = &ed->settings.style;
+	struct level_sight sight = {0};
+	struct book_water *list;
+	struct fault why;
+	size_t count;
+	level_nm value, off;
+	char far[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (level_is_bare(station->text) && strpbrk(station->text, "./")) {
+		snprintf(text, size, "a station named %.60s? If that was the reading: Shift-Tab",
+		         station->text);
+		return STATION;
+	}
+	if (!level_parse_length(reading->text, style->unit, &value, NULL) ||
+	    !book_waters(ed->book, ed->run.info.id, &list, &count, &why))
+		return READING;
+	snprintf(sight.station, sizeof sight.station, "%.160s", station->text);
+	book_water_mean(list, count, &sight);
+	free(list);
+	off = value - sight.water;
+	if (sight.water_count && (off > WAVES_MOST || off < -WAVES_MOST))
+		snprintf(text, size, "%.40s is %s from the mean of those at %.60s", reading->text,
+		         level_format_length(far, off < 0 ? -off : off, style, false),
+		         sight.station);
+	return READING;
+}
+
+/* What stands at a station now, after a reading of it was booked. */
+static void say_booked(const struct editor *ed, const struct question *reading,
+                       const struct question *station, char *message, size_t size)
+{
+	struct level_sight sight = {0};
+	struct book_water *list;
+	struct fault why;
+	size_t count;
+	char mean[LEVEL_LENGTH_BYTES];
+	message[0] = '\0';
+	if (!book_waters(ed->book, ed->run.info.id, &list, &count, &why))
+		return;
+	snprintf(sight.station, sizeof sight.station, "%.160s", station->text);
+	book_water_mean(list, count, &sight);
+	free(list);
+	snprintf(message, size, "booked: %s; %d at %.60s, mean %s. The next, or Esc", reading->text,
+	         sight.water_count, sight.station,
+	         level_format_length(mean, sight.water, &ed->settings.style, false));
+}
+
+/* One reading after the other at one station, until the user turns back: Enter books, since the
+ * reading comes last. What looks like a slip is booked when it is entered twice. */
 static void read_water(struct editor *ed, const char *proposed, char *message, size_t size)
 {
 	struct question questions[] = {
-	    {"Reading", "Water up to the mark; 0 where the rod stands on the water. Esc ends.", "",
-	     40},
 	    {"Station", "The end station whose height above the water is read.", "",
 	     LEVEL_STATION_CHARS},
-	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS}};
+	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS},
+	    {"Reading", "Water up to the mark; 0 where the rod stands on the water. Esc ends.", "",
+	     40}};
+	struct question *reading = &questions[READING], *station = &questions[STATION];
 	struct fault why = {0};
-	snprintf(questions[1].text, sizeof questions[1].text, "%s", proposed);
+	char doubted[300] = "", text[300];
+	int cursor = *proposed ? READING : STATION;
+	snprintf(station->text, sizeof station->text, "%s", proposed);
 	message[0] = '\0';
-	while (ask("A water reading", questions, 3, message)) {
-		if (book_water_add(ed->book, ed->run.info.id, questions[1].text, questions[0].text,
-		                   "", questions[2].text, &why)) {
-			struct level_sight sight = {0};
-			struct book_water *list;
-			size_t count;
-			char mean[LEVEL_LENGTH_BYTES];
-			if (!book_waters(ed->book, ed->run.info.id, &list, &count, &why))
-				return;
-			snprintf(sight.station, sizeof sight.station, "%.160s", questions[1].text);
-			book_water_mean(list, count, &sight);
-			free(list);
-			snprintf(
-			    message, size, "booked: %s; %d at %.60s, mean %s. The next, or Esc",
-			    questions[0].text, sight.water_count, sight.station,
-			    level_format_length(mean, sight.water, &ed->settings.style, false));
-			questions[0].text[0] = '\0';
+	while (ask("A water reading", questions, QUESTIONS, &cursor, message)) {
+		cursor = doubt(ed, reading, station, text, sizeof text);
+		if (*text && strcmp(text, doubted) != 0) {
+			strcpy(doubted, text);
+			snprintf(message, size, "%s; Ctrl-B books it all the same", text);
+		} else if (book_water_add(ed->book, ed->run.info.id, station->text, reading->text,
+		                          "", questions[REMARK].text, &why)) {
+			say_booked(ed, reading, station, message, size);
+			reading->text[0] = '\0';
+			cursor = READING;
 		} else {
 			snprintf(message, size, "%s", why.text);
 		}
@@ -50,10 +122,10 @@ static void list_waters(const struct editor *ed, const struct book_water *list, 
 	char reading[LEVEL_LENGTH_BYTES];
 	for (size_t i = 0; i < count; i++) {
 		snprintf(rows->name[i], ROW_BYTES, "%s", list[i].station);
-		snprintf(rows->text[i], ROW_BYTES, "%12s  %.16s  %s%.200s%.200s",
+		snprintf(rows->text[i], ROW_BYTES, "%12s  %.16s  %s%.200s%s%.200s",
 		         level_format_length(reading, list[i].reading, &ed->settings.style, false),
 		         list[i].time, *list[i].struck ? "x struck: " : "", list[i].why,
-		         list[i].remark);
+		         *list[i].struck && *list[i].remark ? "; remark: " : "", list[i].remark);
 	}
 }
 
@@ -70,12 +142,15 @@ static const char *likely_station(const struct editor *ed, const struct book_wat
 		if (!read)
 			return ends[i];
 	}
-	return count ? list[count - 1].station : "";
+	for (size_t j = count; j-- > 0;)
+		if (!*list[j].struck)
+			return list[j].station;
+	return "";
 }
 
 void view_waters(struct editor *ed)
 {
-	char message[640] = "", reason[LEVEL_REMARK_BYTES];
+	char message[640] = "";
 	size_t at = 0;
 	int key = 0;
 	while (key != TERM_KEY_ESCAPE) {
@@ -100,14 +175,9 @@ void view_waters(struct editor *ed)
 			read_water(ed, likely_station(ed, list, count), message, sizeof message);
 		else if (key == 's' && count && *list[at].struck)
 			strcpy(message, "that one is struck already");
-		else if (key == 's' && count &&
-		         ask_reason("Strike a water reading", "Why it is struck; it stays legible.",
-		                    reason, ""))
-			snprintf(
-			    message, sizeof message, "%s",
-			    book_water_strike(ed->book, ed->run.info.id, list[at].id, reason, &why)
-			        ? "struck; it stays in the list"
-			        : why.text);
+		else if (key == 's' && count)
+			strike(ed, "Strike a water reading", list[at].id, book_water_strike,
+			       message, sizeof message);
 		rows_close(&rows);
 		free(list);
 	}
@@ -126,9 +196,10 @@ static void read_air(struct editor *ed, char *message, size_t size)
 	    {"Water", "Temperature of the water, degrees C.", "", 20},
 	    {"Wind", "Such as: light, from the north-west.", "", 60},
 	    {"Sky", "Such as: overcast.", "", 60}};
+	int cursor = 0;
 	struct fault why = {0};
 	message[0] = '\0';
-	while (ask("The air", questions, 8, message)) {
+	while (ask("The air", questions, 8, &cursor, message)) {
 		struct book_air air = {0};
 		snprintf(air.pressure, sizeof air.pressure, "%.23s", questions[0].text);
 		snprintf(air.low, sizeof air.low, "%.23s", questions[1].text);
@@ -170,7 +241,7 @@ static void list_airs(const struct book_air *list, size_t count, struct rows *ro
 
 void view_airs(struct editor *ed)
 {
-	char message[640] = "", reason[LEVEL_REMARK_BYTES];
+	char message[640] = "";
 	size_t at = 0;
 	int key = 0;
 	while (key != TERM_KEY_ESCAPE) {
@@ -194,14 +265,9 @@ void view_airs(struct editor *ed)
 			read_air(ed, message, sizeof message);
 		else if (key == 's' && count && *list[at].struck)
 			strcpy(message, "that one is struck already");
-		else if (key == 's' && count &&
-		         ask_reason("Strike an air", "Why it is struck; it stays legible.", reason,
-		                    ""))
-			snprintf(
-			    message, sizeof message, "%s",
-			    book_air_strike(ed->book, ed->run.info.id, list[at].id, reason, &why)
-			        ? "struck; it stays in the list"
-			        : why.text);
+		else if (key == 's' && count)
+			strike(ed, "Strike an air", list[at].id, book_air_strike, message,
+			       sizeof message);
 		rows_close(&rows);
 		free(list);
 	}

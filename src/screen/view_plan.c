@@ -191,7 +191,7 @@ static bool keep(struct book *book, const struct fields *fields, enum level_unit
 	struct fault why = {0};
 	snprintf(question.text, sizeof question.text, "%s", name);
 	message[0] = '\0';
-	while (ask("Keep the plan", &question, 1, message)) {
+	while (ask("Keep the plan", &question, 1, NULL, message)) {
 		if (read_form(fields, unit, &typed, &why) &&
 		    book_plan_set(book, question.text, &typed, &why)) {
 			snprintf(name, LEVEL_NAME_BYTES, "%.160s", question.text);

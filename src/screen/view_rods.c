@@ -16,6 +16,7 @@ static void ask_rod(struct book *book, const struct book_rod *old, char *message
 	    {"Reference", "Degrees C at which the scale holds.", "", 20},
 	    {"Length", "Its length, as 4 m.", "", 40},
 	    {"Remark", "", "", LEVEL_REMARK_CHARS}};
+	int cursor = 0;
 	struct fault why = {0};
 	if (old) {
 		strcpy(questions[0].text, old->name);
@@ -27,7 +28,7 @@ static void ask_rod(struct book *book, const struct book_rod *old, char *message
 		strcpy(questions[6].text, old->remark);
 	}
 	message[0] = '\0';
-	while (ask("A rod", questions, 7, message)) {
+	while (ask("A rod", questions, 7, &cursor, message)) {
 		struct book_rod rod = {0};
 		snprintf(rod.name, sizeof rod.name, "%.160s", questions[0].text);
 		snprintf(rod.zero, sizeof rod.zero, "%.60s", questions[1].text);

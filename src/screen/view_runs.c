@@ -116,7 +116,7 @@ static int64_t new_run(struct book *book, const char *proposed, char *message, s
 	snprintf(name.text, sizeof name.text, "%s", proposed ? proposed : "");
 	message[0] = '\0';
 	for (;;) {
-		if (!ask("A new run", &name, 1, message) ||
+		if (!ask("A new run", &name, 1, NULL, message) ||
 		    !ask_kind("The kind of the new run", &kind)) {
 			message[0] = '\0';
 			return 0;
@@ -138,7 +138,7 @@ static void rename_run(struct book *book, const struct book_run_info *info, char
 	struct fault why = {0};
 	snprintf(name.text, sizeof name.text, "%s", info->name);
 	message[0] = '\0';
-	while (ask("Rename a run", &name, 1, message)) {
+	while (ask("Rename a run", &name, 1, NULL, message)) {
 		if (book_run_rename(book, info->id, name.text, &why)) {
 			snprintf(message, size, "%s is now %.160s", info->name, name.text);
 			return;
@@ -169,7 +169,7 @@ static void reopen_run(struct book *book, const struct book_run_info *info, char
 	                          LEVEL_REMARK_CHARS};
 	struct fault why = {0};
 	message[0] = '\0';
-	while (ask("Reopen a closed run", &reason, 1, message)) {
+	while (ask("Reopen a closed run", &reason, 1, NULL, message)) {
 		if (book_run_reopen(book, info->id, reason.text, &why)) {
 			snprintf(message, size, "%s is open again", info->name);
 			return;

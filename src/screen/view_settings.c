@@ -50,7 +50,7 @@ static void ask_setting(struct book *book, const struct book_setting *setting, c
 	snprintf(question.text, sizeof question.text, "%s", setting->value);
 	message[0] = '\0';
 	while (listed ? choose_tolerance(book, question.text, sizeof question.text)
-	              : ask(title, &question, 1, message)) {
+	              : ask(title, &question, 1, NULL, message)) {
 		if (book_set(book, setting->name, question.text, &why)) {
 			snprintf(message, size, "%s is %.200s", setting->name, question.text);
 			return;

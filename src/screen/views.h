@@ -2,6 +2,7 @@
 #ifndef SCREEN_VIEWS_H
 #define SCREEN_VIEWS_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "rodbook/sight.h"
@@ -27,8 +28,10 @@ struct question {
 /* Shows a text of lines, to scroll in, until the user turns back. */
 void view_text(const char *title, const char *text);
 
-/* Asks for the texts; false when the user turned back. */
-bool ask(const char *title, struct question *questions, int count, const char *message);
+/* Asks for the texts; false when the user turned back. The cursor begins in the question whose text
+ * the message quotes, else in question *at (NULL: the first); *at is where it stood at the end, so
+ * that what is refused can be mended there. */
+bool ask(const char *title, struct question *questions, int count, int *at, const char *message);
 /* Asks for a reason, which may come back empty. */
 bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
                 const char *message);
