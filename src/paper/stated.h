@@ -26,6 +26,11 @@ bool stated_rods(FILE *out, struct book *book, const struct paper_run *run, stru
 bool stated_instruments(FILE *out, struct book *book, const struct paper_run *run,
                         struct fault *why);
 
+/* Readings of the water, struck ones too, and the mean of each station; as CSV those that count. */
+bool stated_waters(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
+bool stated_waters_csv(FILE *out, struct book *book, const struct paper_run *run,
+                       struct fault *why);
+
 /* The sums over the sights, worked in m: sum s b, S, P. */
 void stated_sums(FILE *out, const struct stated *stated);
 /* Of a crossing that says something: D, the allowance line by line, and what follows. */

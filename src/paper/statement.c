@@ -53,8 +53,7 @@ static bool put_crossing(FILE *out, struct book *book, const struct stated *stat
 	char reason[480];
 	size_t count;
 	bool ok;
-	fprintf(out, "water, as it was read:\n");
-	if (!paper_waters(out, book, &run->book.info, false, why))
+	if (!stated_waters(out, book, run, why))
 		return false;
 	fprintf(out, "\nair, as it was booked:\n");
 	if (!paper_airs(out, book, &run->book.info, false, why) ||
@@ -135,6 +134,7 @@ bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
 		level_parts(&run->book.run, &run->page, &run->terms.terms, part);
 	if (ok && form == PAPER_STATEMENT_CSV) {
 		stated_csv(out, &stated, &verified);
+		ok = stated_waters_csv(out, book, run, why);
 	} else if (ok) {
 		body = open_memstream(&text, &size);
 		ok = body ? put_all(body, book, &stated, &verified, why)
