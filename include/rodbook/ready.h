@@ -11,6 +11,7 @@ enum level_readiness {
 	LEVEL_LINE_BROKEN,   /* a gap in the line, or a page check that does not hold */
 	LEVEL_NOT_BACK,      /* a loop that is not back on its start mark */
 	LEVEL_END_UNKNOWN,   /* a link whose start or end mark has no known elevation */
+	LEVEL_WATER_MISSING, /* a crossing whose water was read at one end only */
 	LEVEL_OVER_ALLOWABLE /* the misclosure is larger than the set allows */
 };
 

@@ -100,6 +100,8 @@ static bool may_close(struct book *book, const struct book_run *run, struct faul
 	    [LEVEL_END_UNKNOWN] =
 	        "the elevation of its start or end is not known: give it, or make "
 	        "it an open run",
+	    [LEVEL_WATER_MISSING] =
+	        "water was read at one end only: read it at the other, or strike what was read",
 	    [LEVEL_OVER_ALLOWABLE] =
 	        "it misses by more than is allowed: look for the slip, or level "
 	        "it again",

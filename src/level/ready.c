@@ -17,6 +17,8 @@ enum level_readiness level_ready(const struct level_run *run, const struct level
 		return LEVEL_NOT_BACK;
 	if (run->kind == LEVEL_LINK && !closing->has_misclosure)
 		return LEVEL_END_UNKNOWN;
+	if (run->kind == LEVEL_CROSSING && closing->water_missing)
+		return LEVEL_WATER_MISSING;
 	if ((run->kind == LEVEL_LOOP || run->kind == LEVEL_LINK) && closing->closes == LEVEL_NO)
 		return LEVEL_OVER_ALLOWABLE;
 	return LEVEL_READY;

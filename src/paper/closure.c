@@ -15,6 +15,8 @@ static void explain_missing(const struct level_run *run, const struct level_clos
 	else if (run->kind == LEVEL_LOOP)
 		snprintf(text, size, "not closed: the loop stands on %s, not back on %s",
 		         c->end_station, c->start_station);
+	else if (c->water_missing)
+		snprintf(text, size, "not closed: water was read at one end only");
 	else if (c->start_assumed)
 		snprintf(text, size, "not closed: the elevation of %s, the start, is not known",
 		         c->start_station);

@@ -217,8 +217,8 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	drop_instruments(run, text, sizeof text);
 	lines_allowance(out, &c->allowance, &run->terms.terms, text, style);
 	if (!tested(&run->terms.terms, sums))
-		fprintf(out, "the tolerance of a level that was not tested is a word, not a "
-		             "measurement\n");
+		fprintf(out, "the tolerance of a level is a word, not a measurement: a peg test "
+		             "tells\n");
 	lines_length(out, "margin", c->margin, style, true, "observed drop less allowance");
 	drop_radius(out, &c->finding);
 	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),

@@ -51,7 +51,8 @@ void lines_instrument(const struct level_terms *terms, const struct book_figures
 		snprintf(text, size, "%.30s%stilted %.20s", name, blank, tilt);
 	else
 		snprintf(text, size, "%.30s%s%.30s%s%.20s%s", name, blank, tolerance,
-		         *source ? ", " : "", source, *tilt ? ", which its test confirms" : "");
+		         *source ? ", " : "", source,
+		         *tilt ? ", its test too coarse to count" : "");
 }
 
 static void declared_lines(FILE *out, const struct level_terms *terms,

@@ -21,10 +21,11 @@ static void why_it_counts(const struct level_instrument *with, char *text, size_
 		         "the tilt counts: |tilt| %.4g mm/m is above the tolerance %.4g mm/m",
 		         fabs(with->tilt) * 1000, with->tolerance * 1000);
 	else
-		snprintf(text, size,
-		         "the tilt only confirms the tolerance, which counts: u %.4g mm/m is above "
-		         "tolerance / sqrt 3 = %.4g mm/m",
-		         with->u * 1000, limit * 1000);
+		snprintf(
+		    text, size,
+		    "the tilt is too coarse to count, so the tolerance does: u %.4g mm/m is above "
+		    "tolerance / sqrt 3 = %.4g mm/m",
+		    with->u * 1000, limit * 1000);
 }
 
 /* How many sights that count were taken with it. */

@@ -158,6 +158,30 @@ static void next_set(struct pegs *pegs, char *message, size_t size)
 	snprintf(message, size, "the set counts; set the instrument up anew for the next");
 }
 
+/* What a test that is kept changes: one with a large u changes nothing. */
+static void say_kept(struct book *book, const char *instrument,
+                     const struct level_peg_result *result, char *message, size_t size)
+{
+	struct book_instrument *list;
+	struct fault why;
+	size_t count;
+	bool coarse = false;
+	if (book_instruments(book, &list, &count, &why)) {
+		for (size_t i = 0; i < count; i++) {
+			struct level_instrument with = {0, true, result->tilt, result->u};
+			if (strcmp(list[i].name, instrument) == 0 &&
+			    level_parse_tilt(list[i].tolerance, &with.tolerance, NULL))
+				coarse = !level_test_counts(&with);
+		}
+		free(list);
+	}
+	snprintf(message, size, "kept: %s is tilted by %+.4f mm/m%s", instrument,
+	         result->tilt * 1000,
+	         coarse ? "; too coarse to count beside its tolerance: more sets, or pegs farther "
+	                  "apart"
+	                : "");
+}
+
 static bool keep(struct book *book, const struct pegs *pegs, const char *instrument, char *message,
                  size_t size)
 {
@@ -169,8 +193,7 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
 		return false;
 	}
 	if (book_pegtest_add(book, instrument, text, &result, &why)) {
-		snprintf(message, size, "kept: %s is tilted by %+.4f mm/m", instrument,
-		         result.tilt * 1000);
+		say_kept(book, instrument, &result, message, size);
 		return true;
 	}
 	snprintf(message, size, "%s", why.text);

@@ -54,6 +54,10 @@ START_TEST(test_ready)
 	ck_assert_int_eq(ready(RUN(LEVEL_OPEN, struck)), LEVEL_NO_SIGHTS);
 	ck_assert_int_eq(ready(RUN(LEVEL_LOOP, undone)), LEVEL_READY);
 	ck_assert_int_eq(ready((struct level_run){.kind = LEVEL_OPEN}), LEVEL_NO_SIGHTS);
+	away[0].water_count = 1;
+	ck_assert_int_eq(ready(RUN(LEVEL_CROSSING, away)), LEVEL_WATER_MISSING);
+	away[1].water_count = 1;
+	ck_assert_int_eq(ready(RUN(LEVEL_CROSSING, away)), LEVEL_READY);
 }
 END_TEST
 
