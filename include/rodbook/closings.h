@@ -21,7 +21,10 @@ bool book_closings(struct book *book, int64_t run, struct book_closing **list, s
 bool book_run_close(struct book *book, const struct book_run *run, struct fault *why);
 /* Opens a closed run again, for a reason. */
 bool book_run_reopen(struct book *book, int64_t run, const char *reason, struct fault *why);
-/* Whether the draft of a run holds part of a reading, or a change that is not booked. */
+/* Whether a new sight's draft holds more than what is proposed for the next sight: part of a
+ * reading, a distance, a remark. */
+bool book_draft_says(const struct book_draft *draft);
+/* Whether the draft of a run does, or holds a change that is not booked. */
 bool book_draft_waits(struct book *book, int64_t run, bool *waits, struct fault *why);
 
 #endif

@@ -47,11 +47,15 @@ bool book_draft_waits(struct book *book, int64_t run, bool *waits, struct fault 
 	*waits = false;
 	if (!book_draft_load(book, run, draft, why))
 		return false;
-	/* What was only proposed for the next sight is lost on nobody. */
-	*waits = draft[1].used ||
-	         (draft[0].used && (*draft[0].reading || *draft[0].upper || *draft[0].middle ||
-	                            *draft[0].lower || *draft[0].distance || *draft[0].remark));
+	*waits = draft[1].used || book_draft_says(&draft[0]);
 	return true;
+}
+
+bool book_draft_says(const struct book_draft *draft)
+{
+	return draft->used && (*draft->reading || *draft->upper || *draft->middle ||
+	                       *draft->lower || *draft->distance || *draft->remark ||
+	                       *draft->along || *draft->photo);
 }
 
 static bool write_closing(struct book *book, int64_t run, const char *act, const char *state,

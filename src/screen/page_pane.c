@@ -1,6 +1,7 @@
 /* The page: one row a sight, decimals below each other, the current row plain to see. */
 #include <string.h>
 
+#include "rodbook/closings.h"
 #include "screen/editor.h"
 
 enum { COLUMN_BS, COLUMN_HI, COLUMN_IS, COLUMN_FS, COLUMN_ELEVATION, COLUMN_DISTANCE, NUMBERS };
@@ -141,7 +142,7 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 	if (sight->state == LEVEL_STRUCK && booked)
 		struck_remark(booked, text, size);
 	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
-		snprintf(text, size, ed->slot[0].used ? "half typed" : "");
+		snprintf(text, size, book_draft_says(&ed->slot[0]) ? "half typed" : "");
 	else if (note)
 		join_remark(sight, note, &ed->page.row[i], text, size);
 }

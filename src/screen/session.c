@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/closings.h"
 #include "rodbook/set.h"
 #include "screen/editor.h"
 
@@ -129,7 +130,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 		entry_continue(ed->entry);
 		editor_update(ed);
 	}
-	if (ed->slot[0].used || ed->target != TARGET_NEW)
+	if (book_draft_says(&ed->slot[0]) || ed->target != TARGET_NEW)
 		editor_say(ed, "The sight you were typing is back: it is not booked yet.");
 	return true;
 }

@@ -87,9 +87,10 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 		strcpy(rows.text[0], "the unnamed level, with the tolerance of the settings");
 		for (size_t i = 0; i < count; i++) {
 			snprintf(rows.name[i + 1], ROW_BYTES, "%s", list[i].name);
-			snprintf(rows.text[i + 1], ROW_BYTES, "tolerance %s%s%s%s%s  %s",
+			snprintf(rows.text[i + 1], ROW_BYTES, "tolerance %s%s%s%s%s",
 			         list[i].tolerance, *list[i].tilt ? ", tilt " : "", list[i].tilt,
-			         *list[i].tilt ? " +- " : "", list[i].tilt_u, list[i].remark);
+			         *list[i].tilt ? ", u " : "", list[i].tilt_u);
+			rows.line[i + 1].detail = *list[i].remark ? list[i].remark : NULL;
 		}
 		key = list_choose(
 		    "The instrument of the sights to come", rows.line, count + 1, &at, "ncphf",
