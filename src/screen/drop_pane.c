@@ -153,23 +153,28 @@ static void put_pair(int row, const char *left, const char *right)
 	          need + 1, right);
 }
 
-void drop_pane(const struct editor *ed, int row)
+void drop_k(const struct editor *ed, char *text, size_t size)
 {
-	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""};
 	char k[BOOK_VALUE_BYTES], dk[BOOK_VALUE_BYTES];
-	sight_line(ed, left, sizeof left);
-	check_line(ed, right, sizeof right);
-	put_pair(row, left, right);
-	misclosure_line(ed, left, sizeof left);
 	book_figure(&ed->terms.figures, "k_source", k);
 	book_figure(&ed->terms.figures, "dk_source", dk);
 	k[strcspn(k, ",:")] = dk[strcspn(dk, ",:")] = '\0';
 	if (!*dk || strcmp(k, dk) == 0)
-		snprintf(right, sizeof right, "k %.4g +- %.4g, %.40s", ed->terms.terms.k,
-		         ed->terms.terms.dk, k);
+		snprintf(text, size, "k %.4g +- %.4g, %.40s", ed->terms.terms.k, ed->terms.terms.dk,
+		         k);
 	else
-		snprintf(right, sizeof right, "k %.4g %.40s, +- %.4g %.40s", ed->terms.terms.k, k,
+		snprintf(text, size, "k %.4g %.40s, +- %.4g %.40s", ed->terms.terms.k, k,
 		         ed->terms.terms.dk, dk);
+}
+
+void drop_pane(const struct editor *ed, int row)
+{
+	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""};
+	sight_line(ed, left, sizeof left);
+	check_line(ed, right, sizeof right);
+	put_pair(row, left, right);
+	misclosure_line(ed, left, sizeof left);
+	drop_k(ed, right, sizeof right);
 	put_pair(row + 1, left, right);
 	drop_line(ed, left, sizeof left);
 	term_text(stdscr, row + 2, 1, COLS - 1, left);

@@ -120,6 +120,8 @@ void page_pane(struct editor *ed, int row, int rows, int columns);
 void live_pane(struct editor *ed, int row, int column, bool tall);
 /* The live pane of a crossing: drop, allowance by line, margin, answer. */
 void drop_pane(const struct editor *ed, int row);
+/* k, its bound and where they are from, in a few words. */
+void drop_k(const struct editor *ed, char *text, size_t size);
 /* What helps most, and what is sealed: the lines below the allowance. */
 void drop_answer(const struct editor *ed, char *text, size_t size);
 void drop_help(const struct editor *ed, char *text, size_t size);

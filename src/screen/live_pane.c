@@ -1,4 +1,5 @@
 /* The live pane: what follows from the page as it stands, the draft included. */
+#include <stdarg.h>
 #include <string.h>
 
 #include "screen/editor.h"
@@ -10,7 +11,6 @@ struct live {
 	char sums[4][LINE_BYTES];    /* sums, page check, setups and length, imbalance */
 	char closing[4][LINE_BYTES]; /* misclosure, allowable, verdict, corrected */
 	char drop[2][LINE_BYTES];
-	char lines[LEVEL_ALLOWANCE_LINES][LINE_BYTES];
 };
 
 static void sight_lines(const struct editor *ed, struct live *out)
@@ -181,90 +181,124 @@ static void drop_lines(const struct editor *ed, struct live *out)
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
 		         p, a, by);
 	snprintf(out->drop[1], LINE_BYTES, "drop margin %s", m);
+}
+
+/* The lines of the tall pane; an empty one parts two matters. */
+struct tall {
+	char line[60][LINE_BYTES];
+	int count;
+};
+
+static void add(struct tall *tall, const char *format, ...)
+{
+	va_list args;
+	va_start(args, format);
+	if (tall->count < (int)(sizeof tall->line / sizeof *tall->line))
+		vsnprintf(tall->line[tall->count++], LINE_BYTES, format, args);
+	va_end(args);
+}
+
+/* A text that may be longer than the column. */
+static void add_long(struct tall *tall, int width, const char *text)
+{
+	while (*text) {
+		size_t size = term_fitting(text, width);
+		add(tall, "%.*s", (int)size, text);
+		text += size;
+		text += strspn(text, " ");
+	}
+}
+
+/* Two to a row where both fit. */
+static void add_allowance(struct tall *tall, const struct editor *ed, int width)
+{
+	const struct level_style *style = &ed->settings.style;
+	const struct level_allowance *allowance = &ed->closing.allowance;
+	bool by_bound = ed->terms.terms.decides == LEVEL_BY_BOUND;
+	char text[LEVEL_ALLOWANCE_LINES][60], a[LEVEL_LENGTH_BYTES];
+	int most = 0;
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		int size = snprintf(
+		    text[i], sizeof text[i], "  %-10s %s",
+		    level_allowance_name((enum level_allowance_line)i),
+		    paper_meters(a, (by_bound ? allowance->bound : allowance->u)[i], style, false));
+		most = size > most ? size : most;
+	}
+	add(tall, "%s %s",
+	    by_bound ? "line by line, all at once; at 95 %" : "u of each; all at once",
+	    paper_meters(a, by_bound ? allowance->total_u95 : allowance->total_bound, style,
+	                 false));
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
-		snprintf(out->lines[i], LINE_BYTES, "  %-12s %s",
-		         level_allowance_name((enum level_allowance_line)i),
-		         paper_meters(a,
-		                      ed->terms.terms.decides == LEVEL_BY_BOUND
-		                          ? c->allowance.bound[i]
-		                          : c->allowance.u[i],
-		                      style, false));
+		if (2 * most <= width && i + 1 < LEVEL_ALLOWANCE_LINES) {
+			add(tall, "%-*s%s", most, text[i], text[i + 1]);
+			i++;
+		} else {
+			add(tall, "%s", text[i]);
+		}
 }
 
-static int put(int row, int column, int width, const char *text)
+static void add_drop(struct tall *tall, const struct editor *ed, const struct live *live, int width)
 {
-	term_text(stdscr, row, column, width, text);
-	return row + 1;
-}
-
-/* A column beside the page: every line below the other. */
-static void paint_tall(const struct editor *ed, int row, int column, const struct live *live)
-{
-	const char *const none = "";
-	int width = COLS - column, last = LINES - 5 - ENTRY_ROWS;
-	const char *lines[] = {"THIS SIGHT",
-	                       live->sight[0],
-	                       live->sight[1],
-	                       live->sight[2],
-	                       none,
-	                       "THE RUN",
-	                       live->sums[0],
-	                       live->sums[1],
-	                       live->sums[2],
-	                       live->sums[3],
-	                       none,
-	                       "THE CLOSING",
-	                       live->closing[0],
-	                       live->closing[3],
-	                       live->closing[1],
-	                       live->closing[2],
-	                       none,
-	                       "THE VISIBLE DROP"};
-	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], text[LINE_BYTES];
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-
-	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-		if (*lines[i] || lines[i] == none)
-			row = put(row, column, width, lines[i]);
+	char a[LEVEL_LENGTH_BYTES], text[LINE_BYTES];
+	add(tall, "THE VISIBLE DROP");
 	if (!c->has_drop) {
-		put(row, column, width,
-		    strncmp(live->drop[0], "visible drop  ", 14) == 0 ? live->drop[0] + 14
-		                                                      : live->drop[0]);
+		add(tall, "%s", live->drop[0] + strlen("visible drop  "));
 		return;
 	}
-	if (c->has_observed) {
-		snprintf(text, sizeof text, "observed     %s",
-		         paper_meters(p, c->observed, style, false));
-		row = put(row, column, width, text);
-	}
-	snprintf(text, sizeof text, "predicted    %s", paper_meters(p, c->predicted, style, false));
-	row = put(row, column, width, text);
-	snprintf(text, sizeof text, "allowance    %s, %s",
-	         paper_meters(a, c->allowance.decides, style, false),
-	         ed->terms.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
-	row = put(row, column, width, text);
-	snprintf(text, sizeof text, "margin       %s", paper_meters(p, c->margin, style, true));
-	row = put(row, column, width, text);
+	if (c->has_observed)
+		add(tall, "observed     %s", paper_meters(a, c->observed, style, false));
+	add(tall, "predicted    %s", paper_meters(a, c->predicted, style, false));
+	drop_k(ed, text, sizeof text);
+	add(tall, "  %s", text);
+	add(tall, "allowance    %s, %s", paper_meters(a, c->allowance.decides, style, false),
+	    ed->terms.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
+	add(tall, "margin       %s", paper_meters(a, c->margin, style, true));
 	drop_answer(ed, text, sizeof text);
-	for (const char *at = text; *at && row < last;) {
-		size_t size = term_fitting(at, width);
-		char part[LINE_BYTES];
-		snprintf(part, sizeof part, "%.*s", (int)size, at);
-		row = put(row, column, width, part);
-		at += size + strspn(at + size, " ");
-	}
-	if (ed->work.kind == LEVEL_CROSSING && row < last) {
-		drop_seal(ed, text, sizeof text);
-		row = put(row, column, width, text);
-	}
+	add_long(tall, width, text);
 	reciprocal_text(ed, text, sizeof text);
-	if (*text && row < last)
-		row = put(row, column, width, text);
-	row = put(row, column, width, "allowance by line");
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES && row <= last; i++)
-		row = put(row, column, width,
-		          row == last && i + 1 < LEVEL_ALLOWANCE_LINES ? "  ..." : live->lines[i]);
+	add_long(tall, width, text);
+	add_allowance(tall, ed, width);
+	if (ed->work.kind == LEVEL_CROSSING) {
+		drop_help(ed, text, sizeof text);
+		add_long(tall, width, text);
+	}
+}
+
+/* A column beside the page: every line below the other, closer together where rows are few. */
+static void paint_tall(const struct editor *ed, int row, int column, const struct live *live)
+{
+	struct tall tall = {.count = 0};
+	int width = COLS - column, room = LINES - 4 - ENTRY_ROWS - row;
+	bool crossing = ed->work.kind == LEVEL_CROSSING;
+	const char *const parts[] = {"THIS SIGHT", live->sight[0], live->sight[1], live->sight[2],
+	                             "",           "THE RUN",      live->sums[0],  live->sums[1],
+	                             live->sums[2]};
+	/* Of a crossing neither the imbalance nor an allowable tells anything. */
+	const char *const closing[] = {"",
+	                               "THE CLOSING",
+	                               live->closing[0],
+	                               live->closing[3],
+	                               crossing ? NULL : live->closing[1],
+	                               !crossing                 ? live->closing[2]
+	                               : ed->closing.end_assumed ? "no water read: taken as level"
+	                                                         : NULL,
+	                               ""};
+	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+		add(&tall, "%s", parts[i]);
+	if (!crossing)
+		add(&tall, "%s", live->sums[3]);
+	for (size_t i = 0; i < sizeof closing / sizeof *closing; i++)
+		if (closing[i] && (*closing[i] || i == 0 || i == 6))
+			add(&tall, "%s", closing[i]);
+	add_drop(&tall, ed, live, width);
+	for (int i = 0; i < tall.count && room > 0; i++) {
+		if (!*tall.line[i] && tall.count - i > room)
+			continue;
+		term_text(stdscr, row++, column, width,
+		          --room == 0 && i + 1 < tall.count ? "..." : tall.line[i]);
+	}
 }
 
 /* Two texts on a row. The left one may be long; the right one, which ends in a figure, is whole. */

@@ -80,6 +80,8 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		c.station--;
 	if (spare > 34) {
 		c.step = c.number[COLUMN_BS] + 2;
+		if (c.step <= (int)strlen("rise/fall"))
+			c.step = (int)strlen("rise/fall") + 1;
 		spare -= c.step;
 	}
 	while (spare > 24 && c.station < 20) {
@@ -104,12 +106,14 @@ static int put_number(int row, int column, int width, int tail, const char *text
 	return column + width + 1;
 }
 
-/* "changed 09:30": why a row is struck, in a word, and when. */
+/* "changed 09:30", or "struck 09:30, target slipped": what was done to a row, when and why. */
 static void struck_remark(const struct book_note *note, char *text, size_t size)
 {
-	snprintf(text, size, "%.*s %.5s%s%s", (int)strcspn(note->why, " "), note->why,
-	         strlen(note->struck) > 15 ? note->struck + 11 : "", *note->remark ? ": " : "",
-	         note->remark);
+	bool changed = strncmp(note->why, "changed", 7) == 0;
+	bool plain = changed || strcmp(note->why, "struck") == 0;
+	snprintf(text, size, "%s %.5s%s%s%s%s", changed ? "changed" : "struck",
+	         strlen(note->struck) > 15 ? note->struck + 11 : "", plain ? "" : ", ",
+	         plain ? "" : note->why, *note->remark ? ": " : "", note->remark);
 }
 
 /* "not booked: target: by the reeds", of which each part may be missing. */
