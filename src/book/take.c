@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "book/store.h"
+#include "rodbook/closings.h"
 #include "rodbook/tables.h"
 
 /* Numbers of the other book, and those that they get here. */
@@ -108,7 +109,8 @@ static bool bind_cell(struct taking *t, const struct book_table *table, size_t r
 	if (!text)
 		return sqlite3_bind_null(statement, at) == SQLITE_OK;
 	if (!among)
-		return sqlite3_bind_text(statement, at, text, -1, SQLITE_TRANSIENT) == SQLITE_OK;
+		return sqlite3_bind_text(statement, at, text, -1, SQLITE_TRANSIENT) == SQLITE_OK ||
+		       refuse(table, row, sqlite3_errmsg(t->book->db), why);
 	if (!number_of(text, &value) || (value = renumbered(among, value)) == 0)
 		return refuse(table, row, "it refers to a row that is not there", why);
 	return sqlite3_bind_int64(statement, at, value) == SQLITE_OK;
@@ -244,15 +246,21 @@ static bool seal_runs(struct taking *t, struct fault *why)
 	return ok;
 }
 
-static bool read_tests(struct book *book, const char *instrument, struct fault *why)
+static bool read_run_back(struct book *book, int64_t id, struct fault *why)
 {
-	struct book_pegtest *pegs = NULL;
-	struct book_fieldtest *fields = NULL;
+	struct book_run run;
+	struct book_terms terms;
+	struct book_seal *seals = NULL;
+	struct book_closing *closings = NULL;
 	size_t n;
-	bool ok = book_pegtests(book, instrument, &pegs, &n, why) &&
-	          book_fieldtests(book, instrument, &fields, &n, why);
-	free(pegs);
-	free(fields);
+	bool ok;
+	if (!book_load(book, id, &run, why))
+		return false;
+	ok = book_run_terms(book, &run, &terms, why) && book_seals(book, id, &seals, &n, why) &&
+	     book_closings(book, id, &closings, &n, why);
+	free(seals);
+	free(closings);
+	book_run_free(&run);
 	return ok;
 }
 
@@ -261,37 +269,23 @@ static bool read_back(struct book *book, struct fault *why)
 {
 	struct book_settings settings;
 	struct book_run_info *runs = NULL;
-	struct book_mark *marks = NULL;
-	struct book_instrument *instruments = NULL;
-	struct book_rod *rods = NULL;
-	struct book_plan *plans = NULL;
-	struct book_tolerance *tolerances = NULL;
-	size_t count = 0, instrument_count = 0, n;
-	bool ok = book_settings(book, &settings, why) && book_marks(book, &marks, &n, why) &&
-	          book_instruments(book, &instruments, &instrument_count, why) &&
-	          book_plans(book, &plans, &n, why) && book_rods(book, &rods, &n, why) &&
-	          book_tolerances(book, &tolerances, &n, why) &&
-	          book_runs(book, &runs, &count, why);
-	for (size_t i = 0; ok && i <= instrument_count; i++)
-		ok = read_tests(book, i < instrument_count ? instruments[i].name : "", why);
-	free(marks);
-	marks = NULL;
-	ok = ok && book_marks_struck(book, &marks, &n, why);
-	for (size_t i = 0; ok && i < count; i++) {
-		struct book_run run;
-		struct book_terms terms;
-		ok = book_load(book, runs[i].id, &run, why);
-		if (!ok)
-			break;
-		ok = book_run_terms(book, &run, &terms, why);
-		book_run_free(&run);
-	}
+	void *list[8] = {0};
+	size_t count = 0, n;
+	bool ok = book_settings(book, &settings, why) &&
+	          book_marks(book, (struct book_mark **)&list[0], &n, why) &&
+	          book_marks_struck(book, (struct book_mark **)&list[1], &n, why) &&
+	          book_instruments(book, (struct book_instrument **)&list[2], &n, why) &&
+	          book_plans(book, (struct book_plan **)&list[3], &n, why) &&
+	          book_rods(book, (struct book_rod **)&list[4], &n, why) &&
+	          book_tolerances(book, (struct book_tolerance **)&list[5], &n, why) &&
+	          book_pegtests(book, NULL, (struct book_pegtest **)&list[6], &n, why) &&
+	          book_fieldtests(book, NULL, (struct book_fieldtest **)&list[7], &n, why) &&
+	          results_are_sound(book, why) && book_runs(book, &runs, &count, why);
+	for (size_t i = 0; ok && i < count; i++)
+		ok = read_run_back(book, runs[i].id, why);
+	for (size_t i = 0; i < sizeof list / sizeof *list; i++)
+		free(list[i]);
 	free(runs);
-	free(marks);
-	free(instruments);
-	free(rods);
-	free(plans);
-	free(tolerances);
 	return ok;
 }
 

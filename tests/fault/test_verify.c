@@ -202,6 +202,47 @@ START_TEST(test_reading_against_text)
 }
 END_TEST
 
+/* Every list is read, those too that no command reads by the way. */
+START_TEST(test_unreadable)
+{
+	static const struct {
+		const char *table, *insert, *says;
+	} cases[] = {
+	    {"result",
+	     "INSERT INTO result VALUES(1, 'run', 'bank ', 'a', 3, '2026-05-04T09:30:00+02:00')",
+	     "the run of a result name begins or ends with a blank"},
+	    {"result",
+	     "INSERT INTO result VALUES(1, 'run', 'bank', char(27) || '[2J', 3, "
+	     "'2026-05-04T09:30:00+02:00')",
+	     "the result holds a control or invisible character"},
+	    {"fieldtest", "INSERT INTO fieldtest VALUES(1, 'N', 'full', '', 'm', '1.2', '')",
+	     "a pair"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct book_verified out;
+		char sql[1000];
+		make(&s);
+		book_close(s.book);
+		snprintf(sql, sizeof sql,
+		         "%s; INSERT INTO journal SELECT 15, 15, '2026-05-04T09:30:00+02:00', 'x', "
+		         "NULL, '%s', '1', NULL, %s, NULL FROM %s",
+		         cases[i].insert, cases[i].table,
+		         i < 2 ? "json_object('id', id, 'kind', kind, 'subject', subject, "
+		                 "'figures', figures, 'seq', seq, 'time', time)"
+		               : "json_object('id', id, 'instrument', instrument, 'extent', "
+		                 "extent, 'sigma', sigma, 'unit', unit, 'pairs', pairs, 'time', "
+		                 "time)",
+		         cases[i].table);
+		forge(s.path, sql);
+		s.book = book_open(s.path, shelf_clock, &s.why);
+		ck_assert_msg(!book_verify(s.book, 0, &out, &s.why), "%s", sql);
+		FAULT(&s, FAULT_FILE, cases[i].says);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 /* A closed run stays as it is: an entry that changes it is none of rodbook's, however well the
  * tables agree with it. Once it was reopened it may change again. */
 START_TEST(test_change_of_closed_run)
@@ -302,7 +343,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("verify", test_forgeries, test_reading_against_text,
+	return RUN_TESTS("verify", test_forgeries, test_reading_against_text, test_unreadable,
 	                 test_change_of_closed_run, test_time_backwards, test_digest,
 	                 test_older_entries);
 }
