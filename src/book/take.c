@@ -214,8 +214,12 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 	statement = prepare(t->book, sql, why);
 	ok = statement != NULL;
 	for (size_t r = 0; ok && r < table->rows; r++) {
-		ok = has_named(own, table, r, &has, why) &&
-		     (has || take_row(t, table, r, statement, ++last, why));
+		ok = has_named(own, table, r, &has, why);
+		if (!ok || has)
+			continue;
+		ok = last < INT64_MAX
+		         ? take_row(t, table, r, statement, ++last, why)
+		         : refuse(table, r, "no number is left for it in this book", why);
 	}
 	sqlite3_finalize(statement);
 	return ok;
