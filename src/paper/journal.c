@@ -125,6 +125,13 @@ static const char *text_of(const char *text)
 	return text ? text : "";
 }
 
+/* A whole text, in one line. */
+static void put_line(FILE *out, const char *text)
+{
+	for (; *text; text++)
+		fputc(*text == '\n' || *text == '\t' ? ' ' : *text, out);
+}
+
 /* A row that was only struck, or counts again: the time is that of the heading. */
 static bool put_striking(FILE *out, const struct book_entry *entry)
 {
@@ -140,10 +147,10 @@ static bool put_striking(FILE *out, const struct book_entry *entry)
 	if (!struck || entry->is_new || (*text_of(struck->before) && *text_of(struck->after)))
 		return false;
 	fprintf(out, *text_of(struck->before) ? ": counts again" : ": struck");
-	if (why && !*text_of(struck->before))
-		fprintf(out, ", why: %s", text_of(why->after));
-	else if (why)
-		fprintf(out, ", was struck, why: %s", text_of(why->before));
+	if (why)
+		fputs(*text_of(struck->before) ? ", was struck, why: " : ", why: ", out);
+	if (why)
+		put_line(out, text_of(*text_of(struck->before) ? why->before : why->after));
 	return true;
 }
 
