@@ -121,36 +121,60 @@ static bool same_cell(const char *one, const char *other)
 	return one && other ? strcmp(one, other) == 0 : one == other;
 }
 
-/* Whether the book's own rows have a live one of that name: it must say the same. */
-static bool has_named(const struct book_table *own, const struct book_table *table, size_t row,
-                      bool *has, struct fault *why)
+/* The book's own rows that go by a name, in the order of their names. */
+struct named {
+	struct own_row {
+		const char *name;
+		size_t row;
+	} * list;
+	size_t count;
+};
+
+static int by_name(const void *a, const void *b)
 {
-	const char *name = book_table_cell(table, row, "name");
-	*has = false;
-	if (strcmp(own->name, "run") == 0)
-		for (size_t r = 0; r < own->rows; r++)
-			if (same_cell(book_table_cell(own, r, "name"), name))
-				return fault_say(
-				    why, FAULT_INPUT,
-				    "the book has a run %.160s already: rename it first", name);
-	if (book_table_column(own, "struck") == own->columns || !name ||
-	    book_table_cell(table, row, "struck"))
-		return true;
-	for (size_t r = 0; r < own->rows; r++) {
-		if (book_table_cell(own, r, "struck") ||
-		    !same_cell(book_table_cell(own, r, "name"), name))
-			continue;
-		*has = true;
-		for (size_t c = 0; c < table->columns; c++)
-			if (strcmp(table->column[c], "id") != 0 &&
-			    strcmp(table->column[c], "time") != 0 &&
-			    !same_cell(table->cell[row * table->columns + c],
-			               book_table_cell(own, r, table->column[c])))
-				return fault_say(why, FAULT_INPUT,
-				                 "the book has another %s named %.160s: rename "
-				                 "one of them first",
-				                 table->name, name);
+	return strcmp(((const struct own_row *)a)->name, ((const struct own_row *)b)->name);
+}
+
+static bool list_named(const struct book_table *own, struct named *out, struct fault *why)
+{
+	bool goes_by_name =
+	    strcmp(own->name, "run") == 0 || book_table_column(own, "struck") < own->columns;
+	*out = (struct named){.list = calloc(own->rows + 1, sizeof *out->list)};
+	if (!out->list)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	for (size_t r = 0; goes_by_name && r < own->rows; r++) {
+		const char *name = book_table_cell(own, r, "name");
+		if (name && !book_table_cell(own, r, "struck"))
+			out->list[out->count++] = (struct own_row){name, r};
 	}
+	qsort(out->list, out->count, sizeof *out->list, by_name);
+	return true;
+}
+
+/* Whether the book's own rows have a live one of that name: it must say the same. */
+static bool has_named(const struct book_table *own, const struct named *named,
+                      const struct book_table *table, size_t row, bool *has, struct fault *why)
+{
+	struct own_row key = {.name = book_table_cell(table, row, "name")};
+	const struct own_row *found;
+	*has = false;
+	if (!key.name || book_table_cell(table, row, "struck"))
+		return true;
+	found = bsearch(&key, named->list, named->count, sizeof *named->list, by_name);
+	if (!found)
+		return true;
+	if (strcmp(own->name, "run") == 0)
+		return fault_say(why, FAULT_INPUT,
+		                 "the book has a run %.160s already: rename it first", key.name);
+	*has = true;
+	for (size_t c = 0; c < table->columns; c++)
+		if (strcmp(table->column[c], "id") != 0 && strcmp(table->column[c], "time") != 0 &&
+		    !same_cell(table->cell[row * table->columns + c],
+		               book_table_cell(own, found->row, table->column[c])))
+			return fault_say(why, FAULT_INPUT,
+			                 "the book has another %s named %.160s: rename one of them "
+			                 "first",
+			                 table->name, key.name);
 	return true;
 }
 
@@ -199,9 +223,12 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 {
 	char sql[1500] = "", marks[4 * BOOK_TABLE_COLUMNS] = "";
 	size_t used;
+	struct named named;
 	sqlite3_stmt *statement;
 	int64_t last = 0;
 	bool ok, has = false;
+	if (!list_named(own, &named, why))
+		return false;
 	if (own->rows)
 		number_of(book_table_cell(own, own->rows - 1, "id"), &last);
 	used = (size_t)snprintf(sql, sizeof sql, "INSERT INTO %s(", own->name);
@@ -214,7 +241,7 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 	statement = prepare(t->book, sql, why);
 	ok = statement != NULL;
 	for (size_t r = 0; ok && r < table->rows; r++) {
-		ok = has_named(own, table, r, &has, why);
+		ok = has_named(own, &named, table, r, &has, why);
 		if (!ok || has)
 			continue;
 		ok = last < INT64_MAX
@@ -222,6 +249,7 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 		         : refuse(table, r, "no number is left for it in this book", why);
 	}
 	sqlite3_finalize(statement);
+	free(named.list);
 	return ok;
 }
 
