@@ -176,14 +176,29 @@ static size_t rows_of(const struct book_table *tables, size_t count, const char 
 	return 0;
 }
 
+static bool count_marks(struct book *book, size_t *count, struct fault *why)
+{
+	struct book_mark *marks;
+	bool ok = book_marks(book, &marks, count, why);
+	free(marks);
+	return ok;
+}
+
 static bool take(struct book *book, const struct book_table *tables, size_t count,
                  const char *origin, struct paper_imported *counts, struct fault *why)
 {
-	if (!book_take_tables(book, tables, count, origin, why))
+	size_t before, after;
+	bool ok = book_begin(book, why);
+	if (!ok)
+		return false;
+	ok = count_marks(book, &before, why) &&
+	     book_take_tables(book, tables, count, origin, why) && count_marks(book, &after, why);
+	if (!book_finish(book, ok, why) || !ok)
 		return false;
 	counts->runs = rows_of(tables, count, "run");
 	counts->sights = rows_of(tables, count, "sight");
-	counts->marks = rows_of(tables, count, "mark");
+	/* Marks that it had already, and struck ones, are no new ones. */
+	counts->marks = after - before;
 	return true;
 }
 
