@@ -128,7 +128,7 @@ struct book_fieldtest {
 	char time[BOOK_TIME_BYTES];
 };
 
-/* The field tests of an instrument, the oldest first; free(*list). */
+/* The field tests of an instrument (NULL: of all), the oldest first; free(*list). */
 bool book_fieldtests(struct book *book, const char *instrument, struct book_fieldtest **list,
                      size_t *count, struct fault *why);
 bool book_fieldtest_begin(struct book *book, const char *instrument, bool full, const char *sigma,

@@ -74,8 +74,9 @@ struct level_net_result {
 typedef void level_progress(void *context, double fraction);
 
 /* Adjusts a net; progress may be NULL. Refuses with FAULT_INPUT a net without a line or without a
- * fixed mark, or with a part that is not tied to one, and names its loose marks; FAULT_FILE where
- * memory is short. Free with level_net_free(). */
+ * fixed mark, one with a part that is not tied to such a mark (its loose marks are named), and one
+ * whose measures are too unequal for double precision (by 1e14 and more); FAULT_FILE where memory
+ * is short. Free with level_net_free(). */
 bool level_net_adjust(const struct level_net *net, level_progress *progress, void *context,
                       struct level_net_result *out, struct fault *why);
 void level_net_free(struct level_net_result *result);

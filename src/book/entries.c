@@ -84,14 +84,15 @@ struct texts {
 	char *text[3 * BOOK_CHANGES_MOST + 8];
 };
 
-static const char *take_text(struct texts *texts, sqlite3_stmt *statement, int column)
+/* NULL where the column is NULL, or memory is short. */
+static const char *take_text(struct texts *texts, sqlite3_stmt *statement, int column, bool lines)
 {
 	const char *text = (const char *)sqlite3_column_text(statement, column);
 	size_t size = text ? strlen(text) + 1 : 0;
 	char *copy = text ? malloc(size) : NULL;
 	if (!copy)
 		return NULL;
-	entry_clean(copy, size, text, true);
+	entry_clean(copy, size, text, lines);
 	texts->text[texts->count++] = copy;
 	return copy;
 }
@@ -115,10 +116,13 @@ static bool read_changes(struct book *book, const char *before, const char *afte
 		/* What a new row leaves empty is no change. */
 		if (entry->is_new && !entry->replaces && !sqlite3_column_bytes(statement, 2))
 			continue;
+		/* A JSON text that is no object: it has no columns. */
+		if (sqlite3_column_type(statement, 0) == SQLITE_NULL)
+			continue;
 		entry->count++;
-		change->column = take_text(texts, statement, 0);
-		change->before = take_text(texts, statement, 1);
-		change->after = take_text(texts, statement, 2);
+		change->column = take_text(texts, statement, 0, false);
+		change->before = take_text(texts, statement, 1, true);
+		change->after = take_text(texts, statement, 2, true);
 		if (!change->column)
 			ok = fault_say(why, FAULT_FILE, "out of memory");
 	}
@@ -136,12 +140,12 @@ static bool read_entry(struct book *book, sqlite3_stmt *statement, bool in_place
 	*entry = (struct book_entry){.seq = sqlite3_column_int64(statement, OF_SEQ),
 	                             .action = sqlite3_column_int64(statement, OF_ACTION),
 	                             .undoes = sqlite3_column_int64(statement, OF_UNDOES),
-	                             .undone = take_text(texts, statement, OF_UNDONE),
-	                             .time = take_text(texts, statement, OF_TIME),
-	                             .act = take_text(texts, statement, OF_ACT),
-	                             .run = take_text(texts, statement, OF_RUN_NAME),
-	                             .table = take_text(texts, statement, OF_TABLE),
-	                             .row = take_text(texts, statement, OF_ROW),
+	                             .undone = take_text(texts, statement, OF_UNDONE, false),
+	                             .time = take_text(texts, statement, OF_TIME, false),
+	                             .act = take_text(texts, statement, OF_ACT, false),
+	                             .run = take_text(texts, statement, OF_RUN_NAME, false),
+	                             .table = take_text(texts, statement, OF_TABLE, false),
+	                             .row = take_text(texts, statement, OF_ROW, false),
 	                             .is_new = sqlite3_column_int(statement, OF_NEW) != 0,
 	                             .replaces = in_place && replaced};
 	if (!entry->undone || !entry->time || !entry->act || !entry->run || !entry->table ||

@@ -86,7 +86,7 @@ bool book_fieldtests(struct book *book, const char *instrument, struct book_fiel
 	return sql_list(book,
 	                sql_query(book, why,
 	                          "SELECT id, instrument, extent, sigma, unit, pairs, time FROM "
-	                          "fieldtest WHERE instrument=?1 ORDER BY id",
+	                          "fieldtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
 	                          "t", instrument),
 	                sizeof **list, read_test, (void **)list, count, why);
 }

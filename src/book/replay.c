@@ -9,7 +9,8 @@
 #include "book/entries.h"
 #include "rodbook/journal.h"
 
-#define PART 120 /* bytes of a value that a message shows */
+#define PART 120      /* bytes of a value that a message shows */
+#define ACT_CHARS 300 /* an import names its file */
 
 /* Only the first difference counts: what follows may follow from it. Always true. */
 static bool differs(struct book_verified *out, const char *format, ...)
@@ -51,7 +52,8 @@ static bool first_difference(struct book *book, const char *table, const char *o
 		return false;
 	*found = sql_row(book, statement, &ok, why);
 	if (*found) {
-		sql_text(statement, 0, column, 60);
+		const char *key = (const char *)sqlite3_column_text(statement, 0);
+		entry_clean(column, 60, key ? key : "", false);
 		show(a, statement, 1);
 		show(b, statement, 2);
 	}
@@ -59,8 +61,16 @@ static bool first_difference(struct book *book, const char *table, const char *o
 	return ok;
 }
 
+/* The columns that rodbook changes in a row that is there. Early programs changed a mark's too. */
+#define CHANGING                                                                                   \
+	"(VALUES('setting', 'value'), ('run', 'name'), ('run', 'kind'), ('run', 'plan'), "         \
+	"('run', 'grade'), ('sight', 'struck'), ('sight', 'why'), ('water', 'struck'), "           \
+	"('water', 'why'), ('air', 'struck'), ('air', 'why'), ('instrument', 'struck'), "          \
+	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
+
 /* Every entry, with the one before it about the same row. sound: the entry is such as rodbook
- * writes; filed: under the run that its row belongs to. */
+ * writes; filed: under the run that its row belongs to; fixed: the first column that it changes and
+ * that rodbook never changes; shut: it changes what belongs to a run that was closed then. */
 static const char chain[] =
     "WITH columns(tbl, name) AS MATERIALIZED (SELECT m.name, c.name FROM sqlite_schema m, "
     "pragma_table_info(m.name) c WHERE m.type = 'table') "
@@ -76,12 +86,21 @@ static const char chain[] =
     "WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "
     "ELSE j.run IS NULL END AS filed, "
     "coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
-        "j.tbl", "j.after") " END, j.tbl || \' \' || j.row) "
+        "j.tbl", "j.after") " END, j.tbl || ' ' || j.row), "
+                            "CASE WHEN json_valid(j.before) AND json_valid(j.after) AND j.tbl <> "
+                            "'mark' THEN (SELECT a.key FROM json_each(j.after) a LEFT JOIN "
+                            "json_each(j.before) b ON b.key = a.key WHERE a.value IS NOT b.value "
+                            "AND (j.tbl, a.key) NOT IN " CHANGING " ORDER BY a.id LIMIT 1) END, "
+                            "j.tbl IN ('run', 'sight', 'water', 'air', 'seal') AND "
+                            "CASE WHEN json_valid(c.after) THEN c.after ->> 'state' END IS "
+                            "'closed' "
                             "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "
-                            "AS prior FROM journal) l CROSS JOIN journal j ON j.seq = l.seq "
-                            "LEFT JOIN journal p ON p.seq = l.prior ORDER BY l.seq";
+                            "AS prior, max(iif(tbl = 'closing', seq, NULL)) OVER (PARTITION BY run "
+                            "ORDER BY seq) AS closing FROM journal) l CROSS JOIN journal j ON "
+                            "j.seq = l.seq LEFT JOIN journal p ON p.seq = l.prior LEFT JOIN "
+                            "journal c ON c.seq = l.closing ORDER BY l.seq";
 enum { SEQ, ACTION, TIME, ACT, RUN, TABLE, ROW, BEFORE, AFTER, UNDOES };
-enum { PRIOR = UNDOES + 1, PRIOR_AFTER, SECONDS, SOUND, FILED, WHAT };
+enum { PRIOR = UNDOES + 1, PRIOR_AFTER, SECONDS, SOUND, FILED, WHAT, FIXED, SHUT };
 
 struct chained {
 	int64_t seq, action, seconds; /* of the entry before */
@@ -109,6 +128,15 @@ static void chain_digest(struct chained *before, sqlite3_stmt *statement)
 	digest_end(&digest, before->digest);
 }
 
+/* Whether the words beside the rows can be shown. */
+static bool is_clean(sqlite3_stmt *statement)
+{
+	const char *time = (const char *)sqlite3_column_text(statement, TIME);
+	const char *act = (const char *)sqlite3_column_text(statement, ACT);
+	return time && act && level_check_text(time, BOOK_TIME_BYTES, "time", NULL) &&
+	       level_check_text(act, ACT_CHARS, "act", NULL);
+}
+
 /* Numbers, times and the shape of an entry. */
 static void check_shape(const struct chained *before, sqlite3_stmt *statement, const char *what,
                         struct book_verified *out)
@@ -120,12 +148,12 @@ static void check_shape(const struct chained *before, sqlite3_stmt *statement, c
 		differs(out,
 		        "the journal has no entry %" PRId64 ": behind %" PRId64 " comes %" PRId64,
 		        before->seq + 1, before->seq, seq);
-	if (action != seq && action != before->action)
+	if (action != seq && (before->seq == 0 || action != before->action))
 		differs(out,
 		        "entry %" PRId64 ", of %s: it belongs to action %" PRId64
 		        ", which is neither its own number nor the action of the entry before",
 		        seq, what, action);
-	if (!sqlite3_column_int(statement, SOUND))
+	if (!sqlite3_column_int(statement, SOUND) || !is_clean(statement))
 		differs(out, "entry %" PRId64 ", of %s, is not such as rodbook writes them", seq,
 		        what);
 	if (!sqlite3_column_int(statement, FILED))
@@ -136,6 +164,23 @@ static void check_shape(const struct chained *before, sqlite3_stmt *statement, c
 		        "entry %" PRId64 ", of %s, takes back action %" PRId64
 		        ", which is not before it",
 		        seq, what, undoes);
+}
+
+/* What an entry may not do, however well the tables agree with it. */
+static void check_change(sqlite3_stmt *statement, const char *what, struct book_verified *out)
+{
+	const char *fixed = (const char *)sqlite3_column_text(statement, FIXED);
+	int64_t seq = sqlite3_column_int64(statement, SEQ);
+	char column[60];
+	entry_clean(column, sizeof column, fixed ? fixed : "", false);
+	if (fixed)
+		differs(out, "entry %" PRId64 ", of %s, changes its %s, which rodbook never does",
+		        seq, what, column);
+	if (sqlite3_column_int(statement, SHUT))
+		differs(out,
+		        "entry %" PRId64
+		        ", of %s, changes a run that was closed, and not opened again before it",
+		        seq, what);
 }
 
 /* Whether the entry begins where the one before about its row ended. */
@@ -198,6 +243,7 @@ bool replay_entries(struct book *book, int64_t at, struct book_verified *out, st
 		entry_clean(what, sizeof what, text ? text : "", false);
 		check_shape(&before, statement, what, out);
 		ok = check_before(book, statement, what, out, why);
+		check_change(statement, what, out);
 		check_time(&before, statement, out);
 		chain_digest(&before, statement);
 		before.seq = sqlite3_column_int64(statement, SEQ);

@@ -140,7 +140,11 @@ static bool read_figures(struct book *book, sqlite3_stmt *statement, char **figu
 	*figures = strdup(text ? text : "");
 	if (!*figures)
 		return fault_say(why, FAULT_FILE, "out of memory");
-	return lines_are_clean(*figures, false, why) || book_spoiled(book, why);
+	if (lines_are_clean(*figures, false, why))
+		return true;
+	free(*figures);
+	*figures = NULL;
+	return book_spoiled(book, why);
 }
 
 bool book_result_find(struct book *book, int64_t id, struct book_result *out, char **figures,
@@ -167,6 +171,25 @@ bool book_result_find(struct book *book, int64_t id, struct book_result *out, ch
 		free(*figures);
 		*figures = NULL;
 	}
+	return ok;
+}
+
+bool results_are_sound(struct book *book, struct fault *why)
+{
+	bool ok = true;
+	struct book_result result;
+	char *figures;
+	sqlite3_stmt *statement =
+	    sql_query(book, why, "SELECT " COLUMNS ", figures FROM result ORDER BY id", "");
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		ok = read_result(book, statement, &result, why) &&
+		     read_figures(book, statement, &figures, why);
+		if (ok)
+			free(figures);
+	}
+	sql_done(statement);
 	return ok;
 }
 

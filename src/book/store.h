@@ -117,6 +117,8 @@ bool upgrade(struct book *book, int64_t version, struct fault *why);
 /* Whether a length is what its text says. */
 bool text_says(const char *text, enum level_unit unit, level_nm kept);
 bool mark_in_range(level_nm elevation, level_nm u);
+/* Whether all kept results can be read, with their lines. */
+bool results_are_sound(struct book *book, struct fault *why);
 /* Turns a FAULT_INPUT about what was read from the book into a FAULT_FILE that names it; false. */
 bool book_spoiled(struct book *book, struct fault *why);
 /* What is known of a run by its number. */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "book/store.h"
+#include "rodbook/closings.h"
 #include "rodbook/tables.h"
 
 /* Numbers of the other book, and those that they get here. */
@@ -108,7 +109,8 @@ static bool bind_cell(struct taking *t, const struct book_table *table, size_t r
 	if (!text)
 		return sqlite3_bind_null(statement, at) == SQLITE_OK;
 	if (!among)
-		return sqlite3_bind_text(statement, at, text, -1, SQLITE_TRANSIENT) == SQLITE_OK;
+		return sqlite3_bind_text(statement, at, text, -1, SQLITE_TRANSIENT) == SQLITE_OK ||
+		       refuse(table, row, sqlite3_errmsg(t->book->db), why);
 	if (!number_of(text, &value) || (value = renumbered(among, value)) == 0)
 		return refuse(table, row, "it refers to a row that is not there", why);
 	return sqlite3_bind_int64(statement, at, value) == SQLITE_OK;
@@ -119,36 +121,60 @@ static bool same_cell(const char *one, const char *other)
 	return one && other ? strcmp(one, other) == 0 : one == other;
 }
 
-/* Whether the book's own rows have a live one of that name: it must say the same. */
-static bool has_named(const struct book_table *own, const struct book_table *table, size_t row,
-                      bool *has, struct fault *why)
+/* The book's own rows that go by a name, in the order of their names. */
+struct named {
+	struct own_row {
+		const char *name;
+		size_t row;
+	} * list;
+	size_t count;
+};
+
+static int by_name(const void *a, const void *b)
 {
-	const char *name = book_table_cell(table, row, "name");
-	*has = false;
-	if (strcmp(own->name, "run") == 0)
-		for (size_t r = 0; r < own->rows; r++)
-			if (same_cell(book_table_cell(own, r, "name"), name))
-				return fault_say(
-				    why, FAULT_INPUT,
-				    "the book has a run %.160s already: rename it first", name);
-	if (book_table_column(own, "struck") == own->columns || !name ||
-	    book_table_cell(table, row, "struck"))
-		return true;
-	for (size_t r = 0; r < own->rows; r++) {
-		if (book_table_cell(own, r, "struck") ||
-		    !same_cell(book_table_cell(own, r, "name"), name))
-			continue;
-		*has = true;
-		for (size_t c = 0; c < table->columns; c++)
-			if (strcmp(table->column[c], "id") != 0 &&
-			    strcmp(table->column[c], "time") != 0 &&
-			    !same_cell(table->cell[row * table->columns + c],
-			               book_table_cell(own, r, table->column[c])))
-				return fault_say(why, FAULT_INPUT,
-				                 "the book has another %s named %.160s: rename "
-				                 "one of them first",
-				                 table->name, name);
+	return strcmp(((const struct own_row *)a)->name, ((const struct own_row *)b)->name);
+}
+
+static bool list_named(const struct book_table *own, struct named *out, struct fault *why)
+{
+	bool goes_by_name =
+	    strcmp(own->name, "run") == 0 || book_table_column(own, "struck") < own->columns;
+	*out = (struct named){.list = calloc(own->rows + 1, sizeof *out->list)};
+	if (!out->list)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	for (size_t r = 0; goes_by_name && r < own->rows; r++) {
+		const char *name = book_table_cell(own, r, "name");
+		if (name && !book_table_cell(own, r, "struck"))
+			out->list[out->count++] = (struct own_row){name, r};
 	}
+	qsort(out->list, out->count, sizeof *out->list, by_name);
+	return true;
+}
+
+/* Whether the book's own rows have a live one of that name: it must say the same. */
+static bool has_named(const struct book_table *own, const struct named *named,
+                      const struct book_table *table, size_t row, bool *has, struct fault *why)
+{
+	struct own_row key = {.name = book_table_cell(table, row, "name")};
+	const struct own_row *found;
+	*has = false;
+	if (!key.name || book_table_cell(table, row, "struck"))
+		return true;
+	found = bsearch(&key, named->list, named->count, sizeof *named->list, by_name);
+	if (!found)
+		return true;
+	if (strcmp(own->name, "run") == 0)
+		return fault_say(why, FAULT_INPUT,
+		                 "the book has a run %.160s already: rename it first", key.name);
+	*has = true;
+	for (size_t c = 0; c < table->columns; c++)
+		if (strcmp(table->column[c], "id") != 0 && strcmp(table->column[c], "time") != 0 &&
+		    !same_cell(table->cell[row * table->columns + c],
+		               book_table_cell(own, found->row, table->column[c])))
+			return fault_say(why, FAULT_INPUT,
+			                 "the book has another %s named %.160s: rename one of them "
+			                 "first",
+			                 table->name, key.name);
 	return true;
 }
 
@@ -197,9 +223,12 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 {
 	char sql[1500] = "", marks[4 * BOOK_TABLE_COLUMNS] = "";
 	size_t used;
+	struct named named;
 	sqlite3_stmt *statement;
 	int64_t last = 0;
 	bool ok, has = false;
+	if (!list_named(own, &named, why))
+		return false;
 	if (own->rows)
 		number_of(book_table_cell(own, own->rows - 1, "id"), &last);
 	used = (size_t)snprintf(sql, sizeof sql, "INSERT INTO %s(", own->name);
@@ -212,10 +241,15 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 	statement = prepare(t->book, sql, why);
 	ok = statement != NULL;
 	for (size_t r = 0; ok && r < table->rows; r++) {
-		ok = has_named(own, table, r, &has, why) &&
-		     (has || take_row(t, table, r, statement, ++last, why));
+		ok = has_named(own, &named, table, r, &has, why);
+		if (!ok || has)
+			continue;
+		ok = last < INT64_MAX
+		         ? take_row(t, table, r, statement, ++last, why)
+		         : refuse(table, r, "no number is left for it in this book", why);
 	}
 	sqlite3_finalize(statement);
+	free(named.list);
 	return ok;
 }
 
@@ -244,15 +278,21 @@ static bool seal_runs(struct taking *t, struct fault *why)
 	return ok;
 }
 
-static bool read_tests(struct book *book, const char *instrument, struct fault *why)
+static bool read_run_back(struct book *book, int64_t id, struct fault *why)
 {
-	struct book_pegtest *pegs = NULL;
-	struct book_fieldtest *fields = NULL;
+	struct book_run run;
+	struct book_terms terms;
+	struct book_seal *seals = NULL;
+	struct book_closing *closings = NULL;
 	size_t n;
-	bool ok = book_pegtests(book, instrument, &pegs, &n, why) &&
-	          book_fieldtests(book, instrument, &fields, &n, why);
-	free(pegs);
-	free(fields);
+	bool ok;
+	if (!book_load(book, id, &run, why))
+		return false;
+	ok = book_run_terms(book, &run, &terms, why) && book_seals(book, id, &seals, &n, why) &&
+	     book_closings(book, id, &closings, &n, why);
+	free(seals);
+	free(closings);
+	book_run_free(&run);
 	return ok;
 }
 
@@ -261,37 +301,23 @@ static bool read_back(struct book *book, struct fault *why)
 {
 	struct book_settings settings;
 	struct book_run_info *runs = NULL;
-	struct book_mark *marks = NULL;
-	struct book_instrument *instruments = NULL;
-	struct book_rod *rods = NULL;
-	struct book_plan *plans = NULL;
-	struct book_tolerance *tolerances = NULL;
-	size_t count = 0, instrument_count = 0, n;
-	bool ok = book_settings(book, &settings, why) && book_marks(book, &marks, &n, why) &&
-	          book_instruments(book, &instruments, &instrument_count, why) &&
-	          book_plans(book, &plans, &n, why) && book_rods(book, &rods, &n, why) &&
-	          book_tolerances(book, &tolerances, &n, why) &&
-	          book_runs(book, &runs, &count, why);
-	for (size_t i = 0; ok && i <= instrument_count; i++)
-		ok = read_tests(book, i < instrument_count ? instruments[i].name : "", why);
-	free(marks);
-	marks = NULL;
-	ok = ok && book_marks_struck(book, &marks, &n, why);
-	for (size_t i = 0; ok && i < count; i++) {
-		struct book_run run;
-		struct book_terms terms;
-		ok = book_load(book, runs[i].id, &run, why);
-		if (!ok)
-			break;
-		ok = book_run_terms(book, &run, &terms, why);
-		book_run_free(&run);
-	}
+	void *list[8] = {0};
+	size_t count = 0, n;
+	bool ok = book_settings(book, &settings, why) &&
+	          book_marks(book, (struct book_mark **)&list[0], &n, why) &&
+	          book_marks_struck(book, (struct book_mark **)&list[1], &n, why) &&
+	          book_instruments(book, (struct book_instrument **)&list[2], &n, why) &&
+	          book_plans(book, (struct book_plan **)&list[3], &n, why) &&
+	          book_rods(book, (struct book_rod **)&list[4], &n, why) &&
+	          book_tolerances(book, (struct book_tolerance **)&list[5], &n, why) &&
+	          book_pegtests(book, NULL, (struct book_pegtest **)&list[6], &n, why) &&
+	          book_fieldtests(book, NULL, (struct book_fieldtest **)&list[7], &n, why) &&
+	          results_are_sound(book, why) && book_runs(book, &runs, &count, why);
+	for (size_t i = 0; ok && i < count; i++)
+		ok = read_run_back(book, runs[i].id, why);
+	for (size_t i = 0; i < sizeof list / sizeof *list; i++)
+		free(list[i]);
 	free(runs);
-	free(marks);
-	free(instruments);
-	free(rods);
-	free(plans);
-	free(tolerances);
 	return ok;
 }
 

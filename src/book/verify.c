@@ -54,24 +54,18 @@ static bool keys_hold(struct book *book, struct book_verified *out, struct fault
 static bool lists_are_sound(struct book *book, struct fault *why)
 {
 	struct book_settings settings;
-	struct book_instrument *instruments = NULL;
-	void *list[7] = {0};
-	size_t count = 0, tested;
+	void *list[8] = {0};
+	size_t count = 0;
 	bool ok = book_settings(book, &settings, why) &&
 	          book_marks(book, (struct book_mark **)&list[0], &count, why) &&
 	          book_marks_struck(book, (struct book_mark **)&list[1], &count, why) &&
 	          book_rods(book, (struct book_rod **)&list[2], &count, why) &&
 	          book_tolerances(book, (struct book_tolerance **)&list[3], &count, why) &&
 	          book_plans(book, (struct book_plan **)&list[4], &count, why) &&
-	          book_pegtests(book, NULL, (struct book_pegtest **)&list[5], &count, why) &&
-	          book_instruments(book, &instruments, &count, why);
-	for (size_t i = 0; ok && i < count; i++) {
-		ok = book_fieldtests(book, instruments[i].name, (struct book_fieldtest **)&list[6],
-		                     &tested, why);
-		free(list[6]);
-		list[6] = NULL;
-	}
-	free(instruments);
+	          book_instruments(book, (struct book_instrument **)&list[5], &count, why) &&
+	          book_pegtests(book, NULL, (struct book_pegtest **)&list[6], &count, why) &&
+	          book_fieldtests(book, NULL, (struct book_fieldtest **)&list[7], &count, why) &&
+	          results_are_sound(book, why);
 	for (size_t i = 0; i < sizeof list / sizeof *list; i++)
 		free(list[i]);
 	return ok;

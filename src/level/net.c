@@ -293,7 +293,12 @@ static bool adjust(struct state *s, struct net_meter *meter, struct fault *why)
 		return false;
 	set_up(s);
 	if (!net_solve(&s->system, meter))
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return s->system.indefinite
+		           ? fault_say(why, FAULT_INPUT,
+		                       "the lengths in this net are too unequal to be weighed "
+		                       "against each other: look for a wrong distance, or weigh by "
+		                       "setups")
+		           : fault_say(why, FAULT_FILE, "out of memory");
 	take_residuals(s);
 	take_marks(s);
 	s->out->freedom = (int)s->net->lines - (int)s->system.n;

@@ -250,6 +250,7 @@ bool net_solve(struct net_system *system, struct net_meter *meter)
 	if (ok) {
 		net_meter_stage(meter, 0.3, 0.55, effort(&f));
 		ok = factorize(&f, system, meter);
+		system->indefinite = !ok;
 	}
 	if (ok) {
 		solve(&f, system->x);

@@ -22,6 +22,7 @@ struct net_system {
 	struct net_edge *edge;
 	double *x;        /* n: the right side, then the solution */
 	double *diagonal; /* n, out: of the inverse */
+	bool indefinite;  /* out: why it was not solved, where memory was not short */
 };
 
 /* How far the work is; told at each hundredth. */
@@ -45,7 +46,7 @@ bool net_order(const struct net_system *system, struct net_pattern *out, struct 
 void net_pattern_free(struct net_pattern *pattern);
 
 /* Solves the system, and gives the elements of the inverse that its edges ask for. False where
- * memory is short, or the matrix is not positive definite. */
+ * memory is short, or the matrix is not positive definite in double precision. */
 bool net_solve(struct net_system *system, struct net_meter *meter);
 
 #endif

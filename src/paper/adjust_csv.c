@@ -12,13 +12,19 @@ static void length_text(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value,
 		level_format_exact(text, value, style);
 }
 
+bool adjust_shows(double sd)
+{
+	return isfinite(sd) && sd < 9e9;
+}
+
 void adjust_mark_csv(FILE *out, const char *mark, level_nm elevation, double sd, bool fixed,
                      const struct level_style *style)
 {
 	char height[LEVEL_LENGTH_BYTES], deviation[LEVEL_LENGTH_BYTES];
 	const char *fields[] = {mark, height, deviation, fixed ? "yes" : "no"};
 	length_text(height, true, elevation, style);
-	length_text(deviation, isfinite(sd), isfinite(sd) ? level_from_meters(sd) : 0, style);
+	length_text(deviation, adjust_shows(sd), adjust_shows(sd) ? level_from_meters(sd) : 0,
+	            style);
 	csv_write(out, fields, 4, "\n");
 }
 

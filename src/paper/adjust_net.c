@@ -23,7 +23,7 @@ static double deviation(const struct net_paper *net, size_t mark, double unit)
 static void put_deviation(char text[LEVEL_LENGTH_BYTES], double sd, const struct level_style *style)
 {
 	text[0] = '\0';
-	if (isfinite(sd))
+	if (adjust_shows(sd))
 		level_format_length(text, level_from_meters(sd), style, false);
 }
 
@@ -148,7 +148,9 @@ static void put_variance(FILE *out, const struct net_paper *net)
 	        net->by == LEVEL_BY_DISTANCE ? "km" : "setup", r->freedom,
 	        r->freedom == 1 ? "" : "s");
 	fprintf(out, "standard deviation %s %s\n",
-	        level_format_length(text, level_from_meters(sqrt(r->variance)), &finer, false),
+	        adjust_shows(sqrt(r->variance))
+	            ? level_format_length(text, level_from_meters(sqrt(r->variance)), &finer, false)
+	            : "beyond all lengths",
 	        per(net));
 	if (!r->has_test) {
 		fputs("no standard deviation is stated (--sd), so the variance is not tested\n",

@@ -125,6 +125,13 @@ static const char *text_of(const char *text)
 	return text ? text : "";
 }
 
+/* A whole text, in one line. */
+static void put_line(FILE *out, const char *text)
+{
+	for (; *text; text++)
+		fputc(*text == '\n' || *text == '\t' ? ' ' : *text, out);
+}
+
 /* A row that was only struck, or counts again: the time is that of the heading. */
 static bool put_striking(FILE *out, const struct book_entry *entry)
 {
@@ -140,11 +147,14 @@ static bool put_striking(FILE *out, const struct book_entry *entry)
 	if (!struck || entry->is_new || (*text_of(struck->before) && *text_of(struck->after)))
 		return false;
 	fprintf(out, *text_of(struck->before) ? ": counts again" : ": struck");
-	if (why && !*text_of(struck->before)) {
-		if (strcmp(text_of(why->after), "struck") != 0)
-			fprintf(out, ", why: %s", text_of(why->after));
-	} else if (why && strcmp(text_of(why->before), "struck") != 0)
-		fprintf(out, ", was struck, why: %s", text_of(why->before));
+	if (why) {
+		bool again = *text_of(struck->before) != '\0';
+		const char *reason = text_of(again ? why->before : why->after);
+		if (strcmp(reason, "struck") != 0) {
+			fputs(again ? ", was struck, why: " : ", why: ", out);
+			put_line(out, reason);
+		}
+	}
 	return true;
 }
 

@@ -1,4 +1,5 @@
 /* The marks of a book as a table in CSV, and back. */
+#include <search.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -28,39 +29,61 @@ bool paper_is_marks(const struct csv_reader *reader)
 	return strncmp(reader->at, "mark,", 5) == 0;
 }
 
-/* A mark that the book has at that elevation stays as it is. */
-static bool has_mark(const struct book_mark *marks, size_t count, const char *name,
-                     level_nm elevation)
+/* A mark that the book has, or that the file gave it. */
+struct known_mark {
+	const char *name;
+	level_nm elevation;
+};
+
+static int by_name(const void *a, const void *b)
 {
-	for (size_t i = 0; i < count; i++)
-		if (strcmp(marks[i].name, name) == 0)
-			return marks[i].elevation == elevation;
-	return false;
+	return strcmp(((const struct known_mark *)a)->name, ((const struct known_mark *)b)->name);
 }
 
-static bool take_mark(struct book *book, const struct csv_record *record,
-                      const struct book_mark *marks, size_t count, struct paper_imported *counts,
-                      struct fault *why)
+/* Puts a mark into the tree; the name must outlive it. */
+static bool remember(void **known, const char *name, level_nm elevation, struct fault *why)
 {
+	struct known_mark *mark = malloc(sizeof *mark);
+	if (mark)
+		*mark = (struct known_mark){name, elevation};
+	if (mark && tsearch(mark, known, by_name))
+		return true;
+	free(mark);
+	return fault_say(why, FAULT_FILE, "out of memory");
+}
+
+static void forget(void *known)
+{
+	while (known) {
+		struct known_mark *mark = *(struct known_mark **)known;
+		tdelete(mark, &known, by_name);
+		free(mark);
+	}
+}
+
+/* A mark that is known at that elevation stays as it is. */
+static bool take_mark(struct book *book, const struct csv_record *record, void **known,
+                      struct paper_imported *counts, struct fault *why)
+{
+	struct known_mark key = {.name = record->field[0]};
+	struct known_mark *const *found;
 	enum level_unit unit;
-	level_nm elevation;
 	if (record->count != COLUMNS)
 		return fault_say(why, FAULT_INPUT, "a row has %zu columns: %s", COLUMNS,
 		                 "mark, elevation, u, unit, source");
 	if (!level_unit_find(record->field[3], &unit))
 		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in");
-	if (!level_parse_length(record->field[1], unit, &elevation, why))
+	if (!level_parse_length(record->field[1], unit, &key.elevation, why))
 		return false;
-	if (has_mark(marks, count, record->field[0], elevation))
-		return true;
-	for (size_t i = 0; i < count; i++)
-		if (strcmp(marks[i].name, record->field[0]) == 0)
-			return fault_say(why, FAULT_INPUT,
-			                 "the book has %.160s at another elevation already",
-			                 record->field[0]);
+	found = tfind(&key, known, by_name);
+	if (found)
+		return (*found)->elevation == key.elevation ||
+		       fault_say(why, FAULT_INPUT,
+		                 "the book has %.160s at another elevation already", key.name);
 	counts->marks++;
 	return book_mark_set_in(book, unit, record->field[0], record->field[1], record->field[2],
-	                        record->field[4], why);
+	                        record->field[4], why) &&
+	       remember(known, key.name, key.elevation, why);
 }
 
 bool paper_import_marks(struct book *book, struct csv_reader *reader, struct paper_imported *counts,
@@ -70,19 +93,21 @@ bool paper_import_marks(struct book *book, struct csv_reader *reader, struct pap
 	struct book_mark *marks = NULL;
 	struct fault words;
 	size_t count;
-	bool ok = book_marks(book, &marks, &count, why) && csv_read(reader, &record, why) &&
-	          book_begin(book, why);
-	if (!ok) {
-		free(marks);
+	void *known = NULL;
+	bool ok = book_begin(book, why);
+	if (!ok)
 		return false;
-	}
+	ok = book_marks(book, &marks, &count, why) && csv_read(reader, &record, why);
+	for (size_t i = 0; ok && i < count; i++)
+		ok = remember(&known, marks[i].name, marks[i].elevation, why);
 	while (ok && csv_read(reader, &record, why)) {
-		ok = take_mark(book, &record, marks, count, counts, &words);
+		ok = take_mark(book, &record, &known, counts, &words);
 		if (!ok)
 			fault_say(why, words.kind, "%.200s:%d: %.400s", reader->path, record.line,
 			          words.text);
 	}
 	ok = ok && why->kind == FAULT_NONE;
+	forget(known);
 	free(marks);
 	return book_finish(book, ok, why) && ok;
 }

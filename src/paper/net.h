@@ -61,6 +61,8 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
                  double sigma);
 void spread_csv(FILE *out, const struct paper_run *run, const struct level_spread *spread,
                 double sigma);
+/* Whether a standard deviation, m, is one that can be shown: there, and such as nanometers hold. */
+bool adjust_shows(double sd);
 /* One row `mark,elevation,sd,fixed` each, and one of height differences. sd in m, NAN: none. */
 void adjust_mark_csv(FILE *out, const char *mark, level_nm elevation, double sd, bool fixed,
                      const struct level_style *style);

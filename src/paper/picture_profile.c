@@ -1,5 +1,6 @@
 /* The profile of a run: its marks and its lines of sight over the way along it. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "paper/picture.h"
@@ -75,18 +76,35 @@ static double along_unit(const struct paper_run *run, const struct way *way, dou
 	return way->by_number ? x : picture_unit(x, run->settings.style.unit);
 }
 
+struct sample {
+	double x, y;
+	size_t at; /* two at one place stay in the order of the page */
+};
+
+static int by_way(const void *a, const void *b)
+{
+	const struct sample *one = a, *other = b;
+	return one->x != other->x ? (one->x > other->x) - (one->x < other->x)
+	                          : (one->at > other->at) - (one->at < other->at);
+}
+
 /* Samples of the last curve in the order of the way. */
 static void sort_samples(struct picture *out)
 {
 	struct picture_samples *s = &out->samples[out->plot.curves - 1];
-	for (size_t i = 1; i < s->count; i++)
-		for (size_t j = i; j > 0 && s->x[j] < s->x[j - 1]; j--) {
-			double x = s->x[j], y = s->y[j];
-			s->x[j] = s->x[j - 1];
-			s->y[j] = s->y[j - 1];
-			s->x[j - 1] = x;
-			s->y[j - 1] = y;
-		}
+	struct sample *sorted = malloc((s->count + 1) * sizeof *sorted);
+	if (!sorted) {
+		out->out_of_memory = true;
+		return;
+	}
+	for (size_t i = 0; i < s->count; i++)
+		sorted[i] = (struct sample){s->x[i], s->y[i], i};
+	qsort(sorted, s->count, sizeof *sorted, by_way);
+	for (size_t i = 0; i < s->count; i++) {
+		s->x[i] = sorted[i].x;
+		s->y[i] = sorted[i].y;
+	}
+	free(sorted);
 }
 
 /* Over places along a line the ground with all that was read on it; else the marks that carry. */

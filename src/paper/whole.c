@@ -22,20 +22,41 @@ static void write_table(FILE *out, const struct book_table *table)
 	}
 }
 
+static void free_tables(struct book_table *tables, size_t count)
+{
+	for (size_t i = 0; i < count; i++)
+		book_table_free(&tables[i]);
+}
+
+/* All tables of a book, in one state of it; *count: how many are to be freed. */
+static bool read_all(struct book *book, struct book_table tables[BOOK_TABLE_COLUMNS], size_t *count,
+                     struct fault *why)
+{
+	bool ok = book_hold(book, why);
+	*count = 0;
+	if (!ok)
+		return false;
+	while (ok && *count < book_table_count())
+		ok = book_table_read(book, *count, &tables[*count], why) && ++*count;
+	book_release(book);
+	return ok;
+}
+
 bool paper_export_whole(FILE *out, struct book *book, struct fault *why)
 {
+	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
 	char version[12];
 	const char *fields[] = {"book", version};
-	snprintf(version, sizeof version, "%d", book_tables_version());
-	csv_write(out, fields, 2, "\r\n");
-	for (size_t i = 0; i < book_table_count(); i++) {
-		struct book_table table;
-		if (!book_table_read(book, i, &table, why))
-			return false;
-		write_table(out, &table);
-		book_table_free(&table);
+	size_t count;
+	bool ok = read_all(book, tables, &count, why);
+	if (ok) {
+		snprintf(version, sizeof version, "%d", book_tables_version());
+		csv_write(out, fields, 2, "\r\n");
 	}
-	return true;
+	for (size_t i = 0; ok && i < count; i++)
+		write_table(out, &tables[i]);
+	free_tables(tables, count);
+	return ok;
 }
 
 /* Columns that may have no value; an empty cell of any other is an empty text. */
@@ -47,12 +68,6 @@ static bool may_be_missing(const char *column)
 		if (strcmp(names[i], column) == 0)
 			return true;
 	return false;
-}
-
-static void free_tables(struct book_table *tables, size_t count)
-{
-	for (size_t i = 0; i < count; i++)
-		book_table_free(&tables[i]);
 }
 
 static bool begin_table(struct book_table *tables, size_t *count, const struct csv_reader *reader,
@@ -161,14 +176,29 @@ static size_t rows_of(const struct book_table *tables, size_t count, const char 
 	return 0;
 }
 
+static bool count_marks(struct book *book, size_t *count, struct fault *why)
+{
+	struct book_mark *marks;
+	bool ok = book_marks(book, &marks, count, why);
+	free(marks);
+	return ok;
+}
+
 static bool take(struct book *book, const struct book_table *tables, size_t count,
                  const char *origin, struct paper_imported *counts, struct fault *why)
 {
-	if (!book_take_tables(book, tables, count, origin, why))
+	size_t before, after;
+	bool ok = book_begin(book, why);
+	if (!ok)
+		return false;
+	ok = count_marks(book, &before, why) &&
+	     book_take_tables(book, tables, count, origin, why) && count_marks(book, &after, why);
+	if (!book_finish(book, ok, why) || !ok)
 		return false;
 	counts->runs = rows_of(tables, count, "run");
 	counts->sights = rows_of(tables, count, "sight");
-	counts->marks = rows_of(tables, count, "mark");
+	/* Marks that it had already, and struck ones, are no new ones. */
+	counts->marks = after - before;
 	return true;
 }
 
@@ -234,7 +264,7 @@ static bool keep(struct book_table *table, const struct chosen *chosen, const ch
 		if (strcmp(table->name, "run") != 0)
 			kept[r] = goes_along(chosen, table, r);
 		for (size_t i = 0; strcmp(table->name, "run") == 0 && i < count; i++)
-			kept[r] = kept[r] || strcmp(name, names[i]) == 0;
+			kept[r] = kept[r] || (name && strcmp(name, names[i]) == 0);
 	}
 	book_table_keep(table, kept);
 	free(kept);
@@ -263,12 +293,10 @@ bool paper_copy(struct book *book, struct book *other, const char *path, const c
                 size_t count, struct paper_imported *counts, struct fault *why)
 {
 	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
-	size_t all = book_table_count(), read = 0;
+	size_t all = book_table_count(), read;
 	struct chosen chosen = {.marks_only = count == 0};
 	struct book_table *runs, *sights;
-	bool ok = true;
-	while (ok && read < all)
-		ok = book_table_read(other, read, &tables[read], why) && ++read;
+	bool ok = read_all(other, tables, &read, why);
 	runs = table_named(tables, all, "run");
 	sights = table_named(tables, all, "sight");
 	chosen.runs = runs;

@@ -2,6 +2,7 @@
  * the proof of the book finds what does not fit together, and says where. */
 #include <sqlite3.h>
 
+#include "rodbook/closings.h"
 #include "rodbook/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
@@ -145,6 +146,27 @@ START_TEST(test_forgeries)
 	     {"entry 3 makes setting k anew", "entry 2 made already"}},
 	    {"UPDATE journal SET before = after WHERE seq = 4",
 	     {"entry 4 changes mark PEG", "no entry before it made that row"}},
+	    {"UPDATE journal SET action = 0 WHERE seq = 1",
+	     {"entry 1, of setting unit", "belongs to action 0"}},
+	    /* what a terminal would obey, in a name that is shown */
+	    {"UPDATE journal SET before = replace(before, '{', '{\"\\u001b[31m\":\"x\",') WHERE "
+	     "seq = 3",
+	     {"entry 3, of setting k", "begins with ?[31m \"x\""}},
+	    {"UPDATE journal SET act = 'book' || char(10) || '99  close' WHERE seq = 6",
+	     {"entry 6, of BS on PEG", "not such as"}},
+	    {"UPDATE journal SET time = char(27) || '[2J' WHERE seq = 6",
+	     {"entry 6, of BS on PEG", "not such as"}},
+	    /* a change of what is only ever struck, entered as if it could be made */
+	    {"UPDATE sight SET typed = '1.57', reading = 1570000000 WHERE id = 5; "
+	     "INSERT INTO journal SELECT 15, 15, time, 'change', run, tbl, row, after, "
+	     "json_set(after, '$.typed', '1.57', '$.reading', 1570000000), NULL FROM journal "
+	     "WHERE tbl = 'sight' AND row = '5'",
+	     {"entry 15, of FS on PEG", "changes its typed"}},
+	    {"UPDATE water SET reading = 410000000, typed = '0.41'; "
+	     "INSERT INTO journal SELECT 15, 15, time, 'water', run, tbl, row, after, "
+	     "json_set(after, '$.typed', '0.41', '$.reading', 410000000), NULL FROM journal "
+	     "WHERE seq = 14",
+	     {"entry 15, of water at PEG", "changes its typed"}},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct shelf s;
@@ -155,6 +177,8 @@ START_TEST(test_forgeries)
 			ck_assert_msg(strstr(out.difference, cases[i].says[j]) != NULL,
 			              "%s\nsays \"%s\", not \"%s\"", cases[i].sql, out.difference,
 			              cases[i].says[j]);
+		ck_assert_msg(level_check_text(out.difference, sizeof out.difference, "", NULL),
+		              "%s\nsays what a terminal would obey", cases[i].sql);
 		shelf_close(&s);
 	}
 }
@@ -174,6 +198,77 @@ START_TEST(test_reading_against_text)
 	s.book = book_open(s.path, shelf_clock, &s.why);
 	ck_assert(!book_verify(s.book, 0, &out, &s.why));
 	FAULT(&s, FAULT_FILE, "the sight on PEG does not say what was typed");
+	shelf_close(&s);
+}
+END_TEST
+
+/* Every list is read, those too that no command reads by the way. */
+START_TEST(test_unreadable)
+{
+	static const struct {
+		const char *table, *insert, *says;
+	} cases[] = {
+	    {"result",
+	     "INSERT INTO result VALUES(1, 'run', 'bank ', 'a', 3, '2026-05-04T09:30:00+02:00')",
+	     "the run of a result name begins or ends with a blank"},
+	    {"result",
+	     "INSERT INTO result VALUES(1, 'run', 'bank', char(27) || '[2J', 3, "
+	     "'2026-05-04T09:30:00+02:00')",
+	     "the result holds a control or invisible character"},
+	    {"fieldtest", "INSERT INTO fieldtest VALUES(1, 'N', 'full', '', 'm', '1.2', '')",
+	     "a pair"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct book_verified out;
+		char sql[1000];
+		make(&s);
+		book_close(s.book);
+		snprintf(sql, sizeof sql,
+		         "%s; INSERT INTO journal SELECT 15, 15, '2026-05-04T09:30:00+02:00', 'x', "
+		         "NULL, '%s', '1', NULL, %s, NULL FROM %s",
+		         cases[i].insert, cases[i].table,
+		         i < 2 ? "json_object('id', id, 'kind', kind, 'subject', subject, "
+		                 "'figures', figures, 'seq', seq, 'time', time)"
+		               : "json_object('id', id, 'instrument', instrument, 'extent', "
+		                 "extent, 'sigma', sigma, 'unit', unit, 'pairs', pairs, 'time', "
+		                 "time)",
+		         cases[i].table);
+		forge(s.path, sql);
+		s.book = book_open(s.path, shelf_clock, &s.why);
+		ck_assert_msg(!book_verify(s.book, 0, &out, &s.why), "%s", sql);
+		FAULT(&s, FAULT_FILE, cases[i].says);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
+/* A closed run stays as it is: an entry that changes it is none of rodbook's, however well the
+ * tables agree with it. Once it was reopened it may change again. */
+START_TEST(test_change_of_closed_run)
+{
+	static const char strike[] =
+	    "UPDATE water SET struck = '2026-05-04T09:30:00+02:00', why = 'struck'; INSERT INTO "
+	    "journal SELECT (SELECT max(seq) + 1 FROM journal), (SELECT max(seq) + 1 FROM "
+	    "journal), "
+	    "time, 'strike water', run, tbl, row, after, json_set(after, '$.struck', "
+	    "'2026-05-04T09:30:00+02:00', '$.why', 'struck'), NULL FROM journal WHERE seq = 14";
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	shelf_take(&s, s.run.info.id);
+	ck_assert_msg(book_run_close(s.book, &s.run, &s.why), "%s", s.why.text);
+	forge_and_prove(&s, strike, &out);
+	ck_assert_msg(strstr(out.difference, "entry 16, of water at PEG") != NULL &&
+	                  strstr(out.difference, "closed") != NULL,
+	              "%s", out.difference);
+	shelf_close(&s);
+	make(&s);
+	shelf_take(&s, s.run.info.id);
+	ck_assert(book_run_close(s.book, &s.run, &s.why));
+	ck_assert(book_run_reopen(s.book, s.run.info.id, "water read anew", &s.why));
+	forge_and_prove(&s, strike, &out);
+	ck_assert_str_eq(out.difference, "");
 	shelf_close(&s);
 }
 END_TEST
@@ -248,6 +343,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("verify", test_forgeries, test_reading_against_text, test_time_backwards,
-	                 test_digest, test_older_entries);
+	return RUN_TESTS("verify", test_forgeries, test_reading_against_text, test_unreadable,
+	                 test_change_of_closed_run, test_time_backwards, test_digest,
+	                 test_older_entries);
 }

@@ -1,4 +1,5 @@
 /* What a run's CSV says where the book alone would know. */
+#define _GNU_SOURCE /* fopencookie */
 #include "rodbook/paper.h"
 
 #include "books.h"
@@ -78,7 +79,57 @@ START_TEST(test_struck)
 }
 END_TEST
 
+/* A stream that books by another door as soon as the runs have come through it. */
+struct meddler {
+	struct shelf *shelf;
+	char *text;
+	size_t size;
+	bool done;
+};
+
+static ssize_t meddle(void *context, const char *text, size_t size)
+{
+	struct meddler *m = context;
+	m->text = realloc(m->text, m->size + size + 1);
+	ck_assert_ptr_nonnull(m->text);
+	memcpy(m->text + m->size, text, size);
+	m->text[m->size += size] = '\0';
+	if (!m->done && strstr(m->text, "\r\ncolumns,run,")) {
+		struct shelf other = {0};
+		m->done = true;
+		other.book = book_open(m->shelf->path, shelf_clock, &other.why);
+		ck_assert_ptr_nonnull(other.book);
+		shelf_begin(&other, "late", LEVEL_OPEN);
+		ck_assert_msg(shelf_book(&other, LEVEL_BS, "LATE", "1"), "%s", other.why.text);
+		book_run_free(&other.run);
+		book_close(other.book);
+	}
+	return (ssize_t)size;
+}
+
+/* A whole book leaves in one state: a sight that is booked meanwhile must not go without its run,
+ * and whoever books is not held up. */
+START_TEST(test_whole_in_one_state)
+{
+	struct shelf s;
+	struct meddler m = {.shelf = &s};
+	FILE *out = fopencookie(&m, "w", (cookie_io_functions_t){.write = meddle});
+	ck_assert_ptr_nonnull(out);
+	setvbuf(out, NULL, _IONBF, 0);
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
+	ck_assert_msg(paper_export_whole(out, s.book, &s.why), "%s", s.why.text);
+	fclose(out);
+	ck_assert(m.done);
+	ck_assert_ptr_nonnull(strstr(m.text, "BS,A,"));
+	ck_assert_ptr_null(strstr(m.text, "LATE"));
+	free(m.text);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("export", test_units, test_stadia, test_struck);
+	return RUN_TESTS("export", test_units, test_stadia, test_struck, test_whole_in_one_state);
 }

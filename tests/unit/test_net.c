@@ -246,6 +246,19 @@ static void tell(void *context, double fraction)
 	told->calls++;
 }
 
+/* A loop of two lines of a million km each, that goes on over a line of 1 nm: the short line's
+ * weight leaves nothing of the others' in double precision, which memory is not to blame for. */
+START_TEST(test_too_unequal)
+{
+	static const struct level_net_mark marks[] = {
+	    {"A", true, MM(1000)}, {"X", false, 0}, {"Y", false, 0}};
+	static const struct level_net_line lines[] = {
+	    {0, 1, MM(100), 1e6}, {1, 2, MM(1), 1e-12}, {2, 0, MM(-100), 1e6}};
+	struct level_net net = NET(marks, lines);
+	refused(&net, "too unequal");
+}
+END_TEST
+
 START_TEST(test_progress)
 {
 	/* A lattice of 30 x 30 marks. */
@@ -274,5 +287,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("net", test_published, test_variance_test, test_two_lines, test_suspect,
-	                 test_unchecked, test_loop_and_held, test_refused, test_progress);
+	                 test_unchecked, test_loop_and_held, test_refused, test_too_unequal,
+	                 test_progress);
 }

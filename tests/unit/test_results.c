@@ -319,10 +319,40 @@ START_TEST(test_what_changes_a_result)
 }
 END_TEST
 
+/* Marks 200 000 km apart over sights of 1 nm: the standard deviation of a km, 2e8 m times the root
+ * of 1 km over 2e-12 km, is no length that nanometers hold, and is not shown as one. */
+START_TEST(test_beyond_all_lengths)
+{
+	struct shelf s;
+	char *text;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "A", "-100000000", NULL, "", &s.why));
+	ck_assert(book_mark_set(s.book, "Z", "100000000", NULL, "", &s.why));
+	shelf_begin(&s, "r", LEVEL_LINK);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1", "0.000000001", ""));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "P", "1", "0.000000001", ""));
+	ck_assert(shelf_sight(&s, LEVEL_BS, "P", "1", "1", ""));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "Z", "1", "1", ""));
+	shelf_begin(&s, "s", LEVEL_LINK);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1", "0.000000001", ""));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "Z", "1", "0.000000001", ""));
+	ck_assert(shelf_sight(&s, LEVEL_BS, "Z", "1", "900", ""));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "P", "1", "900", ""));
+	text = adjusted(&s, (struct paper_adjust){.net = true});
+	holds(text, "standard deviation beyond all lengths per root of a km\n");
+	ck_assert_ptr_null(strstr(text, "-922337"));
+	free(text);
+	text = adjusted(&s, (struct paper_adjust){.net = true, .csv = true});
+	ck_assert_ptr_null(strstr(text, "-922337"));
+	free(text);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("results", test_broken_at_shared_marks, test_broken_at_known_marks,
 	                 test_what_is_left_out, test_loose_parts, test_progress,
 	                 test_missing_distance, test_corrected_as_the_page, test_kept,
-	                 test_what_changes_a_result);
+	                 test_what_changes_a_result, test_beyond_all_lengths);
 }

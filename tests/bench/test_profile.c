@@ -1,0 +1,75 @@
+/* The profile of a run whose ground was read against the way of its line, measured against that of
+ * one read along it, in the same minute on the same machine: a ratio, not a time. Both draw as many
+ * points; only the order differs in which they must be put. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <time.h>
+
+#include "../unit/books.h"
+#include "../unit/suite.h"
+
+#define GROUND 20000
+#define TIMES 3
+#define RATIO 2.0
+
+static double seconds(void)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
+}
+
+static void put_run(FILE *csv, const char *name, bool against)
+{
+	fprintf(csv, "%s,open,BS,A,1,%d\n", name, against ? GROUND + 1 : 0);
+	for (int i = 1; i <= GROUND; i++)
+		fprintf(csv, "%s,open,IS,G%d,1,%d\n", name, i, against ? GROUND + 1 - i : i);
+	fprintf(csv, "%s,open,FS,B,1,%d\n", name, against ? 0 : GROUND + 1);
+}
+
+/* The shortest of some times. */
+static double draw(struct shelf *s, const char *name)
+{
+	double best = 1e9;
+	for (int i = 0; i < TIMES; i++) {
+		double from = seconds(), took;
+		FILE *out = fopen("/dev/null", "w");
+		ck_assert_ptr_nonnull(out);
+		ck_assert_msg(
+		    paper_picture(out, s->book, PAPER_PROFILE, &name, 1, PAPER_AS_TEXT, &s->why),
+		    "%s", s->why.text);
+		fclose(out);
+		took = seconds() - from;
+		best = took < best ? took : best;
+	}
+	return best;
+}
+
+START_TEST(test_ground_against_the_way)
+{
+	struct shelf s;
+	struct paper_imported counts = {0};
+	char path[160];
+	double along, against;
+	FILE *csv;
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/ground.csv", s.dir);
+	csv = fopen(path, "w");
+	ck_assert_ptr_nonnull(csv);
+	fprintf(csv, "run,kind,sight,station,reading,along\n");
+	put_run(csv, "along", false);
+	put_run(csv, "against", true);
+	ck_assert_int_eq(fclose(csv), 0);
+	ck_assert_msg(paper_import(s.book, path, &counts, &s.why), "%s", s.why.text);
+	along = draw(&s, "along");
+	against = draw(&s, "against");
+	printf("profile of %d places: along %.3f s, against %.3f s\n", GROUND, along, against);
+	ck_assert_double_lt(against, RATIO * along);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("profile", test_ground_against_the_way);
+}
