@@ -51,6 +51,22 @@ bool book_instruments(struct book *book, struct book_instrument **list, size_t *
 	                sizeof **list, read_instrument, (void **)list, count, why);
 }
 
+/* Of the figures of a seal, in bytes, kept for what plan, air and other settings bring. */
+#define ROOM_KEPT 1000
+
+bool instruments_have_room(struct book *book, struct fault *why)
+{
+	struct book_figures figures;
+	struct fault words = {0};
+	bool fits = book_settings_figures(book, &figures, &words);
+	if (!fits && words.kind != FAULT_INPUT)
+		return fault_say(why, words.kind, "%s", words.text);
+	return (fits && strlen(figures.text) + ROOM_KEPT < sizeof figures.text) ||
+	       fault_say(why, FAULT_INPUT,
+	                 "there is no room for another instrument: a seal has the figures of all; "
+	                 "begin a new book for it");
+}
+
 static bool set_instrument(struct book *book, const struct book_instrument *i, struct fault *why)
 {
 	return named_retire(book, "instrument", i->name, why) &&
@@ -59,7 +75,8 @@ static bool set_instrument(struct book *book, const struct book_instrument *i, s
 	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6)",
 	               "tttttt", i->name, i->tolerance, i->tilt, i->tilt_u, i->remark, book->now) &&
 	       journal_enter_numbered(book, "instrument", 0, "instrument",
-	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
+	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why) &&
+	       instruments_have_room(book, why);
 }
 
 bool book_instrument_set(struct book *book, const struct book_instrument *instrument,

@@ -102,6 +102,8 @@ bool figures_take_plan(struct book_figures *merged, const struct book_figures *p
                        struct fault *why);
 bool figures_take_instrument(struct book_figures *figures, const struct book_instrument *i,
                              struct fault *why);
+/* Whether the figures of all instruments fit into a seal, beside what else it has. FAULT_INPUT. */
+bool instruments_have_room(struct book *book, struct fault *why);
 bool figures_take_air(struct book *book, int64_t run, struct book_figures *figures,
                       struct fault *why);
 /* Strikes a row of a table whose rows are struck, and journals it. */

@@ -307,6 +307,7 @@ static bool read_back(struct book *book, struct fault *why)
 	          book_marks(book, (struct book_mark **)&list[0], &n, why) &&
 	          book_marks_struck(book, (struct book_mark **)&list[1], &n, why) &&
 	          book_instruments(book, (struct book_instrument **)&list[2], &n, why) &&
+	          (n == 0 || instruments_have_room(book, why)) &&
 	          book_plans(book, (struct book_plan **)&list[3], &n, why) &&
 	          book_rods(book, (struct book_rod **)&list[4], &n, why) &&
 	          book_tolerances(book, (struct book_tolerance **)&list[5], &n, why) &&

@@ -310,10 +310,42 @@ START_TEST(test_figures)
 }
 END_TEST
 
+/* A seal has the figures of all instruments: one more than it has room for would leave no page of
+ * the book to be shown, and cannot be taken away again. */
+START_TEST(test_room_for_instruments)
+{
+	struct shelf s;
+	struct book_terms terms;
+	struct paper_imported counts = {0};
+	char rows[20000] = "book,3\ncolumns,instrument,id,name,tolerance,time\n";
+	int given = 0;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	for (bool ok = true; ok && given < 400; given += ok) {
+		struct book_instrument level = {
+		    .tolerance = "0.1 mm/m", .tilt = "+0.012345 mm/m", .tilt_u = "0.001234 mm/m"};
+		snprintf(level.name, sizeof level.name, "level number %d", given);
+		ok = book_instrument_set(s.book, &level, &s.why);
+	}
+	ck_assert_int_gt(given, 15);
+	ck_assert_int_lt(given, 400);
+	FAULT(&s, FAULT_INPUT, "no room for another instrument");
+	shelf_take(&s, s.run.info.id);
+	ck_assert_msg(book_run_terms(s.book, &s.run, &terms, &s.why), "%s", s.why.text);
+	shelf_close(&s);
+	for (int i = 0; i < 400; i++)
+		sprintf(rows + strlen(rows), "row,instrument,%d,level %d,0.1 mm/m,\n", i + 1, i);
+	shelf_open(&s, LEVEL_M);
+	ck_assert(!shelf_import(&s, rows, &counts));
+	FAULT(&s, FAULT_INPUT, "no room for another instrument");
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("seal", test_first_long_sight_seals, test_what_seals, test_late,
 	                 test_late_by_what_was_seen, test_late_by_a_later_sight,
 	                 test_undo_keeps_the_seal, test_amend, test_own_k, test_instruments,
-	                 test_figures);
+	                 test_figures, test_room_for_instruments);
 }
