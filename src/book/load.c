@@ -102,16 +102,67 @@ static bool take_instrument(struct book_run *run, size_t i, struct fault *why)
 	                               LEVEL_INSTRUMENTS - 1);
 }
 
+/* In the order in which they were read, station by station. */
+static int by_station(const void *a, const void *b)
+{
+	const struct book_water *x = a, *y = b;
+	int order = strcmp(x->station, y->station);
+	return order ? order : (x->id > y->id) - (x->id < y->id);
+}
+
+struct seen {
+	struct level_sight *sight;
+};
+
+static int seen_by_station(const void *a, const void *b)
+{
+	const struct seen *x = a, *y = b;
+	return strcmp(x->sight->station, y->sight->station);
+}
+
+/* Readings and sights of one station stand together: each is looked at once. */
+static void give_waters(const struct book_water *list, size_t count, const struct seen *seen,
+                        size_t sights)
+{
+	size_t from = 0, to;
+	for (size_t i = 0, j; i < sights; i = j) {
+		struct level_sight *first = seen[i].sight;
+		while (from < count && strcmp(list[from].station, first->station) < 0)
+			from++;
+		for (to = from; to < count && strcmp(list[to].station, first->station) == 0;)
+			to++;
+		book_water_mean(list + from, to - from, first);
+		for (j = i + 1; j < sights && seen_by_station(&seen[i], &seen[j]) == 0; j++) {
+			seen[j].sight->water_count = first->water_count;
+			seen[j].sight->water = first->water;
+			seen[j].sight->water_sd = first->water_sd;
+		}
+		from = to;
+	}
+}
+
 /* Gives the stations whose water was read in this run what was read. */
 static bool take_waters(struct book *book, struct book_run *run, struct fault *why)
 {
 	struct book_water *list;
-	size_t count;
+	struct seen *seen;
+	size_t count, sights = run->run.count;
 	if (!book_waters(book, run->info.id, &list, &count, why))
 		return false;
-	for (size_t i = 0; count && i < run->run.count; i++)
-		book_water_mean(list, count, &run->run.sight[i]);
+	seen = malloc((sights + 1) * sizeof *seen);
+	if (!seen) {
+		free(list);
+		return fault_say(why, FAULT_FILE, "out of memory");
+	}
+	for (size_t i = 0; i < sights; i++)
+		seen[i].sight = &run->run.sight[i];
+	if (count) {
+		qsort(list, count, sizeof *list, by_station);
+		qsort(seen, sights, sizeof *seen, seen_by_station);
+		give_waters(list, count, seen, sights);
+	}
 	free(list);
+	free(seen);
 	return true;
 }
 

@@ -218,20 +218,50 @@ bool paper_import_whole(struct book *book, struct csv_reader *reader, struct pap
 	return ok;
 }
 
-/* Which rows of a table go along with the runs chosen. */
+/* The texts of a column, in the order of strcmp(). */
+struct texts {
+	const char **text;
+	size_t count;
+};
+
+static int by_text(const void *a, const void *b)
+{
+	return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+static bool list_texts(struct texts *out, const struct book_table *table, const char *column,
+                       struct fault *why)
+{
+	size_t c = book_table_column(table, column);
+	out->text = malloc((table->rows + 1) * sizeof *out->text);
+	if (!out->text)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	for (size_t r = 0; c < table->columns && r < table->rows; r++)
+		if (table->cell[r * table->columns + c])
+			out->text[out->count++] = table->cell[r * table->columns + c];
+	qsort(out->text, out->count, sizeof *out->text, by_text);
+	return true;
+}
+
+static bool has_text(const struct texts *list, const char *text)
+{
+	return text && list->text &&
+	       bsearch(&text, list->text, list->count, sizeof *list->text, by_text) != NULL;
+}
+
+/* Which rows of a table go along with the runs chosen: what their rows name. */
 struct chosen {
-	const struct book_table *runs, *sights; /* what is kept of them */
+	struct texts runs, plans, stations, instruments, rods;
 	bool marks_only;
 };
 
-static bool has_cell(const struct book_table *table, const char *column, const char *text)
+static void free_chosen(struct chosen *chosen)
 {
-	for (size_t r = 0; r < table->rows; r++) {
-		const char *cell = book_table_cell(table, r, column);
-		if (cell && text && strcmp(cell, text) == 0)
-			return true;
-	}
-	return false;
+	free(chosen->runs.text);
+	free(chosen->plans.text);
+	free(chosen->stations.text);
+	free(chosen->instruments.text);
+	free(chosen->rods.text);
 }
 
 static bool goes_along(const struct chosen *chosen, const struct book_table *table, size_t row)
@@ -239,17 +269,17 @@ static bool goes_along(const struct chosen *chosen, const struct book_table *tab
 	const char *name = book_table_cell(table, row, "name");
 	const char *run = book_table_cell(table, row, "run");
 	if (run)
-		return has_cell(chosen->runs, "id", run);
+		return has_text(&chosen->runs, run);
 	if (book_table_cell(table, row, "struck"))
 		return false;
 	if (strcmp(table->name, "mark") == 0)
-		return chosen->marks_only || has_cell(chosen->sights, "station", name);
+		return chosen->marks_only || has_text(&chosen->stations, name);
 	if (strcmp(table->name, "instrument") == 0)
-		return has_cell(chosen->sights, "instrument", name);
+		return has_text(&chosen->instruments, name);
 	if (strcmp(table->name, "rod") == 0)
-		return has_cell(chosen->sights, "rod", name);
+		return has_text(&chosen->rods, name);
 	if (strcmp(table->name, "plan") == 0)
-		return has_cell(chosen->runs, "plan", name);
+		return has_text(&chosen->plans, name);
 	return false;
 }
 
@@ -282,11 +312,34 @@ static struct book_table *table_named(struct book_table *tables, size_t count, c
 static bool check_names(const struct book_table *runs, const char *const *names, size_t count,
                         struct fault *why)
 {
-	for (size_t i = 0; i < count; i++)
-		if (!has_cell(runs, "name", names[i]))
-			return fault_say(why, FAULT_INPUT, "the other book has no run %.160s",
-			                 names[i]);
-	return true;
+	struct texts known = {0};
+	bool ok = list_texts(&known, runs, "name", why);
+	for (size_t i = 0; ok && i < count; i++)
+		ok = has_text(&known, names[i]) ||
+		     fault_say(why, FAULT_INPUT, "the other book has no run %.160s", names[i]);
+	free(known.text);
+	return ok;
+}
+
+/* The runs first, then their sights, then what these name. */
+static bool choose(struct book_table *tables, size_t all, const char *const *names, size_t count,
+                   struct fault *why)
+{
+	struct book_table *runs = table_named(tables, all, "run");
+	struct book_table *sights = table_named(tables, all, "sight");
+	struct chosen chosen = {.marks_only = count == 0};
+	bool ok = check_names(runs, names, count, why) && keep(runs, &chosen, names, count, why) &&
+	          list_texts(&chosen.runs, runs, "id", why) &&
+	          list_texts(&chosen.plans, runs, "plan", why) &&
+	          keep(sights, &chosen, names, count, why) &&
+	          list_texts(&chosen.stations, sights, "station", why) &&
+	          list_texts(&chosen.instruments, sights, "instrument", why) &&
+	          list_texts(&chosen.rods, sights, "rod", why);
+	for (size_t i = 0; ok && i < all; i++)
+		if (&tables[i] != runs && &tables[i] != sights)
+			ok = keep(&tables[i], &chosen, names, count, why);
+	free_chosen(&chosen);
+	return ok;
 }
 
 bool paper_copy(struct book *book, struct book *other, const char *path, const char *const *names,
@@ -294,19 +347,8 @@ bool paper_copy(struct book *book, struct book *other, const char *path, const c
 {
 	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
 	size_t all = book_table_count(), read;
-	struct chosen chosen = {.marks_only = count == 0};
-	struct book_table *runs, *sights;
-	bool ok = read_all(other, tables, &read, why);
-	runs = table_named(tables, all, "run");
-	sights = table_named(tables, all, "sight");
-	chosen.runs = runs;
-	chosen.sights = sights;
-	ok = ok && check_names(runs, names, count, why) && keep(runs, &chosen, names, count, why) &&
-	     keep(sights, &chosen, names, count, why);
-	for (size_t i = 0; ok && i < all; i++)
-		if (&tables[i] != runs && &tables[i] != sights)
-			ok = keep(&tables[i], &chosen, names, count, why);
-	ok = ok && take(book, tables, all, file_name(path), counts, why);
+	bool ok = read_all(other, tables, &read, why) && choose(tables, all, names, count, why) &&
+	          take(book, tables, all, file_name(path), counts, why);
 	free_tables(tables, read);
 	return ok;
 }
