@@ -53,9 +53,9 @@ bool book_draft_waits(struct book *book, int64_t run, bool *waits, struct fault 
 
 bool book_draft_says(const struct book_draft *draft)
 {
-	return draft->used && (*draft->reading || *draft->upper || *draft->middle ||
-	                       *draft->lower || *draft->distance || *draft->remark ||
-	                       *draft->along || *draft->photo);
+	return draft->used &&
+	       (*draft->reading || *draft->upper || *draft->middle || *draft->lower ||
+	        *draft->distance || *draft->remark || *draft->along || *draft->photo);
 }
 
 static bool write_closing(struct book *book, int64_t run, const char *act, const char *state,

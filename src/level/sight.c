@@ -86,8 +86,8 @@ static bool check_reading(level_nm reading, const char *what, const struct level
 		       fault_say(why, FAULT_INPUT, "the %s is over 100 m: measure it again", what);
 	if (reading > rod_length)
 		return fault_say(why, FAULT_INPUT,
-		                 "the %s %s is longer than the rod (%s): read it again, or set "
-		                 "rod_length",
+		                 "the %s %s is longer than the rod (%s): read it again, or give "
+		                 "the rod its length",
 		                 what, level_format_length(shown, reading, style, false),
 		                 level_format_length(limit, rod_length, style, false));
 	return true;

@@ -94,7 +94,9 @@ static bool read_header(struct importer *im, struct fault *why)
 			    why, FAULT_INPUT,
 			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
 			    "reading are required; kind, known, upper, middle, lower, "
-			    "distance, method, time, remark, unit, instrument and rod may stand",
+			    "distance, method, time, remark, unit, instrument, rod, again, along "
+			    "and "
+			    "photo may stand",
 			    im->reader.path, im->record.line, im->record.field[i]);
 		if (im->place[c] >= 0)
 			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
@@ -266,6 +268,7 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 {
 	struct fault words = {0};
 	const char *column = NULL;
+	struct book_settings with = im->settings;
 
 	if (!read_choices(im, sight, note, why) ||
 	    !copy_text(im, CSV_READING, note->reading, sizeof note->reading, why) ||
@@ -282,7 +285,8 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 		return at_column(im, "remark", words.text, why);
 	strcpy(note->remark, cell(im, CSV_REMARK));
 	sight->wires = *note->upper || *note->middle || *note->lower;
-	if (!book_read_sight(&im->settings, note, sight, &column, &words))
+	with.rod_length = book_rod_length(im->rods, im->rod_count, note->rod, with.rod_length);
+	if (!book_read_sight(&with, note, sight, &column, &words))
 		return at_column(im, column, words.text, why);
 	return true;
 }

@@ -2,11 +2,12 @@
 #include <search.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "paper/whole.h"
 
-static const char *const columns[] = {"mark", "elevation", "u", "unit", "source"};
-#define COLUMNS (sizeof columns / sizeof *columns)
+enum { MARK, ELEVATION, U, UNIT, SOURCE, COLUMNS };
+static const char *const columns[COLUMNS] = {"mark", "elevation", "u", "unit", "source"};
 
 bool paper_export_marks(FILE *out, struct book *book, struct fault *why)
 {
@@ -26,7 +27,15 @@ bool paper_export_marks(FILE *out, struct book *book, struct fault *why)
 
 bool paper_is_marks(const struct csv_reader *reader)
 {
-	return strncmp(reader->at, "mark,", 5) == 0;
+	static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
+	bool mark = false, elevation = false;
+	for (const char *at = reader->at; *at && *at != '\n';) {
+		size_t size = strspn(at, letters);
+		mark = mark || (size == 4 && strncasecmp(at, "mark", size) == 0);
+		elevation = elevation || (size == 9 && strncasecmp(at, "elevation", size) == 0);
+		at += size ? size : 1;
+	}
+	return mark && elevation;
 }
 
 /* A mark that the book has, or that the file gave it. */
@@ -61,19 +70,62 @@ static void forget(void *known)
 	}
 }
 
-/* A mark that is known at that elevation stays as it is. */
-static bool take_mark(struct book *book, const struct csv_record *record, void **known,
+/* Where each column stands in a row of the file; COLUMNS where it does not. */
+static bool read_head(struct csv_reader *reader, size_t place[COLUMNS], size_t *width,
+                      struct fault *why)
+{
+	struct csv_record head;
+	for (size_t c = 0; c < COLUMNS; c++)
+		place[c] = SIZE_MAX;
+	if (!csv_read(reader, &head, why))
+		return false;
+	*width = head.count;
+	for (size_t i = 0; i < head.count; i++) {
+		size_t c = 0;
+		while (c < COLUMNS && strcasecmp(head.field[i], columns[c]) != 0)
+			c++;
+		if (c == COLUMNS || place[c] != SIZE_MAX)
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "%.200s:1: %s column \"%.60s\" in a list of marks: its columns are "
+			    "mark and elevation, and u, unit and source where they are known",
+			    reader->path, c == COLUMNS ? "no" : "a second", head.field[i]);
+		place[c] = i;
+	}
+	return true;
+}
+
+static const char *field(const struct csv_record *record, const size_t place[COLUMNS], size_t c)
+{
+	return place[c] == SIZE_MAX ? "" : record->field[place[c]];
+}
+
+/* A mark that is known at that elevation stays as it is. Without a unit it is in the book's. */
+static bool take_mark(struct book *book, const struct csv_record *record,
+                      const size_t place[COLUMNS], size_t width, void **known,
                       struct paper_imported *counts, struct fault *why)
 {
-	struct known_mark key = {.name = record->field[0]};
+	struct known_mark key;
 	struct known_mark *const *found;
+	struct book_settings settings;
 	enum level_unit unit;
-	if (record->count != COLUMNS)
-		return fault_say(why, FAULT_INPUT, "a row has %zu columns: %s", COLUMNS,
-		                 "mark, elevation, u, unit, source");
-	if (!level_unit_find(record->field[3], &unit))
-		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in");
-	if (!level_parse_length(record->field[1], unit, &key.elevation, why))
+	const char *typed;
+	if (record->count != width)
+		return fault_say(why, FAULT_INPUT, "a row has %zu columns, as the first line has",
+		                 width);
+	key.name = field(record, place, MARK);
+	typed = field(record, place, ELEVATION);
+	if (*field(record, place, UNIT)) {
+		if (!level_unit_find(field(record, place, UNIT), &unit))
+			return fault_say(why, FAULT_INPUT,
+			                 "a unit is m, ft, ftin or in, not \"%.40s\"",
+			                 field(record, place, UNIT));
+	} else {
+		if (!book_settings(book, &settings, why))
+			return false;
+		unit = settings.style.unit;
+	}
+	if (!level_parse_length(typed, unit, &key.elevation, why))
 		return false;
 	found = tfind(&key, known, by_name);
 	if (found)
@@ -81,8 +133,8 @@ static bool take_mark(struct book *book, const struct csv_record *record, void *
 		       fault_say(why, FAULT_INPUT,
 		                 "the book has %.160s at another elevation already", key.name);
 	counts->marks++;
-	return book_mark_set_in(book, unit, record->field[0], record->field[1], record->field[2],
-	                        record->field[4], why) &&
+	return book_mark_set_in(book, unit, key.name, typed, field(record, place, U),
+	                        field(record, place, SOURCE), why) &&
 	       remember(known, key.name, key.elevation, why);
 }
 
@@ -92,16 +144,16 @@ bool paper_import_marks(struct book *book, struct csv_reader *reader, struct pap
 	struct csv_record record;
 	struct book_mark *marks = NULL;
 	struct fault words;
-	size_t count;
+	size_t count, place[COLUMNS], width;
 	void *known = NULL;
 	bool ok = book_begin(book, why);
 	if (!ok)
 		return false;
-	ok = book_marks(book, &marks, &count, why) && csv_read(reader, &record, why);
+	ok = book_marks(book, &marks, &count, why) && read_head(reader, place, &width, why);
 	for (size_t i = 0; ok && i < count; i++)
 		ok = remember(&known, marks[i].name, marks[i].elevation, why);
 	while (ok && csv_read(reader, &record, why)) {
-		ok = take_mark(book, &record, &known, counts, &words);
+		ok = take_mark(book, &record, place, width, &known, counts, &words);
 		if (!ok)
 			fault_say(why, words.kind, "%.200s:%d: %.400s", reader->path, record.line,
 			          words.text);

@@ -278,6 +278,8 @@ static bool goes_along(const struct chosen *chosen, const struct book_table *tab
 		return has_text(&chosen->instruments, name);
 	if (strcmp(table->name, "rod") == 0)
 		return has_text(&chosen->rods, name);
+	if (strcmp(table->name, "pegtest") == 0 || strcmp(table->name, "fieldtest") == 0)
+		return has_text(&chosen->instruments, book_table_cell(table, row, "instrument"));
 	if (strcmp(table->name, "plan") == 0)
 		return has_text(&chosen->plans, name);
 	return false;
