@@ -24,12 +24,23 @@ static bool read_closing(struct book *book, sqlite3_stmt *statement, void *item,
 bool book_closings(struct book *book, int64_t run, struct book_closing **list, size_t *count,
                    struct fault *why)
 {
-	return sql_list(
-	    book,
-	    sql_query(book, why,
-	              "SELECT id, state, why, time FROM closing WHERE run=?1 ORDER BY id", "i",
-	              run),
-	    sizeof **list, read_closing, (void **)list, count, why);
+	bool ok =
+	    sql_list(book,
+	             sql_query(book, why,
+	                       "SELECT id, state, why, time FROM closing WHERE run=?1 ORDER BY id",
+	                       "i", run),
+	             sizeof **list, read_closing, (void **)list, count, why);
+	for (size_t i = 0; ok && i < *count; i++)
+		if ((*list)[i].closed != (i % 2 == 0)) {
+			fault_say(why, FAULT_INPUT, "a run is closed and opened again by turns");
+			ok = book_spoiled(book, why);
+		}
+	if (!ok) {
+		free(*list);
+		*list = NULL;
+		*count = 0;
+	}
+	return ok;
 }
 
 bool check_open(struct book *book, int64_t run, struct fault *why)

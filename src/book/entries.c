@@ -15,7 +15,7 @@
 const char entry_differences[] =
     "WITH a AS MATERIALIZED (SELECT key, value, id FROM json_each(?2)), "
     "b AS MATERIALIZED (SELECT key, value, id FROM json_each(?3)) "
-    "SELECT key, old, new FROM ("
+    "SELECT coalesce(key, ''), old, new FROM ("
     "SELECT key, CASE WHEN a.id IS NULL THEN " DEFAULT
     " ELSE a.value END AS old, b.value AS new, b.id AS id FROM b LEFT JOIN a USING(key) "
     "UNION ALL SELECT key, value, " DEFAULT ", id FROM a WHERE key NOT IN (SELECT key FROM b)) "
@@ -115,9 +115,6 @@ static bool read_changes(struct book *book, const char *before, const char *afte
 		struct book_change *change = &entry->change[entry->count];
 		/* What a new row leaves empty is no change. */
 		if (entry->is_new && !entry->replaces && !sqlite3_column_bytes(statement, 2))
-			continue;
-		/* A JSON text that is no object: it has no columns. */
-		if (sqlite3_column_type(statement, 0) == SQLITE_NULL)
 			continue;
 		entry->count++;
 		change->column = take_text(texts, statement, 0, false);

@@ -119,7 +119,10 @@ bool upgrade(struct book *book, int64_t version, struct fault *why);
 /* Whether a length is what its text says. */
 bool text_says(const char *text, enum level_unit unit, level_nm kept);
 bool mark_in_range(level_nm elevation, level_nm u);
-/* Whether all kept results can be read, with their lines. */
+/* Whether a text of a table, live or struck, is one that a book may hold: good UTF-8 without
+ * control or invisible characters, but for TAB and LF where a column holds lines. FAULT_INPUT. */
+bool cell_is_clean(const char *column, const char *text, struct fault *why);
+/* Whether every result that is kept can be read, its figures too. */
 bool results_are_sound(struct book *book, struct fault *why);
 /* Turns a FAULT_INPUT about what was read from the book into a FAULT_FILE that names it; false. */
 bool book_spoiled(struct book *book, struct fault *why);

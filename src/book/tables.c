@@ -51,8 +51,27 @@ void book_table_free(struct book_table *table)
 	*table = (struct book_table){0};
 }
 
-static bool read_cells(sqlite3_stmt *statement, struct book_table *out, struct fault *why)
+bool cell_is_clean(const char *column, const char *text, struct fault *why)
 {
+	bool lines = strcmp(column, "figures") == 0 || strcmp(column, "subject") == 0, ok;
+	char *copy;
+	if (!lines || !strpbrk(text, "\t\n"))
+		return level_check_text(text, SIZE_MAX, column, why);
+	copy = strdup(text);
+	if (!copy)
+		return fault_say(why, FAULT_FILE, "out of memory");
+	for (char *at = copy; *at; at++)
+		if (*at == '\t' || *at == '\n')
+			*at = ' ';
+	ok = level_check_text(copy, SIZE_MAX, column, why);
+	free(copy);
+	return ok;
+}
+
+static bool read_cells(struct book *book, sqlite3_stmt *statement, struct book_table *out,
+                       struct fault *why)
+{
+	bool clean = true;
 	for (size_t c = 0; c < out->columns; c++) {
 		char **cell = &out->cell[out->rows * out->columns + c];
 		const char *text = (const char *)sqlite3_column_text(statement, (int)c);
@@ -64,7 +83,11 @@ static bool read_cells(sqlite3_stmt *statement, struct book_table *out, struct f
 		}
 	}
 	out->rows++;
-	return true;
+	for (size_t c = 0; clean && c < out->columns; c++) {
+		const char *text = out->cell[(out->rows - 1) * out->columns + c];
+		clean = !text || cell_is_clean(out->column[c], text, why);
+	}
+	return clean || book_spoiled(book, why);
 }
 
 bool book_table_read(struct book *book, size_t i, struct book_table *out, struct fault *why)
@@ -87,7 +110,7 @@ bool book_table_read(struct book *book, size_t i, struct book_table *out, struct
 		if (!ok)
 			break;
 		out->cell = more;
-		ok = read_cells(statement, out, why);
+		ok = read_cells(book, statement, out, why);
 	}
 	sql_done(statement);
 	if (!ok)

@@ -101,6 +101,9 @@ static bool bind_cell(struct taking *t, const struct book_table *table, size_t r
 	                              : strcmp(name, "replaces") == 0 ? &t->sights
 	                                                              : NULL;
 	int64_t value = 0;
+	struct fault words;
+	if (text && !cell_is_clean(name, text, &words))
+		return refuse(table, row, words.text, why);
 	if (strcmp(name, "id") == 0)
 		return sqlite3_bind_int64(statement, at, id) == SQLITE_OK;
 	/* The journal that it counts is another one. */
@@ -184,9 +187,14 @@ static bool take_setting(struct taking *t, const struct book_table *table, size_
 	const char *name = book_table_cell(table, row, "name");
 	const char *value = book_table_cell(table, row, "value");
 	char *before;
+	struct fault words;
 	bool ok;
 	if (!name || !value || setting_find(name) == book_setting_count())
 		return refuse(table, row, "no such setting is known", why);
+	if (strlen(value) >= BOOK_VALUE_BYTES)
+		return refuse(table, row, "the value is too long", why);
+	if (!cell_is_clean(name, value, &words))
+		return refuse(table, row, words.text, why);
 	before = journal_row(t->book, "setting", name, NULL);
 	ok = sql_run(t->book, why, "INSERT OR REPLACE INTO setting(name, value) VALUES(?1, ?2)",
 	             "tt", name, value) &&
