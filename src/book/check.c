@@ -104,3 +104,14 @@ bool book_spoiled(struct book *book, struct fault *why)
 	                 "%.200s holds what rodbook would not have written: %.380s", book->path,
 	                 words);
 }
+
+bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why)
+{
+	char shown[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
+	return reading <= settings->rod_length ||
+	       fault_say(why, FAULT_INPUT,
+	                 "the reading %s is longer than the rod (%s): read it again, or set "
+	                 "rod_length",
+	                 level_format_length(shown, reading, &settings->style, false),
+	                 level_format_length(limit, settings->rod_length, &settings->style, false));
+}

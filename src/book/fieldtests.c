@@ -156,8 +156,16 @@ static bool add(struct book *book, int64_t id, const char *backsight, const char
                 struct fault *why)
 {
 	struct book_fieldtest test;
+	struct book_settings settings;
+	struct level_pair pair;
+	char text[2 * BOOK_TYPED_BYTES];
 	size_t used;
-	if (!find(book, id, &test, why))
+	if (!find(book, id, &test, why) || !book_settings(book, &settings, why))
+		return false;
+	snprintf(text, sizeof text, "%.60s,%.60s", backsight, foresight);
+	if (!read_pair(text, strlen(text), test.unit, &pair, why) ||
+	    !check_on_rod(pair.backsight, &settings, why) ||
+	    !check_on_rod(pair.foresight, &settings, why))
 		return false;
 	used = strlen(test.pairs);
 	if (used + strlen(backsight) + strlen(foresight) + 4 >= sizeof test.pairs)

@@ -103,6 +103,17 @@ static bool apply(struct book *book, const struct book_pegtest *test, int sets, 
 	return book_instrument_set(book, &found, why);
 }
 
+/* A reading that no rod can give is a slip. */
+static bool on_rod(const struct level_standing *list, size_t count,
+                   const struct book_settings *settings, struct fault *why)
+{
+	for (size_t i = 0; i < count; i++)
+		if (!check_on_rod(list[i].reading_a, settings, why) ||
+		    !check_on_rod(list[i].reading_b, settings, why))
+			return false;
+	return true;
+}
+
 bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
                       struct level_peg_result *out, struct fault *why)
 {
@@ -121,6 +132,7 @@ bool book_pegtest_add(struct book *book, const char *instrument, const char *sta
 	strcpy(test.standings, standings);
 	test.unit = settings.style.unit;
 	if (!book_read_standings(standings, test.unit, list, &count, why) ||
+	    !on_rod(list, count, &settings, why) ||
 	    !level_peg_test(list, count, &settings.terms, out, why))
 		return false;
 	/* whole nanometers a meter */

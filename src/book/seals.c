@@ -269,6 +269,9 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 	bool is_setting = setting < book_setting_count() && setting_is_figure(setting);
 	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &now, why))
 		return false;
+	if (run->run.kind != LEVEL_CROSSING && !now.sealed)
+		return fault_say(why, FAULT_INPUT,
+		                 "only the figures of a crossing are sealed: change the settings");
 	if (!now.sealed)
 		return fault_say(why, FAULT_INPUT,
 		                 "this run is not sealed yet: change its plan or the settings");

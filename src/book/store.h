@@ -126,6 +126,8 @@ bool cell_is_clean(const char *column, const char *text, struct fault *why);
 bool results_are_sound(struct book *book, struct fault *why);
 /* Turns a FAULT_INPUT about what was read from the book into a FAULT_FILE that names it; false. */
 bool book_spoiled(struct book *book, struct fault *why);
+/* Refuses a reading of a test that is longer than the rod of the settings. */
+bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
 /* What is known of a run by its number. */
 bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);
 /* The last journal entry that a run hangs on: its own, or of a mark or setting. */

@@ -1,4 +1,5 @@
 /* Tolerance sets of the book's own. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -26,6 +27,20 @@ bool book_tolerances(struct book *book, struct book_tolerance **list, size_t *co
 	    sizeof **list, read_tolerance, (void **)list, count, why);
 }
 
+/* The message lists the program's own sets, and those of the book. */
+static void refuse(const char *name, const struct book_tolerance *list, size_t count,
+                   struct fault *why)
+{
+	struct fault words;
+	size_t used;
+	level_tolerance_find(name, &words);
+	used = strlen(words.text);
+	for (size_t i = 0; i < count && used < sizeof words.text; i++)
+		used += (size_t)snprintf(words.text + used, sizeof words.text - used, ", %.40s",
+		                         list[i].set.name);
+	fault_say(why, words.kind, "%s", words.text);
+}
+
 bool book_tolerance_find(struct book *book, const char *name, struct level_tolerance *out,
                          struct fault *why)
 {
@@ -44,9 +59,10 @@ bool book_tolerance_find(struct book *book, const char *name, struct level_toler
 			*out = list[i].set;
 			found = true;
 		}
+	if (!found)
+		refuse(name, list, count, why);
 	free(list);
-	/* The message lists the program's own. */
-	return found || (level_tolerance_find(name, why), false);
+	return found;
 }
 
 bool book_tolerance_set(struct book *book, const char *name, const char *figures, struct fault *why)

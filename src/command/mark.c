@@ -1,9 +1,37 @@
 #include "command/command.h"
 #include "rodbook/paper.h"
 
+#include <stdlib.h>
+#include <string.h>
+
+/* Another elevation keeps the mark's source, and its uncertainty, unless they are given too. */
+static bool set_mark(struct book *book, const char *name, const char *elevation, const char *u,
+                     const char *source, struct fault *why)
+{
+	struct book_mark *list;
+	size_t count, i = 0;
+	char own_u[BOOK_TYPED_BYTES + 8] = "";
+	bool ok;
+	if (!book_marks(book, &list, &count, why))
+		return false;
+	while (i < count && strcmp(list[i].name, name) != 0)
+		i++;
+	if (i < count && *list[i].u_typed)
+		snprintf(own_u, sizeof own_u, "%s%s%s", list[i].u_typed,
+		         level_is_bare(list[i].u_typed) ? " " : "",
+		         level_is_bare(list[i].u_typed) ? level_unit_name(list[i].unit) : "");
+	ok = book_mark_set(book, name, elevation, u ? u : own_u,
+	                   source      ? source
+	                   : i < count ? list[i].source
+	                               : "",
+	                   why);
+	free(list);
+	return ok;
+}
+
 int command_mark(int argc, char **argv)
 {
-	const char *u = "", *source = "";
+	const char *u = NULL, *source = NULL;
 	bool csv = false, ok;
 	const struct option_word options[] = {{"--u", &u, NULL, NULL},
 	                                      {"--source", &source, NULL, NULL},
@@ -24,7 +52,7 @@ int command_mark(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = words.count == 3 ? book_mark_set(book, words.word[1], words.word[2], u, source, &why)
+	ok = words.count == 3 ? set_mark(book, words.word[1], words.word[2], u, source, &why)
 	                      : paper_marks(stdout, book, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);

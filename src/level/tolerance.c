@@ -104,6 +104,12 @@ bool level_parse_tolerance(const char *name, const char *figures, struct level_t
 			    "are written section=12 mm; sight=90 m; tilt=0.1 mm/m; "
 			    "source=...",
 			    name, figure);
+	if (out->per_setup > 0 && (out->per_km[0] > 0 || out->per_km[1] > 0))
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "the tolerance set %.40s goes by length or by setups, not by both: "
+		    "leave out section and loop, or setups",
+		    name);
 	if (!*out->title)
 		strcpy(out->title, out->name);
 	/* Common practice, no source. */
