@@ -9,5 +9,9 @@
  * count hundreds before it (12+50 is 1250), three count thousands (0+050 is 50). Bare numbers are
  * meters, or feet in a book of feet or inches. 0 to 100 km. (Common practice, no source.) */
 bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, struct fault *why);
+/* The same place in a book of another unit: as it was typed where bare numbers mean the same there,
+ * else as a length with its unit. Returns buf. */
+char *level_carry_along(char *buf, size_t size, const char *text, enum level_unit unit,
+                        enum level_unit here);
 
 #endif

@@ -1,5 +1,6 @@
 #include "rodbook/along.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* Digits, and a decimal part where `decimals`; *whole is how many digits stand before the point. */
@@ -15,10 +16,15 @@ static bool is_number(const char *text, size_t size, bool decimals, size_t *whol
 	return decimals && text[*whole] == '.' && *whole + 1 + rest == size && rest > 0;
 }
 
+static enum level_unit counted_in(enum level_unit unit)
+{
+	return unit == LEVEL_M ? LEVEL_M : LEVEL_FT;
+}
+
 bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, struct fault *why)
 {
 	const char *plus = strchr(text, '+');
-	enum level_unit counted = unit == LEVEL_M ? LEVEL_M : LEVEL_FT;
+	enum level_unit counted = counted_in(unit);
 	level_nm before = 0, behind = 0;
 	char head[24];
 	size_t digits, whole = plus ? (size_t)(plus - text) : 0;
@@ -42,4 +48,20 @@ bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, 
 	                 "\"%.40s\" is no place along a line: write a distance from its start, or "
 	                 "0+050 for 50 %s, 12+50 for 1250",
 	                 text, counted == LEVEL_M ? "m" : "ft");
+}
+
+char *level_carry_along(char *buf, size_t size, const char *text, enum level_unit unit,
+                        enum level_unit here)
+{
+	struct level_style exactly = {.unit = counted_in(unit)};
+	char exact[LEVEL_LENGTH_BYTES];
+	level_nm along;
+	if (*text && counted_in(unit) != counted_in(here) &&
+	    (strchr(text, '+') || level_is_bare(text)) &&
+	    level_parse_along(text, unit, &along, NULL))
+		snprintf(buf, size, "%s %s", level_format_exact(exact, along, &exactly),
+		         level_unit_name(exactly.unit));
+	else
+		snprintf(buf, size, "%s", text);
+	return buf;
 }

@@ -28,7 +28,8 @@ static bool read_sigma(struct book *book, const char *text, double *sigma, struc
 		return false;
 	if (level_is_bare(text))
 		return fault_say(why, FAULT_INPUT,
-		                 "a standard deviation needs its unit, as in 3 mm, not %.40s", text);
+		                 "a standard deviation needs its unit, as in 3 mm, not %.40s",
+		                 text);
 	*sigma = level_to_meters(length);
 	return (*sigma > 0 && *sigma <= 10) ||
 	       fault_say(why, FAULT_INPUT,

@@ -1,6 +1,7 @@
 /* What stands beside and below the rows of a page, on the screen and on paper. */
 #include <string.h>
 
+#include "rodbook/along.h"
 #include "paper/lines.h"
 
 void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *part)
@@ -31,7 +32,9 @@ void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *
 		part = ": ";
 	}
 	if (*n->along) {
-		fprintf(out, "%sat %s", part, n->along);
+		fprintf(
+		    out, "%sat %s", part,
+		    level_carry_along(a, sizeof a, n->along, n->unit, run->settings.style.unit));
 		part = ": ";
 		if (level_counted(s) && paper_cut(&run->book.info, n, row, &design, &cut))
 			fprintf(out, ", design %s, %s %s",

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/along.h"
 #include "paper/stated.h"
 
 size_t stated_number(const struct paper_run *run, size_t at)
@@ -61,7 +62,8 @@ static void put_sight(FILE *out, const struct paper_run *run, size_t i)
 	        *n->rod ? n->rod : "without a name");
 	paper_standing(s, &run->page.row[i], standing, sizeof standing);
 	put_part(out, "", standing);
-	put_part(out, "place along ", n->along);
+	put_part(out, "place along ",
+	         level_carry_along(exact, sizeof exact, n->along, n->unit, style->unit));
 	if (level_counted(s) && paper_cut(&run->book.info, n, &run->page.row[i], &design, &cut)) {
 		put_part(out, "design ", exactly(exact, design, style));
 		put_part(out, cut < 0 ? "fill " : "cut ",

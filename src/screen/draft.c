@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/along.h"
 #include "rodbook/set.h"
 #include "screen/editor.h"
 
@@ -86,7 +87,7 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	strcpy(draft->remark, note->remark);
 	strcpy(draft->instrument, note->instrument);
 	strcpy(draft->rod, note->rod);
-	strcpy(draft->along, note->along);
+	level_carry_along(draft->along, sizeof draft->along, note->along, note->unit, here);
 	strcpy(draft->photo, note->photo);
 	draft->again = sight->again;
 }

@@ -330,7 +330,7 @@ static bool row_key(struct editor *ed, const struct key *key)
 static bool looks_like_reading(const struct book_draft *draft)
 {
 	return !*draft->reading && !*draft->upper && level_is_bare(draft->station) &&
-	       strpbrk(draft->station, "./") != NULL;
+	       strpbrk(draft->station, "./,") != NULL;
 }
 
 /* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/along.h"
 #include "rodbook/closings.h"
 #include "rodbook/set.h"
 #include "screen/editor.h"
@@ -99,6 +100,9 @@ void editor_carry(struct book_draft *draft, enum level_unit here)
 		level_carry_text(text, sizeof text, texts[i], draft->unit, here);
 		strcpy(texts[i], text);
 	}
+	char along[sizeof draft->along];
+	level_carry_along(along, sizeof along, draft->along, draft->unit, here);
+	strcpy(draft->along, along);
 	level_carry_set(set, sizeof set, draft->reading, draft->unit, here);
 	strcpy(draft->reading, set);
 	draft->unit = here;

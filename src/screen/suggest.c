@@ -78,6 +78,13 @@ static void suggest_shore(const struct editor *ed, char station[LEVEL_STATION_BY
 		strcpy(station, shore);
 }
 
+/* Whether the setup that a sight at this row goes into is a second standing. */
+static bool stands_again(const struct level_run *run, size_t at)
+{
+	size_t bs = bs_before(run, at);
+	return bs < run->count && run->sight[bs].again;
+}
+
 void editor_suggest(struct editor *ed, struct book_draft *draft)
 {
 	enum level_kind kind;
@@ -100,8 +107,10 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 		strcpy(draft->station, ed->marks[0].name);
 	}
 	strcpy(draft->kind, level_kind_name(kind));
-	/* The station of a BS behind an FS, or of an FS before a gap's end, is settled; that of
-	 * another FS is only likely. */
-	if (at > 0 && *draft->station && (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft)))
+	/* The station of a BS behind an FS, of an FS before a gap's end, or of a second standing is
+	 * settled; that of another FS is only likely. */
+	if (at > 0 && *draft->station &&
+	    (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft) ||
+	     (kind == LEVEL_FS && stands_again(&ed->run.run, at))))
 		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
 }

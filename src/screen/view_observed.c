@@ -44,7 +44,7 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	level_nm value, off;
 	char far[LEVEL_LENGTH_BYTES];
 	text[0] = '\0';
-	if (level_is_bare(station->text) && strpbrk(station->text, "./")) {
+	if (level_is_bare(station->text) && strpbrk(station->text, "./,")) {
 		snprintf(text, size, "a station named %.60s? If that was the reading: Shift-Tab",
 		         station->text);
 		return STATION;

@@ -200,13 +200,24 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
 	return false;
 }
 
+static bool is_begun(const struct pegs *pegs)
+{
+	char text[60];
+	bool begun = *pegs->earlier != '\0';
+	for (int i = 0; i < FIELDS && !begun; i++) {
+		fields_text(pegs->fields, i, text, sizeof text);
+		begun = *text != '\0';
+	}
+	return begun;
+}
+
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size)
 {
 	struct pegs pegs = {0};
 	const char *texts[FIELDS];
 	char message[640] = "", title[LEVEL_NAME_BYTES + 60];
 	struct fault why = {0};
-	bool kept = false;
+	bool kept = false, asked = false;
 	if (!book_settings(book, &pegs.settings, &why)) {
 		snprintf(said, size, "%s", why.text);
 		return false;
@@ -224,9 +235,16 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 			clearok(stdscr, TRUE);
 			continue;
 		}
-		if (key.kind == KEY_IS_GONE ||
-		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
+		if (key.kind == KEY_IS_GONE)
 			break;
+		if (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE) {
+			if (asked || !is_begun(&pegs))
+				break;
+			asked = true;
+			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps a whole set");
+			continue;
+		}
+		asked = false;
 		message[0] = '\0';
 		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
 			kept = keep(book, &pegs, instrument, message, sizeof message);

@@ -212,7 +212,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 	struct book_settings settings;
 	struct book_figures defaults;
 	struct fields *fields;
-	bool kept = false, ok = false;
+	bool kept = false, typed = false, asked = false, ok = false;
 
 	if (!book_settings(book, &settings, why) || !book_settings_figures(book, &defaults, why))
 		return false;
@@ -233,9 +233,16 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 			clearok(stdscr, TRUE);
 			continue;
 		}
-		if (key.kind == KEY_IS_GONE ||
-		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
+		if (key.kind == KEY_IS_GONE)
 			break;
+		if (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE) {
+			if (asked || !typed)
+				break;
+			asked = true;
+			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps the plan");
+			continue;
+		}
+		asked = false;
 		message[0] = '\0';
 		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
 			if (ok)
@@ -256,6 +263,9 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 			break;
 		case FIELDS_REFUSED:
 			strcpy(message, "that cannot stand here");
+			break;
+		case FIELDS_TYPED:
+			typed = true;
 			break;
 		default:
 			break;

@@ -37,6 +37,28 @@ START_TEST(test_along)
 }
 END_TEST
 
+/* In a book of another unit a place stays where it was: 12+50 ft is 1250 ft, 381 m. */
+START_TEST(test_carried)
+{
+	static const struct {
+		const char *text;
+		enum level_unit unit, here;
+		const char *carried;
+	} table[] = {
+	    {"30", LEVEL_M, LEVEL_FT, "30 m"},       {"0+050", LEVEL_M, LEVEL_FTIN, "50 m"},
+	    {"12+50", LEVEL_FT, LEVEL_M, "1250 ft"}, {"30", LEVEL_FT, LEVEL_IN, "30"},
+	    {"30", LEVEL_M, LEVEL_M, "30"},          {"0+050", LEVEL_M, LEVEL_M, "0+050"},
+	    {"30 m", LEVEL_M, LEVEL_FT, "30 m"},     {"", LEVEL_M, LEVEL_FT, ""},
+	    {"87.5", LEVEL_FTIN, LEVEL_M, "87.5 ft"}};
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		char text[64];
+		ck_assert_str_eq(level_carry_along(text, sizeof text, table[i].text, table[i].unit,
+		                                   table[i].here),
+		                 table[i].carried);
+	}
+}
+END_TEST
+
 /* A ditch of -0.5 % from 12.345 at 0+020: at 0+050 it lies at 12.345 - 0.150 = 12.195. */
 START_TEST(test_grade)
 {
@@ -78,5 +100,5 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("grade", test_along, test_grade, test_refused);
+	return RUN_TESTS("grade", test_carried, test_along, test_grade, test_refused);
 }
