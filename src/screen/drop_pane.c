@@ -79,7 +79,7 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	/* Feet and inches take all the room there is. */
 	if (snprintf(text, size, "drop observed %s  predicted %s  allowance %s  margin %s", d, p, a,
 	             m) > COLS - 2)
-		snprintf(text, size, "seen %s  predicted %s  allowed %s  margin %s", d, p, a, m);
+		snprintf(text, size, "seen %s  due %s  allowed %s  margin %s", d, p, a, m);
 }
 
 /* The allowance, line by line, on two rows. */
@@ -89,6 +89,7 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 	bool by_bound = ed->terms.terms.decides == LEVEL_BY_BOUND;
 	const double *lines = by_bound ? c->allowance.bound : c->allowance.u;
 	char a[LEVEL_LENGTH_BYTES];
+	size_t used;
 	if (!c->has_drop)
 		return;
 	snprintf(text[0], LINE_BYTES, by_bound ? "all at once:" : "u of each:");
@@ -100,11 +101,17 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 	}
 	if ((int)strlen(text[0]) > COLS - 2)
 		memmove(text[0], strchr(text[0], ':') + 1, strlen(strchr(text[0], ':')));
-	snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "   %s %s",
-	         by_bound ? "(at 95 %" : "(all at once",
-	         paper_meters(a, by_bound ? c->allowance.total_u95 : c->allowance.total_bound,
-	                      &ed->settings.style, false));
-	strncat(text[1], ")", LINE_BYTES - strlen(text[1]) - 1);
+	paper_meters(a, by_bound ? c->allowance.total_u95 : c->allowance.total_bound,
+	             &ed->settings.style, false);
+	used = strlen(text[1]);
+	snprintf(text[1] + used, LINE_BYTES - used, "   (%s %s)",
+	         by_bound ? "at 95 %" : "all at once", a);
+	/* Feet and inches to 1/64 take all the room there is. */
+	if ((int)strlen(text[1]) > COLS - 2) {
+		snprintf(text[1] + used, LINE_BYTES - used, " (%s %s)", by_bound ? "95 %" : "sum",
+		         a);
+		memmove(text[1], text[1] + 2, strlen(text[1]) - 1);
+	}
 }
 
 void drop_answer(const struct editor *ed, char *text, size_t size)

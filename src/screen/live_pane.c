@@ -53,7 +53,9 @@ static void sum_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	const struct level_line *line = level_page_line(&ed->page);
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], many[40] = "";
+	int standings;
 
 	level_format_length(a, c->sum_bs, style, false);
 	level_format_length(b, c->sum_fs, style, false);
@@ -72,9 +74,13 @@ static void sum_lines(const struct editor *ed, struct live *out)
 		snprintf(out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s, %s",
 		         level_format_length(a, c->sum_bs - c->sum_fs, style, true),
 		         level_format_length(b, c->end - c->start, style, true));
-	snprintf(out->sums[2], LINE_BYTES, "setups %d    length %s", c->setups,
+	/* Rows are numbered by standings, of which a setup may have several. */
+	standings = line->setups_begun - (line->bs_row != SIZE_MAX);
+	if (standings > c->setups)
+		snprintf(many, sizeof many, ", standings %d", standings);
+	snprintf(out->sums[2], LINE_BYTES, "setups %d%s  length %s", c->setups, *many ? many : "  ",
 	         !c->setups       ? "-"
-	         : !c->has_length ? "not known"
+	         : !c->has_length ? *many ? "-" : "not known"
 	                          : level_format_length(a, c->length, style, false));
 	snprintf(out->sums[3], LINE_BYTES, "imbalance   %s",
 	         c->setups && c->has_length ? level_format_length(b, c->imbalance, style, true)
