@@ -55,7 +55,7 @@ static bool take_all(struct book *book, const char *const *names, size_t count, 
 	for (size_t i = 0; ok && names && i < count; i++)
 		ok = take_run(book, names[i], &runs, allowable, out, why);
 	if (ok && runs == 0)
-		ok = fault_say(why, FAULT_INPUT,
+		ok = fault_say(why, FAULT_EMPTY,
 		               "no run closes on something that can be judged: there is nothing "
 		               "to draw");
 	for (int sign = 1; ok && sign >= -1; sign -= 2) {

@@ -32,14 +32,24 @@ static bool find_setup(const struct paper_run *run, struct sight_line *out, stru
 	const struct level_sight *bs, *fs;
 	size_t at;
 	if (run->book.run.kind != LEVEL_CROSSING)
-		return fault_say(why, FAULT_INPUT,
+		return fault_say(why, FAULT_EMPTY,
 		                 "run %.160s is no crossing: its picture is its profile",
 		                 run->book.info.name);
-	if (line->end_row == SIZE_MAX || run->closing.setups != 1 || !run->closing.has_length)
-		return fault_say(why, FAULT_INPUT,
-		                 "a long sight is drawn of a crossing of one complete setup with "
-		                 "both distances; run %.160s has %d",
+	if (line->end_row == SIZE_MAX)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has no complete setup yet: a long sight is drawn "
+		                 "of a BS and an FS",
+		                 run->book.info.name);
+	if (run->closing.setups != 1)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has %d setups: a long sight is drawn of "
+		                 "crossings of one setup only; its picture is its profile",
 		                 run->book.info.name, run->closing.setups);
+	if (!run->closing.has_length)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has a sight without its distance: a long sight "
+		                 "is drawn once the distances of BS and FS are booked",
+		                 run->book.info.name);
 	at = line->end_row;
 	while (run->book.run.sight[at].kind != LEVEL_BS)
 		at = level_counted_before(&run->book.run, at);

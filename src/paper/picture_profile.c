@@ -208,7 +208,7 @@ bool picture_profile(const struct paper_run *run, struct picture *out, struct fa
 	const char *unit = picture_unit_name(run->settings.style.unit);
 	struct way way = way_of(run);
 	if (line->end_row == SIZE_MAX)
-		return fault_say(why, FAULT_INPUT,
+		return fault_say(why, FAULT_EMPTY,
 		                 "run %.160s has no complete setup yet: there is no profile",
 		                 run->book.info.name);
 	snprintf(out->title, sizeof out->title, "Profile of %.160s", run->book.info.name);
