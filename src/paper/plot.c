@@ -199,8 +199,8 @@ double plot_place(const struct plot_axis *axis, double value)
 void plot_exaggeration(const struct plot *plot, const struct plot_axis *x,
                        const struct plot_axis *y, double width, double height, char text[40])
 {
+	double times = height / (y->high - y->low) / (width / (x->high - x->low));
 	text[0] = '\0';
-	if (plot->one_unit)
-		snprintf(text, 40, "; heights x %.3g",
-		         height / (y->high - y->low) / (width / (x->high - x->low)));
+	if (plot->one_unit && isfinite(times) && times > 0)
+		snprintf(text, 40, "; heights x %.3g", times);
 }

@@ -107,7 +107,7 @@ struct plot_axis {
 struct plot_axis plot_x_axis(const struct plot *plot, int intervals);
 struct plot_axis plot_y_axis(const struct plot *plot, int intervals);
 /* How many times larger y is drawn than x in a field of that size, for the title; empty where the
- * two are not in one unit. */
+ * two are not in one unit, or so far apart that no number says it. */
 void plot_exaggeration(const struct plot *plot, const struct plot_axis *x,
                        const struct plot_axis *y, double width, double height, char text[40]);
 /* The tick number i, from 0 to intervals, and its figure with the decimals that the step asks for.

@@ -116,7 +116,8 @@ static void leader(const struct box *box, double x, double *from_x, double *from
 	*from_y = (box->top + box->bottom) / 2;
 }
 
-/* Whether a line to the point runs through no name and past no other point. */
+/* Whether a line to the point runs through no name and past no other point, and no other named
+ * point stands so near to the box that the line is overlooked. */
 static bool can_lead(const struct box *box, const struct field *field, double x, double y)
 {
 	double from_x, from_y;
@@ -130,8 +131,10 @@ static bool can_lead(const struct box *box, const struct field *field, double x,
 		const struct plot_point *other = &field->plot->point[i];
 		double at_x = svg_x(field->axes, other->x), at_y = svg_y(field->axes, other->y);
 		struct box taken = {at_x - 6, at_y - 6, at_x + 6, at_y + 6};
-		if (plot_is_drawn(other) && hypot(at_x - x, at_y - y) > 2 &&
-		    runs_through(&taken, from_x, from_y, x, y))
+		if (!plot_is_drawn(other) || hypot(at_x - x, at_y - y) <= 2)
+			continue;
+		if (runs_through(&taken, from_x, from_y, x, y) ||
+		    (!other->quiet && far_from(box, at_x, at_y) < 14))
 			return false;
 	}
 	return true;
