@@ -227,6 +227,22 @@ START_TEST(test_counted)
 }
 END_TEST
 
+/* Both axes in one unit: 5 steps of rows, each as high as 2 columns, for 2 units of y, 36 steps of
+ * columns for 20 of x: 2 x 5/2 / (36/20) = 2.78. Where no number says it, nothing does. */
+START_TEST(test_factor)
+{
+	static const struct plot_point points[] = {{.x = 0, .y = 0}, {.x = 20, .y = 2}};
+	static const struct plot_point far[] = {{.x = 0, .y = 0}, {.x = 1e300, .y = 1e-280}};
+	struct plot plot = {.title = "t", .point = points, .points = 2, .one_unit = true};
+	char grid[8 * 41];
+	ck_assert(plot_text(&plot, 40, 8, grid));
+	ck_assert_str_eq(grid, "t; heights x 2.78                       ");
+	plot.point = far;
+	ck_assert(plot_text(&plot, 40, 8, grid));
+	ck_assert_str_eq(grid, "t                                       ");
+}
+END_TEST
+
 START_TEST(test_too_small)
 {
 	static const struct plot plot = {.title = "t"};
@@ -261,6 +277,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("plot", test_ticks, test_flat_ranges, test_reach, test_cells, test_breaks,
-	                 test_lines_take_turns, test_kinds_and_names, test_counted, test_too_small,
-	                 test_names_cut);
+	                 test_lines_take_turns, test_kinds_and_names, test_counted, test_factor,
+	                 test_too_small, test_names_cut);
 }
