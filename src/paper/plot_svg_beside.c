@@ -8,6 +8,8 @@
 
 /* Of more names the rest stays unwritten, since nobody could read them. */
 #define MOST_NAMES 40
+/* No more are tried: long before, there is no room. */
+#define MOST_TRIED 200
 
 struct box {
 	double left, top, right, bottom;
@@ -232,9 +234,13 @@ static void name_point(FILE *out, struct field *field, const struct plot_point *
 void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
 	struct field field = {.plot = plot, .axes = axes};
-	for (size_t i = 0; i < plot->points && field.count < MOST_NAMES; i++) {
+	size_t tried = 0;
+	for (size_t i = 0; i < plot->points && field.count < MOST_NAMES && tried < MOST_TRIED;
+	     i++) {
 		const struct plot_point *point = &plot->point[i];
-		if (plot_is_drawn(point) && !point->quiet && xml_letters(point->name))
-			name_point(out, &field, point);
+		if (!plot_is_drawn(point) || point->quiet || !xml_letters(point->name))
+			continue;
+		name_point(out, &field, point);
+		tried++;
 	}
 }

@@ -231,16 +231,14 @@ static bool draw_points(const struct sheet *sheet, const struct plot *plot)
 			draw_error(sheet, &plot->point[i]);
 	for (size_t i = 0; i < plot->points; i++) {
 		const struct plot_point *point = &plot->point[i];
-		char sign = sheet_printable(plot_kind_of(plot, point).sign, 'o'), *cell;
-		bool other = false;
+		char sign = sheet_printable(plot_kind_of(plot, point).sign, 'o'), *cell, held;
+		bool other;
 		if (!plot_is_drawn(point))
 			continue;
 		cell = sheet_cell(sheet, sheet_row(sheet, point->y), sheet_column(sheet, point->x));
-		for (size_t j = 0; j < i && !other; j++)
-			other = plot_is_drawn(&plot->point[j]) &&
-			        plot->point[j].kind != point->kind &&
-			        cell == sheet_cell(sheet, sheet_row(sheet, plot->point[j].y),
-			                           sheet_column(sheet, plot->point[j].x));
+		held = *cell & 0x7f;
+		/* What is kept and no piece of an error bar is a point. */
+		other = (*cell & SHEET_KEPT) && held != sign && !strchr("|^v", held);
 		*cell = (char)((other ? '&' : sign) | SHEET_KEPT);
 		shared = shared || other;
 	}

@@ -6,6 +6,8 @@
 /* So many names, the first ones, may cover a piece of a curve: of more, little would be left of it.
  */
 #define FEW 16
+/* No more are tried: long before, there is no room. */
+#define MOST 200
 
 /* An entry of the legend, '\0' for a sign where it has none; false where there is none of that
  * number. */
@@ -74,26 +76,30 @@ static bool is_free(const struct sheet *sheet, const struct plot *plot, int row,
 	return true;
 }
 
-/* Writes a name where it stays within the field, above the x axis, and covers no more than it may,
- * nor do the cells beside it. */
-static bool write_name(const struct sheet *sheet, const struct plot *plot, int row, int column,
-                       const char *name, enum cover cover)
+/* Whether a name stays within the field, above the x axis, and covers no more than it may, nor do
+ * the cells beside it. */
+static bool has_room(const struct sheet *sheet, const struct plot *plot, int row, int column,
+                     const char *name, enum cover cover)
 {
 	int last = column + sheet_length(name) - 1;
 	int before = column > sheet->left ? column - 1 : column;
 	int after = last < sheet->columns - 1 ? last + 1 : last;
-	if (column < sheet->left || last >= sheet->columns || row < sheet->top ||
-	    row >= sheet->top + sheet->height - 1)
-		return false;
-	if (!is_free(sheet, plot, row, before, after, cover))
-		return false;
+	return column >= sheet->left && last < sheet->columns && row >= sheet->top &&
+	       row < sheet->top + sheet->height - 1 &&
+	       is_free(sheet, plot, row, before, after, cover);
+}
+
+static void write_name(const struct sheet *sheet, int row, int column, const char *name)
+{
+	int last = column + sheet_length(name) - 1;
 	/* A curve that a name covers would run into its letters. */
-	*sheet_cell(sheet, row, before) = ' ';
-	*sheet_cell(sheet, row, after) = ' ';
+	if (column > sheet->left)
+		*sheet_cell(sheet, row, column - 1) = ' ';
+	if (last < sheet->columns - 1)
+		*sheet_cell(sheet, row, last + 1) = ' ';
 	sheet_write(sheet, row, column, name);
 	for (; column <= last; column++)
 		*sheet_cell(sheet, row, column) |= (char)SHEET_KEPT;
-	return true;
 }
 
 /* How many cells there are from a name to a place, a row as much as two columns. */
@@ -141,19 +147,24 @@ static bool name_point(const struct sheet *sheet, const struct plot *plot,
 	    {-2, right},    {2, right},    {-2, left},      {2, left},
 	};
 	for (size_t i = 0; i < sizeof places / sizeof *places; i++)
-		if (is_nearest(sheet, plot, row + places[i][0], places[i][1], point) &&
-		    write_name(sheet, plot, row + places[i][0], places[i][1], point->name, cover))
+		if (has_room(sheet, plot, row + places[i][0], places[i][1], point->name, cover) &&
+		    is_nearest(sheet, plot, row + places[i][0], places[i][1], point)) {
+			write_name(sheet, row + places[i][0], places[i][1], point->name);
 			return true;
+		}
 	return false;
 }
 
 static bool name_mark(const struct sheet *sheet, const struct plot *plot, int column,
                       const char *name, enum cover cover)
 {
+	const int places[] = {column + 2, column - 1 - sheet_length(name)};
 	for (int row = sheet->top; row < sheet->top + sheet->height - 1; row++)
-		if (write_name(sheet, plot, row, column + 2, name, cover) ||
-		    write_name(sheet, plot, row, column - 1 - sheet_length(name), name, cover))
-			return true;
+		for (int i = 0; i < 2; i++)
+			if (has_room(sheet, plot, row, places[i], name, cover)) {
+				write_name(sheet, row, places[i], name);
+				return true;
+			}
 	return false;
 }
 
@@ -166,7 +177,7 @@ static bool has_name(const struct plot_point *point)
 void sheet_names(const struct sheet *sheet, const struct plot *plot)
 {
 	size_t names = 0;
-	for (size_t i = 0; i < plot->points; i++) {
+	for (size_t i = 0; i < plot->points && names < MOST; i++) {
 		const struct plot_point *point = &plot->point[i];
 		if (!has_name(point))
 			continue;
