@@ -15,6 +15,15 @@
 #define LEVEL_SOURCES_MOST 24
 #define LEVEL_COMBINE_MOST 200 /* crossings */
 
+/* From this correlation r of a tilt with the curvature on, which three decimals show as 1, the two
+ * are one unknown and not told apart. Not knowing the curvature makes the tilt's interval
+ * 1/sqrt(1 - r^2) times as wide as it would be were the curvature known: here 32 times, so that no
+ * care in reading brings it back, only another distance does. It holds whatever the errors are: two
+ * sights of equal errors come to it where one is less than about 6 % longer than the other
+ * (1 - r is about (q - 1)^2/8 for lengths as 1 : q near 1). An interval that is wide because
+ * readings are poor, at distances that differ, is an answer and stays. */
+#define LEVEL_APART_MOST 0.9995
+
 /* What one source of error does to a crossing's drop, m; both signed, by its direction. */
 struct level_source {
 	int id; /* above 0, once in a crossing; the same in two crossings: the same error */
@@ -51,7 +60,8 @@ struct level_combined {
 	/* D + k (curvature at k = 0) = curvature x S / 2: the same crossings as one radius. */
 	struct level_estimate curvature; /* 1/R, 1/m */
 	struct level_radius radius;      /* by the total that decides */
-	/* Tilt and curvature fitted apart, where the distances allow it. */
+	/* Tilt and curvature fitted apart, where the distances allow it: where every |correlation|
+	 * is below LEVEL_APART_MOST. */
 	bool has_fit;
 	const char *no_fit;                                    /* why not, else NULL */
 	int tilts;                                             /* instruments fitted */

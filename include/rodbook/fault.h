@@ -12,6 +12,8 @@ enum fault_kind {
 	FAULT_INPUT, /* a value that the user gave cannot be used */
 	FAULT_FILE,  /* a book or another file could not be used */
 	FAULT_STALE, /* another program changed the book since it was read */
+	FAULT_EMPTY, /* what was asked for is in order, but the book has nothing to show for it yet
+	              */
 };
 
 struct fault {

@@ -194,7 +194,7 @@ bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
 
 /* Pictures: the profile of a run; the long sight of a crossing of one setup; how runs close, those
  * named or all. In characters, as SVG 1.1, or every number that is drawn as CSV,
- * element,name,x,y,error. FAULT_INPUT where there is nothing to draw. */
+ * element,name,x,y,error. FAULT_EMPTY where there is nothing to draw. */
 enum paper_picture { PAPER_PROFILE, PAPER_LONGSIGHT, PAPER_CLOSURES };
 enum paper_form { PAPER_AS_TEXT, PAPER_AS_SVG, PAPER_AS_CSV };
 bool paper_picture(FILE *out, struct book *book, enum paper_picture which, const char *const *names,

@@ -14,6 +14,8 @@ int command_fail(const struct fault *why)
 	for (const char *at = why->text; *at; at++)
 		fputc((unsigned char)*at < 32 || *at == 127 ? '?' : *at, stderr);
 	fputc('\n', stderr);
+	if (why->kind == FAULT_EMPTY)
+		return EXIT_NO;
 	return why->kind == FAULT_INPUT ? EXIT_USAGE : EXIT_UNUSABLE;
 }
 

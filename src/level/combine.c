@@ -121,7 +121,7 @@ static bool invert(struct fit *f, double normal[PARAMETERS][PARAMETERS])
 static bool adjust(struct fit *f)
 {
 	size_t n = f->count;
-	double normal[PARAMETERS][PARAMETERS], right[PARAMETERS];
+	double normal[PARAMETERS][PARAMETERS] = {{0}}, right[PARAMETERS] = {0};
 	for (int i = 0; i < f->parameters; i++) {
 		/* gain holds C^-1 X at first */
 		for (size_t r = 0; r < n; r++)
@@ -269,6 +269,18 @@ static void fill_tilts(const struct level_crossing *c, struct fit *f, struct lev
 	}
 }
 
+/* Fills the correlations of the fit's tilts with its curvature; false where one is as good as 1. */
+static bool is_apart(const struct fit *f, struct level_combined *out)
+{
+	bool apart = true;
+	for (int t = 0; t < out->tilts; t++) {
+		out->correlation[t] =
+		    f->cofactor[0][t + 1] / sqrt(f->cofactor[0][0] * f->cofactor[t + 1][t + 1]);
+		apart = apart && fabs(out->correlation[t]) < LEVEL_APART_MOST;
+	}
+	return apart;
+}
+
 /* Tilt and curvature apart: the tilts are unknowns here, not errors. */
 static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_decides decides,
                       struct level_combined *out)
@@ -278,7 +290,7 @@ static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_
 		out->no_fit = "too few crossings to tell tilt from curvature";
 		return;
 	}
-	if (!spread(c, f, false) || !adjust(f)) {
+	if (!spread(c, f, false) || !adjust(f) || !is_apart(f, out)) {
 		out->no_fit = "tilt and curvature cannot be told apart at these distances: "
 		              "sight over another one";
 		return;
@@ -286,11 +298,8 @@ static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_
 	weigh_residuals(f);
 	out->has_fit = true;
 	out->fitted = estimate(c, f->count, f->gain[0], f->x[0], false);
-	for (int t = 0; t < out->tilts; t++) {
+	for (int t = 0; t < out->tilts; t++)
 		out->tilt[t] = estimate(c, f->count, f->gain[t + 1], f->x[t + 1], false);
-		out->correlation[t] =
-		    f->cofactor[0][t + 1] / sqrt(f->cofactor[0][0] * f->cofactor[t + 1][t + 1]);
-	}
 	out->fit_chi_square = f->chi_square;
 	out->fit_freedom = (int)f->count - f->parameters;
 	out->fit_chance = chance_of(f->chi_square, out->fit_freedom);

@@ -177,8 +177,6 @@ static bool take(struct book *book, const char *name, bool asked_for, struct cro
 	} else {
 		ok = make_ready(out, keys, &run, &out->ready[out->count], &out->row[out->count],
 		                why);
-		if (out->count == 0)
-			out->terms = run.terms.terms;
 		out->count++;
 	}
 	paper_free(&run);

@@ -23,7 +23,6 @@ struct crossings {
 	enum level_decides decides; /* the bound where any of them was sealed so */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 	int instruments;
-	struct level_terms terms; /* of the first: for the predicted curve */
 	struct level_style style;
 };
 

@@ -57,34 +57,60 @@ void drawing_plan(const struct paper_plan *plan, double from, double to, int col
 		memset(grid, 0, (size_t)rows * ((size_t)columns + 1));
 }
 
+/* Whether one curve is that of every crossing: 1 or 0. */
+static size_t share_terms(const struct crossings *c)
+{
+	for (size_t i = 1; i < c->count; i++)
+		if (c->ready[i].k != c->ready[0].k || c->ready[i].radius != c->ready[0].radius)
+			return 0;
+	return 1;
+}
+
 void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 {
 	enum { COLUMNS = 78, ROWS = 22 };
 	enum level_unit unit = c->style.unit;
+	static const struct plot_kind kinds[] = {
+	    {"observed, with the allowance", 'o', PLOT_CIRCLE},
+	    {"predicted of that crossing", 'x', PLOT_CROSS},
+	};
 	double x[SAMPLES], y[SAMPLES], farthest = 0;
-	const struct plot_curve curve = {"predicted", '*', SAMPLES, x, y};
-	struct plot_point point[LEVEL_COMBINE_MOST];
+	char curve_name[80], predicted[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20];
+	const struct plot_curve curve = {curve_name, '*', SAMPLES, x, y};
+	struct plot_point point[2 * LEVEL_COMBINE_MOST];
 	char x_name[40], y_name[40], grid[ROWS * (COLUMNS + 1)];
 	struct plot plot = {.title = svg ? "Drops over distance" : NULL,
 	                    .curve = &curve,
-	                    .curves = 1,
+	                    .curves = share_terms(c),
 	                    .point = point,
-	                    .points = c->count,
-	                    .points_name = "observed, with the allowance",
+	                    .points = 2 * c->count,
+	                    .kind = kinds,
+	                    .kinds = 2,
 	                    .zero_line = true};
 
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
 		farthest = fmax(farthest, row->reach);
-		point[i] = (struct plot_point){picture_unit(row->reach, unit),
-		                               picture_unit(row->observed * row->turn, unit),
-		                               picture_unit(row->allowance, unit), row->run};
+		snprintf(predicted[i], sizeof predicted[i], "%s, predicted", row->run);
+		point[i] = (struct plot_point){.x = picture_unit(row->reach, unit),
+		                               .y = picture_unit(row->observed * row->turn, unit),
+		                               .error = picture_unit(row->allowance, unit),
+		                               .name = row->run};
+		point[c->count + i] =
+		    (struct plot_point){.x = picture_unit(row->reach, unit),
+		                        .y = picture_unit(row->predicted * row->turn, unit),
+		                        .name = predicted[i],
+		                        .kind = 1,
+		                        .quiet = true};
 	}
+	plot.x_reach = picture_unit(1.1 * farthest, unit);
+	snprintf(curve_name, sizeof curve_name, "predicted with k %.3g, R %.0f km", c->ready[0].k,
+	         c->ready[0].radius / 1000);
 	for (int i = 0; i < SAMPLES; i++) {
 		double distance = 1.1 * farthest * i / (SAMPLES - 1);
 		x[i] = picture_unit(distance, unit);
-		y[i] =
-		    picture_unit(level_visible_drop(distance, c->terms.radius, c->terms.k), unit);
+		y[i] = picture_unit(level_visible_drop(distance, c->ready[0].radius, c->ready[0].k),
+		                    unit);
 	}
 	name_axes(&plot, unit, x_name, y_name);
 	if (svg) {

@@ -9,8 +9,9 @@
  * they cross: rows texts of `columns` cells, each ended by a NUL. */
 void drawing_plan(const struct paper_plan *plan, double from, double to, int columns, int rows,
                   char *grid);
-/* The drops of crossings over their reach, with allowances as error bars and the predicted curve:
- * in characters, or as SVG. */
+/* The drops of crossings over their reach, with allowances as error bars, and each one's own
+ * predicted drop; a predicted curve only where one k and R are those of all: in characters, or as
+ * SVG. */
 void drawing_drops(FILE *out, const struct crossings *crossings, bool svg);
 
 #endif

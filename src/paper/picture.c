@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "paper/csv.h"
-#include "paper/plot_svg.h"
+#include "paper/wrap.h"
 
 double picture_unit(double meters, enum level_unit unit)
 {
@@ -72,7 +72,8 @@ static bool add_name(struct picture *p, char ***names, size_t count, size_t room
 	return more && more[count];
 }
 
-void picture_point(struct picture *p, double x, double y, double error, const char *name)
+void picture_point(struct picture *p, size_t kind, double x, double y, double error,
+                   const char *name)
 {
 	struct plot_point *more =
 	    grow(p, p->point, p->plot.points, &p->point_room, sizeof *p->point);
@@ -81,7 +82,8 @@ void picture_point(struct picture *p, double x, double y, double error, const ch
 	p->point = more;
 	if (!add_name(p, &p->point_name, p->plot.points, p->point_room, name))
 		return;
-	p->point[p->plot.points] = (struct plot_point){x, y, error, p->point_name[p->plot.points]};
+	p->point[p->plot.points] =
+	    (struct plot_point){x, y, error, p->point_name[p->plot.points], kind, p->quiet};
 	p->plot.points++;
 }
 
@@ -96,8 +98,7 @@ void picture_mark(struct picture *p, double x, const char *name)
 	p->mark[p->plot.marks++] = x;
 }
 
-/* Behind the notes that there are; none may be cut. */
-static void add_note(struct picture *p, const char *text)
+void picture_add_notes(struct picture *p, const char *text)
 {
 	size_t used = p->notes ? strlen(p->notes) : 0, size = strlen(text) + 1;
 	char *more = realloc(p->notes, used + size);
@@ -116,8 +117,8 @@ void picture_note(struct picture *p, const char *format, ...)
 	va_start(list, format);
 	vsnprintf(line, sizeof line, format, list);
 	va_end(list);
-	add_note(p, line);
-	add_note(p, "\n");
+	picture_add_notes(p, line);
+	picture_add_notes(p, "\n");
 }
 
 void picture_state(struct picture *p, const struct paper_run *run)
@@ -133,7 +134,7 @@ void picture_state(struct picture *p, const struct paper_run *run)
 	if (out) {
 		paper_closings(out, run);
 		if (fclose(out) == 0)
-			add_note(p, text);
+			picture_add_notes(p, text);
 	}
 	free(text);
 }
@@ -192,14 +193,14 @@ static void draw_csv(FILE *out, const struct plot *plot)
 
 static void draw_text(FILE *out, const struct picture *p)
 {
-	enum { COLUMNS = 78, ROWS = 20 };
+	enum { COLUMNS = 78, ROWS = 22 };
 	char grid[ROWS * (COLUMNS + 1)];
 	if (!plot_text(&p->plot, COLUMNS, ROWS, grid))
 		return;
 	for (int row = 0; row < ROWS; row++)
 		fprintf(out, "%s\n", grid + row * (COLUMNS + 1));
 	if (p->notes)
-		fputs(p->notes, out);
+		wrap_text(out, p->notes, COLUMNS);
 }
 
 bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fault *why)
@@ -211,8 +212,6 @@ bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fau
 		p->curve[i].y = p->samples[i].y;
 		p->curve[i].count = p->samples[i].count;
 	}
-	for (size_t i = p->named; p->named && form != PAPER_AS_CSV && i < p->plot.points; i++)
-		p->point[i].name = NULL;
 	p->plot.curve = p->curve;
 	p->plot.point = p->point;
 	p->plot.mark = p->mark;
@@ -220,11 +219,7 @@ bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fau
 	p->plot.title = p->title;
 	p->plot.x_name = p->x_name;
 	p->plot.y_name = p->y_name;
-	if (p->one_scale && form == PAPER_AS_SVG)
-		snprintf(p->title + strlen(p->title), sizeof p->title - strlen(p->title),
-		         "; heights x %.3g", svg_exaggeration(&p->plot));
-	else if (p->one_scale)
-		strncat(p->title, "; heights exaggerated", sizeof p->title - strlen(p->title) - 1);
+	p->plot.notes = p->notes;
 	if (form == PAPER_AS_SVG)
 		plot_svg(out, &p->plot);
 	else if (form == PAPER_AS_CSV)
@@ -235,12 +230,12 @@ bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fau
 }
 
 static bool fill(struct book *book, enum paper_picture which, const char *const *names,
-                 size_t count, struct picture *picture, struct fault *why)
+                 size_t count, enum paper_form form, struct picture *picture, struct fault *why)
 {
 	struct paper_run run;
 	bool ok;
 	if (which == PAPER_CLOSURES)
-		return picture_closures(book, names, count, picture, why);
+		return picture_closures(book, names, count, form == PAPER_AS_CSV, picture, why);
 	if (!paper_load(book, names[0], NULL, &run, why))
 		return false;
 	ok = which == PAPER_PROFILE ? picture_profile(&run, picture, why)
@@ -253,7 +248,7 @@ bool paper_picture(FILE *out, struct book *book, enum paper_picture which, const
                    size_t count, enum paper_form form, struct fault *why)
 {
 	struct picture picture = {0};
-	bool ok = fill(book, which, names, count, &picture, why) &&
+	bool ok = fill(book, which, names, count, form, &picture, why) &&
 	          picture_draw(out, &picture, form, why);
 	picture_free(&picture);
 	return ok;

@@ -18,13 +18,12 @@ struct picture {
 	struct plot_point *point;
 	char **point_name;
 	size_t point_room;
-	size_t named; /* only the first points are named in a drawing; 0: all are */
+	bool quiet; /* the names of the next points are not written in a drawing */
 	double *mark;
 	char **mark_name;
 	size_t mark_room;
 	char title[600], x_name[60], y_name[60];
-	char *notes;    /* lines below the drawing in characters */
-	bool one_scale; /* both axes are lengths: the title says how heights are exaggerated */
+	char *notes; /* lines below the drawing */
 	bool out_of_memory;
 };
 
@@ -37,10 +36,14 @@ void picture_curve(struct picture *picture, const char *name, char sign);
 void picture_sample(struct picture *picture, double x, double y);
 /* The curve is broken here. */
 void picture_break(struct picture *picture);
-void picture_point(struct picture *picture, double x, double y, double error, const char *name);
+/* kind: index into the plot's kinds. */
+void picture_point(struct picture *picture, size_t kind, double x, double y, double error,
+                   const char *name);
 void picture_mark(struct picture *picture, double x, const char *name);
 void picture_note(struct picture *picture, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* Whole lines of any length behind the notes that there are. */
+void picture_add_notes(struct picture *picture, const char *lines);
 /* Says in title and notes that a run was closed, or opened again and why. */
 void picture_state(struct picture *picture, const struct paper_run *run);
 void picture_free(struct picture *picture);
@@ -51,7 +54,8 @@ bool picture_draw(FILE *out, struct picture *picture, enum paper_form form, stru
 /* The pictures; each fills one that begins as all zeros. */
 bool picture_profile(const struct paper_run *run, struct picture *out, struct fault *why);
 bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why);
-bool picture_closures(struct book *book, const char *const *names, size_t count,
+/* Misclosures as shares of their allowables; as_lengths: as they are, for CSV. */
+bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
                       struct picture *out, struct fault *why);
 
 #endif

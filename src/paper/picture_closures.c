@@ -1,85 +1,170 @@
-/* How several runs close: each misclosure between its allowable up and down. */
+/* How several runs close: each misclosure as a share of its own allowable, so that runs of all
+ * lengths stand between the same two lines. */
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "paper/lines.h"
 #include "paper/picture.h"
+
+/* Beyond so many allowables a run is drawn at the edge, or all others would lie on zero. */
+#define SHARES_SHOWN 2
+/* Of more runs names would stand nearer to a neighbor: they have their numbers. */
+#define RUNS_NAMED 6
+
+enum { CLOSES, MISSES, FAR_OFF };
+static const struct plot_kind kinds[] = {
+    [CLOSES] = {"closes", 'o', PLOT_CIRCLE},
+    [MISSES] = {"does not close", 'X', PLOT_SQUARE},
+    [FAR_OFF] = {"misses by more than twice its allowable, at the edge", '!', PLOT_DIAMOND},
+};
 
 static level_nm judged(const struct paper_run *run)
 {
 	return run->closing.judged_corrected ? run->closing.corrected : run->closing.misclosure;
 }
 
-static void add_steps(struct picture *out, size_t run, double allowable)
+struct closures {
+	bool as_lengths;
+	size_t judged;             /* runs so far */
+	double *allowable;         /* of each */
+	struct picture *out, left; /* left holds the notes on runs that are not drawn */
+};
+
+static void add_point(struct closures *c, const struct paper_run *run)
 {
-	picture_sample(out, (double)run - 0.4, allowable);
-	picture_sample(out, (double)run + 0.4, allowable);
-	picture_break(out);
+	enum level_unit unit = run->settings.style.unit;
+	double misclosure = picture_unit(level_to_meters(judged(run)), unit);
+	double allowable = picture_unit(level_to_meters(run->closing.allowable), unit);
+	double share = allowable > 0     ? misclosure / allowable
+	               : misclosure == 0 ? 0
+	                                 : copysign(INFINITY, misclosure);
+	struct level_style finer = lines_finer(&run->settings.style);
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], verdict[60] = "closes";
+	size_t kind = fabs(share) > SHARES_SHOWN         ? FAR_OFF
+	              : run->closing.closes == LEVEL_YES ? CLOSES
+	                                                 : MISSES;
+	c->allowable[c->judged++] = allowable;
+	picture_point(c->out, kind, (double)c->judged,
+	              c->as_lengths     ? misclosure
+	              : kind == FAR_OFF ? copysign(SHARES_SHOWN, share)
+	                                : share,
+	              0, run->book.info.name);
+	if (run->closing.closes != LEVEL_YES)
+		strcpy(verdict, "DOES NOT CLOSE");
+	picture_note(c->out, "%zu %.163s: %s of %s %s allowable: %s", c->judged,
+	             run->book.info.name, level_format_length(a, judged(run), &finer, true),
+	             level_format_length(b, run->closing.allowable, &finer, false),
+	             level_unit_name(unit), verdict);
 }
 
 /* A run that is judged; the others are named in words. */
-static bool take_run(struct book *book, const char *name, size_t *judged_runs, double *allowable,
-                     struct picture *out, struct fault *why)
+static bool take_run(struct book *book, const char *name, struct closures *c, struct fault *why)
 {
 	struct paper_run run;
 	char verdict[400];
-	enum level_unit unit;
 	if (!paper_load(book, name, NULL, &run, why))
 		return false;
-	unit = run.settings.style.unit;
 	if (run.closing.closes == LEVEL_UNKNOWN || run.book.run.kind == LEVEL_CROSSING) {
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);
-		picture_note(out, "%.163s: %.399s", name, verdict);
+		picture_note(&c->left, "%.163s: %.399s", name, verdict);
 	} else {
-		allowable[*judged_runs] =
-		    picture_unit(level_to_meters(run.closing.allowable), unit);
-		picture_point(out, (double)++*judged_runs,
-		              picture_unit(level_to_meters(judged(&run)), unit), 0, name);
+		add_point(c, &run);
 	}
 	if (run.book.info.reopened)
-		picture_note(out, "%.160s was closed, and opened again: its page says why", name);
-	snprintf(out->y_name, sizeof out->y_name, "misclosure, %s", picture_unit_name(unit));
+		picture_note(&c->left, "%.160s was closed, and opened again: its page says why",
+		             name);
+	snprintf(c->out->y_name, sizeof c->out->y_name, "misclosure, %s%s",
+	         c->as_lengths ? picture_unit_name(run.settings.style.unit) : "",
+	         c->as_lengths ? "" : "in allowables of its run");
 	paper_free(&run);
 	return true;
 }
 
-static bool take_all(struct book *book, const char *const *names, size_t count, struct picture *out,
+/* A line over all runs, or a step for each of them. */
+static void add_allowable(struct closures *c, int sign)
+{
+	picture_curve(c->out, sign > 0 ? "allowable" : "and downward", sign > 0 ? '=' : '_');
+	if (!c->as_lengths) {
+		picture_sample(c->out, 0.5, sign);
+		picture_sample(c->out, (double)c->judged + 0.5, sign);
+	}
+	for (size_t i = 0; c->as_lengths && i < c->judged; i++) {
+		picture_sample(c->out, (double)i + 0.6, sign * c->allowable[i]);
+		picture_sample(c->out, (double)i + 1.4, sign * c->allowable[i]);
+		picture_break(c->out);
+	}
+}
+
+/* Refuses, with as many runs and reasons as the message holds. */
+static bool nothing(const char *notes, struct fault *why)
+{
+	char text[500] = "";
+	size_t used = 0;
+	int more = 0;
+	for (; notes && *notes; notes += strcspn(notes, "\n") + 1) {
+		size_t size = strcspn(notes, "\n");
+		if (more || used + size + 3 > sizeof text)
+			more++;
+		else
+			used += (size_t)snprintf(text + used, sizeof text - used, "; %.*s",
+			                         (int)size, notes);
+	}
+	if (more)
+		return fault_say(
+		    why, FAULT_EMPTY,
+		    "no run is judged by an allowable, so nothing is drawn%s; and %d more: "
+		    "rodbook runs BOOK says why",
+		    text, more);
+	return fault_say(why, FAULT_EMPTY,
+	                 "no run is judged by an allowable, so nothing is drawn%s",
+	                 *text ? text : ": this book has no runs yet");
+}
+
+static bool take_all(struct book *book, const char *const *names, size_t count, struct closures *c,
                      struct fault *why)
 {
-	double *allowable = calloc(count + 1, sizeof *allowable);
-	size_t runs = 0;
 	bool ok = true;
-	if (!allowable)
+	c->allowable = calloc(count + 1, sizeof *c->allowable);
+	if (!c->allowable)
 		return fault_say(why, FAULT_FILE, "out of memory");
 	for (size_t i = 0; ok && names && i < count; i++)
-		ok = take_run(book, names[i], &runs, allowable, out, why);
-	if (ok && runs == 0)
-		ok = fault_say(why, FAULT_INPUT,
-		               "no run closes on something that can be judged: there is nothing "
-		               "to draw");
-	for (int sign = 1; ok && sign >= -1; sign -= 2) {
-		picture_curve(out, sign > 0 ? "allowable" : "and downward", sign > 0 ? '-' : '=');
-		for (size_t i = 0; i < runs; i++)
-			add_steps(out, i + 1, sign * allowable[i]);
+		ok = take_run(book, names[i], c, why);
+	if (ok && c->judged == 0)
+		ok = nothing(c->left.notes, why);
+	for (int sign = 1; ok && sign >= -1; sign -= 2)
+		add_allowable(c, sign);
+	free(c->allowable);
+	if (c->left.notes && c->judged) {
+		picture_add_notes(
+		    c->out, "not drawn, since no allowable judges them (crossings are judged by "
+		            "their drops):\n");
+		picture_add_notes(c->out, c->left.notes);
 	}
-	free(allowable);
+	picture_free(&c->left);
+	c->out->plot.counted = c->judged;
+	for (size_t i = 0; c->judged > RUNS_NAMED && i < c->out->plot.points; i++)
+		c->out->point[i].quiet = true;
 	return ok;
 }
 
-bool picture_closures(struct book *book, const char *const *names, size_t count,
+bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
                       struct picture *out, struct fault *why)
 {
+	struct closures closures = {.as_lengths = as_lengths, .out = out};
 	struct book_run_info *runs = NULL;
 	const char **all = NULL;
 	size_t run_count = 0;
 	bool ok = true;
 	strcpy(out->title, "How the runs close");
-	strcpy(out->x_name, "run, in the order of the list");
-	out->plot.points_name = "misclosure, as it is judged; it closes between the allowables";
+	strcpy(out->x_name, "run, numbered below");
+	out->plot.kind = kinds;
+	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	out->plot.zero_line = true;
+	out->plot.y_reach = SHARES_SHOWN;
 	if (count)
-		return take_all(book, names, count, out, why);
+		return take_all(book, names, count, &closures, why);
 	if (!book_runs(book, &runs, &run_count, why))
 		return false;
 	all = calloc(run_count + 1, sizeof *all);
@@ -87,7 +172,7 @@ bool picture_closures(struct book *book, const char *const *names, size_t count,
 		ok = fault_say(why, FAULT_FILE, "out of memory");
 	for (size_t i = 0; all && i < run_count; i++)
 		all[i] = runs[i].name;
-	ok = ok && take_all(book, all, run_count, out, why);
+	ok = ok && take_all(book, all, run_count, &closures, why);
 	free(all);
 	free(runs);
 	return ok;

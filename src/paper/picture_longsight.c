@@ -7,6 +7,15 @@
 
 #define SAMPLES 101
 
+enum { MARK, WATER, OBSERVED, PREDICTED, INSTRUMENT };
+static const struct plot_kind kinds[] = {
+    [MARK] = {"mark", '@', PLOT_TRIANGLE},
+    [WATER] = {"water as read", '~', PLOT_SQUARE},
+    [OBSERVED] = {"drop observed, with its allowance", 'o', PLOT_CIRCLE},
+    [PREDICTED] = {"drop predicted", 'x', PLOT_CROSS},
+    [INSTRUMENT] = {"instrument, at HI", 'T', PLOT_STAND},
+};
+
 struct sight_line {
 	const struct level_sight *near, *far; /* shorter and longer sight of the setup */
 	double near_x, far_x;                 /* m; the instrument stands at 0 */
@@ -32,14 +41,24 @@ static bool find_setup(const struct paper_run *run, struct sight_line *out, stru
 	const struct level_sight *bs, *fs;
 	size_t at;
 	if (run->book.run.kind != LEVEL_CROSSING)
-		return fault_say(why, FAULT_INPUT,
+		return fault_say(why, FAULT_EMPTY,
 		                 "run %.160s is no crossing: its picture is its profile",
 		                 run->book.info.name);
-	if (line->end_row == SIZE_MAX || run->closing.setups != 1 || !run->closing.has_length)
-		return fault_say(why, FAULT_INPUT,
-		                 "a long sight is drawn of a crossing of one complete setup with "
-		                 "both distances; run %.160s has %d",
+	if (line->end_row == SIZE_MAX)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has no complete setup yet: a long sight is drawn "
+		                 "of a BS and an FS",
+		                 run->book.info.name);
+	if (run->closing.setups != 1)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has %d setups: a long sight is drawn of "
+		                 "crossings of one setup only; its picture is its profile",
 		                 run->book.info.name, run->closing.setups);
+	if (!run->closing.has_length)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has a sight without its distance: a long sight "
+		                 "is drawn once the distances of BS and FS are booked",
+		                 run->book.info.name);
 	at = line->end_row;
 	while (run->book.run.sight[at].kind != LEVEL_BS)
 		at = level_counted_before(&run->book.run, at);
@@ -76,12 +95,14 @@ static void draw_mark(struct picture *out, const struct sight_line *l, enum leve
 {
 	double mark = light(l, x) - level_to_meters(s->reading);
 	char name[LEVEL_STATION_BYTES + 40];
-	picture_point(out, picture_unit(x, unit), picture_unit(mark, unit), 0, s->station);
+	picture_point(out, MARK, picture_unit(x, unit), picture_unit(mark, unit), 0, s->station);
 	if (!s->water_count)
 		return;
 	snprintf(name, sizeof name, "water at %s", s->station);
-	picture_point(out, picture_unit(x, unit),
+	out->quiet = true;
+	picture_point(out, WATER, picture_unit(x, unit),
 	              picture_unit(mark - level_to_meters(s->water), unit), 0, name);
+	out->quiet = false;
 }
 
 static double straight(const struct sight_line *l, double x)
@@ -99,6 +120,21 @@ static double lowest_clearance(const struct sight_line *l)
 		least = fmin(least, light(l, x) - level_at(l, x) - l->water);
 	}
 	return least;
+}
+
+/* On the line of sight, with its HI where the elevation of the start is known. */
+static void draw_instrument(const struct paper_run *run, struct picture *out)
+{
+	const struct level_line *line = level_page_line(&run->page);
+	char name[LEVEL_LENGTH_BYTES + 20] = "instrument", hi[LEVEL_LENGTH_BYTES];
+	out->quiet = run->closing.start_assumed || !run->page.row[line->first_row].has_hi;
+	if (!out->quiet)
+		snprintf(name, sizeof name, "HI %s",
+		         level_format_length(hi, run->page.row[line->first_row].hi,
+		                             &run->settings.style, false));
+	picture_point(out, INSTRUMENT, 0, 0, 0, name);
+	out->quiet = false;
+	picture_mark(out, 0, "instrument");
 }
 
 static void put_notes(const struct paper_run *run, const struct sight_line *l, struct picture *out)
@@ -131,8 +167,9 @@ bool picture_longsight(const struct paper_run *run, struct picture *out, struct 
 	snprintf(out->x_name, sizeof out->x_name, "distance from the instrument, %s",
 	         picture_unit_name(unit));
 	snprintf(out->y_name, sizeof out->y_name, "height, %s", picture_unit_name(unit));
-	out->one_scale = true;
-	out->plot.points_name = "mark and water as read; drop observed, with its allowance";
+	out->plot.one_unit = true;
+	out->plot.kind = kinds;
+	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	draw_curve(out, &l, unit, "straight line of sight", '-', straight, 0);
 	draw_curve(out, &l, unit, "light", '*', light, 0);
 	draw_curve(out, &l, unit, "level surface, predicted", '#', level_at, 0);
@@ -140,13 +177,18 @@ bool picture_longsight(const struct paper_run *run, struct picture *out, struct 
 		draw_curve(out, &l, unit, "water, predicted", '=', level_at, l.water);
 	draw_mark(out, &l, unit, l.near, l.near_x);
 	draw_mark(out, &l, unit, l.far, l.far_x);
-	/* The drop is how far the level surface lies below where the light arrives. */
+	/* The legend says what these are. The drop is how far the level surface lies below where
+	 * the light arrives. */
+	out->quiet = true;
 	if (c->has_observed)
 		picture_point(
-		    out, picture_unit(l.far_x, unit),
+		    out, OBSERVED, picture_unit(l.far_x, unit),
 		    picture_unit(light(&l, l.far_x) - c->observed * c->finding.turn, unit),
 		    picture_unit(c->allowance.decides, unit), "drop observed");
-	picture_mark(out, 0, "instrument");
+	picture_point(out, PREDICTED, picture_unit(l.far_x, unit),
+	              picture_unit(level_at(&l, l.far_x), unit), 0, "drop predicted");
+	out->quiet = false;
+	draw_instrument(run, out);
 	put_notes(run, &l, out);
 	return true;
 }

@@ -4,76 +4,34 @@
 #include <string.h>
 
 #include "paper/picture.h"
+#include "paper/way.h"
 
 /* More setups than this crowd each other: they are not drawn as uprights. */
 #define SETUPS_SHOWN 12
 
-struct way {
-	bool by_place;  /* sights have a place along a line */
-	bool by_number; /* distances are missing: setups stand evenly */
+enum { KNOWN, CARRIED, GROUND, INSTRUMENT };
+static const struct plot_kind kinds[] = {
+    [KNOWN] = {"known elevation", '@', PLOT_TRIANGLE},
+    [CARRIED] = {"turning point, mark carried to", 'o', PLOT_CIRCLE},
+    [GROUND] = {"IS", 'i', PLOT_DIAMOND},
+    [INSTRUMENT] = {"instrument, at HI", 'T', PLOT_STAND},
 };
 
-static bool has_place(const struct paper_run *run, size_t i, level_nm *along)
+struct profile {
+	const struct paper_run *run;
+	struct way way;
+	bool crowded;
+	struct picture *out;
+};
+
+static double height(const struct profile *p, level_nm value)
 {
-	const struct book_note *note = &run->book.note[i];
-	return *note->along && level_parse_along(note->along, note->unit, along, NULL);
+	return picture_unit(level_to_meters(value), p->run->settings.style.unit);
 }
 
-/* How the way is told: by places where every FS and the start has one, else by the distances, else
- * by the number of setups. */
-static struct way way_of(const struct paper_run *run)
+static double along(const struct profile *p, double x)
 {
-	const struct level_run *sights = &run->book.run;
-	struct way way = {.by_place = true};
-	level_nm along;
-	for (size_t i = 0; i < sights->count; i++) {
-		const struct level_sight *s = &sights->sight[i];
-		if (!level_counted(s) || !run->page.row[i].setup)
-			continue;
-		if (s->kind != LEVEL_BS || run->page.row[i].line.start_row == i)
-			way.by_place = way.by_place && has_place(run, i, &along);
-		way.by_number = way.by_number || (s->kind != LEVEL_IS && !s->distance);
-	}
-	way.by_number = way.by_number && !way.by_place;
-	return way;
-}
-
-/* Where the mark of row i stands, in meters or setups; false where it is not known. */
-static bool place_of(const struct paper_run *run, const struct way *way, size_t i, double *x)
-{
-	const struct level_row *row = &run->page.row[i];
-	const struct level_sums *sums = &row->sums;
-	const struct level_sight *s = &run->book.run.sight[i];
-	size_t bs = row->line.bs_row;
-	level_nm along;
-	if (way->by_place && has_place(run, i, &along)) {
-		*x = level_to_meters(along);
-		return true;
-	}
-	if (way->by_place || (s->kind == LEVEL_IS && (way->by_number || !s->distance)))
-		return false;
-	*x = way->by_number ? sums->setups : level_to_meters(sums->bs_length + sums->fs_length);
-	/* A further standing begins where the first one did; what is added so far is the setup. */
-	if (s->kind == LEVEL_BS && row->line.standings > 0 && row->line.first_row > 0) {
-		sums = &run->page.row[row->line.first_row - 1].sums;
-		*x = way->by_number ? sums->setups
-		                    : level_to_meters(sums->bs_length + sums->fs_length);
-	} else if (s->kind == LEVEL_BS && row->line.standings > 0) {
-		*x = 0;
-	}
-	if (s->kind == LEVEL_IS)
-		*x += level_to_meters(run->book.run.sight[bs].distance + s->distance);
-	return true;
-}
-
-static double height(const struct paper_run *run, level_nm value)
-{
-	return picture_unit(level_to_meters(value), run->settings.style.unit);
-}
-
-static double along_unit(const struct paper_run *run, const struct way *way, double x)
-{
-	return way->by_number ? x : picture_unit(x, run->settings.style.unit);
+	return p->way.by == WAY_SETUPS ? x : picture_unit(x, p->run->settings.style.unit);
 }
 
 struct sample {
@@ -108,152 +66,257 @@ static void sort_samples(struct picture *out)
 }
 
 /* Over places along a line the ground with all that was read on it; else the marks that carry. */
-static void draw_marks(const struct paper_run *run, const struct way *way, struct picture *out)
+static void draw_marks(const struct profile *p)
 {
+	const struct paper_run *run = p->run;
+	bool places = p->way.by == WAY_PLACES;
 	double x;
-	picture_curve(out, way->by_place ? "ground" : "line", '*');
-	for (size_t i = 0; i < run->book.run.count; i++) {
-		const struct level_row *row = &run->page.row[i];
-		const struct level_sight *s = &run->book.run.sight[i];
-		bool start = row->line.start_row == i;
-		if (!level_counted(s) || !row->has_elevation ||
-		    !(start || level_carries(&run->book.run, &run->page, i) ||
-		      (way->by_place && s->kind == LEVEL_IS)) ||
-		    !place_of(run, way, i, &x))
-			continue;
-		picture_sample(out, along_unit(run, way, x), height(run, row->elevation));
-	}
-	if (way->by_place)
-		sort_samples(out);
+	picture_curve(p->out, places ? "ground" : "line", '*');
+	for (size_t i = 0; i < run->book.run.count; i++)
+		if (way_is_mark(run, i) && (places || run->book.run.sight[i].kind != LEVEL_IS) &&
+		    way_place(run, &p->way, i, &x))
+			picture_sample(p->out, along(p, x), height(p, run->page.row[i].elevation));
+	if (places)
+		sort_samples(p->out);
+}
+
+/* The counted FS of the setup that the BS of row i opens; SIZE_MAX where it is not read yet. */
+static size_t fs_of(const struct level_run *run, size_t i)
+{
+	for (i = level_counted_from(run, i + 1); i < run->count; i = level_counted_from(run, i + 1))
+		if (run->sight[i].kind != LEVEL_IS)
+			return run->sight[i].kind == LEVEL_FS ? i : SIZE_MAX;
+	return SIZE_MAX;
+}
+
+/* Whether the sight opens a setup whose line of sight has an elevation. */
+static bool opens(const struct paper_run *run, size_t i)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	return level_counted(s) && s->kind == LEVEL_BS && run->page.row[i].setup &&
+	       run->page.row[i].has_hi;
 }
 
 /* From the rod on the BS mark up to the line of sight, along it, and down the other rod. */
-static void draw_sights(const struct paper_run *run, const struct way *way, struct picture *out)
+static void draw_sights(const struct profile *p)
 {
-	double from = 0, to;
-	const struct level_row *open = NULL;
-	picture_curve(out, "rod, line of sight, rod", '-');
+	const struct paper_run *run = p->run;
+	bool begun = false;
 	for (size_t i = 0; i < run->book.run.count; i++) {
-		const struct level_row *row = &run->page.row[i];
-		const struct level_sight *s = &run->book.run.sight[i];
-		if (!level_counted(s) || !row->setup)
+		double from, to, hi = height(p, run->page.row[i].hi);
+		size_t fs;
+		if (!opens(run, i))
 			continue;
-		if (s->kind == LEVEL_BS) {
-			open = row->has_hi && place_of(run, way, i, &from) ? row : NULL;
-		} else if (s->kind == LEVEL_FS && open && place_of(run, way, i, &to)) {
-			double hi = height(run, open->hi);
-			picture_sample(out, along_unit(run, way, from),
-			               height(run, open->elevation));
-			picture_sample(out, along_unit(run, way, from), hi);
-			picture_sample(out, along_unit(run, way, to), hi);
-			picture_sample(out, along_unit(run, way, to),
-			               height(run, open->hi - s->reading));
-			picture_break(out);
-		}
+		fs = fs_of(&run->book.run, i);
+		if (!way_place(run, &p->way, i, &from) || fs == SIZE_MAX ||
+		    !way_place(run, &p->way, fs, &to))
+			continue;
+		if (!begun)
+			picture_curve(p->out, "rod, line of sight, rod", '-');
+		begun = true;
+		picture_sample(p->out, along(p, from), height(p, run->page.row[i].elevation));
+		picture_sample(p->out, along(p, from), hi);
+		picture_sample(p->out, along(p, to), hi);
+		picture_sample(p->out, along(p, to),
+		               height(p, run->page.row[i].hi - run->book.run.sight[fs].reading));
+		picture_break(p->out);
 	}
 }
 
 /* Those of known elevation, or the others. */
-static void draw_points(const struct paper_run *run, const struct way *way, bool known,
-                        struct picture *out)
+static void draw_points(const struct profile *p, bool known)
 {
+	const struct paper_run *run = p->run;
 	double x;
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_row *row = &run->page.row[i];
 		const struct level_sight *s = &run->book.run.sight[i];
 		char name[LEVEL_STATION_BYTES + 40];
-		bool apart;
-		if (!level_counted(s) || !row->has_elevation || !place_of(run, way, i, &x))
+		bool apart = s->has_known && s->known != row->elevation;
+		if (!way_is_mark(run, i) || s->has_known != known ||
+		    !way_place(run, &p->way, i, &x))
 			continue;
-		if (s->has_known != known || (s->kind == LEVEL_BS && row->line.start_row != i))
-			continue;
-		if (s->kind == LEVEL_FS && !level_carries(&run->book.run, &run->page, i))
-			continue;
-		apart = s->has_known && s->known != row->elevation;
 		snprintf(name, sizeof name, "%s%s", s->station,
 		         apart                 ? ", carried"
 		         : s->has_known        ? ", known"
 		         : s->kind == LEVEL_IS ? ", IS"
 		                               : "");
-		picture_point(out, along_unit(run, way, x), height(run, row->elevation), 0, name);
+		picture_point(p->out,
+		              s->kind == LEVEL_IS ? GROUND
+		              : known && !apart   ? KNOWN
+		                                  : CARRIED,
+		              along(p, x), height(p, row->elevation), 0, name);
 		if (apart) {
 			snprintf(name, sizeof name, "%s, known", s->station);
-			picture_point(out, along_unit(run, way, x), height(run, s->known), 0, name);
+			picture_point(p->out, KNOWN, along(p, x), height(p, s->known), 0, name);
 		}
 	}
 }
 
-/* Where the instrument stood, by the distance of its BS. */
-static void draw_setups(const struct paper_run *run, const struct way *way, struct picture *out)
+/* Where the instrument stood, its HI beside it. */
+static void draw_setups(const struct profile *p)
 {
+	const struct paper_run *run = p->run;
 	double x;
-	if (way->by_place || level_page_sums(&run->page)->setups > SETUPS_SHOWN)
-		return;
-	for (size_t i = 0; i < run->book.run.count; i++) {
-		const struct level_sight *s = &run->book.run.sight[i];
-		char name[20];
-		if (!level_counted(s) || s->kind != LEVEL_BS || !run->page.row[i].setup ||
-		    !place_of(run, way, i, &x))
+	for (size_t i = 0; i < run->book.run.count && !p->crowded; i++) {
+		char name[LEVEL_LENGTH_BYTES + 20], hi[LEVEL_LENGTH_BYTES];
+		if (!opens(run, i) ||
+		    !way_instrument(run, &p->way, i, fs_of(&run->book.run, i), &x))
 			continue;
+		snprintf(name, sizeof name, "HI %s",
+		         level_format_length(hi, run->page.row[i].hi, &run->settings.style, false));
+		picture_point(p->out, INSTRUMENT, along(p, x), height(p, run->page.row[i].hi), 0,
+		              name);
 		snprintf(name, sizeof name, "setup %d", run->page.row[i].setup);
-		x += way->by_number ? 0.5 : level_to_meters(s->distance);
-		picture_mark(out, along_unit(run, way, x), name);
+		picture_mark(p->out, along(p, x), name);
 	}
 }
 
-static void draw_grade(const struct paper_run *run, const struct way *way, struct picture *out)
+static void draw_grade(const struct profile *p)
 {
+	const struct paper_run *run = p->run;
 	struct level_grade grade;
 	double least = INFINITY, most = -INFINITY, x;
-	if (!way->by_place || !*run->book.info.grade ||
+	if (!*run->book.info.grade ||
 	    !level_parse_grade(run->book.info.grade, LEVEL_M, &grade, NULL, NULL))
 		return;
+	if (p->way.by != WAY_PLACES) {
+		picture_note(p->out, "not drawn: the design grade: it needs places along the line; "
+		                     "give them with Ctrl-V");
+		return;
+	}
 	for (size_t i = 0; i < run->book.run.count; i++)
-		if (level_counted(&run->book.run.sight[i]) && place_of(run, way, i, &x)) {
+		if (level_counted(&run->book.run.sight[i]) && way_place(run, &p->way, i, &x)) {
 			least = fmin(least, x);
 			most = fmax(most, x);
 		}
-	picture_curve(out, "design grade", '=');
-	picture_sample(out, along_unit(run, way, least),
-	               height(run, level_grade_at(&grade, level_from_meters(least))));
-	picture_sample(out, along_unit(run, way, most),
-	               height(run, level_grade_at(&grade, level_from_meters(most))));
+	picture_curve(p->out, "design grade", '=');
+	picture_sample(p->out, along(p, least),
+	               height(p, level_grade_at(&grade, level_from_meters(least))));
+	picture_sample(p->out, along(p, most),
+	               height(p, level_grade_at(&grade, level_from_meters(most))));
+}
+
+/* Names for a note, the first ones of them. */
+struct list {
+	char text[500];
+	size_t count;
+};
+
+static void add_name(struct list *list, const char *name)
+{
+	size_t used = strlen(list->text);
+	if (list->count++ < 8)
+		snprintf(list->text + used, sizeof list->text - used, "%s%.40s", used ? ", " : "",
+		         name);
+}
+
+static void note_list(struct picture *out, const struct list *list, const char *before,
+                      const char *remedy)
+{
+	char more[40] = "";
+	if (list->count > 8)
+		snprintf(more, sizeof more, " and %zu more", list->count - 8);
+	if (list->count)
+		picture_note(out, "%s%s%s: %s", before, list->text, more, remedy);
+}
+
+/* What is not drawn, and what would bring it in. */
+static void note_missing(const struct profile *p)
+{
+	static const char *const remedies[] = {
+	    [WAY_PLACES] = "give them places along the line with Ctrl-V",
+	    [WAY_DISTANCES] = "give them distances",
+	    [WAY_SETUPS] = "give every sight its distance, or its place with Ctrl-V",
+	};
+	const struct paper_run *run = p->run;
+	struct list marks = {0}, setups = {0}, unplaced = {0};
+	bool broken = false;
+	double x;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *s = &run->book.run.sight[i];
+		char number[20];
+		snprintf(number, sizeof number, "%d", run->page.row[i].setup);
+		if (way_is_mark(run, i) && !way_place(run, &p->way, i, &x))
+			add_name(&marks, s->station);
+		if (way_is_mark(run, i) && s->kind != LEVEL_IS && isnan(p->way.place[i]))
+			add_name(&unplaced, s->station);
+		if (level_counted(s) && s->kind == LEVEL_BS && run->page.row[i].setup &&
+		    !run->page.row[i].has_hi)
+			broken = true;
+		if (!opens(run, i))
+			continue;
+		if (fs_of(&run->book.run, i) == SIZE_MAX)
+			picture_note(p->out,
+			             "not drawn: the line of sight of setup %s: it has no "
+			             "FS yet",
+			             number);
+		else if (!way_instrument(run, &p->way, i, fs_of(&run->book.run, i), &x))
+			add_name(&setups, number);
+	}
+	note_list(p->out, &marks, "not drawn: ", remedies[p->way.by]);
+	if (!p->crowded)
+		note_list(p->out, &setups, "not drawn: the instrument and HI of setup ",
+		          p->way.by == WAY_PLACES
+		              ? "give BS and FS distances, and their marks places"
+		              : "give distances");
+	if (broken)
+		picture_note(p->out, "not drawn: what has no elevation: close the gap in the line, "
+		                     "or begin its setup on a mark of known elevation");
+	if (p->way.by == WAY_SETUPS)
+		picture_note(p->out, "distances are missing: the setups are drawn evenly");
+	for (size_t i = 0; p->way.by != WAY_PLACES && i < run->book.run.count; i++)
+		if (!isnan(p->way.place[i])) {
+			note_list(p->out, &unplaced,
+			          "not drawn over places along the line, since these have none: ",
+			          "give them theirs with Ctrl-V");
+			break;
+		}
+}
+
+static void draw(const struct profile *p)
+{
+	draw_marks(p);
+	draw_sights(p);
+	draw_grade(p);
+	draw_points(p, true);
+	/* Names of many turning points would only run into each other. */
+	p->out->quiet = p->crowded;
+	draw_points(p, false);
+	draw_setups(p);
+	note_missing(p);
+	if (p->crowded)
+		picture_note(p->out,
+		             "more than %d setups: only marks of known elevation are named, and "
+		             "where the instrument stood is not drawn",
+		             SETUPS_SHOWN);
+	if (p->run->closing.start_assumed)
+		picture_note(p->out, "the elevation of %s is not known: it is taken as 0",
+		             p->run->closing.start_station);
 }
 
 bool picture_profile(const struct paper_run *run, struct picture *out, struct fault *why)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const char *unit = picture_unit_name(run->settings.style.unit);
-	struct way way = way_of(run);
+	struct profile profile = {.run = run, .out = out};
 	if (line->end_row == SIZE_MAX)
-		return fault_say(why, FAULT_INPUT,
+		return fault_say(why, FAULT_EMPTY,
 		                 "run %.160s has no complete setup yet: there is no profile",
 		                 run->book.info.name);
+	if (!way_of(run, &profile.way, why))
+		return false;
+	profile.crowded = level_page_sums(&run->page)->setups > SETUPS_SHOWN;
 	snprintf(out->title, sizeof out->title, "Profile of %.160s", run->book.info.name);
 	picture_state(out, run);
-	snprintf(out->x_name, sizeof out->x_name, way.by_number ? "setups" : "along, %s", unit);
+	snprintf(out->x_name, sizeof out->x_name,
+	         profile.way.by == WAY_SETUPS ? "setups" : "along, %s", unit);
 	snprintf(out->y_name, sizeof out->y_name, "elevation, %s", unit);
-	out->plot.points_name = "mark";
-	out->one_scale = !way.by_number;
-	draw_marks(run, &way, out);
-	draw_sights(run, &way, out);
-	draw_grade(run, &way, out);
-	draw_points(run, &way, true, out);
-	/* Names of many turning points would only run into each other. */
-	if (level_page_sums(&run->page)->setups > SETUPS_SHOWN)
-		out->named = out->plot.points;
-	draw_points(run, &way, false, out);
-	draw_setups(run, &way, out);
-	if (way.by_number)
-		picture_note(out, "distances are missing: the setups are drawn evenly");
-	if (level_page_sums(&run->page)->setups > SETUPS_SHOWN)
-		picture_note(
-		    out,
-		    "more than %d setups: only marks of known elevation are named, and where the "
-		    "instrument stood is not drawn",
-		    SETUPS_SHOWN);
-	if (run->closing.start_assumed)
-		picture_note(out, "the elevation of %s is not known: it is taken as 0",
-		             run->closing.start_station);
+	out->plot.kind = kinds;
+	out->plot.kinds = sizeof kinds / sizeof *kinds;
+	out->plot.one_unit = profile.way.by != WAY_SETUPS;
+	out->plot.x_whole = !out->plot.one_unit;
+	draw(&profile);
+	way_free(&profile.way);
 	return true;
 }

@@ -1,6 +1,7 @@
 /* The axes of a drawing. */
 #include "paper/plot.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,6 +26,27 @@ double plot_error(const struct plot_point *point)
 	if (!(point->error > 0))
 		return 0;
 	return plot_drawable(point->error) ? point->error : INFINITY;
+}
+
+bool plot_is_drawn(const struct plot_point *point)
+{
+	return plot_drawable(point->x) && plot_drawable(point->y);
+}
+
+struct plot_kind plot_kind_of(const struct plot *plot, const struct plot_point *point)
+{
+	return point->kind < plot->kinds ? plot->kind[point->kind]
+	                                 : (struct plot_kind){NULL, 'o', PLOT_CIRCLE};
+}
+
+bool plot_shows(const struct plot *plot, size_t kind)
+{
+	if (!plot->kind[kind].name || !*plot->kind[kind].name)
+		return false;
+	for (size_t i = 0; i < plot->points; i++)
+		if (plot->point[i].kind == kind && plot_is_drawn(&plot->point[i]))
+			return true;
+	return false;
 }
 
 static void include(struct range *range, double value)
@@ -59,7 +81,8 @@ static void span(struct plot_axis *axis, const struct range *range)
 	axis->high = steps(axis, last);
 }
 
-static struct plot_axis round_axis(struct range range, int intervals)
+/* least: the exponent of the smallest step. */
+static struct plot_axis round_axis(struct range range, int intervals, int least)
 {
 	static const int next[] = {[1] = 2, [2] = 5, [5] = 10};
 	struct plot_axis axis = {.digit = 1};
@@ -75,6 +98,7 @@ static struct plot_axis round_axis(struct range range, int intervals)
 		range.high += most / 10;
 	}
 	axis.exponent = (int)floor(log10((range.high - range.low) / intervals));
+	axis.exponent = axis.exponent < least ? least : axis.exponent;
 	/* Two intervals are enough for any range, at a step of its length. */
 	for (span(&axis, &range); axis.intervals > intervals; span(&axis, &range)) {
 		axis.digit = next[axis.digit];
@@ -98,7 +122,15 @@ struct plot_axis plot_x_axis(const struct plot *plot, int intervals)
 			include(&range, plot->point[i].x);
 	for (size_t i = 0; i < plot->marks; i++)
 		include(&range, plot->mark[i]);
-	return round_axis(range, intervals);
+	if (plot->x_reach > 0) {
+		include(&range, 0);
+		include(&range, plot->x_reach);
+	}
+	if (!plot->counted)
+		return round_axis(range, intervals, plot->x_whole ? 0 : INT_MIN);
+	include(&range, 0);
+	include(&range, (double)plot->counted + 1);
+	return round_axis(range, intervals, 0);
 }
 
 struct plot_axis plot_y_axis(const struct plot *plot, int intervals)
@@ -110,7 +142,7 @@ struct plot_axis plot_y_axis(const struct plot *plot, int intervals)
 				include(&range, plot->curve[i].y[j]);
 	for (size_t i = 0; i < plot->points; i++) {
 		const struct plot_point *point = &plot->point[i];
-		if (!plot_drawable(point->x) || !plot_drawable(point->y))
+		if (!plot_is_drawn(point))
 			continue;
 		include(&range, point->y);
 		include(&range, point->y - plot_error(point));
@@ -118,12 +150,21 @@ struct plot_axis plot_y_axis(const struct plot *plot, int intervals)
 	}
 	if (plot->zero_line)
 		include(&range, 0);
-	return round_axis(range, intervals);
+	if (plot->y_reach > 0) {
+		include(&range, -plot->y_reach);
+		include(&range, plot->y_reach);
+	}
+	return round_axis(range, intervals, INT_MIN);
 }
 
 double plot_tick(const struct plot_axis *axis, int i)
 {
 	return steps(axis, axis->first + i);
+}
+
+bool plot_has_x_tick(const struct plot *plot, double value)
+{
+	return !plot->counted || (value >= 1 && value <= (double)plot->counted);
 }
 
 void plot_figure(const struct plot_axis *axis, int i, char text[PLOT_FIGURE_BYTES])
@@ -153,4 +194,13 @@ int plot_figure_width(const struct plot_axis *axis)
 double plot_place(const struct plot_axis *axis, double value)
 {
 	return fmin(fmax((value - axis->low) / (axis->high - axis->low), 0), 1);
+}
+
+void plot_exaggeration(const struct plot *plot, const struct plot_axis *x,
+                       const struct plot_axis *y, double width, double height, char text[40])
+{
+	double times = height / (y->high - y->low) / (width / (x->high - x->low));
+	text[0] = '\0';
+	if (plot->one_unit && isfinite(times) && times > 0)
+		snprintf(text, 40, "; heights x %.3g", times);
 }

@@ -25,16 +25,18 @@ bool svg_is_drawn(double x, double y)
 	return plot_drawable(x) && plot_drawable(y);
 }
 
-static void put_ticks(FILE *out, const struct svg_axes *axes)
+static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
 	char figure[PLOT_FIGURE_BYTES];
 	fputs("<g stroke=\"#888\" stroke-width=\"0.75\">\n", out);
 	for (int i = 0; i <= axes->x.intervals; i++)
-		fprintf(out,
-		        "<line class=\"x-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
-		        "x2=\"%.3f\" y2=\"%.3f\"/>\n",
-		        plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM,
-		        svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 6);
+		if (plot_has_x_tick(plot, plot_tick(&axes->x, i)))
+			fprintf(
+			    out,
+			    "<line class=\"x-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
+			    "x2=\"%.3f\" y2=\"%.3f\"/>\n",
+			    plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM,
+			    svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 6);
 	for (int i = 0; i <= axes->y.intervals; i++)
 		fprintf(out,
 		        "<line class=\"y-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
@@ -43,6 +45,8 @@ static void put_ticks(FILE *out, const struct svg_axes *axes)
 		        axes->left, svg_y(axes, plot_tick(&axes->y, i)));
 	fputs("</g>\n<g class=\"figures\">\n", out);
 	for (int i = 0; i <= axes->x.intervals; i++) {
+		if (!plot_has_x_tick(plot, plot_tick(&axes->x, i)))
+			continue;
 		plot_figure(&axes->x, i, figure);
 		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\" text-anchor=\"middle\">%s</text>\n",
 		        svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 20, figure);
@@ -55,13 +59,22 @@ static void put_ticks(FILE *out, const struct svg_axes *axes)
 	fputs("</g>\n", out);
 }
 
+static void exaggeration(const struct plot *plot, const struct svg_axes *axes, char more[40])
+{
+	plot_exaggeration(plot, &axes->x, &axes->y, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP,
+	                  more);
+}
+
 /* Title, axes and their names. */
 static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
 	double middle = (SVG_TOP + SVG_BOTTOM) / 2;
+	char more[40];
+	exaggeration(plot, axes, more);
 	fprintf(out, "<text x=\"%.1f\" y=\"26\" font-size=\"16\">", axes->left);
-	xml_put(out, plot->title, (size_t)((790 - axes->left) / TITLE_LETTER));
-	fprintf(out, "</text>\n<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">",
+	xml_put(out, plot->title,
+	        (size_t)((790 - axes->left) / TITLE_LETTER) - (size_t)strlen(more));
+	fprintf(out, "%s</text>\n<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">", more,
 	        (axes->left + SVG_RIGHT) / 2, SVG_BOTTOM + 42);
 	xml_put(out, plot->x_name, 80);
 	fprintf(out,
@@ -70,7 +83,7 @@ static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes 
 	        middle, middle);
 	xml_put(out, plot->y_name, 48);
 	fputs("</text>\n", out);
-	put_ticks(out, axes);
+	put_ticks(out, plot, axes);
 	fprintf(out,
 	        "<rect x=\"%.3f\" y=\"%.0f\" width=\"%.3f\" height=\"%.0f\" fill=\"none\" "
 	        "stroke=\"#888\"/>\n",
@@ -119,47 +132,12 @@ static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_
 	}
 }
 
-static void put_point(FILE *out, const struct svg_axes *axes, const struct plot_point *point)
-{
-	double x = svg_x(axes, point->x), y = svg_y(axes, point->y), error = plot_error(point);
-	double ends[] = {svg_y(axes, point->y + error), svg_y(axes, point->y - error)};
-	if (error > 0)
-		fprintf(out,
-		        "<path class=\"error\" fill=\"none\" stroke=\"#000\" d=\"M%.3f %.3fV%.3f",
-		        x, ends[0], ends[1]);
-	for (int i = 0; i < 2 && error > 0 && !isinf(error); i++)
-		fprintf(out, "M%.3f %.3fh8", x - 4, ends[i]);
-	if (error > 0)
-		fputs("\"/>\n", out);
-	fprintf(out,
-	        "<circle class=\"point\" data-x=\"%.17g\" data-y=\"%.17g\" data-error=\"%.17g\" "
-	        "cx=\"%.3f\" cy=\"%.3f\" r=\"4\" fill=\"#fff\" stroke=\"#000\" "
-	        "stroke-width=\"1.5\"><title>",
-	        point->x, point->y, error, x, y);
-	xml_put(out, point->name, SIZE_MAX);
-	fputs("</title></circle>\n", out);
-}
-
-static void put_points(FILE *out, const struct plot *plot, const struct svg_axes *axes)
-{
-	for (size_t i = 0; i < plot->points; i++)
-		if (svg_is_drawn(plot->point[i].x, plot->point[i].y))
-			put_point(out, axes, &plot->point[i]);
-	if (!plot->points || !plot->points_name)
-		return;
-	fprintf(out,
-	        "<circle cx=\"%.1f\" cy=\"%.0f\" r=\"4\" fill=\"none\" stroke=\"#000\" "
-	        "stroke-width=\"1.5\"/>\n<text x=\"%.1f\" y=\"%.0f\">",
-	        axes->left + 4, SVG_BOTTOM + 64, axes->left + 14, SVG_BOTTOM + 68);
-	xml_put(out, plot->points_name, 90);
-	fputs("</text>\n", out);
-}
-
 static struct svg_axes axes_of(const struct plot *plot)
 {
 	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
 	axes.left = 35 + SVG_LETTER * fmax(plot_figure_width(&axes.y), 6);
-	for (int intervals = 9; intervals >= 2; intervals--) {
+	for (int intervals = plot->counted ? (int)fmin((double)plot->counted + 1, 100) : 9;
+	     intervals >= 2; intervals--) {
 		axes.x = plot_x_axis(plot, intervals);
 		if ((SVG_RIGHT - axes.left) / axes.x.intervals >=
 		    SVG_LETTER * (plot_figure_width(&axes.x) + 2))
@@ -168,29 +146,28 @@ static struct svg_axes axes_of(const struct plot *plot)
 	return axes;
 }
 
-double svg_exaggeration(const struct plot *plot)
-{
-	struct svg_axes axes = axes_of(plot);
-	return (SVG_BOTTOM - SVG_TOP) / (axes.y.high - axes.y.low) /
-	       ((SVG_RIGHT - axes.left) / (axes.x.high - axes.x.low));
-}
-
 void plot_svg(FILE *out, const struct plot *plot)
 {
 	struct svg_axes axes = axes_of(plot);
-	fputs("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-	      "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
-	      "height=\"500\" viewBox=\"0 0 800 500\" font-family=\"sans-serif\" "
-	      "font-size=\"12\">\n<title>",
-	      out);
+	double height = svg_height(plot, &axes);
+	char more[40];
+	fprintf(out,
+	        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+	        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
+	        "height=\"%.0f\" viewBox=\"0 0 800 %.0f\" font-family=\"sans-serif\" "
+	        "font-size=\"12\">\n<title>",
+	        height, height);
 	xml_put(out, plot->title, SIZE_MAX);
-	fputs("</title>\n<rect width=\"800\" height=\"500\" fill=\"#fff\"/>\n", out);
+	exaggeration(plot, &axes, more);
+	fprintf(out, "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n", more,
+	        height);
 	put_frame(out, plot, &axes);
 	svg_put_marks(out, plot, &axes);
 	for (size_t i = 0; i < plot->curves; i++)
 		put_curve(out, &axes, &plot->curve[i], i);
 	svg_put_curve_names(out, plot, &axes);
-	put_points(out, plot, &axes);
+	svg_put_points(out, plot, &axes);
 	svg_put_point_names(out, plot, &axes);
+	svg_put_below(out, plot, &axes);
 	fputs("</svg>\n", out);
 }

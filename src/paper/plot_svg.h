@@ -18,8 +18,6 @@ struct svg_axes {
 	double left;
 };
 
-/* How many times larger a unit of y is drawn than one of x. */
-double svg_exaggeration(const struct plot *plot);
 /* Where a value stands, in user units. */
 double svg_x(const struct svg_axes *axes, double x);
 double svg_y(const struct svg_axes *axes, double y);
@@ -32,8 +30,14 @@ void svg_put_stroke(FILE *out, size_t index);
 void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *axes);
 /* Names to the right of the field, each as near as can be to where its curve ends. */
 void svg_put_curve_names(FILE *out, const struct plot *plot, const struct svg_axes *axes);
-/* Names beside the points, where they can be read: one without such a place is still in the point's
- * title. */
+/* Points, each with the shape of its kind and with its error bar. */
+void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *axes);
+/* Below the field: what the shapes mean, then the notes; and the height of a drawing that has room
+ * for them. */
+void svg_put_below(FILE *out, const struct plot *plot, const struct svg_axes *axes);
+double svg_height(const struct plot *plot, const struct svg_axes *axes);
+/* Names beside the points, each nearer to its own than to any other, or with a line that leads
+ * there: one without such a place is still in the point's title. */
 void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_axes *axes);
 
 #endif

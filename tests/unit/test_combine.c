@@ -262,6 +262,31 @@ START_TEST(test_not_apart)
 }
 END_TEST
 
+/* Distances that differ by 5 mm of 1200 m tell nothing apart, nor do 1200 and 1260 m: with equal
+ * errors, x = d^2/2 and l = d, the correlation is - sum xl/sqrt(sum x^2 sum l^2) at d in the ratio
+ * 1 : q, -(1 + q^3)/sqrt((1 + q^4)(1 + q^2)): at q = 1.05 -2.157 625/sqrt(2.215 506 25 x 2.1025) =
+ * -0.999 704, at 1.1 -2.331/sqrt(2.4641 x 2.21) = -0.998 884. */
+START_TEST(test_nearly_one_distance)
+{
+	static const double apart[] = {1.000004, 1.05, 1.1};
+	static const double correlation[] = {-1, -0.999704, -0.998888};
+	for (int i = 0; i < 3; i++) {
+		struct level_crossing two[] = {planted(1200, 0, R0, 0.13, 1),
+		                               planted(1200 * apart[i], 0, R0, 0.13, 1)};
+		struct level_combined got;
+		add(&two[0], 2, 0.001, 0.002);
+		add(&two[1], 3, 0.001, 0.002);
+		got = combine(two, 2);
+		ck_assert(got.has_fit == (i == 2));
+		ck_assert((got.no_fit == NULL) == (i == 2));
+		ck_assert(i == 2 || strstr(got.no_fit, "cannot be told apart at these distances: "
+		                                       "sight over another one") != NULL);
+		if (i > 0)
+			ck_assert_double_eq_tol(got.correlation[0], correlation[i], 1e-6);
+	}
+}
+END_TEST
+
 /* Two instruments, a tilt each. */
 START_TEST(test_two_tilts)
 {
@@ -379,6 +404,6 @@ int main(void)
 {
 	return RUN_TESTS("combine", test_one, test_independent, test_shared_error_does_not_shrink,
 	                 test_discordant, test_marks_cancel, test_apart, test_correlation,
-	                 test_third_checks, test_not_apart, test_two_tilts, test_freedom,
-	                 test_curvature, test_refused);
+	                 test_third_checks, test_not_apart, test_nearly_one_distance,
+	                 test_two_tilts, test_freedom, test_curvature, test_refused);
 }

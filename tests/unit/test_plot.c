@@ -7,6 +7,11 @@
 
 #include "suite.h"
 
+#define POINT(at_x, at_y, half, called)                                                            \
+	{                                                                                          \
+		.x = (at_x), .y = (at_y), .error = (half), .name = (called)                        \
+	}
+
 static struct plot_axis axis_around(double low, double high, int intervals)
 {
 	double x[] = {low, high}, y[] = {0, 0};
@@ -66,7 +71,8 @@ END_TEST
 /* The axis reaches to the ends of error bars that have some, and to 0 where that is drawn. */
 START_TEST(test_reach)
 {
-	struct plot_point points[] = {{5, 1, 3, NULL}, {5, 2, INFINITY, NULL}, {5, 2, -9, NULL}};
+	struct plot_point points[] = {POINT(5, 1, 3, NULL), POINT(5, 2, INFINITY, NULL),
+	                              POINT(5, 2, -9, NULL)};
 	struct plot plot = {.point = points, .points = 3};
 	struct plot_axis axis = plot_y_axis(&plot, 3);
 	ck_assert_double_eq(axis.low, -2);
@@ -98,7 +104,8 @@ START_TEST(test_cells)
 	static const double x[] = {0, 4, 10}, y[] = {0, 4, 4}, mark = 6;
 	static const char *const mark_name = "m";
 	static const struct plot_curve curve = {"c", '*', 3, x, y};
-	static const struct plot_point point = {8, 1, 1, "p"};
+	static const struct plot_point point = {.x = 8, .y = 1, .error = 1, .name = "p"};
+	static const struct plot_kind kind = {"points", 'o', PLOT_CIRCLE};
 	static const struct plot plot = {.title = "title",
 	                                 .x_name = "x",
 	                                 .y_name = "y",
@@ -106,7 +113,8 @@ START_TEST(test_cells)
 	                                 .curves = 1,
 	                                 .point = &point,
 	                                 .points = 1,
-	                                 .points_name = "points",
+	                                 .kind = &kind,
+	                                 .kinds = 1,
 	                                 .mark = &mark,
 	                                 .mark_name = &mark_name,
 	                                 .marks = 1,
@@ -127,10 +135,9 @@ START_TEST(test_breaks)
 {
 	static const double x[] = {0, 1, 2, 3, 4}, y[] = {2, 2, NAN, -2, -2};
 	static const struct plot_curve curve = {NULL, '#', 5, x, y};
-	static const struct plot_point points[] = {{1, -1, INFINITY, NULL},
-	                                           {3, 1, NAN, "q"},
-	                                           {INFINITY, 9, 1, "out"},
-	                                           {20, NAN, 1, "out"}};
+	static const struct plot_point points[] = {
+	    POINT(1, -1, INFINITY, NULL), POINT(3, 1, NAN, "q"), POINT(INFINITY, 9, 1, "out"),
+	    POINT(20, NAN, 1, "out")};
 	static const struct plot plot = {.y_name = "up, mm",
 	                                 .curve = &curve,
 	                                 .curves = 1,
@@ -143,6 +150,96 @@ START_TEST(test_breaks)
 	    "    0   1   2  3   4",
 	};
 	check_text(&plot, 20, 7, expected);
+}
+END_TEST
+
+/* Two lines along y = 1 from x = 0 to 10, columns 2 to 22 in row 0 of the field: the second takes
+ * each other cell. A third that runs one row below all the way stays whole. */
+START_TEST(test_lines_take_turns)
+{
+	static const double x[] = {0, 10}, high[] = {1, 1}, low[] = {0.5, 0.5};
+	static const struct plot_curve curves[] = {
+	    {"a", '*', 2, x, high}, {"b", '#', 2, x, high}, {"c", '-', 2, x, low}};
+	static const struct plot plot = {.curve = curves, .curves = 3, .zero_line = true};
+	static const char *const expected[] = {
+	    "1.0 +*#*#*#*#*#*#*#*#*#*#*#*#*#*#*#*", "    |                               ",
+	    "0.5 +-------------------------------", "    |                               ",
+	    "0.0 ++-----+-----+-----+-----+-----+", "     0     2     4     6     8    10",
+	    "* a   # b   - c                    ~",
+	};
+	char grid[7 * 37], wide[10 * 81];
+	ck_assert(plot_text(&plot, 36, 7, grid));
+	for (int row = 0; row < 7; row++)
+		ck_assert_str_eq(grid + row * 37, expected[row]);
+	ck_assert(plot_text(&plot, 80, 10, wide));
+	ck_assert_str_eq(wide + 9 * 81, "* a   # b   - c   where lines coincide their signs take "
+	                                "turns                   ");
+}
+END_TEST
+
+/* Kinds of points have signs of their own, and where two share a cell it says so; a name stands
+ * nearer to its own point than to another, and may cover a line where points are few. Columns 2 to
+ * 22 for x from 0 to 10, rows 0 to 4 for y from 4 to 0. */
+START_TEST(test_kinds_and_names)
+{
+	static const double x[] = {0, 10}, y[] = {2, 2};
+	static const struct plot_curve curve = {NULL, '*', 2, x, y};
+	static const struct plot_kind kinds[] = {
+	    {"seen", 'o', PLOT_CIRCLE}, {"meant", 'x', PLOT_CROSS}, {"unseen", '?', PLOT_SQUARE}};
+	static const struct plot_point points[] = {
+	    {.x = 2, .y = 2, .name = "on"},
+	    {.x = 6, .y = 4, .name = "both"},
+	    {.x = 6, .y = 4, .name = "quiet", .kind = 1, .quiet = true},
+	    {.x = 8, .y = 0.95, .name = "under", .kind = 1},
+	};
+	static const struct plot plot = {.curve = &curve,
+	                                 .curves = 1,
+	                                 .point = points,
+	                                 .points = 4,
+	                                 .kind = kinds,
+	                                 .kinds = 3,
+	                                 .zero_line = true};
+	static const char *const expected[] = {
+	    "4 +            & both   ", "  |      on             ", "2 +****o****************",
+	    "  |          under x    ", "0 ++---+---+---+---+---+", "   0   2   4   6   8  10",
+	    "o seen   x meant   & s~ ",
+	};
+	char grid[7 * 25];
+	ck_assert(plot_text(&plot, 24, 7, grid));
+	for (int row = 0; row < 6; row++)
+		ck_assert_str_eq(grid + row * 25, expected[row]);
+	ck_assert(strncmp(grid + 6 * 25, "o seen   x meant", 16) == 0);
+	ck_assert_ptr_null(strstr(grid + 6 * 25, "unseen"));
+}
+END_TEST
+
+/* What is counted has ticks of its own, and no others: not 0 and 4, nor halves. Columns 4 to 31 for
+ * 0 to 4: 4 + 27/4, 4 + 27/2 and 4 + 81/4, rounded. */
+START_TEST(test_counted)
+{
+	static const struct plot_point points[] = {{.x = 1, .y = 1}, {.x = 3, .y = -1}};
+	static const struct plot plot = {
+	    .point = points, .points = 2, .counted = 3, .y_reach = 2, .zero_line = true};
+	char grid[8 * 33];
+	ck_assert(plot_text(&plot, 32, 8, grid));
+	ck_assert_str_eq(grid + 7 * 33, "           1      2     3       ");
+	ck_assert(strncmp(grid, " 2 ", 3) == 0);
+}
+END_TEST
+
+/* Both axes in one unit: 5 steps of rows, each as high as 2 columns, for 2 units of y, 36 steps of
+ * columns for 20 of x: 2 x 5/2 / (36/20) = 2.78. Where no number says it, nothing does. */
+START_TEST(test_factor)
+{
+	static const struct plot_point points[] = {{.x = 0, .y = 0}, {.x = 20, .y = 2}};
+	static const struct plot_point far[] = {{.x = 0, .y = 0}, {.x = 1e300, .y = 1e-280}};
+	struct plot plot = {.title = "t", .point = points, .points = 2, .one_unit = true};
+	char grid[8 * 41];
+	ck_assert(plot_text(&plot, 40, 8, grid));
+	ck_assert_str_eq(grid, "t; heights x 2.78                       ");
+	plot.point = far;
+	ck_assert(plot_text(&plot, 40, 8, grid));
+	ck_assert_str_eq(grid, "t                                       ");
 }
 END_TEST
 
@@ -180,5 +277,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("plot", test_ticks, test_flat_ranges, test_reach, test_cells, test_breaks,
+	                 test_lines_take_turns, test_kinds_and_names, test_counted, test_factor,
 	                 test_too_small, test_names_cut);
 }

@@ -52,7 +52,8 @@ struct any_plot {
 	struct plot_point point[MOST];
 	double values[2 * MOST][MOST], mark[MOST];
 	const char *mark_name[MOST];
-	char names[3 * MOST + 4][90];
+	struct plot_kind kind[MOST];
+	char names[4 * MOST + 4][90];
 };
 
 static size_t any_count(uint64_t *state)
@@ -74,7 +75,14 @@ static void fill(uint64_t *state, struct any_plot *any)
 	any->plot.title = any_name(state, any->names[name++], 90);
 	any->plot.x_name = any_name(state, any->names[name++], 90);
 	any->plot.y_name = any_name(state, any->names[name++], 90);
-	any->plot.points_name = any_name(state, any->names[name++], 90);
+	any->plot.x_reach = any_value(state);
+	any->plot.y_reach = any_value(state);
+	any->plot.counted = chance(state, 0, 3) ? 0 : (size_t)chance(state, 1, 300);
+	any->plot.one_unit = chance(state, 0, 1);
+	any->plot.x_whole = chance(state, 0, 1);
+	any->plot.notes = any_name(state, any->names[name++], 90);
+	any->plot.kind = any->kind;
+	any->plot.kinds = any_count(state);
 	for (size_t i = 0; i < MOST; i++) {
 		any->curve[i] = (struct plot_curve){any_name(state, any->names[name++], 90),
 		                                    (char)chance(state, 0, 127), any_count(state),
@@ -83,9 +91,15 @@ static void fill(uint64_t *state, struct any_plot *any)
 			any->values[2 * i][j] = any_value(state);
 			any->values[2 * i + 1][j] = any_value(state);
 		}
-		any->point[i] =
-		    (struct plot_point){any_value(state), any_value(state), any_value(state),
-		                        any_name(state, any->names[name++], 90)};
+		any->point[i] = (struct plot_point){any_value(state),
+		                                    any_value(state),
+		                                    any_value(state),
+		                                    any_name(state, any->names[name++], 90),
+		                                    (size_t)chance(state, 0, 6),
+		                                    chance(state, 0, 3) == 0};
+		any->kind[i] = (struct plot_kind){
+		    any_name(state, any->names[name++], 90), (char)chance(state, 0, 127),
+		    (enum plot_shape)chance(state, 0, PLOT_SHAPES - 1)};
 		any->mark[i] = any_value(state);
 		any->mark_name[i] = any_name(state, any->names[name++], 90);
 	}

@@ -8,6 +8,11 @@
 
 #include "suite.h"
 
+#define POINT(at_x, at_y, half, called)                                                            \
+	{                                                                                          \
+		.x = (at_x), .y = (at_y), .error = (half), .name = (called)                        \
+	}
+
 static char *svg_of(const struct plot *plot)
 {
 	char *text = NULL;
@@ -42,6 +47,19 @@ static const char *attribute(const char *element_text, const char *name)
 static double number(const char *element_text, const char *name)
 {
 	return strtod(attribute(element_text, name), NULL);
+}
+
+/* Where a point is moved to: 0 across, 1 down. */
+static double moved(const char *element_text, int which)
+{
+	const char *at = element_text, *end;
+	double place[2];
+	while (*at != '<')
+		at--;
+	at = strstr(at, "translate(") + strlen("translate(");
+	place[0] = strtod(at, (char **)&end);
+	place[1] = strtod(end, NULL);
+	return place[which];
 }
 
 /* What the ticks say of an axis: a straight scale through the first and the last of them. */
@@ -98,8 +116,9 @@ START_TEST(test_svg_read_back)
 	static const double marks[] = {333, INFINITY};
 	static const char *const names[] = {"planned", "never"};
 	static const struct plot_curve curve = {"c", '*', 6, x, y};
-	static const struct plot_point points[] = {
-	    {801.1, 43.3, 6.1, "p"}, {450, 20, INFINITY, NULL}, {20, 30, 0, "q"}, {1, NAN, 1, "r"}};
+	static const struct plot_point points[] = {POINT(801.1, 43.3, 6.1, "p"),
+	                                           POINT(450, 20, INFINITY, NULL),
+	                                           POINT(20, 30, 0, "q"), POINT(1, NAN, 1, "r")};
 	static const struct plot plot = {.curve = &curve,
 	                                 .curves = 1,
 	                                 .point = points,
@@ -121,8 +140,8 @@ START_TEST(test_svg_read_back)
 		ck_assert_double_eq(number(at, "data-x"), points[i].x);
 		ck_assert_double_eq(number(at, "data-y"), points[i].y);
 		ck_assert_double_eq(number(at, "data-error"), points[i].error);
-		check_place(&across, number(at, "cx"), points[i].x);
-		check_place(&up, number(at, "cy"), points[i].y);
+		check_place(&across, moved(at, 0), points[i].x);
+		check_place(&up, moved(at, 1), points[i].y);
 	}
 	ck_assert_ptr_null(element(at, "point"));
 	at = element(svg, "mark");
@@ -140,8 +159,8 @@ END_TEST
 
 START_TEST(test_svg_escape)
 {
-	static const struct plot_point points[] = {{0, 0, 0, "A & B <\"C\">"},
-	                                           {1, 1, 0, "a\tb\xff"}};
+	static const struct plot_point points[] = {POINT(0, 0, 0, "A & B <\"C\">"),
+	                                           POINT(1, 1, 0, "a\tb\xff")};
 	static const struct plot plot = {
 	    .title = "S\xc3\xb8r", .x_name = "\xc3\xb8\x01", .point = points, .points = 2};
 	char *svg = svg_of(&plot);
@@ -197,6 +216,34 @@ START_TEST(test_svg_close_marks)
 }
 END_TEST
 
+/* Each kind has its shape, in the drawing and in the legend; a kind without points is not in it.
+ * Notes stand below, and the drawing grows with them: 40 lines of 15 units and more. */
+START_TEST(test_svg_kinds_and_notes)
+{
+	static const struct plot_kind kinds[] = {
+	    {"seen", 'o', PLOT_CIRCLE}, {"meant", 'x', PLOT_CROSS}, {"absent", '?', PLOT_SQUARE}};
+	static const struct plot_point points[] = {{.x = 1, .y = 1, .name = "p"},
+	                                           {.x = 2, .y = 3, .name = "q", .kind = 1}};
+	char notes[40 * 12 + 1] = "";
+	const struct plot plot = {
+	    .point = points, .points = 2, .kind = kinds, .kinds = 3, .notes = notes};
+	char *svg;
+	const char *at;
+	for (int i = 0; i < 40; i++)
+		sprintf(notes + strlen(notes), "n\xc3\xb8te %d\n", i);
+	svg = svg_of(&plot);
+	ck_assert_int_eq(strncmp(attribute(element(svg, "point"), "data-shape"), "circle", 6), 0);
+	at = element(element(svg, "point"), "point");
+	ck_assert_int_eq(strncmp(attribute(at, "data-shape"), "cross", 5), 0);
+	ck_assert_ptr_nonnull(strstr(svg, ">seen</text>"));
+	ck_assert_ptr_nonnull(strstr(svg, ">meant</text>"));
+	ck_assert_ptr_null(strstr(svg, "absent"));
+	ck_assert_ptr_nonnull(strstr(svg, ">n\xc3\xb8te 39</text>"));
+	ck_assert_double_ge(number(strstr(svg, "<svg"), "height"), 484 + 40 * 15);
+	free(svg);
+}
+END_TEST
+
 /* Of points in one place not all names can be read: no two are written over each other. */
 START_TEST(test_svg_close_points)
 {
@@ -206,7 +253,7 @@ START_TEST(test_svg_close_points)
 	int written = 0;
 	char *svg;
 	for (int i = 0; i < 12; i++)
-		points[i] = (struct plot_point){5, 5, 0, "near"};
+		points[i] = (struct plot_point)POINT(5, 5, 0, "near");
 	svg = svg_of(&plot);
 	for (const char *at = svg; (at = strstr(at, ">near</text>")); at++) {
 		const char *text = at;
@@ -227,5 +274,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("plot SVG", test_svg_read_back, test_svg_escape, test_svg_long_names,
-	                 test_svg_close_marks, test_svg_close_points);
+	                 test_svg_close_marks, test_svg_close_points, test_svg_kinds_and_notes);
 }
