@@ -43,14 +43,16 @@ static double per_curvature(double near, double far, double radius)
 
 /* A crossing with one of two instruments, on one of two days, between one of two pairs of marks,
  * read at random near a share of the prediction and a tilt. */
-static struct level_crossing draw(uint64_t *state, int number, bool two, double curved[])
+static struct level_crossing draw(uint64_t *state, int number, bool two, bool alike,
+                                  double curved[])
 {
 	struct level_crossing out = {.k = real(state, -0.2, 0.4),
 	                             .radius = real(state, 6.3e6, 6.4e6)};
 	double near = real(state, 1, 100), far, s, turn;
 	int instrument = two ? (int)chance(state, 0, 1) : 0;
-	/* Distances apart, so that a fit has something to tell tilt and curvature by. */
-	far = 200 + 600 * (number % 3) + real(state, 0, 400);
+	/* Distances apart, so that a fit has something to tell tilt and curvature by; or alike, so
+	 * that it has little. */
+	far = alike ? 800 + real(state, 0, 40) : 200 + 600 * (number % 3) + real(state, 0, 400);
 	if (chance(state, 0, 1)) {
 		double swap = near;
 		near = far;
@@ -215,13 +217,25 @@ static void check_estimate(const char *what, const struct level_estimate *got,
 	check_near(what, got->u95, fmin(fmax(factor * u, alone), bound), 0);
 }
 
-static void check_set(const struct level_crossing *c, size_t n, const double *curved)
+/* The largest |correlation| of a tilt with the curvature, by GSL. */
+static double closest_correlation(const struct fitted *f, size_t tilts)
+{
+	double most = 0;
+	for (size_t k = 1; k <= tilts; k++)
+		most = fmax(most,
+		            fabs(f->cofactor[0][k]) / sqrt(f->cofactor[0][0] * f->cofactor[k][k]));
+	return most;
+}
+
+/* False where tilt and curvature could not be told apart. */
+static bool check_set(const struct level_crossing *c, size_t n, const double *curved)
 {
 	double column[PARAMETERS][MOST], y[MOST];
 	struct level_combined got;
 	struct fault why;
 	struct fitted f;
 	size_t tilts = 0;
+	double closest;
 	ck_assert_msg(level_combine(c, n, LEVEL_BY_U95, &got, &why), "%s", why.text);
 
 	for (size_t i = 0; i < n; i++) {
@@ -270,20 +284,25 @@ static void check_set(const struct level_crossing *c, size_t n, const double *cu
 	}
 	check_near("chi-square of the fit", got.fit_chi_square, f.chi_square, 1);
 	ck_assert_int_eq(got.fit_freedom, (int)(n - 1 - tilts));
+	return true;
 }
 
 START_TEST(test_random_sets)
 {
 	uint64_t state = chance_seed("combine");
+	int refused = 0;
 	for (int set = 0; set < SETS; set++) {
 		struct level_crossing c[MOST];
 		double curved[MOST];
 		size_t n = (size_t)chance(&state, 1, MOST);
-		bool two = chance(&state, 0, 1);
+		bool two = chance(&state, 0, 1), alike = chance(&state, 0, 7) == 0;
 		for (size_t i = 0; i < n; i++)
-			c[i] = draw(&state, (int)i, two, curved);
-		check_set(c, n, curved);
+			c[i] = draw(&state, (int)i, two, alike, curved);
+		refused += !check_set(c, n, curved);
 	}
+	/* both sides of the limit are met: an eighth of the distances are alike */
+	ck_assert_int_gt(refused, SETS / 100);
+	ck_assert_int_lt(refused, SETS / 8 + SETS / 20);
 }
 END_TEST
 
