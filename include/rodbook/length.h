@@ -39,6 +39,11 @@ struct level_style {
 
 /* "m", "ft", "ftin", "in". */
 const char *level_unit_name(enum level_unit unit);
+/* "m", "ft", "feet and inches", "inches": after the word in. */
+const char *level_unit_words(enum level_unit unit);
+/* What stands behind a length that has just been formatted: " m", " ft", " in"; feet and inches
+ * have their own signs, and "". */
+const char *level_unit_after(enum level_unit unit);
 /* Writes the unit so named; false for any other name. */
 bool level_unit_find(const char *name, enum level_unit *unit);
 /* The style a new book of that unit begins with: 3 decimals of a meter, 2 of a foot, 1/64 in. */

@@ -20,6 +20,12 @@ bool sql_fault(struct book *book, struct fault *why)
 		    "%.300s was left half-written by a crash, and is read-only: make it "
 		    "writable once, so that it can be mended",
 		    book->path);
+	if (sqlite3_extended_errcode(book->db) == SQLITE_READONLY_DBMOVED)
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s was moved or replaced while it was open: leave, and open the "
+		    "one that is there now",
+		    book->path);
 	if (code == SQLITE_READONLY || code == SQLITE_CANTOPEN)
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s cannot be written: check the permissions of the file and "

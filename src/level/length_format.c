@@ -14,6 +14,18 @@ const char *level_unit_name(enum level_unit unit)
 	return unit_names[unit];
 }
 
+const char *level_unit_words(enum level_unit unit)
+{
+	static const char *const words[] = {"m", "ft", "feet and inches", "inches"};
+	return words[unit];
+}
+
+const char *level_unit_after(enum level_unit unit)
+{
+	static const char *const after[] = {" m", " ft", "", " in"};
+	return after[unit];
+}
+
 bool level_unit_find(const char *name, enum level_unit *unit)
 {
 	for (int i = LEVEL_M; i <= LEVEL_IN; i++)

@@ -112,7 +112,7 @@ static void how_it_was_weighed(FILE *out, const struct net_paper *net)
 	for (size_t i = 0; i < net->net.lines; i++)
 		corrected += net->piece[i].corrected;
 	fprintf(out, "net of %zu %s, in %s: %zu %s adjusted, %zu held\n", net->runs,
-	        net->runs == 1 ? "run" : "runs", level_unit_name(net->settings.style.unit),
+	        net->runs == 1 ? "run" : "runs", level_unit_words(net->settings.style.unit),
 	        net->net.marks - held, net->net.marks - held == 1 ? "mark" : "marks", held);
 	if (net->by == LEVEL_BY_DISTANCE)
 		fputs("weights 1/length\n", out);

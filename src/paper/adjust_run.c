@@ -79,7 +79,7 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 	struct level_style finer = lines_finer(style);
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
 	fprintf(out, "run %s, %s, adjusted, in %s\n", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
+	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
 	how_it_was_spread(out, run, s);
 	fprintf(out, "misclosure %s %s\n\n", level_format_length(a, s->misclosure, &finer, true),
 	        s->corrected ? "corrected" : "as booked");

@@ -62,16 +62,17 @@ static void crossing_verdict(const struct level_closing *c, const struct level_s
 	struct level_style finer = *style;
 	char observed[LEVEL_LENGTH_BYTES], allowance[LEVEL_LENGTH_BYTES];
 	if (!c->has_observed || c->finding.turn == 0) {
-		snprintf(text, size, "a crossing: misclosure %s %s; its drop says nothing yet",
-		         missed, level_unit_name(style->unit));
+		snprintf(text, size, "a crossing: misclosure %s%s; its drop says nothing yet",
+		         missed, level_unit_after(style->unit));
 		return;
 	}
 	if (finer.decimals < 6)
 		finer.decimals++;
 	level_format_length(observed, level_from_meters(c->observed), &finer, false);
 	level_format_length(allowance, level_from_meters(c->allowance.decides), &finer, false);
-	snprintf(text, size, "a crossing: observed drop %s %s, allowance %s: %s", observed,
-	         level_unit_name(style->unit), allowance, level_answer_sentence(c->finding.answer));
+	snprintf(text, size, "a crossing: observed drop %s%s, allowance %s: %s", observed,
+	         level_unit_after(style->unit), allowance,
+	         level_answer_sentence(c->finding.answer));
 }
 
 void paper_verdict(const struct level_run *run, const struct level_closing *c,
@@ -93,15 +94,15 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 		return;
 	}
 	if (!c->has_allowable) {
-		snprintf(text, size, "misclosure %s %s, not judged: ", missed,
-		         level_unit_name(style->unit));
+		snprintf(text, size, "misclosure %s%s, not judged: ", missed,
+		         level_unit_after(style->unit));
 		explain_no_allowable(c, text + strlen(text), size - strlen(text));
 		return;
 	}
 	judged_texts(c, style, missed, allowable);
-	snprintf(text, size, "%s: misclosure %s%s, allowable %s %s (%s)",
+	snprintf(text, size, "%s: misclosure %s%s, allowable %s%s (%s)",
 	         c->closes == LEVEL_YES ? "closes" : "does not close", missed,
-	         c->judged_corrected ? " corrected" : "", allowable, level_unit_name(style->unit),
+	         c->judged_corrected ? " corrected" : "", allowable, level_unit_after(style->unit),
 	         c->set->title);
 }
 
@@ -264,6 +265,7 @@ void paper_closure(FILE *out, const struct paper_run *run, bool csv)
 		return;
 	}
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_name(run->settings.style.unit));
+	        level_run_kind_name(run->book.run.kind),
+	        level_unit_words(run->settings.style.unit));
 	lines_closure(out, run);
 }

@@ -160,10 +160,10 @@ void drop_shortest(FILE *out, const struct paper_run *run)
 	if (isinf(planned.shortest))
 		fprintf(out, "no sight could: the air alone may do as much; know k better\n");
 	else if (planned.shortest > plan.distance)
-		fprintf(out, "the shortest sight that could is %s %s\n",
+		fprintf(out, "the shortest sight that could is %s%s\n",
 		        level_format_length(text, level_from_meters(planned.shortest),
 		                            &run->settings.style, false),
-		        level_unit_name(run->settings.style.unit));
+		        level_unit_after(run->settings.style.unit));
 }
 
 /* Whether every instrument that tells in the drop was tested. */
@@ -202,7 +202,7 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	struct level_style finer = lines_finer(style);
 
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
+	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
 	drop_waters(out, run);
 	level_format_length(low, level_from_meters(c->observed - c->allowance.decides), &finer,
 	                    false);

@@ -82,7 +82,7 @@ static void put_fit(FILE *out, const struct crossings *c, const struct level_com
 
 static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
-	fprintf(out, "crossings together, in %s\n", level_unit_name(c->style.unit));
+	fprintf(out, "crossings together, in %s\n", level_unit_words(c->style.unit));
 	put_rows(out, c);
 	fprintf(out,
 	        "weighted mean: %.3f of the predicted drop, +- %.3f all at once, +- %.3f at 95 %%; "

@@ -8,9 +8,9 @@
 static void put_mark(FILE *out, const struct book_mark *m, const struct level_style *style)
 {
 	char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%-16s %14s %s", m->name,
+	fprintf(out, "%-16s %14s%s", m->name,
 	        level_format_length(elevation, m->elevation, style, false),
-	        level_unit_name(style->unit));
+	        level_unit_after(style->unit));
 	if (m->u)
 		fprintf(out, "  u %s %s", level_format_exact(u, m->u, style),
 		        level_file_unit(style->unit));

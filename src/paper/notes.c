@@ -82,7 +82,7 @@ void lines_heading(const struct paper_run *run, const char *what, char *text, si
 	const char *title = run->settings.title;
 	snprintf(text, size, "%s%s%srun %s, %s, in %s", title, *title ? ", " : "", what,
 	         run->book.info.name, level_run_kind_name(run->book.run.kind),
-	         level_unit_name(run->settings.style.unit));
+	         level_unit_words(run->settings.style.unit));
 }
 
 void lines_cautions(FILE *out)

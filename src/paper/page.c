@@ -164,7 +164,7 @@ static void text_page(FILE *out, const struct paper_run *run)
 
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_name(style->unit));
+	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
 	fprintf(out, "%4s %s %-*s %*s %*s %*s %*s %*s", "", "  ", w.station, "station", w.number,
 	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
 	if (w.corrected)

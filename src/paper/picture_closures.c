@@ -52,10 +52,10 @@ static void add_point(struct closures *c, const struct paper_run *run)
 	              0, run->book.info.name);
 	if (run->closing.closes != LEVEL_YES)
 		strcpy(verdict, "DOES NOT CLOSE");
-	picture_note(c->out, "%zu %.163s: %s of %s %s allowable: %s", c->judged,
-	             run->book.info.name, level_format_length(a, judged(run), &finer, true),
+	picture_note(c->out, "%zu %.163s: %s of %s%s allowable: %s", c->judged, run->book.info.name,
+	             level_format_length(a, judged(run), &finer, true),
 	             level_format_length(b, run->closing.allowable, &finer, false),
-	             level_unit_name(unit), verdict);
+	             level_unit_after(unit), verdict);
 }
 
 /* A run that is judged; the others are named in words. */

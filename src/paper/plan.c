@@ -63,9 +63,9 @@ void paper_plan_verdict(const struct paper_plan *p, const struct level_planned *
 		    "the drop; know k better");
 	else
 		snprintf(
-		    text, size, "this sight cannot tell; one of %s %s could. Largest line: %s: %s",
+		    text, size, "this sight cannot tell; one of %s%s could. Largest line: %s: %s",
 		    level_format_length(length, level_from_meters(r->shortest), &p->style, false),
-		    level_unit_name(p->style.unit), level_allowance_name(largest),
+		    level_unit_after(p->style.unit), level_allowance_name(largest),
 		    paper_remedy(largest));
 }
 
@@ -102,7 +102,7 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 
 	fprintf(out, "a sight of %s %s\n",
 	        level_format_length(distance, level_from_meters(p->plan.distance), style, false),
-	        level_unit_name(style->unit));
+	        level_unit_words(style->unit));
 	lines_radius(radius, sizeof radius, p->plan.terms.radius);
 	paper_k(&p->plan.terms, &p->figures, text, sizeof text);
 	fprintf(out, "R %s; %s\n", radius, text);

@@ -42,6 +42,9 @@ int sheet_legend(const struct sheet *sheet, const struct plot *plot, int row)
 		if (!sheet_length(name))
 			continue;
 		if (column > 0 && column + 3 + width > sheet->columns) {
+			/* The note below the signs is the first that may be missing. */
+			if (!sign && first < sheet->rows && row + 1 >= sheet->rows)
+				continue;
 			row++;
 			column = 0;
 		}

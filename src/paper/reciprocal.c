@@ -45,7 +45,7 @@ void paper_reciprocal(FILE *out, const struct level_bank *a, const struct level_
 		quantity_real(out, "k", r->has_k, r->k, "");
 		return;
 	}
-	fprintf(out, "reciprocal sights, in %s\n", level_unit_name(style->unit));
+	fprintf(out, "reciprocal sights, in %s\n", level_unit_words(style->unit));
 	sights_line(out, "level near A", a, style);
 	sights_line(out, "level near B", b, style);
 	lines_length(out, "rise from A to B", level_to_meters(r->rise), style, true, "");

@@ -229,7 +229,7 @@ static void put_text(FILE *out, const struct paper_run *run, const struct level_
 	char verdict[400];
 	paper_verdict(&run->book.run, &run->closing, &run->settings.style, verdict, sizeof verdict);
 	fprintf(out, "run %s, %s, in %s\n%s\n", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_name(run->settings.style.unit),
+	        level_run_kind_name(run->book.run.kind), level_unit_words(run->settings.style.unit),
 	        verdict);
 	if (slips->count)
 		put_slips(out, run, slips);

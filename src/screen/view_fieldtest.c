@@ -87,7 +87,7 @@ static void paint(struct fields *fields, const struct book_fieldtest *test,
 	char title[LEVEL_NAME_BYTES + 60], where[200], *text;
 	bool whole = count >= wanted(test);
 	snprintf(title, sizeof title, "Field test of %s, %s, in %s", test->instrument,
-	         test->full ? "full" : "simplified", level_unit_name(test->unit));
+	         test->full ? "full" : "simplified", level_unit_words(test->unit));
 	if (!term_begin_page(title))
 		return;
 	put_where(test, count, where, sizeof where);

@@ -55,9 +55,9 @@ static bool read_list(struct book *book, struct mark_list *list, struct fault *w
 	for (size_t i = 0; i < list->count; i++) {
 		const struct book_mark *m = &list->marks[i];
 		char elevation[LEVEL_LENGTH_BYTES];
-		snprintf(list->texts[i], LINE_BYTES, "%14s %s%s%.16s%s%s  %s",
+		snprintf(list->texts[i], LINE_BYTES, "%14s%s%s%.16s%s%s  %s",
 		         level_format_length(elevation, m->elevation, &list->settings.style, false),
-		         level_unit_name(list->settings.style.unit),
+		         level_unit_after(list->settings.style.unit),
 		         *m->struck ? "  x struck " : "", m->struck, *m->u_typed ? "  u " : "",
 		         m->u_typed, m->source);
 		list->lines[i] = (struct list_line){m->name, list->texts[i], NULL};

@@ -35,6 +35,8 @@ static bool form_text(const struct fields *fields, char *text, size_t size)
 		fields_text(fields, i, one, sizeof one);
 		if (!*one)
 			return false;
+		/* The comma parts the fields; a decimal one becomes a point. */
+		one[strcspn(one, ",")] = one[strcspn(one, ",")] ? '.' : '\0';
 		used += (size_t)snprintf(text + used, size - used, "%s%s",
 		                         i == 0   ? ""
 		                         : i == 4 ? "; "
@@ -226,7 +228,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		texts[i] = "";
 	pegs.fields = fields_open(FORM_ROWS, places, FIELDS, texts);
 	snprintf(title, sizeof title, "Peg test of %s, in %s", instrument,
-	         level_unit_name(pegs.settings.style.unit));
+	         level_unit_words(pegs.settings.style.unit));
 	while (pegs.fields && !kept) {
 		struct key key;
 		paint(&pegs, title, message);

@@ -224,7 +224,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 	if (!fields)
 		return fault_say(why, FAULT_FILE, "out of memory");
 	snprintf(title, sizeof title, "The plan %s, in %s", *name ? name : "of a long sight",
-	         level_unit_name(settings.style.unit));
+	         level_unit_words(settings.style.unit));
 	while (!kept) {
 		struct key key;
 		paint(fields, title, &defaults, &settings.style, message, &ok);

@@ -35,7 +35,7 @@ static void paint(const char *title, const char *text, int top)
 		term_text(stdscr, row, 1, COLS - 2, part);
 		at = line_at(at, 1);
 	}
-	term_bar(LINES - 1, A_NORMAL, " Up Down PgUp PgDn scroll  Esc or Enter back to the page");
+	term_bar(LINES - 1, A_NORMAL, " Up Down PgUp PgDn scroll  Esc or Enter back");
 	wnoutrefresh(stdscr);
 	doupdate();
 }

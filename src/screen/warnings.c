@@ -58,8 +58,14 @@ static void put_words(const struct editor *ed, const struct level_warned *w,
 		         level_format_length(b, w->distance, style, false));
 		break;
 	case LEVEL_WARN_NAME:
-		snprintf(text, size, "%.40s was a mark of setup %d already: is it the same?",
-		         sight->station, w->setup);
+		if (w->setup == ed->page.row[ed->at].setup)
+			snprintf(text, size,
+			         "%.40s was read in this setup already: is it the same?",
+			         sight->station);
+		else
+			snprintf(text, size,
+			         "%.40s was a mark of setup %d already: is it the same?",
+			         sight->station, w->setup);
 		break;
 	case LEVEL_WARN_SPREAD:
 		snprintf(
