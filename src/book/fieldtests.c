@@ -157,7 +157,7 @@ static bool add(struct book *book, int64_t id, const char *backsight, const char
 {
 	struct book_fieldtest test;
 	struct book_settings settings;
-	struct level_pair pair;
+	struct level_pair pair = {0};
 	char text[2 * BOOK_TYPED_BYTES];
 	size_t used;
 	if (!find(book, id, &test, why) || !book_settings(book, &settings, why))

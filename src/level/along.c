@@ -55,7 +55,7 @@ char *level_carry_along(char *buf, size_t size, const char *text, enum level_uni
 {
 	struct level_style exactly = {.unit = counted_in(unit)};
 	char exact[LEVEL_LENGTH_BYTES];
-	level_nm along;
+	level_nm along = 0;
 	if (*text && counted_in(unit) != counted_in(here) &&
 	    (strchr(text, '+') || level_is_bare(text)) &&
 	    level_parse_along(text, unit, &along, NULL))

@@ -3,37 +3,52 @@
 
 #include "screen/views.h"
 
-/* Where line number `line` of the text begins, broken to the window's width; NULL beyond the end.
- */
-static const char *line_at(const char *text, int line)
+/* What is broken off a line stands this much deeper than it. */
+#define DEEPER 4
+
+static int indent_of(const char *whole, const char *at)
 {
-	for (; line > 0 && *text; line--) {
-		text += term_fitting(text, COLS - 2);
-		while (*text == ' ')
-			text++;
-		text += *text == '\n';
+	const char *line = at;
+	int indent;
+	while (line > whole && line[-1] != '\n')
+		line--;
+	indent = (int)strspn(line, " ") + DEEPER;
+	return line == at ? 0 : indent < COLS / 2 ? indent : COLS / 2;
+}
+
+/* Where the line number `line` behind `at` begins, broken to the window's width; NULL beyond the
+ * end. */
+static const char *line_at(const char *whole, const char *at, int line)
+{
+	for (; line > 0 && *at; line--) {
+		at += term_fitting(at, COLS - 2 - indent_of(whole, at));
+		while (*at == ' ')
+			at++;
+		at += *at == '\n';
 	}
-	return *text ? text : NULL;
+	return *at ? at : NULL;
 }
 
 static int count_lines(const char *text)
 {
 	int count = 0;
-	for (; text && *text; text = line_at(text, 1))
+	for (const char *at = text; at && *at; at = line_at(text, at, 1))
 		count++;
 	return count;
 }
 
 static void paint(const char *title, const char *text, int top)
 {
-	const char *at = line_at(text, top);
+	const char *at = line_at(text, text, top);
 	char part[1024];
 	if (!term_begin_page(title))
 		return;
 	for (int row = 1; row < LINES - 1 && at; row++) {
-		snprintf(part, sizeof part, "%.*s", (int)term_fitting(at, COLS - 2), at);
+		int indent = indent_of(text, at);
+		snprintf(part, sizeof part, "%*s%.*s", indent, "",
+		         (int)term_fitting(at, COLS - 2 - indent), at);
 		term_text(stdscr, row, 1, COLS - 2, part);
-		at = line_at(at, 1);
+		at = line_at(text, at, 1);
 	}
 	term_bar(LINES - 1, A_NORMAL, " Up Down PgUp PgDn scroll  Esc or Enter back");
 	wnoutrefresh(stdscr);
