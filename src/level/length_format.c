@@ -150,6 +150,11 @@ bool level_is_bare(const char *text)
 	return strpbrk(text, "0123456789") && text[strspn(text, "-+0123456789.,/ ")] == '\0';
 }
 
+bool level_is_like_reading(const char *name)
+{
+	return level_is_bare(name) && strpbrk(name, "./,") != NULL;
+}
+
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
                        enum level_unit here)
 {

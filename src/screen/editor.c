@@ -329,8 +329,7 @@ static bool row_key(struct editor *ed, const struct key *key)
 /* Whether a text in the station field looks like a reading: 1.432, or 96 1/2. */
 static bool looks_like_reading(const struct book_draft *draft)
 {
-	return !*draft->reading && !*draft->upper && level_is_bare(draft->station) &&
-	       strpbrk(draft->station, "./,") != NULL;
+	return !*draft->reading && !*draft->upper && level_is_like_reading(draft->station);
 }
 
 /* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */

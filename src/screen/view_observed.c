@@ -31,35 +31,44 @@ static void strike(struct editor *ed, const char *title, int64_t id,
 
 enum { STATION, REMARK, READING, QUESTIONS };
 
+/* The mean of the readings that stand at a station; water_count 0 where there are none, or the book
+ * cannot be read. */
+static struct level_sight mean_at(const struct editor *ed, const char *station)
+{
+	struct level_sight out = {0};
+	struct book_water *list;
+	struct fault why;
+	size_t count;
+	if (!book_waters(ed->book, ed->run.info.id, &list, &count, &why))
+		return out;
+	snprintf(out.station, sizeof out.station, "%.160s", station);
+	book_water_mean(list, count, &out);
+	free(list);
+	return out;
+}
+
 /* What makes a reading that could be booked look like a slip, empty where nothing does; returns the
  * question that it is about. */
 static int doubt(const struct editor *ed, const struct question *reading,
                  const struct question *station, char *text, size_t size)
 {
 	const struct level_style *style = &ed->settings.style;
-	struct level_sight sight = {0};
-	struct book_water *list;
-	struct fault why;
-	size_t count;
+	struct level_sight mean = mean_at(ed, station->text);
 	level_nm value, off;
 	char far[LEVEL_LENGTH_BYTES];
 	text[0] = '\0';
-	if (level_is_bare(station->text) && strpbrk(station->text, "./,")) {
+	if (level_is_like_reading(station->text)) {
 		snprintf(text, size, "a station named %.60s? If that was the reading: Shift-Tab",
 		         station->text);
 		return STATION;
 	}
-	if (!level_parse_length(reading->text, style->unit, &value, NULL) ||
-	    !book_waters(ed->book, ed->run.info.id, &list, &count, &why))
+	if (!level_parse_length(reading->text, style->unit, &value, NULL))
 		return READING;
-	snprintf(sight.station, sizeof sight.station, "%.160s", station->text);
-	book_water_mean(list, count, &sight);
-	free(list);
-	off = value - sight.water;
-	if (sight.water_count && (off > WAVES_MOST || off < -WAVES_MOST))
+	off = value - mean.water;
+	if (mean.water_count && (off > WAVES_MOST || off < -WAVES_MOST))
 		snprintf(text, size, "%.40s is %s from the mean of those at %.60s", reading->text,
 		         level_format_length(far, off < 0 ? -off : off, style, false),
-		         sight.station);
+		         mean.station);
 	return READING;
 }
 
@@ -67,20 +76,11 @@ static int doubt(const struct editor *ed, const struct question *reading,
 static void say_booked(const struct editor *ed, const struct question *reading,
                        const struct question *station, char *message, size_t size)
 {
-	struct level_sight sight = {0};
-	struct book_water *list;
-	struct fault why;
-	size_t count;
-	char mean[LEVEL_LENGTH_BYTES];
-	message[0] = '\0';
-	if (!book_waters(ed->book, ed->run.info.id, &list, &count, &why))
-		return;
-	snprintf(sight.station, sizeof sight.station, "%.160s", station->text);
-	book_water_mean(list, count, &sight);
-	free(list);
+	struct level_sight mean = mean_at(ed, station->text);
+	char shown[LEVEL_LENGTH_BYTES];
 	snprintf(message, size, "booked: %s; %d at %.60s, mean %s. The next, or Esc", reading->text,
-	         sight.water_count, sight.station,
-	         level_format_length(mean, sight.water, &ed->settings.style, false));
+	         mean.water_count, mean.station,
+	         level_format_length(shown, mean.water, &ed->settings.style, false));
 }
 
 /* One reading after the other at one station, until the user turns back: Enter books, since the
