@@ -212,6 +212,8 @@ bool book_change(struct book *book, const struct book_run *run, size_t at,
  * belongs to. The reason may be empty, but not where the run's figures are sealed. */
 bool book_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
                  const char *reason, struct fault *why);
+/* The reason of what was struck; "" where none was given. */
+const char *book_strike_reason(const char *why_struck);
 /* Refuses what book_strike() would refuse, whatever the reason. */
 bool book_may_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
                      struct fault *why);

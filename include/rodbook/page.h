@@ -88,6 +88,8 @@ double level_too_high(const struct level_sight *sight, const struct level_terms 
 /* The last row's sums, line and extent; those of an empty page where there is no row. */
 const struct level_sums *level_page_sums(const struct level_page *page);
 const struct level_line *level_page_line(const struct level_page *page);
+/* Complete standings, by which rows are numbered: as many as setups where none stands twice. */
+int level_page_standings(const struct level_page *page);
 const struct level_extent *level_page_extent(const struct level_page *page);
 
 /* Where a rod on a mark reads when the mark has the wanted elevation. */

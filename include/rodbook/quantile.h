@@ -14,6 +14,8 @@
  * gives the normal distribution's 1.95996..., and so does, within its accuracy, any freedom above
  * 1e12. */
 double level_t95(double freedom);
+/* The same as a coverage factor, at least 2 (JCGM 100:2008, 6.3.3); 2 for INFINITY. */
+double level_coverage(double freedom);
 
 /* What chi-square of that freedom stays below with probability p; 0 < p < 1, 0 < freedom <= 1e12.
  */

@@ -219,6 +219,14 @@ bool book_may_strike(struct book *book, const struct book_run *run, size_t at, b
 	       check_fresh(book, run, why);
 }
 
+/* Stands for a reason that was not given. */
+#define NO_REASON "struck"
+
+const char *book_strike_reason(const char *why_struck)
+{
+	return strcmp(why_struck, NO_REASON) == 0 ? "" : why_struck;
+}
+
 /* After the seal the answer hangs on what is struck. */
 static bool is_reason_enough(struct book *book, int64_t run, const char *reason, struct fault *why)
 {
@@ -238,7 +246,7 @@ static bool strike(struct book *book, const struct book_run *run, size_t at, boo
 	for (size_t i = first; ok && i <= last; i++)
 		if (level_counted(&run->run.sight[i]))
 			ok = strike_sight(book, "strike", run->info.id, run->run.sight[i].id,
-			                  *reason ? reason : "struck", why);
+			                  *reason ? reason : NO_REASON, why);
 	return ok;
 }
 

@@ -10,16 +10,16 @@ static bool set_mark(struct book *book, const char *name, const char *elevation,
 {
 	struct book_mark *list;
 	size_t count, i = 0;
+	struct book_settings settings;
 	char own_u[BOOK_TYPED_BYTES + 8] = "";
 	bool ok;
-	if (!book_marks(book, &list, &count, why))
+	if (!book_settings(book, &settings, why) || !book_marks(book, &list, &count, why))
 		return false;
 	while (i < count && strcmp(list[i].name, name) != 0)
 		i++;
-	if (i < count && *list[i].u_typed)
-		snprintf(own_u, sizeof own_u, "%s%s%s", list[i].u_typed,
-		         level_is_bare(list[i].u_typed) ? " " : "",
-		         level_is_bare(list[i].u_typed) ? level_unit_name(list[i].unit) : "");
+	if (i < count)
+		level_carry_text(own_u, sizeof own_u, list[i].u_typed, list[i].unit,
+		                 settings.style.unit);
 	ok = book_mark_set(book, name, elevation, u ? u : own_u,
 	                   source      ? source
 	                   : i < count ? list[i].source

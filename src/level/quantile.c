@@ -200,3 +200,8 @@ double level_t95(double freedom)
 	/* The square of Student's t is F with 1 degree of freedom above. */
 	return sqrt(level_f_quantile(0.95, 1, freedom));
 }
+
+double level_coverage(double freedom)
+{
+	return isinf(freedom) ? 2 : fmax(2, level_t95(freedom));
+}

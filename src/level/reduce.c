@@ -22,6 +22,12 @@ const struct level_line *level_page_line(const struct level_page *page)
 	return page->count ? &page->row[page->count - 1].line : &fresh_line;
 }
 
+int level_page_standings(const struct level_page *page)
+{
+	const struct level_line *line = level_page_line(page);
+	return line->setups_begun - (line->bs_row != SIZE_MAX);
+}
+
 const struct level_extent *level_page_extent(const struct level_page *page)
 {
 	return page->count ? &page->row[page->count - 1].extent : &fresh_extent;

@@ -35,13 +35,13 @@ double level_effective_freedom(double variance, const struct level_sampled *samp
 
 double level_expand(double variance, const struct level_sampled *sampled)
 {
-	double t = level_t95(level_effective_freedom(variance, sampled));
-	return fmax(fmax(2, t) * sqrt(variance), sampled->largest);
+	double t = level_coverage(level_effective_freedom(variance, sampled));
+	return fmax(t * sqrt(variance), sampled->largest);
 }
 
 struct level_mean_u level_mean_of(int n, double sd, double method_u)
 {
-	double root = sqrt((double)n), t = n > 1 ? fmax(2, level_t95(n - 1)) : 2;
+	double root = sqrt((double)n), t = n > 1 ? level_coverage(n - 1) : 2;
 	if (n > 1 && t * sd > 2 * method_u)
 		return (struct level_mean_u){sd / root, n - 1, t * sd / root};
 	return (struct level_mean_u){method_u / root, (double)INFINITY, 2 * method_u / root};

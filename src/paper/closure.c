@@ -207,7 +207,7 @@ void lines_closure(FILE *out, const struct paper_run *run)
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	char verdict[400], note[LEVEL_STATION_BYTES + 80];
-	int standings;
+	int standings = level_page_standings(&run->page);
 	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
 
 	line(out, "sum BS", true, c->sum_bs, style, false, "");
@@ -217,8 +217,6 @@ void lines_closure(FILE *out, const struct paper_run *run)
 	     : c->page_holds ? "holds"
 	                     : "does not hold");
 	fprintf(out, "%-22s %12d", "setups", c->setups);
-	standings = level_page_line(&run->page)->setups_begun -
-	            (level_page_line(&run->page)->bs_row != SIZE_MAX);
 	if (standings > c->setups)
 		fprintf(out, "  in %d standings, by which rows are numbered", standings);
 	fputc('\n', out);

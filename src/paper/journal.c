@@ -149,8 +149,8 @@ static bool put_striking(FILE *out, const struct book_entry *entry)
 	fprintf(out, *text_of(struck->before) ? ": counts again" : ": struck");
 	if (why) {
 		bool again = *text_of(struck->before) != '\0';
-		const char *reason = text_of(again ? why->before : why->after);
-		if (strcmp(reason, "struck") != 0) {
+		const char *reason = book_strike_reason(text_of(again ? why->before : why->after));
+		if (*reason) {
 			fputs(again ? ", was struck, why: " : ", why: ", out);
 			put_line(out, reason);
 		}

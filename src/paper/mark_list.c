@@ -70,7 +70,7 @@ static void forget(void *known)
 	}
 }
 
-/* Where each column stands in a row of the file; COLUMNS where it does not. */
+/* Where each column stands in a row of the file; SIZE_MAX where it does not. */
 static bool read_head(struct csv_reader *reader, size_t place[COLUMNS], size_t *width,
                       struct fault *why)
 {
@@ -100,31 +100,24 @@ static const char *field(const struct csv_record *record, const size_t place[COL
 	return place[c] == SIZE_MAX ? "" : record->field[place[c]];
 }
 
-/* A mark that is known at that elevation stays as it is. Without a unit it is in the book's. */
+/* A mark that is known at that elevation stays as it is. Without a unit it is in the book's,
+ * `here`. */
 static bool take_mark(struct book *book, const struct csv_record *record,
-                      const size_t place[COLUMNS], size_t width, void **known,
+                      const size_t place[COLUMNS], size_t width, enum level_unit here, void **known,
                       struct paper_imported *counts, struct fault *why)
 {
 	struct known_mark key;
 	struct known_mark *const *found;
-	struct book_settings settings;
-	enum level_unit unit;
+	enum level_unit unit = here;
 	const char *typed;
 	if (record->count != width)
 		return fault_say(why, FAULT_INPUT, "a row has %zu columns, as the first line has",
 		                 width);
 	key.name = field(record, place, MARK);
 	typed = field(record, place, ELEVATION);
-	if (*field(record, place, UNIT)) {
-		if (!level_unit_find(field(record, place, UNIT), &unit))
-			return fault_say(why, FAULT_INPUT,
-			                 "a unit is m, ft, ftin or in, not \"%.40s\"",
-			                 field(record, place, UNIT));
-	} else {
-		if (!book_settings(book, &settings, why))
-			return false;
-		unit = settings.style.unit;
-	}
+	if (*field(record, place, UNIT) && !level_unit_find(field(record, place, UNIT), &unit))
+		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in, not \"%.40s\"",
+		                 field(record, place, UNIT));
 	if (!level_parse_length(typed, unit, &key.elevation, why))
 		return false;
 	found = tfind(&key, known, by_name);
@@ -144,16 +137,19 @@ bool paper_import_marks(struct book *book, struct csv_reader *reader, struct pap
 	struct csv_record record;
 	struct book_mark *marks = NULL;
 	struct fault words;
+	struct book_settings settings;
 	size_t count, place[COLUMNS], width;
 	void *known = NULL;
 	bool ok = book_begin(book, why);
 	if (!ok)
 		return false;
-	ok = book_marks(book, &marks, &count, why) && read_head(reader, place, &width, why);
+	ok = book_settings(book, &settings, why) && book_marks(book, &marks, &count, why) &&
+	     read_head(reader, place, &width, why);
 	for (size_t i = 0; ok && i < count; i++)
 		ok = remember(&known, marks[i].name, marks[i].elevation, why);
 	while (ok && csv_read(reader, &record, why)) {
-		ok = take_mark(book, &record, place, width, &known, counts, &words);
+		ok = take_mark(book, &record, place, width, settings.style.unit, &known, counts,
+		               &words);
 		if (!ok)
 			fault_say(why, words.kind, "%.200s:%d: %.400s", reader->path, record.line,
 			          words.text);

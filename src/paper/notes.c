@@ -13,9 +13,8 @@ void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
 	level_nm design, cut;
 	if (*n->struck) {
-		bool plain = strcmp(n->why, "struck") == 0;
-		fprintf(out, "%sstruck %s%s%s", part, n->struck, plain ? "" : ", ",
-		        plain ? "" : n->why);
+		const char *reason = book_strike_reason(n->why);
+		fprintf(out, "%sstruck %s%s%s", part, n->struck, *reason ? ", " : "", reason);
 		part = ": ";
 	}
 	paper_standing(s, row, standing, sizeof standing);

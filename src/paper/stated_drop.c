@@ -33,7 +33,7 @@ static void put_means(FILE *out, const struct level_closing *c)
 /* The total at 95 %, and how it comes about. */
 static void put_u95(FILE *out, const struct level_allowance *a)
 {
-	double t = fmax(2, level_t95(a->freedom));
+	double t = level_coverage(a->freedom);
 	fprintf(out, "  at 95 %%: u = root of the sum of u^2 = %.9f;\n", a->u_total);
 	if (isinf(a->freedom))
 		fputs("      no spread of readings counts, so t = 2;\n", out);

@@ -73,7 +73,7 @@ static void put_sight(FILE *out, const struct paper_run *run, size_t i)
 	put_part(out, "booked against: ", n->overridden);
 	put_part(out, "photograph ", n->photo);
 	put_part(out, "STRUCK ", n->struck);
-	put_part(out, "why: ", *n->struck && strcmp(n->why, "struck") != 0 ? n->why : "");
+	put_part(out, "why: ", *n->struck ? book_strike_reason(n->why) : "");
 	fputc('\n', out);
 }
 

@@ -53,9 +53,8 @@ static void sum_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	const struct level_line *line = level_page_line(&ed->page);
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], many[40] = "";
-	int standings;
+	int standings = level_page_standings(&ed->page);
 
 	level_format_length(a, c->sum_bs, style, false);
 	level_format_length(b, c->sum_fs, style, false);
@@ -75,7 +74,6 @@ static void sum_lines(const struct editor *ed, struct live *out)
 		         level_format_length(a, c->sum_bs - c->sum_fs, style, true),
 		         level_format_length(b, c->end - c->start, style, true));
 	/* Rows are numbered by standings, of which a setup may have several. */
-	standings = line->setups_begun - (line->bs_row != SIZE_MAX);
 	if (standings > c->setups)
 		snprintf(many, sizeof many, ", standings %d", standings);
 	snprintf(out->sums[2], LINE_BYTES, "setups %d%s  length %s", c->setups, *many ? many : "  ",

@@ -110,10 +110,10 @@ static int put_number(int row, int column, int width, int tail, const char *text
 static void struck_remark(const struct book_note *note, char *text, size_t size)
 {
 	bool changed = strncmp(note->why, "changed", 7) == 0;
-	bool plain = changed || strcmp(note->why, "struck") == 0;
+	const char *reason = changed ? "" : book_strike_reason(note->why);
 	snprintf(text, size, "%s %.5s%s%s%s%s", changed ? "changed" : "struck",
-	         strlen(note->struck) > 15 ? note->struck + 11 : "", plain ? "" : ", ",
-	         plain ? "" : note->why, *note->remark ? ": " : "", note->remark);
+	         strlen(note->struck) > 15 ? note->struck + 11 : "", *reason ? ", " : "", reason,
+	         *note->remark ? ": " : "", note->remark);
 }
 
 /* "not booked: target: by the reeds", of which each part may be missing. */
