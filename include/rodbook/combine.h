@@ -1,8 +1,9 @@
-/* Several crossings together: the share of the predicted drop that they show, whether they agree,
- * and tilt and curvature apart where their distances differ.
+/* Several crossings together: one curvature from all of them, whether they agree, and tilt and
+ * curvature apart where their distances differ.
  *
- * Errors that crossings share are not independent: each is a source with a number of its own, and
- * crossings that name the same source are correlated through it. */
+ * The question, the null and the codes are those of one crossing (finding.h), and one crossing
+ * alone gives exactly its own test. Errors that crossings share are not independent: sources with
+ * the same key are one error (allowance.h). */
 #ifndef RODBOOK_COMBINE_H
 #define RODBOOK_COMBINE_H
 
@@ -12,7 +13,6 @@
 #include "rodbook/fault.h"
 #include "rodbook/finding.h"
 
-#define LEVEL_SOURCES_MOST 24
 #define LEVEL_COMBINE_MOST 200 /* crossings */
 
 /* From this correlation r of a tilt with the curvature on, which three decimals show as 1, the two
@@ -24,42 +24,41 @@
  * readings are poor, at distances that differ, is an answer and stays. */
 #define LEVEL_APART_MOST 0.9995
 
-/* What one source of error does to a crossing's drop, m; both signed, by its direction. */
-struct level_source {
-	int id; /* above 0, once in a crossing; the same in two crossings: the same error */
-	double u, bound;
-	struct level_sampled sampled; /* of u^2 what spreads gave; one crossing's own, not shared */
-};
-
+/* A crossing made ready. */
 struct level_crossing {
-	double observed, predicted;    /* D, P; m */
-	double s_d2;                   /* sum s d^2 = -S, m^2 */
-	double k, radius;              /* of the prediction */
+	double shown, span, s; /* C, m; S' and S, m^2 */
+	double radius, dk_low, dk_high;
 	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument; the index is the same in all */
-	int tilt_source[LEVEL_INSTRUMENTS]; /* ids of the instruments' sources; 0: not used */
-	size_t sources;
-	struct level_source source[LEVEL_SOURCES_MOST];
+	double air_u, air_common, air_most; /* of D for each unit of k: u of its own test, in one
+	                                       air with the other crossings (signed), at most */
+	size_t sources, lengths;
+	struct level_source source[LEVEL_SOURCES_MOST]; /* instrument: the index of above */
+	struct level_length length[LEVEL_LENGTHS_MOST];
 };
 
-/* A figure with its standard uncertainty, its 95 % half interval and its bound. The interval of one
- * crossing is level_expand()'s; of several, root of sum (2 u)^2 with t u for each sample, never
- * above the bound: with weights that follow the spreads the former held the truth in 91 of 100 for
- * three readings of the water (tests/oracle/test_recovery_combined.c). */
+/* From what a run adds up to. instrument: the index of its instruments among all crossings. */
+void level_crossing_of(const struct level_drop_sums *sums, const struct level_terms *terms,
+                       const struct level_ends *ends, const struct level_identity *identity,
+                       const int instrument[LEVEL_INSTRUMENTS], double observed,
+                       struct level_crossing *out);
+
+/* A figure with its standard uncertainty, its 95 % half interval and its limit all at once. */
 struct level_estimate {
 	double value, u, u95, bound;
 };
 
 struct level_combined {
-	/* Generalized least squares of D = share x P with the full covariance, in which samples
-	 * count with t u/2: weights must not follow the luck of a small spread. */
-	struct level_estimate share;   /* 0: no visible drop; 1: as predicted */
-	enum level_drop_answer answer; /* by the total that decides */
-	double chi_square, chance;     /* of the residuals; chance of one at least so large */
-	int freedom;                   /* crossings - 1; 0: nothing to compare */
-	bool agree;                    /* chance >= 0.05 (true where freedom is 0) */
-	/* D + k (curvature at k = 0) = curvature x S / 2: the same crossings as one radius. */
-	struct level_estimate curvature; /* 1/R, 1/m */
-	struct level_radius radius;      /* by the total that decides */
+	/* Weights: generalized least squares of C = kappa S'/2 with each crossing's own air, u(k) =
+	 * (dk_low + dk_high)/4, in which samples count with t u/2: weights must not follow the luck
+	 * of a small spread. u of the weighted mean: with the air the larger of all common and all
+	 * own. (One day's air as fully shared inside the weights turns them negative: held 31 to 48
+	 * of 100; all independent 70 to 82; so 95 to 99.) */
+	struct level_finding finding;    /* of all crossings together */
+	struct level_estimate curvature; /* 2C/S' of all, 1/m; u95 and bound at kappa = 0 */
+	double prediction;               /* 1/R, weighted alike, 1/m */
+	double chi_square, chance;       /* of the residuals; chance of one at least so large */
+	int freedom;                     /* crossings - 1; 0: nothing to compare */
+	bool agree;                      /* chance >= 0.05 (true where freedom is 0) */
 	/* Tilt and curvature fitted apart, where the distances allow it: where every |correlation|
 	 * is below LEVEL_APART_MOST. */
 	bool has_fit;
@@ -70,7 +69,7 @@ struct level_combined {
 	double correlation[LEVEL_INSTRUMENTS]; /* of each tilt with the curvature */
 	double fit_chi_square, fit_chance;
 	int fit_freedom;
-	struct level_radius fit_radius;
+	struct level_finding fit; /* the interval of the fitted curvature; none: NO_DISTANCE only */
 };
 
 /* Combines crossings. Refuses none, more than LEVEL_COMBINE_MOST, crossings with equal sights, and

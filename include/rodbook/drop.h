@@ -1,4 +1,5 @@
-/* The level surface, the light path, and the allowance for everything that could fake a drop.
+/* The level surface, the light path, and what a long sight's answer hangs on: instruments, terms,
+ * and what the sights of a run add up to.
  *
  * Lengths here are meters as doubles: this is physics, not booking. */
 #ifndef RODBOOK_DROP_H
@@ -11,7 +12,7 @@
 /* GRS 80 (Moritz, Geodetic Reference System 1980): a in m and 1/f. */
 #define LEVEL_GRS80_A 6378137.0
 #define LEVEL_GRS80_INVERSE_F 298.257222101
-/* Mean radius of the Earth, m, to which k refers. */
+/* Mean radius of the Earth R0, m, to which k refers. */
 #define LEVEL_MEAN_RADIUS 6371000.0
 
 /* c = d^2 / (sqrt(R^2 + d^2) + R): how far the level surface lies below the horizontal at
@@ -31,43 +32,68 @@ double level_earth_radius(double latitude, double azimuth);
  * Hirt and others 2010, J. Geophys. Res. 115, D21102, eq. 1, citing Brocks. */
 double level_k_from_air(double pressure, double temperature, double gradient);
 
-enum level_decides { LEVEL_BY_BOUND, LEVEL_BY_U95 };
+/* The total of the allowance that decides: all limits at once, or the 95 % interval. */
+enum level_decides { LEVEL_BY_ALL, LEVEL_BY_U95 };
 
 /* One instrument in one state of adjustment; m/m. A tolerance is a maker's word. */
 struct level_instrument {
 	double tolerance; /* tilt that it may have untested, > 0 */
 	bool tested;      /* by pegs: */
-	double tilt, u;   /* tilt found, positive upward, and its standard uncertainty */
+	double tilt, u; /* tilt found, curvature and light taken off, positive upward; its standard
+	                   uncertainty, never smaller than the readings of the test make it */
+	int sets;       /* of pegs whose spread u follows from, n - 1 degrees of freedom; 0 or 1: u
+	                   follows from the readings, with many */
+	double g;       /* of the pegs' geometry, m: the tilt found has had g/2R taken off it, which
+	                   is there on a round surface only; 0: not known, or none */
 };
 #define LEVEL_INSTRUMENTS 8
 
-/* Whether the test counts instead of the tolerance: where it is better, u <= tolerance / sqrt 3, or
- * does not confirm it, |tilt| > tolerance: the wider interval is the one to allow for then. (Common
- * practice, no source.) */
-bool level_test_counts(const struct level_instrument *instrument);
-
-/* Something that the observer declares: a bound, m. */
+/* Something that the observer declares: a bound in m, or a slope in m/m by which a sight may be off
+ * for each meter of sum s d (compensator, focusing, local bend of the level surface). */
 struct level_declared {
-	char name[24]; /* empty: the plain "declared" line */
-	double bound;
+	char name[24];       /* empty: the plain "declared" line */
+	double bound, slope; /* one of them is 0 */
 };
 #define LEVEL_DECLARED_MOST 6
 
 /* What prediction and allowance are made of: the book's own figures, or a plan's, or those sealed
  * for a run. Meters, and m/m for slopes. */
 struct level_terms {
-	double radius;     /* R, m */
-	double k, dk;      /* refraction coefficient, and the bound of its error */
-	double air_common; /* share of that error's variance that all setups have in common, 0 to 1;
-	                      0 where the split is not known: all of it each setup's own */
+	double radius;          /* R, m */
+	double k;               /* refraction coefficient */
+	double dk_low, dk_high; /* at 95 % the true k lies from k - dk_low to k + dk_high */
+	bool no_k;              /* no source gives a k here: nothing can be said */
+	/* Share of the air's variance that all sights of a run have in common, 0 to 1, where it is
+	 * declared; else the larger of all common and all own counts. */
+	bool air_declared;
+	double air_common;
 	struct level_instrument instrument[LEVEL_INSTRUMENTS]; /* 0 is the book's unnamed level */
-	double reading_fixed[LEVEL_METHODS]; /* standard uncertainty of a reading: fixed ... */
-	double reading_slope[LEVEL_METHODS]; /* ... + slope x distance, by method */
-	struct level_declared declared[LEVEL_DECLARED_MOST]; /* bound 0: none */
-	double water, water_floor; /* water surface as declared, and never below the floor */
+	double
+	    drift; /* standard uncertainty of what an adjustment moves by between test and sight */
+	double reading_fixed[LEVEL_METHODS];    /* standard uncertainty of a reading: fixed ... */
+	double reading_slope[LEVEL_METHODS];    /* ... + slope x distance, by method */
+	double distance_u[LEVEL_DISTANCE_WAYS]; /* u(d)/d by how the distance was got */
+	struct level_declared declared[LEVEL_DECLARED_MOST]; /* bound and slope 0: none */
+	double water;       /* bound declared for the water surface */
+	double water_floor; /* bound of each end where water was read */
 	double flow; /* slope of flowing water, m/m; 0 where it is still, < 0 where not declared */
+	double depth, wind; /* mean depth, m, and wind, m/s, for wind set-up; 0: not given */
 	enum level_decides decides;
 };
+
+/* A peg test must not assume the answer: for a crossing only light is taken off its readings. Tilt
+ * with curvature left in, t + g/2R, m/m; 0 where the test does not count. */
+double level_light_tilt(const struct level_terms *terms, int instrument);
+/* g of an instrument whose test counts, else 0, m. */
+double level_pegs_g(const struct level_terms *terms, int instrument);
+/* Coverage factor of a tested tilt: t95(sets - 1), or 2. */
+double level_tilt_coverage(const struct level_instrument *instrument);
+
+/* Whether the test counts instead of the tolerance. It refutes the tolerance where
+ * |t + g/4R| - coverage u > tolerance + g/4R, t the tilt of above, and is the better one where
+ * coverage u/2 < tolerance/sqrt 3. (Common practice, no source; without g the test of the tolerance
+ * would assume a round surface.) */
+bool level_test_counts(const struct level_terms *terms, int instrument);
 
 /* A mean of readings, m: its standard uncertainty u and degrees of freedom (INFINITY where u
  * follows from the method of reading and not from the spread), and its bound. The spread counts
@@ -87,15 +113,8 @@ void level_sampled_add(struct level_sampled *sampled, const struct level_sampled
                        double factor);
 /* One mean as a sample; nothing where its u follows from the method of reading. */
 struct level_sampled level_sampled_of(const struct level_mean_u *mean);
-
-/* Half the interval at 95 % of what has this variance, part of which was sampled, m: t95(nu) times
- * its root, nu the effective degrees of freedom by Welch-Satterthwaite (JCGM 100:2008, G.4; 2 where
- * they are many, 6.3.3), and never less than what any one sample needs by itself. The formula alone
- * follows the luck of a small spread: two readings of a rough shore and two of a still one held the
- * truth in 87 of 100; with this floor samples of two readings and more, in any number and
- * proportion, hold it in 94 and more (tests/oracle/test_expand.c). */
-double level_expand(double variance, const struct level_sampled *sampled);
-/* The effective degrees of freedom; INFINITY where nothing was sampled. */
+/* The effective degrees of freedom by Welch-Satterthwaite (JCGM 100:2008, G.4); INFINITY where
+ * nothing was sampled. */
 double level_effective_freedom(double variance, const struct level_sampled *sampled);
 
 /* Of n readings with this standard deviation, by a method of this uncertainty each; n > 0. */
@@ -103,14 +122,14 @@ struct level_mean_u level_mean_of(int n, double sd, double method_u);
 
 /* What the sights of completed setups add up to; s = +1 for a BS and -1 for an FS. All in m. */
 struct level_drop_sums {
-	double drop;                   /* - sum s h(d): predicted drop P */
-	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument */
+	double drop;                   /* - sum s h(d) */
+	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument: -L */
 	double s_d2;                   /* sum s d^2 = -S */
+	double d2, d4;                 /* sum d^2, sum d^4: what the air of each sight can do */
 	double length;                 /* sum d */
 	double rods;                   /* sum s e, e what a rod reads too high by */
 	double reading_bound, reading_variance;
 	struct level_sampled sampled; /* of reading_variance the part that spreads of sets gave */
-	double refraction_bound, refraction_variance; /* the variance: each setup's own air */
 };
 
 /* One end of a sight, for the sums. */
@@ -133,49 +152,21 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
                     const struct level_reach *bs, const struct level_reach *fs);
 /* Adds the mean of several standings of one setup, which `setup` is the sum of: what each reads
  * wrong by itself shrinks, what the level and the air do is the same in all of them. */
-void level_drop_add_mean(struct level_drop_sums *sums, const struct level_terms *terms,
-                         const struct level_drop_sums *setup, int standings);
-/* What tested tilts and known rods take off the observed drop: sum s (gamma d + e), gamma of the
- * instruments whose test counts, m. */
+void level_drop_add_mean(struct level_drop_sums *sums, const struct level_drop_sums *setup,
+                         int standings);
+/* What tested tilts and known rods take off an ordinary page: sum s (t d + e), t of the instruments
+ * whose test counts, curvature taken off it, m. */
 double level_known_error(const struct level_drop_sums *sums, const struct level_terms *terms);
+/* The same for a crossing, whose tilts have curvature left in, m. */
+double level_known_light_error(const struct level_drop_sums *sums, const struct level_terms *terms);
 
-enum level_allowance_line {
-	LEVEL_LINE_INSTRUMENT,
-	LEVEL_LINE_READING,
-	LEVEL_LINE_REFRACTION,
-	LEVEL_LINE_DECLARED,
-	LEVEL_LINE_WATER,
-	LEVEL_LINE_KNOWN,
-};
-#define LEVEL_ALLOWANCE_LINES 6
-
-/* What the ends of a run bring into its allowance. */
-struct level_ends {
-	bool water; /* the water line counts: a crossing that does not end on its own start mark */
-	struct level_mean_u mean[2];        /* of water readings at start and end; u 0 where none */
-	double known_bound, known_variance; /* 2(u_start + u_end), u_start^2 + u_end^2; 0 where
-	                                       both are one mark or one surface */
-};
-
-struct level_allowance {
-	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, everything in the same direction */
-	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
-	double total_bound;                  /* plain sum */
-	double u_total, freedom;             /* root of sum u^2 (rectangular bounds / sqrt 3, JCGM
-	                                        100:2008, 4.3.7), effective degrees of freedom */
-	double total_u95;                    /* by level_expand(), never above the bound */
-	double decides;                      /* the total that terms->decides chooses */
-};
-
-/* The allowance for a run whose sums and ends these are. */
-struct level_allowance level_allow(const struct level_drop_sums *sums,
-                                   const struct level_terms *terms, const struct level_ends *ends);
-const char *level_allowance_name(enum level_allowance_line line);
-/* The largest line, by bound or by u, as the total that decides is made. */
-enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
-                                             enum level_decides decides);
-/* Sum of the declared bounds, m. */
-double level_declared_bound(const struct level_terms *terms);
+/* S = - sum s d^2, and S' = S - sum g L over the instruments whose test counts, m^2. */
+double level_drop_s(const struct level_drop_sums *sums);
+double level_drop_span(const struct level_drop_sums *sums, const struct level_terms *terms);
+/* F = -k S/2 R0: what a flat surface would show in the air of the terms, m. */
+double level_drop_flat(const struct level_drop_sums *sums, const struct level_terms *terms);
+/* P = - sum s h(d) - gL/2R: what a surface of the terms' radius would show in that air, m. */
+double level_drop_predicted(const struct level_drop_sums *sums, const struct level_terms *terms);
 
 /* An instrument tolerance as makers write it: "1/16 in in 300 ft", "0.1 mm/m", "2 mm in 30 m",
  * "0.003 ft per 100 ft", "5 arcsec". Gives length per length (or the tangent of the angle); refuses
@@ -183,8 +174,8 @@ double level_declared_bound(const struct level_terms *terms);
 bool level_parse_slope(const char *text, double *slope, struct fault *why);
 /* The same with a sign, or 0: a tilt, positive upward. */
 bool level_parse_tilt(const char *text, double *tilt, struct fault *why);
-/* Declared allowances: one length, or "NAME=LENGTH; LENGTH; ...", where lengths need their unit.
- * Names are letters, digits and _, and none of the allowance's own lines. */
+/* Declared allowances: one length, or "NAME=LENGTH; NAME=SLOPE; ...", where lengths need their
+ * unit. Names are letters, digits and _, and none of the allowance's first lines. */
 bool level_parse_declared(const char *text, enum level_unit bare,
                           struct level_declared out[LEVEL_DECLARED_MOST], struct fault *why);
 

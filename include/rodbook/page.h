@@ -136,7 +136,6 @@ struct level_closing {
 	bool by_water;          /* a crossing's end, known from water readings at both ends */
 	bool water_missing;     /* water was read at one end of a crossing only */
 	struct level_ends ends; /* what they bring into the allowance */
-	bool flow_undeclared;   /* one way over flowing water without a declared slope */
 	level_nm known_end;
 	/* An open run that happens to end on a known mark has one too; it is not held to it. */
 	bool has_misclosure, has_corrected;
@@ -154,13 +153,16 @@ struct level_closing {
 	enum level_limit broken;
 	level_nm broken_by; /* the run's own figure */
 	enum level_answer closes;
-	bool has_drop;    /* all distances are known and a setup is complete */
-	double predicted; /* P, m */
-	struct level_allowance allowance;
-	bool has_observed; /* a crossing that closes on something */
-	double observed;   /* D, m, with tested tilts taken off */
-	double margin; /* D sgn(S) - allowance once observed (sgn 0 = 0), else |P| - allowance; m */
-	struct level_finding finding; /* what it says, where has_observed */
+	bool has_drop;                    /* all distances are known and a setup is complete */
+	double flat, predicted;           /* F and P, m */
+	double separation;                /* |S'|/2R, m */
+	struct level_allowance allowance; /* at kappa = 0 */
+	bool has_observed;                /* a crossing that closes on something */
+	double observed, shown;           /* D, with tested tilts taken off, and C = D - F; m */
+	double margin; /* C sgn(S') - allowance once observed, else |S'|/2R - allowance; m */
+	/* What it says, where has_observed; finding.none says of a crossing that is complete why it
+	 * has no answer. */
+	struct level_finding finding;
 };
 
 /* The half intervals of three wires: upper - middle less middle - lower, without its sign. */
@@ -171,6 +173,11 @@ enum level_limit level_breaks(const struct level_tolerance *set, const struct le
                               const struct level_sums *sums, const struct level_closing *closing,
                               level_nm *figure);
 const char *level_limit_name(enum level_limit limit);
+
+/* The measured lengths of the sights that the page sums up. Gives how many. */
+size_t level_run_lengths(const struct level_run *run, const struct level_page *page,
+                         const struct level_terms *terms, const struct level_identity *identity,
+                         struct level_length out[LEVEL_LENGTHS_MOST]);
 
 /* Closes the run as its page stands. setup_figure: m per sqrt(setup) for the set "setups". */
 struct level_closing level_close(const struct level_run *run, const struct level_page *page,

@@ -13,7 +13,8 @@ struct level_part {
 	double weight;                /* w: 1, or 1/n where the setup stands n times; 0 in no sum */
 	double reading, distance;     /* b, d; distance 0 where it is not known */
 	double curvature, refraction; /* c and r at d; drop.h */
-	double tilt;      /* g of its instrument, m/m, where the test of that counts; else 0 */
+	double tilt; /* of its instrument, m/m, where the test of that counts, else 0; of a crossing
+	                with curvature left in (level_light_tilt()) */
 	double rod_error; /* e: what the rod reads too high by */
 	struct level_mean_u mean; /* u of the reading, its freedom and bound */
 };

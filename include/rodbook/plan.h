@@ -2,30 +2,60 @@
 #ifndef RODBOOK_PLAN_H
 #define RODBOOK_PLAN_H
 
-#include "rodbook/drop.h"
+#include "rodbook/finding.h"
+#include "rodbook/refraction.h"
 
 /* One setup, its long sight an FS. Lengths in m. */
 struct level_plan {
 	double distance; /* of the long sight, > 0 */
 	double near;     /* of the near sight, >= 0, shorter than that */
 	enum level_method near_method, far_method;
+	enum level_distance_way distance_by; /* of both */
 	bool has_hi, has_target;
 	double hi;     /* height of the line of sight above the water at the instrument, > 0 */
 	double target; /* height of the mark sighted above the water, >= 0 */
+	double pole;   /* height of the top of the far pole above the water; 0: not known */
+	int waters;    /* readings of the water at each end; 0: the ends do not hang on water */
+	enum level_over over;
+	/* Where the terms have no k of their own: it follows from this air, or is the default. */
+	bool by_air;
+	struct level_air_reading air;
 	struct level_terms terms;
 };
 
+/* Why a planned sight cannot tell, whatever its margin. */
+enum level_plan_bar {
+	LEVEL_PLAN_FREE,
+	LEVEL_PLAN_HIDDEN, /* the line comes below LEVEL_CLEARANCE_HIDDEN on one of the surfaces */
+	LEVEL_PLAN_ABOVE,  /* the cross-hair meets the far pole above its top */
+	LEVEL_PLAN_NO_K,   /* nothing gives a k here */
+};
+
 struct level_planned {
+	struct level_k_found air; /* where by_air */
+	struct level_k k;         /* that the plan is reckoned with */
+	enum level_k_source k_source;
 	double curvature, refraction, visible_drop; /* at the distance; h = c - r */
-	double predicted;                           /* h(distance) - h(near) */
+	double predicted, flat;                     /* P = h(distance) - h(near), and F */
+	double separation;                          /* S'/2R */
 	struct level_allowance allowance;
-	double margin_bound, margin_u95; /* |predicted| - allowance */
-	/* Shortest distance from which the predicted drop beats the allowance, by each total, with
-	 * the near sight as it is; INFINITY where none does (up to 1000 km), as when dk >= 1 - k.
-	 */
+	double margin_bound, margin_u95; /* separation - allowance */
+	/* Shortest distance from which the separation beats the allowance, by each total, with the
+	 * near sight as it is: there the sight tells in half of all cases. INFINITY where none does
+	 * (up to 1000 km). */
 	double shortest_bound, shortest_u95, shortest; /* the last by the total that decides */
-	/* Where has_hi. Lowest height of the line above the water up to the distance, with the
-	 * instrument tilted down by its tolerance and k larger by dk; and where. */
+	/* Shortest from which it tells in 95 of 100: separation >= allowance + 1.645 u. */
+	double sure;
+	/* Chance that the sight will tell: Phi((separation - allowance)/u). None for a default air,
+	 * which says too little to promise anything, nor where the sight is barred. */
+	bool has_chance;
+	double chance;
+	enum level_plan_bar bar;
+	/* Where has_hi. Where on the far pole, above the water, a flat and a round surface put the
+	 * cross-hair of a level without tilt. */
+	double crosshair_flat, crosshair_round;
+	/* Where has_hi. Lowest height of the line above the water up to the distance, on a flat and
+	 * on a round surface, whichever is lower, with the tilt as it is known; and where. */
 	double clearance, clearance_at;
 	/* Where has_hi: what the water hides of something at the distance, seen from hi; 0 up to
 	 * the horizon, and where light follows the surface or bends more. */
@@ -38,15 +68,15 @@ struct level_planned {
  * heights below 0. */
 bool level_plan_check(const struct level_plan *plan, struct fault *why);
 struct level_planned level_plan_of(const struct level_plan *plan);
-/* The allowance alone, and the predicted drop, m. */
-struct level_allowance level_plan_allowance(const struct level_plan *plan, double *predicted);
+/* What the sight would show and what could fake it, at another distance. */
+struct level_weighing level_plan_weigh(const struct level_plan *plan, double distance);
+
 /* Clearance under which a line is called too low: 0.5 m (FGCC, Standards and Specifications for
- * Geodetic Control Networks, 1984, recalled); over water 1.5 m is advised, and below 3 m dk is 0.5
- * where nothing better is known, above 0.15 (common practice, no source). */
+ * Geodetic Control Networks, 1984, recalled); over water 2 m or more is advised, and 4 m for an
+ * answer at 300 to 800 m (simulated). Below 0.1 m a line is hidden. */
 #define LEVEL_CLEARANCE_LEAST 0.5
-#define LEVEL_CLEARANCE_WATER 1.5
-#define LEVEL_CLEARANCE_CALM 3.0
-#define LEVEL_DK_LOW 0.5
-#define LEVEL_DK_HIGH 0.15
+#define LEVEL_CLEARANCE_WATER 2.0
+#define LEVEL_CLEARANCE_ANSWER 4.0
+#define LEVEL_CLEARANCE_HIDDEN 0.1
 
 #endif

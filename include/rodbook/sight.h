@@ -17,6 +17,9 @@
 enum level_kind { LEVEL_BS, LEVEL_IS, LEVEL_FS };
 enum level_method { LEVEL_ROD, LEVEL_TAPE, LEVEL_TARGET };
 #define LEVEL_METHODS 3
+/* How a distance was got; what nobody said counts as stepped. */
+enum level_distance_way { LEVEL_STEPPED, LEVEL_MAPPED, LEVEL_TAPED, LEVEL_WIRED };
+#define LEVEL_DISTANCE_WAYS 4
 
 enum level_run_kind { LEVEL_LOOP, LEVEL_LINK, LEVEL_OPEN, LEVEL_CROSSING };
 
@@ -51,6 +54,7 @@ struct level_sight {
 	level_nm reading;
 	level_nm upper, middle, lower;
 	level_nm distance; /* 0 where not known */
+	enum level_distance_way distance_by;
 	level_nm known, known_u;
 	int set_count;    /* readings whose mean this is; 0 or 1: one */
 	double set_sd;    /* their standard deviation, m */
@@ -74,6 +78,9 @@ const char *level_kind_name(enum level_kind kind);
 bool level_kind_find(const char *name, enum level_kind *kind);
 const char *level_method_name(enum level_method method);
 bool level_method_find(const char *name, enum level_method *method);
+/* "step", "map", "tape", "wires". */
+const char *level_distance_way_name(enum level_distance_way way);
+bool level_distance_way_find(const char *name, enum level_distance_way *way);
 const char *level_run_kind_name(enum level_run_kind kind);
 bool level_run_kind_find(const char *name, enum level_run_kind *kind);
 

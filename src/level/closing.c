@@ -100,7 +100,7 @@ static struct level_ends ends_of(const struct level_run *run, const struct level
 	const struct level_sight *start = &run->sight[line->start_row];
 	const struct level_sight *end = &run->sight[line->end_row];
 	bool same_mark = strcmp(start->station, end->station) == 0;
-	struct level_ends out = {.water = run->kind == LEVEL_CROSSING && !same_mark};
+	struct level_ends out = {.water = c->by_water || c->end_assumed};
 
 	if (c->by_water) {
 		double tape = terms->reading_fixed[LEVEL_TAPE];
@@ -108,31 +108,89 @@ static struct level_ends ends_of(const struct level_run *run, const struct level
 		out.mean[1] = level_mean_of(end->water_count, end->water_sd, tape);
 	} else if (c->has_known_end && !same_mark && !c->end_assumed) {
 		/* Where both ends are one mark, or one surface, its height cancels. */
-		double u_start = start->has_known ? level_to_meters(start->known_u) : 0;
-		double u_end = end->has_known ? level_to_meters(end->known_u) : 0;
-		out.known_bound = 2 * (u_start + u_end);
-		out.known_variance = u_start * u_start + u_end * u_end;
+		out.known_u[0] = start->has_known ? level_to_meters(start->known_u) : 0;
+		out.known_u[1] = end->has_known ? level_to_meters(end->known_u) : 0;
 	}
 	return out;
 }
 
-static void weigh_drop(const struct level_run *run, const struct level_drop_sums *sums,
-                       const struct level_line *line, const struct level_terms *terms,
-                       struct level_closing *out)
+/* Why a crossing that is complete has no answer, as far as that is known before its test. */
+static enum level_no_answer no_answer(const struct level_run *run, const struct level_terms *terms,
+                                      const struct level_closing *c)
 {
-	out->ends = ends_of(run, line, terms, out);
-	out->has_drop = true;
-	out->predicted = sums->drop;
-	out->allowance = level_allow(sums, terms, &out->ends);
-	out->margin = fabs(out->predicted) - out->allowance.decides;
+	if (run->kind != LEVEL_CROSSING)
+		return LEVEL_ANSWERED;
+	if (c->water_missing || c->end_assumed)
+		return LEVEL_NO_WATER;
 	/* Flowing water is not level: one way over it shows nothing until its slope is declared. */
-	out->flow_undeclared = out->ends.water && terms->flow < 0;
-	if (run->kind == LEVEL_CROSSING && out->has_misclosure && !out->flow_undeclared) {
-		out->has_observed = true;
-		out->observed = level_known_error(sums, terms) - level_to_meters(out->misclosure);
-		out->finding = level_find(sums, terms, &out->allowance, out->observed);
-		out->margin = out->observed * out->finding.turn - out->allowance.decides;
+	if (c->by_water && terms->flow < 0)
+		return LEVEL_NO_SLOPE;
+	return c->has_length ? LEVEL_ANSWERED : LEVEL_NO_DISTANCE;
+}
+
+/* How often the setup of row i stands. */
+static int standings_of(const struct level_page *page, size_t i)
+{
+	size_t first = page->row[i].line.first_row;
+	int most = page->row[i].line.standings;
+	for (; i < page->count && page->row[i].line.first_row == first; i++)
+		if (page->row[i].line.standings > most)
+			most = page->row[i].line.standings;
+	return most;
+}
+
+static void weigh_drop(const struct level_run *run, const struct level_page *page,
+                       const struct level_terms *terms, struct level_closing *out)
+{
+	static const struct level_identity nobody;
+	const struct level_drop_sums *sums = &level_page_sums(page)->drop;
+	struct level_length lengths[LEVEL_LENGTHS_MOST];
+	enum level_no_answer none = out->finding.none;
+	struct level_weighing w;
+	size_t count = 0;
+	bool crossing = run->kind == LEVEL_CROSSING;
+	out->ends = ends_of(run, level_page_line(page), terms, out);
+	out->has_drop = true;
+	out->has_observed = crossing && out->has_misclosure && none != LEVEL_NO_SLOPE;
+	if (out->has_observed)
+		out->observed =
+		    level_known_light_error(sums, terms) - level_to_meters(out->misclosure);
+	if (crossing)
+		count = level_run_lengths(run, page, terms, &nobody, lengths);
+	w = level_weigh(sums, terms, &out->ends, lengths, count,
+	                out->has_observed ? &out->observed : NULL);
+	out->flat = w.flat;
+	out->predicted = w.predicted;
+	out->shown = w.shown;
+	out->separation = w.separation;
+	out->allowance = w.allowance;
+	out->finding = w.finding;
+	out->margin = out->separation - out->allowance.decides;
+	if (out->has_observed)
+		out->margin = out->shown * out->finding.turn - out->allowance.decides;
+	if (none)
+		out->finding.none = none;
+}
+
+size_t level_run_lengths(const struct level_run *run, const struct level_page *page,
+                         const struct level_terms *terms, const struct level_identity *identity,
+                         struct level_length out[LEVEL_LENGTHS_MOST])
+{
+	size_t count = 0, end = level_page_line(page)->end_row;
+	for (size_t i = 0; end != SIZE_MAX && i <= end; i++) {
+		const struct level_line *line = &page->row[i].line;
+		const struct level_sight *fs = &run->sight[i], *bs;
+		double share;
+		if (!level_counted(fs) || fs->kind != LEVEL_FS || line->end_row != i)
+			continue;
+		bs = &run->sight[page->row[i - 1].line.bs_row];
+		share = 1.0 / standings_of(page, i);
+		level_length_add(out, &count, terms, identity, share, level_to_meters(bs->distance),
+		                 bs->distance_by, bs->instrument);
+		level_length_add(out, &count, terms, identity, -share,
+		                 level_to_meters(fs->distance), fs->distance_by, fs->instrument);
 	}
+	return count;
 }
 
 /* The strictest graded set that is kept, and what broke the one before it. */
@@ -200,7 +258,8 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	/* Where distances are missing nothing is known to be kept. */
 	if (out.has_length && out.has_misclosure && run->kind != LEVEL_CROSSING)
 		find_kept(run, sums, &out);
+	out.finding.none = no_answer(run, terms, &out);
 	if (out.has_length)
-		weigh_drop(run, &sums->drop, line, terms, &out);
+		weigh_drop(run, page, terms, &out);
 	return out;
 }

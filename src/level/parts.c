@@ -1,16 +1,18 @@
 /* What each sight brings into the sums. */
 #include "rodbook/parts.h"
 
-static struct level_part part_of(const struct level_sight *sight, const struct level_terms *terms)
+static struct level_part part_of(const struct level_sight *sight, const struct level_terms *terms,
+                                 bool crossing)
 {
-	const struct level_instrument *with = &terms->instrument[sight->instrument];
+	int with = sight->instrument;
+	double tilt = level_test_counts(terms, with) ? terms->instrument[with].tilt : 0;
 	struct level_reach reach = level_reach_of(sight);
 	return (struct level_part){
 	    .reading = level_to_meters(sight->reading),
 	    .distance = reach.distance,
 	    .curvature = level_curvature(reach.distance, terms->radius),
 	    .refraction = level_refraction(reach.distance, terms->k),
-	    .tilt = level_test_counts(with) ? with->tilt : 0,
+	    .tilt = crossing ? level_light_tilt(terms, with) : tilt,
 	    .rod_error = sight->rod_error,
 	    .mean = level_reading_u(terms, &reach),
 	};
@@ -38,7 +40,7 @@ void level_parts(const struct level_run *run, const struct level_page *page,
 	int setup = 0;
 	for (size_t i = 0; i < run->count; i++) {
 		const struct level_row *row = &page->row[i];
-		part[i] = part_of(&run->sight[i], terms);
+		part[i] = part_of(&run->sight[i], terms, run->kind == LEVEL_CROSSING);
 		if (!level_counted(&run->sight[i]) || !row->setup)
 			continue;
 		if (run->sight[i].kind == LEVEL_BS)

@@ -7,11 +7,22 @@
 #define LEAST_DIFFERENCE 1.0
 
 /* A reading difference a - b with curvature and refraction taken off, m. */
-static double difference(const struct level_standing *s, const struct level_terms *terms)
+static double difference(const struct level_standing *s, const struct level_terms *terms, double k)
 {
 	return level_to_meters(s->reading_a - s->reading_b) -
-	       level_visible_drop(level_to_meters(s->distance_a), terms->radius, terms->k) +
-	       level_visible_drop(level_to_meters(s->distance_b), terms->radius, terms->k);
+	       level_visible_drop(level_to_meters(s->distance_a), terms->radius, k) +
+	       level_visible_drop(level_to_meters(s->distance_b), terms->radius, k);
+}
+
+/* Of a standing's distances, m and m^2. */
+static double apart_of(const struct level_standing *s)
+{
+	return level_to_meters(s->distance_a - s->distance_b);
+}
+
+static double squares_apart_of(const struct level_standing *s)
+{
+	return apart_of(s) * level_to_meters(s->distance_a + s->distance_b);
 }
 
 static double variance(const struct level_standing *s, const struct level_terms *terms)
@@ -29,11 +40,12 @@ static bool is_sound(const struct level_standing *s)
 	       s->distance_a <= LEVEL_DISTANCE_LIMIT && s->distance_b <= LEVEL_DISTANCE_LIMIT;
 }
 
+/* One set; its variance and geometry are added to those of the others. */
 static bool take_set(const struct level_standing *first, const struct level_standing *second,
-                     const struct level_terms *terms, double *tilt, double *u, struct fault *why)
+                     const struct level_terms *terms, double k, double *tilt,
+                     struct level_peg_result *sums, struct fault *why)
 {
-	double apart = level_to_meters((second->distance_a - second->distance_b) -
-	                               (first->distance_a - first->distance_b));
+	double apart = apart_of(second) - apart_of(first);
 	if (!is_sound(first) || !is_sound(second))
 		return fault_say(why, FAULT_INPUT,
 		                 "distances are above 0 and readings 0 or more: give distance and "
@@ -43,38 +55,42 @@ static bool take_set(const struct level_standing *first, const struct level_stan
 		    why, FAULT_INPUT,
 		    "both standings see the pegs alike, so no tilt can show: stand midway "
 		    "once, and once near one peg");
-	*tilt = (difference(second, terms) - difference(first, terms)) / apart;
-	*u = sqrt(variance(first, terms) + variance(second, terms)) / fabs(apart);
+	*tilt = (difference(second, terms, k) - difference(first, terms, k)) / apart;
+	sums->own += (variance(first, terms) + variance(second, terms)) / (apart * apart);
+	sums->g += (squares_apart_of(second) - squares_apart_of(first)) / apart;
 	return true;
 }
 
 bool level_peg_test(const struct level_standing *standings, size_t count,
-                    const struct level_terms *terms, struct level_peg_result *out,
-                    struct fault *why)
+                    const struct level_terms *terms, double k, double dk,
+                    struct level_peg_result *out, struct fault *why)
 {
-	double tilt[LEVEL_STANDINGS_MOST / 2] = {0}, squares = 0, spread = 0;
+	double tilt[LEVEL_STANDINGS_MOST / 2] = {0}, squares = 0, mean_u;
 	const struct level_standing *last;
 	size_t sets = count / 2;
-	double u = 0;
 	*out = (struct level_peg_result){0};
 	if (count == 0 || count % 2 || count > LEVEL_STANDINGS_MOST)
 		return fault_say(why, FAULT_INPUT,
 		                 "a peg test has two standings a set, and at most %d in all",
 		                 LEVEL_STANDINGS_MOST);
 	for (size_t i = 0; i < sets; i++) {
-		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, &tilt[i], &u, why))
+		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, k, &tilt[i], out,
+		              why))
 			return false;
 		out->tilt += tilt[i] / (double)sets;
-		squares += u * u;
 	}
 	for (size_t i = 0; i < sets; i++)
-		spread += (tilt[i] - out->tilt) * (tilt[i] - out->tilt);
+		squares += (tilt[i] - out->tilt) * (tilt[i] - out->tilt);
 	out->sets = (int)sets;
-	out->u = sqrt(squares) / (double)sets;
+	out->g /= (double)sets;
+	out->own = mean_u = sqrt(out->own) / (double)sets;
 	if (sets > 1) {
-		out->spread = sqrt(spread / (double)(sets - 1));
-		out->u = fmax(out->u, out->spread / sqrt((double)sets));
+		out->spread = sqrt(squares / (double)(sets - 1));
+		out->by_spread = out->spread / sqrt((double)sets) > out->own;
+		mean_u = fmax(out->own, out->spread / sqrt((double)sets));
 	}
+	out->air = fabs(out->g) * dk / (4 * LEVEL_MEAN_RADIUS);
+	out->u = sqrt(mean_u * mean_u + out->air * out->air);
 	last = &standings[count - 1];
 	out->should_a =
 	    level_to_meters(last->reading_a) - out->tilt * level_to_meters(last->distance_a);

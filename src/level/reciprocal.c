@@ -44,7 +44,7 @@ static double bank_variance(const struct level_bank *bank, const struct level_te
 
 static bool has_tilt(const struct level_reach *reach, const struct level_terms *terms)
 {
-	return level_test_counts(&terms->instrument[reach->instrument]);
+	return level_test_counts(terms, reach->instrument);
 }
 
 /* By how much a reading is too high through the tilt alone, m. */

@@ -143,7 +143,8 @@ double level_too_high(const struct level_sight *sight, const struct level_terms 
 	const struct level_instrument *with = &terms->instrument[sight->instrument];
 	double distance = level_to_meters(sight->distance);
 	return level_visible_drop(distance, terms->radius, terms->k) +
-	       (level_test_counts(with) ? with->tilt * distance : 0) + sight->rod_error;
+	       (level_test_counts(terms, sight->instrument) ? with->tilt * distance : 0) +
+	       sight->rod_error;
 }
 
 /* The sums before the setup that is open or complete. */
@@ -230,7 +231,7 @@ static void take_mean(const struct level_run *run, const struct level_page *page
 	sums->fs_length += level_round_ratio(s.fs_length, s.count);
 	sums->unknown_distances += s.unknown_distances;
 	sums->setups++;
-	level_drop_add_mean(&sums->drop, terms, &s.drop, s.count);
+	level_drop_add_mean(&sums->drop, &s.drop, s.count);
 	row->elevation = page->row[row->line.first_row].elevation + rise;
 }
 

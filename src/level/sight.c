@@ -7,6 +7,7 @@
 static const char *const kind_names[] = {"BS", "IS", "FS"};
 static const char *const method_names[] = {"rod", "tape", "target"};
 static const char *const run_kind_names[] = {"loop", "link", "open", "crossing"};
+static const char *const ways[] = {"step", "map", "tape", "wires"};
 
 /* Index of name among count names, any case; -1 where it is not there. */
 static int find(const char *const *names, int count, const char *name)
@@ -41,6 +42,20 @@ bool level_method_find(const char *name, enum level_method *method)
 	if (i >= 0)
 		*method = (enum level_method)i;
 	return i >= 0;
+}
+
+const char *level_distance_way_name(enum level_distance_way way)
+{
+	return ways[way];
+}
+
+bool level_distance_way_find(const char *name, enum level_distance_way *way)
+{
+	int i = find(ways, LEVEL_DISTANCE_WAYS, name);
+	if (i < 0)
+		return false;
+	*way = (enum level_distance_way)i;
+	return true;
 }
 
 const char *level_run_kind_name(enum level_run_kind kind)

@@ -20,20 +20,19 @@ struct fit {
 	double chi_square;
 };
 
-static const struct level_source *find_source(const struct level_crossing *c, int id)
+/* The source of b that is the same error as this one; NULL where there is none. */
+static const struct level_source *same_source(const struct level_crossing *b,
+                                              const struct level_source *source)
 {
-	for (size_t i = 0; i < c->sources; i++)
-		if (c->source[i].id == id)
-			return &c->source[i];
+	for (size_t i = 0; i < b->sources; i++)
+		if (level_key_same(&b->source[i].key, &source->key))
+			return &b->source[i];
 	return NULL;
 }
 
-static bool is_tilt(const struct level_crossing *c, int id)
+static bool is_same_length(const struct level_length *a, const struct level_length *b)
 {
-	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
-		if (c->tilt_source[i] == id)
-			return true;
-	return false;
+	return level_key_same(&a->key, &b->key) && a->distance == b->distance;
 }
 
 /* u, in which samples count with t u/2; signed. */
@@ -43,15 +42,39 @@ static double weighed_u(const struct level_source *source)
 	return copysign(sqrt(source->u * source->u + more), source->u);
 }
 
+/* Tilts are unknowns in a fit, not errors. */
+static bool counts(const struct level_source *source, bool with_tilts)
+{
+	return with_tilts || source->instrument < 0;
+}
+
+/* What one crossing alone is off by, with the air of its own. */
+static double own_variance(const struct level_crossing *a, bool with_tilts)
+{
+	double air = (a->dk_low + a->dk_high) / 4 * a->air_u, sum = air * air;
+	for (size_t i = 0; i < a->sources; i++)
+		if (counts(&a->source[i], with_tilts))
+			sum += weighed_u(&a->source[i]) * weighed_u(&a->source[i]);
+	for (size_t i = 0; i < a->lengths; i++)
+		sum += a->length[i].a * a->length[i].u * a->length[i].a * a->length[i].u;
+	return sum;
+}
+
+/* What two crossings are off by together. */
 static double covariance(const struct level_crossing *a, const struct level_crossing *b,
                          bool with_tilts)
 {
 	double sum = 0;
 	for (size_t i = 0; i < a->sources; i++) {
-		const struct level_source *other = find_source(b, a->source[i].id);
-		if (other && (with_tilts || !is_tilt(a, a->source[i].id)))
+		const struct level_source *other = same_source(b, &a->source[i]);
+		if (other && counts(&a->source[i], with_tilts))
 			sum += weighed_u(&a->source[i]) * weighed_u(other);
 	}
+	for (size_t i = 0; i < a->lengths; i++)
+		for (size_t j = 0; j < b->lengths; j++)
+			if (is_same_length(&a->length[i], &b->length[j]))
+				sum += a->length[i].a * a->length[i].u * b->length[j].a *
+				       b->length[j].u;
 	return sum;
 }
 
@@ -171,46 +194,92 @@ static void weigh_residuals(struct fit *f)
 	f->chi_square = sum;
 }
 
-/* The 95 % half interval of a combination. The weights of several follow the luck of their spreads
- * even so, and what is chosen by luck needs more: each sample's own t, in quadrature. */
-static double expand(double variance, const struct level_sampled *sampled, size_t crossings)
+/* The errors of a combination of crossings, as a case whose left-over is value - kappa. */
+static void add_shared(const struct level_crossing *c, size_t n, const double *gain,
+                       bool with_tilts, struct level_case *out)
 {
-	if (crossings == 1)
-		return level_expand(variance, sampled);
-	return 2 * sqrt(fmax(0, variance - sampled->variance) + sampled->expanded);
-}
-
-/* What each source does to a combination of the drops. */
-static struct level_estimate estimate(const struct level_crossing *c, size_t n, const double *gain,
-                                      double value, bool with_tilts)
-{
-	struct level_estimate out = {.value = value};
-	struct level_sampled sampled = {0};
-	double variance = 0;
 	for (size_t i = 0; i < n; i++)
 		for (size_t s = 0; s < c[i].sources; s++) {
-			int id = c[i].source[s].id;
-			double u = 0, bound = 0;
-			bool first = true;
-			if (!with_tilts && is_tilt(&c[i], id))
+			const struct level_source *source = &c[i].source[s];
+			double u = gain[i] * source->u, bound = gain[i] * source->bound;
+			bool seen = false;
+			if (!counts(source, with_tilts))
 				continue;
+			level_sampled_add(&out->sampled, &source->sampled, gain[i]);
 			for (size_t j = 0; j < n; j++) {
-				const struct level_source *same = find_source(&c[j], id);
+				const struct level_source *same =
+				    j == i ? NULL : same_source(&c[j], source);
 				if (!same)
 					continue;
-				first = first && j >= i;
+				seen = seen || j < i;
 				u += gain[j] * same->u;
 				bound += gain[j] * same->bound;
 			}
-			if (!first)
+			if (seen)
 				continue;
-			variance += u * u;
-			out.bound += fabs(bound);
-			level_sampled_add(&sampled, &c[i].source[s].sampled, gain[i]);
+			out->variance += u * u;
+			out->bound += fabs(bound);
 		}
-	out.u = sqrt(variance);
-	out.u95 = fmin(expand(variance, &sampled, n), out.bound);
+}
+
+/* Each day's air by itself, or one air for all: whichever does more. */
+static void add_air(const struct level_crossing *c, size_t n, const double *gain,
+                    struct level_case *out)
+{
+	for (int side = 0; side < 2; side++) {
+		double common = 0, own = 0;
+		for (size_t i = 0; i < n; i++) {
+			double dk = side ? c[i].dk_high : c[i].dk_low;
+			double alone = gain[i] * dk / 2 * c[i].air_u;
+			common += gain[i] * dk / 2 * c[i].air_common;
+			own += alone * alone;
+			out->air_bound[side] += fabs(gain[i]) * dk * c[i].air_most;
+		}
+		out->air_u[side] = fmax(fabs(common), sqrt(own));
+	}
+}
+
+static size_t merge_lengths(const struct level_crossing *c, size_t n, const double *gain,
+                            struct level_length *out)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < n; i++)
+		for (size_t l = 0; l < c[i].lengths; l++) {
+			const struct level_length *length = &c[i].length[l];
+			size_t at = 0;
+			while (at < count && !is_same_length(&out[at], length))
+				at++;
+			if (at == count) {
+				out[count] = *length;
+				out[count].a = out[count].b = 0;
+				count++;
+			}
+			out[at].a += gain[i] * length->a;
+			out[at].b += gain[i] * length->b;
+		}
+	return count;
+}
+
+/* The case of a weighted sum of crossings; lengths has room for all of theirs. */
+static struct level_case case_of(const struct level_crossing *c, const struct fit *f, int parameter,
+                                 enum level_decides decides, bool with_tilts,
+                                 struct level_length *lengths)
+{
+	struct level_case out = {.shown = f->x[parameter],
+	                         .span = 2,
+	                         .length = lengths,
+	                         .decides = decides,
+	                         .several = f->count > 1};
+	add_shared(c, f->count, f->gain[parameter], with_tilts, &out);
+	add_air(c, f->count, f->gain[parameter], &out);
+	out.lengths = merge_lengths(c, f->count, f->gain[parameter], lengths);
 	return out;
+}
+
+static struct level_estimate estimate_of(const struct level_case *c)
+{
+	return (struct level_estimate){c->shown, level_case_u(c, 0), level_case_u95(c, 0),
+	                               level_case_all(c, 0)};
 }
 
 static bool spread(const struct level_crossing *c, struct fit *f, bool with_tilts)
@@ -218,7 +287,8 @@ static bool spread(const struct level_crossing *c, struct fit *f, bool with_tilt
 	size_t n = f->count;
 	for (size_t i = 0; i < n; i++)
 		for (size_t j = 0; j < n; j++)
-			f->root[i * n + j] = covariance(&c[i], &c[j], with_tilts);
+			f->root[i * n + j] = i == j ? own_variance(&c[i], with_tilts)
+			                            : covariance(&c[i], &c[j], with_tilts);
 	return factorize(f->root, n);
 }
 
@@ -227,28 +297,13 @@ static double chance_of(double chi_square, int freedom)
 	return freedom > 0 ? level_chi_square_above(chi_square, freedom) : 1;
 }
 
-static double decided(const struct level_estimate *e, enum level_decides decides)
-{
-	return decides == LEVEL_BY_BOUND ? e->bound : e->u95;
-}
-
-static void fill_share(const struct level_crossing *c, struct fit *f)
-{
-	f->parameters = 1;
-	for (size_t i = 0; i < f->count; i++) {
-		f->y[i] = c[i].observed;
-		f->design[0][i] = c[i].predicted;
-	}
-}
-
-/* The drop that curvature alone would make, per unit of 1/R, and what is left to it. */
+/* What curvature shows, per unit of 1/R, and what each crossing has of it. */
 static void fill_curvature(const struct level_crossing *c, struct fit *f)
 {
 	f->parameters = 1;
 	for (size_t i = 0; i < f->count; i++) {
-		double bent = -c[i].k * c[i].s_d2 / (2 * LEVEL_MEAN_RADIUS);
-		f->y[i] = c[i].observed + bent;
-		f->design[0][i] = (c[i].predicted + bent) * c[i].radius;
+		f->y[i] = c[i].shown;
+		f->design[0][i] = c[i].span / 2;
 	}
 }
 
@@ -283,8 +338,9 @@ static bool is_apart(const struct fit *f, struct level_combined *out)
 
 /* Tilt and curvature apart: the tilts are unknowns here, not errors. */
 static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_decides decides,
-                      struct level_combined *out)
+                      struct level_length *lengths, struct level_combined *out)
 {
+	struct level_case curvature;
 	fill_tilts(c, f, out);
 	if (f->count < (size_t)f->parameters) {
 		out->no_fit = "too few crossings to tell tilt from curvature";
@@ -295,36 +351,42 @@ static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_
 		              "sight over another one";
 		return;
 	}
-	weigh_residuals(f);
 	out->has_fit = true;
-	out->fitted = estimate(c, f->count, f->gain[0], f->x[0], false);
-	for (int t = 0; t < out->tilts; t++)
-		out->tilt[t] = estimate(c, f->count, f->gain[t + 1], f->x[t + 1], false);
+	curvature = case_of(c, f, 0, decides, false, lengths);
+	curvature.prediction = out->prediction;
+	out->fitted = estimate_of(&curvature);
+	out->fit = level_judge(&curvature);
+	for (int t = 0; t < out->tilts; t++) {
+		struct level_case tilt = case_of(c, f, t + 1, decides, false, lengths);
+		out->tilt[t] = estimate_of(&tilt);
+	}
+	weigh_residuals(f);
 	out->fit_chi_square = f->chi_square;
 	out->fit_freedom = (int)f->count - f->parameters;
 	out->fit_chance = chance_of(f->chi_square, out->fit_freedom);
-	out->fit_radius = level_radius_of(out->fitted.value, decided(&out->fitted, decides));
 }
 
 static bool combine(const struct level_crossing *c, struct fit *f, enum level_decides decides,
-                    struct level_combined *out)
+                    struct level_length *lengths, struct level_combined *out)
 {
-	fill_share(c, f);
+	struct level_case all;
+	fill_curvature(c, f);
 	if (!spread(c, f, true) || !adjust(f))
 		return false;
-	out->share = estimate(c, f->count, f->gain[0], f->x[0], true);
-	out->answer = level_answer_of(out->share.value, 1, decided(&out->share, decides));
+	for (size_t i = 0; i < f->count; i++)
+		out->prediction += f->gain[0][i] * c[i].span / 2 / c[i].radius;
+	all = case_of(c, f, 0, decides, true, lengths);
+	all.prediction = out->prediction;
+	out->curvature = estimate_of(&all);
+	out->finding = level_judge(&all);
 	weigh_residuals(f);
 	out->chi_square = f->chi_square;
 	out->freedom = (int)f->count - 1;
 	out->chance = chance_of(f->chi_square, out->freedom);
 	out->agree = out->chance >= 0.05;
-	fill_curvature(c, f);
-	if (!adjust(f))
-		return false;
-	out->curvature = estimate(c, f->count, f->gain[0], f->x[0], true);
-	out->radius = level_radius_of(out->curvature.value, decided(&out->curvature, decides));
-	fit_apart(c, f, decides, out);
+	if (!out->agree)
+		out->finding.none = LEVEL_NO_ACCORD;
+	fit_apart(c, f, decides, lengths, out);
 	return true;
 }
 
@@ -332,6 +394,7 @@ bool level_combine(const struct level_crossing *crossings, size_t count, enum le
                    struct level_combined *out, struct fault *why)
 {
 	struct fit fit = {.count = count};
+	struct level_length *lengths;
 	double *room;
 	bool ok;
 	*out = (struct level_combined){0};
@@ -339,21 +402,50 @@ bool level_combine(const struct level_crossing *crossings, size_t count, enum le
 		return fault_say(why, FAULT_INPUT, "from 1 to %d crossings are combined",
 		                 LEVEL_COMBINE_MOST);
 	for (size_t i = 0; i < count; i++)
-		if (crossings[i].s_d2 == 0 || crossings[i].predicted == 0)
+		if (crossings[i].span == 0)
 			return fault_say(why, FAULT_INPUT,
 			                 "a crossing with equal sights has nothing to see");
 	room = calloc(count * (count + 2 * PARAMETERS + 1), sizeof *room);
-	if (!room)
+	lengths = calloc(count * LEVEL_LENGTHS_MOST, sizeof *lengths);
+	if (!room || !lengths) {
+		free(room);
+		free(lengths);
 		return fault_say(why, FAULT_FILE, "out of memory");
+	}
 	fit.root = room;
 	fit.y = room + count * count;
 	for (size_t i = 0; i < PARAMETERS; i++) {
 		fit.design[i] = fit.y + count * (1 + i);
 		fit.gain[i] = fit.y + count * (1 + PARAMETERS + i);
 	}
-	ok = combine(crossings, &fit, decides, out);
+	ok = combine(crossings, &fit, decides, lengths, out);
 	free(room);
+	free(lengths);
 	return ok || fault_say(why, FAULT_INPUT,
 	                       "these crossings cannot be combined: their errors are one and the "
 	                       "same");
+}
+
+void level_crossing_of(const struct level_drop_sums *sums, const struct level_terms *terms,
+                       const struct level_ends *ends, const struct level_identity *identity,
+                       const int instrument[LEVEL_INSTRUMENTS], double observed,
+                       struct level_crossing *out)
+{
+	struct level_air_effect air = level_air_effect(sums);
+	*out = (struct level_crossing){.s = level_drop_s(sums),
+	                               .span = level_drop_span(sums, terms),
+	                               .radius = terms->radius,
+	                               .dk_low = terms->dk_low,
+	                               .dk_high = terms->dk_high,
+	                               .shown = observed - level_drop_flat(sums, terms),
+	                               .air_u = level_air_u(&air, terms),
+	                               .air_common = air.common,
+	                               .air_most = air.most};
+	out->sources = level_sources(sums, terms, ends, identity, out->source);
+	for (size_t i = 0; i < out->sources; i++)
+		if (out->source[i].instrument >= 0)
+			out->source[i].instrument = instrument[out->source[i].instrument];
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		if (sums->s_d[i] != 0)
+			out->s_d[instrument[i]] += sums->s_d[i];
 }

@@ -2,13 +2,13 @@
 #include <math.h>
 #include <string.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/allowance.h"
 
 static bool refuse(const char *text, struct fault *why)
 {
 	return fault_say(why, FAULT_INPUT,
 	                 "\"%.60s\" declares no allowance: write 2 mm, or named ones such as "
-	                 "plumbing=1 mm; marks=2 mm (at most %d)",
+	                 "plumbing=1 mm; compensator=0.01 mm/m (at most %d)",
 	                 text, LEVEL_DECLARED_MOST);
 }
 
@@ -27,7 +27,8 @@ static bool take_name(const char *text, size_t size, char name[24])
 		return false;
 	memcpy(name, text, size);
 	name[size] = '\0';
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
+	/* Books of earlier versions may have declared a name that became a line later. */
+	for (int i = 0; i <= LEVEL_LINE_KNOWN; i++)
 		if (strcmp(name, level_allowance_name((enum level_allowance_line)i)) == 0)
 			return false;
 	return strcmp(name, "bound") != 0 && strcmp(name, "u95") != 0;
@@ -38,6 +39,7 @@ static bool take_one(const char *text, size_t size, enum level_unit unit, bool a
 {
 	char length[64];
 	level_nm value;
+	const char *number;
 	const char *equals = memchr(text, '=', size);
 	*out = (struct level_declared){0};
 	if (equals) {
@@ -50,6 +52,10 @@ static bool take_one(const char *text, size_t size, enum level_unit unit, bool a
 		return false;
 	memcpy(length, text, size);
 	length[size] = '\0';
+	number = length + strspn(length, " ");
+	/* Slopes have a unit of their own, which no length has. */
+	if (equals && strchr(number, '/') && level_parse_slope(number, &out->slope, NULL))
+		return true;
 	/* In a list a bare number would change its meaning with the book's unit. */
 	if ((!alone || equals) && level_is_bare(length) && strcmp(length, "0") != 0)
 		return false;

@@ -1,16 +1,158 @@
-/* What an observed drop says. */
+/* The one test of a drop. */
 #include "rodbook/finding.h"
 
 #include <math.h>
 
-enum level_drop_answer level_answer_of(double observed, double predicted, double allowance)
+#include "rodbook/quantile.h"
+
+/* Effective degrees of freedom beyond which t is 2 (JCGM 100:2008, 6.3.3). */
+#define MANY 60
+
+static double squared(double value)
 {
-	bool near_prediction = fabs(observed - predicted) <= allowance;
-	if (observed < -allowance)
+	return value * value;
+}
+
+/* X(kappa) */
+static double left_over(const struct level_case *c, double kappa)
+{
+	return c->shown - kappa * c->span / 2;
+}
+
+/* Which side of k explains what is left over. */
+static int side_of(const struct level_case *c, double kappa)
+{
+	return left_over(c, kappa) * c->span > 0 ? 0 : 1;
+}
+
+static double variance_at(const struct level_case *c, double kappa)
+{
+	double sum = c->variance + squared(c->air_u[side_of(c, kappa)]);
+	for (size_t i = 0; i < c->lengths; i++)
+		sum += squared((c->length[i].a + kappa * c->length[i].b) * c->length[i].u);
+	return sum;
+}
+
+double level_case_u(const struct level_case *c, double kappa)
+{
+	return sqrt(variance_at(c, kappa));
+}
+
+double level_case_all(const struct level_case *c, double kappa)
+{
+	double sum = c->bound + c->air_bound[side_of(c, kappa)];
+	for (size_t i = 0; i < c->lengths; i++)
+		sum += 2 * fabs(c->length[i].a + kappa * c->length[i].b) * c->length[i].u;
+	return sum;
+}
+
+double level_case_coverage(const struct level_case *c, double *freedom)
+{
+	*freedom = level_effective_freedom(variance_at(c, 0), &c->sampled);
+	return *freedom > MANY ? 2 : level_coverage(*freedom);
+}
+
+static double u95(const struct level_case *c, double kappa, double coverage)
+{
+	double variance = variance_at(c, kappa), limit;
+	if (c->several)
+		limit = 2 * sqrt(fmax(0, variance - c->sampled.variance) + c->sampled.expanded);
+	else
+		limit = fmax(coverage * sqrt(variance), c->sampled.largest);
+	return fmin(limit, level_case_all(c, kappa));
+}
+
+double level_case_u95(const struct level_case *c, double kappa)
+{
+	double freedom;
+	return u95(c, kappa, level_case_coverage(c, &freedom));
+}
+
+static double limit_at(const struct level_case *c, double kappa, double coverage)
+{
+	return c->decides == LEVEL_BY_ALL ? level_case_all(c, kappa) : u95(c, kappa, coverage);
+}
+
+/* Whether the left-over outgrows its limit as kappa goes on: what errors of the distances add for
+ * each unit of kappa, against S'/2. */
+static bool is_bounded(const struct level_case *c, double coverage)
+{
+	double all = 0, squares = 0;
+	for (size_t i = 0; i < c->lengths; i++) {
+		double grows = fabs(c->length[i].b) * c->length[i].u;
+		all += 2 * grows;
+		squares += squared(grows);
+	}
+	if (c->several)
+		coverage = 2;
+	return (c->decides == LEVEL_BY_ALL ? all : fmin(all, coverage * sqrt(squares))) <
+	       fabs(c->span) / 2;
+}
+
+static bool is_within(const struct level_case *c, double kappa, double coverage)
+{
+	return fabs(left_over(c, kappa)) <= limit_at(c, kappa, coverage);
+}
+
+/* The end of the interval that lies from its middle in the direction of `step`. */
+static double end_of(const struct level_case *c, double middle, double step, double coverage)
+{
+	double inside = middle, outside;
+	while (is_within(c, middle + step, coverage)) {
+		inside = middle + step;
+		step *= 2;
+	}
+	outside = middle + step;
+	for (int i = 0; i < 200; i++) {
+		double half = inside + (outside - inside) / 2;
+		if (half == inside || half == outside)
+			break;
+		if (is_within(c, half, coverage))
+			inside = half;
+		else
+			outside = half;
+	}
+	return inside;
+}
+
+static enum level_drop_answer answer_of(const struct level_finding *f, double prediction)
+{
+	bool takes_in = f->low <= prediction && prediction <= f->high;
+	if (f->high < 0)
 		return LEVEL_OPPOSITE;
-	if (observed > allowance)
-		return near_prediction ? LEVEL_SHOWN_COMPATIBLE : LEVEL_SHOWN_INCOMPATIBLE;
-	return near_prediction ? LEVEL_NOT_SEPARATED : LEVEL_NONE_SHOWN;
+	if (f->low > 0)
+		return takes_in ? LEVEL_SHOWN_COMPATIBLE : LEVEL_SHOWN_INCOMPATIBLE;
+	return takes_in ? LEVEL_NOT_SEPARATED : LEVEL_NONE_SHOWN;
+}
+
+struct level_radius level_radius_of(double low, double middle, double high)
+{
+	return (struct level_radius){.low = high > 0 ? 1 / high : 0,
+	                             .middle = middle > 0 ? 1 / middle : 0,
+	                             .high = low > 0 ? 1 / low : (double)INFINITY};
+}
+
+struct level_finding level_judge(const struct level_case *c)
+{
+	struct level_finding out = {.turn = c->span > 0 ? 1 : c->span < 0 ? -1 : 0};
+	double freedom, coverage, step;
+	if (out.turn == 0) {
+		out.none = LEVEL_NO_SPAN;
+		return out;
+	}
+	coverage = level_case_coverage(c, &freedom);
+	if (!is_bounded(c, coverage)) {
+		out.none = LEVEL_NO_DISTANCE;
+		return out;
+	}
+	out.middle = 2 * c->shown / c->span;
+	step = 2 * limit_at(c, out.middle, coverage) / fabs(c->span);
+	step = fmax(step, 1e-12);
+	out.low = end_of(c, out.middle, -step, coverage);
+	out.high = end_of(c, out.middle, step, coverage);
+	out.radius = level_radius_of(out.low, out.middle, out.high);
+	out.answer = answer_of(&out, c->prediction);
+	return out;
 }
 
 const char *level_answer_code(enum level_drop_answer answer)
@@ -23,38 +165,21 @@ const char *level_answer_code(enum level_drop_answer answer)
 const char *level_answer_sentence(enum level_drop_answer answer)
 {
 	static const char *const sentences[] = {
-	    "a drop is shown beyond the allowance; it is compatible with the prediction",
-	    "a drop is shown beyond the allowance; the prediction lies outside it",
-	    "the allowance does not separate zero from the prediction",
-	    "no drop is shown beyond the allowance; the prediction lies outside it",
-	    "the far mark stands higher than level, beyond the allowance"};
+	    "more drop is seen than a flat surface would show in this air, beyond the allowance; "
+	    "it is compatible with the prediction",
+	    "more drop is seen than a flat surface would show in this air, beyond the allowance; "
+	    "the prediction lies outside it",
+	    "the allowance does not part flat from the prediction",
+	    "no more drop is seen than a flat surface would show in this air; the prediction lies "
+	    "outside the allowance",
+	    "the far mark stands higher than even a flat surface would show it, beyond the "
+	    "allowance"};
 	return sentences[answer];
 }
 
-struct level_radius level_radius_of(double curvature, double half)
+const char *level_no_answer_code(enum level_no_answer none)
 {
-	double low = curvature - half, high = curvature + half;
-	return (struct level_radius){.low = high > 0 ? 1 / high : 0,
-	                             .middle = curvature > 0 ? 1 / curvature : 0,
-	                             .high = low > 0 ? 1 / low : (double)INFINITY};
-}
-
-struct level_finding level_find(const struct level_drop_sums *sums, const struct level_terms *terms,
-                                const struct level_allowance *allowance, double observed)
-{
-	double s = -sums->s_d2;
-	struct level_finding out = {.turn = s > 0 ? 1 : s < 0 ? -1 : 0};
-	double curved;
-	if (out.turn == 0)
-		return out;
-	out.answer =
-	    level_answer_of(observed * out.turn, sums->drop * out.turn, allowance->decides);
-	/* The curvature's own part of the prediction; to fourth order in d/R it is in proportion to
-	 * 1/R, so the closed form is kept where it was reckoned. */
-	curved = sums->drop + terms->k * s / (2 * LEVEL_MEAN_RADIUS);
-	out.curvature = 1 / terms->radius + (observed - sums->drop) / curved / terms->radius;
-	out.curvature_u = allowance->decides / fabs(curved) / terms->radius;
-	out.radius = level_radius_of(out.curvature, out.curvature_u);
-	out.k_needed = (curved - observed) * 2 * LEVEL_MEAN_RADIUS / s;
-	return out;
+	static const char *const codes[] = {
+	    "", "water-not-read", "flowing", "no-default-k", "distances", "balanced", "disagree"};
+	return codes[none];
 }

@@ -5,56 +5,85 @@
 
 /* Beyond this no level is read. */
 #define FARTHEST 1e6
+/* Quantile of the normal distribution that 95 of 100 lie below. */
+#define ONE_SIDED 1.645
 
-struct level_allowance level_plan_allowance(const struct level_plan *plan, double *predicted)
+/* The terms at a distance: k of measured air hangs on it. */
+static struct level_k_found find_k(const struct level_plan *plan, double distance,
+                                   struct level_terms *terms)
 {
+	struct level_sightline line = {plan->has_hi ? plan->hi : (double)NAN, distance,
+	                               plan->terms.radius};
+	struct level_k_found found = {0};
+	*terms = plan->terms;
+	if (!plan->by_air)
+		return found;
+	found = level_k_find(&plan->air, &line, plan->over);
+	terms->no_k = !found.has;
+	terms->k = found.chosen.k;
+	terms->dk_low = found.chosen.low;
+	terms->dk_high = found.chosen.high;
+	return found;
+}
+
+static struct level_weighing weigh(const struct level_plan *plan, const struct level_terms *terms,
+                                   double distance)
+{
+	static const struct level_identity nobody;
 	struct level_drop_sums sums = {0};
+	struct level_length lengths[2];
 	struct level_reach near = {.distance = plan->near, .method = plan->near_method};
-	struct level_reach far = {.distance = plan->distance, .method = plan->far_method};
-	struct level_ends ends = {.water = true};
-	level_drop_add(&sums, &plan->terms, &near, &far);
-	*predicted = sums.drop;
-	return level_allow(&sums, &plan->terms, &ends);
+	struct level_reach far = {.distance = distance, .method = plan->far_method};
+	struct level_ends ends = {.water = plan->waters > 0};
+	size_t count = 0;
+	double tape = terms->reading_fixed[LEVEL_TAPE];
+	if (plan->waters > 0)
+		ends.mean[0] = ends.mean[1] = level_mean_of(plan->waters, tape, tape);
+	level_drop_add(&sums, terms, &near, &far);
+	level_length_add(lengths, &count, terms, &nobody, 1, plan->near, plan->distance_by, 0);
+	level_length_add(lengths, &count, terms, &nobody, -1, distance, plan->distance_by, 0);
+	return level_weigh(&sums, terms, &ends, lengths, count, NULL);
 }
 
-/* Of the drop itself: where light bends more than the surface, none grows out of the allowance. */
-static double margin_at(const struct level_plan *plan, double distance, bool by_bound)
+struct level_weighing level_plan_weigh(const struct level_plan *plan, double distance)
 {
-	struct level_plan at = *plan;
-	double predicted;
-	struct level_allowance allowance;
-	at.distance = distance;
-	allowance = level_plan_allowance(&at, &predicted);
-	return predicted - (by_bound ? allowance.total_bound : allowance.total_u95);
+	struct level_terms terms;
+	find_k(plan, distance, &terms);
+	return weigh(plan, &terms, distance);
 }
 
-/* The margin falls below 0 at first and, if the drop outgrows the allowance at all, rises for good:
- * doubling finds an end beyond the root, halving the root. */
-static double shortest(const struct level_plan *plan, bool by_bound)
+/* Which of the margins: by a total, and with so many u to spare. */
+struct aim {
+	bool by_all;
+	double spare;
+};
+
+static double margin_at(const struct level_plan *plan, double distance, const struct aim *aim)
+{
+	struct level_weighing w = level_plan_weigh(plan, distance);
+	return w.separation - (aim->by_all ? w.allowance.total_bound : w.allowance.total_u95) -
+	       aim->spare * w.allowance.u_total;
+}
+
+/* The margin falls below 0 at first and, if the separation outgrows the allowance at all, rises for
+ * good: doubling finds an end beyond the root, halving the root. */
+static double shortest(const struct level_plan *plan, const struct aim *aim)
 {
 	double low = plan->near, high = fmin(fmax(1, 2 * plan->near), FARTHEST);
-	while (margin_at(plan, high, by_bound) <= 0) {
+	while (!(margin_at(plan, high, aim) > 0)) {
 		if (high >= FARTHEST)
 			return (double)INFINITY;
 		low = high;
 		high = fmin(2 * high, FARTHEST);
 	}
-	for (int i = 0; i < 200; i++) {
+	while (high - low > 1e-6) {
 		double middle = low + (high - low) / 2;
-		if (middle <= low || middle >= high)
-			break;
-		if (margin_at(plan, middle, by_bound) > 0)
+		if (margin_at(plan, middle, aim) > 0)
 			high = middle;
 		else
 			low = middle;
 	}
 	return high;
-}
-
-/* How much faster the surface falls away than light bends: 1/R - k/R0, 1/m. */
-static double bend(const struct level_terms *terms, double k)
-{
-	return 1 / terms->radius - k / LEVEL_MEAN_RADIUS;
 }
 
 /* The lowest of a height that is `start` at 0 and goes on by slope x + curve x^2 / 2, up to `end`.
@@ -69,24 +98,29 @@ static double lowest(double start, double slope, double curve, double end, doubl
 	return start + slope * *at + curve * *at * *at / 2;
 }
 
-static double tilt_bound(const struct level_instrument *instrument)
+static void look(const struct level_plan *plan, const struct level_terms *terms,
+                 struct level_planned *out)
 {
-	if (level_test_counts(instrument))
-		return fmax(0, 2 * instrument->u - instrument->tilt);
-	return instrument->tolerance;
-}
+	double d = plan->distance, light = terms->k / LEVEL_MEAN_RADIUS, tilt, at, flat;
+	double effective = 1 / terms->radius - light, radius, beyond;
 
-static void look(const struct level_plan *plan, struct level_planned *out)
-{
-	const struct level_terms *terms = &plan->terms;
-	double d = plan->distance, effective = bend(terms, terms->k), radius, beyond;
-
-	out->clearance = lowest(plan->hi, -tilt_bound(&terms->instrument[0]),
-	                        bend(terms, terms->k + terms->dk), d, &out->clearance_at);
+	tilt = level_light_tilt(terms, 0);
+	flat = lowest(plan->hi, tilt, -light, d, &at);
+	out->clearance = lowest(plan->hi, tilt, effective, d, &out->clearance_at);
+	if (flat < out->clearance) {
+		out->clearance = flat;
+		out->clearance_at = at;
+	}
+	out->crosshair_flat = plan->hi - out->refraction;
+	out->crosshair_round = plan->hi + out->visible_drop;
 	if (plan->has_target)
 		out->target_clearance =
 		    lowest(plan->hi, (plan->target - plan->hi) / d - effective * d / 2, effective,
 		           d, &out->target_clearance_at);
+	if (out->clearance < LEVEL_CLEARANCE_HIDDEN)
+		out->bar = LEVEL_PLAN_HIDDEN;
+	else if (plan->pole > 0 && fmax(out->crosshair_flat, out->crosshair_round) > plan->pole)
+		out->bar = LEVEL_PLAN_ABOVE;
 	out->horizon = (double)INFINITY;
 	if (effective <= 0)
 		return;
@@ -99,7 +133,6 @@ static void look(const struct level_plan *plan, struct level_planned *out)
 
 bool level_plan_check(const struct level_plan *plan, struct fault *why)
 {
-	double predicted;
 	if (!(plan->distance > 0))
 		return fault_say(
 		    why, FAULT_INPUT,
@@ -115,26 +148,51 @@ bool level_plan_check(const struct level_plan *plan, struct fault *why)
 		                 "the line of sight begins above the water: give a height above 0");
 	if (plan->has_target && !(plan->target >= 0))
 		return fault_say(why, FAULT_INPUT, "the target stands on or above the water");
-	if (!(level_plan_allowance(plan, &predicted).total_bound > 0))
+	if (!(plan->pole >= 0))
+		return fault_say(why, FAULT_INPUT, "the top of the far pole is above the water");
+	if (!(level_plan_weigh(plan, plan->distance).allowance.total_bound > 0))
 		return fault_say(why, FAULT_INPUT,
 		                 "an allowance of zero cannot be: no instrument, eye or air is "
 		                 "without error");
 	return true;
 }
 
+static void fill_chance(struct level_planned *out)
+{
+	double u = out->allowance.u_total;
+	out->has_chance = out->k_source != LEVEL_K_DEFAULT && u > 0;
+	if (!out->has_chance)
+		return;
+	out->chance =
+	    out->bar ? 0 : 0.5 * erfc(-(out->separation - out->allowance.decides) / u / sqrt(2));
+}
+
 struct level_planned level_plan_of(const struct level_plan *plan)
 {
-	const struct level_terms *terms = &plan->terms;
-	struct level_planned out = {.curvature = level_curvature(plan->distance, terms->radius),
-	                            .refraction = level_refraction(plan->distance, terms->k)};
+	struct level_terms terms;
+	struct level_planned out = {.air = find_k(plan, plan->distance, &terms)};
+	struct level_weighing w = weigh(plan, &terms, plan->distance);
+	struct aim all = {true, 0}, most = {false, 0}, sure = {false, ONE_SIDED};
+	sure.by_all = terms.decides == LEVEL_BY_ALL;
+	out.k_source = plan->by_air ? out.air.source : LEVEL_K_SET;
+	out.k = (struct level_k){terms.k, terms.dk_low, terms.dk_high};
+	out.curvature = level_curvature(plan->distance, terms.radius);
+	out.refraction = level_refraction(plan->distance, terms.k);
 	out.visible_drop = out.curvature - out.refraction;
-	out.allowance = level_plan_allowance(plan, &out.predicted);
-	out.margin_bound = fabs(out.predicted) - out.allowance.total_bound;
-	out.margin_u95 = fabs(out.predicted) - out.allowance.total_u95;
-	out.shortest_bound = shortest(plan, true);
-	out.shortest_u95 = shortest(plan, false);
-	out.shortest = terms->decides == LEVEL_BY_BOUND ? out.shortest_bound : out.shortest_u95;
+	out.predicted = w.predicted;
+	out.flat = w.flat;
+	out.separation = w.separation;
+	out.allowance = w.allowance;
+	out.margin_bound = out.separation - out.allowance.total_bound;
+	out.margin_u95 = out.separation - out.allowance.total_u95;
+	out.shortest_bound = terms.no_k ? (double)INFINITY : shortest(plan, &all);
+	out.shortest_u95 = terms.no_k ? (double)INFINITY : shortest(plan, &most);
+	out.shortest = sure.by_all ? out.shortest_bound : out.shortest_u95;
+	out.sure = terms.no_k ? (double)INFINITY : shortest(plan, &sure);
 	if (plan->has_hi)
-		look(plan, &out);
+		look(plan, &terms, &out);
+	if (terms.no_k)
+		out.bar = LEVEL_PLAN_NO_K;
+	fill_chance(&out);
 	return out;
 }

@@ -33,12 +33,6 @@ double level_effective_freedom(double variance, const struct level_sampled *samp
 	return sampled->fourth > 0 ? squared(variance) / sampled->fourth : (double)INFINITY;
 }
 
-double level_expand(double variance, const struct level_sampled *sampled)
-{
-	double t = level_coverage(level_effective_freedom(variance, sampled));
-	return fmax(t * sqrt(variance), sampled->largest);
-}
-
 struct level_mean_u level_mean_of(int n, double sd, double method_u)
 {
 	double root = sqrt((double)n), t = n > 1 ? level_coverage(n - 1) : 2;

@@ -1,0 +1,116 @@
+/* What the sights of a run add up to. */
+#include <math.h>
+
+#include "rodbook/drop.h"
+
+static double squared(double value)
+{
+	return value * value;
+}
+
+struct level_mean_u level_reading_u(const struct level_terms *terms,
+                                    const struct level_reach *reach)
+{
+	double u = terms->reading_fixed[reach->method] +
+	           terms->reading_slope[reach->method] * reach->distance;
+	double root = sqrt((double)reach->set_count);
+	if (reach->set_count > 1) {
+		struct level_mean_u set = level_mean_of(reach->set_count, reach->set_sd, u * root);
+		if (!isinf(set.freedom))
+			return set;
+	}
+	return (struct level_mean_u){u, (double)INFINITY, 2 * u};
+}
+
+static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,
+                        const struct level_reach *reach)
+{
+	struct level_mean_u mean = level_reading_u(terms, reach);
+	struct level_sampled sampled = level_sampled_of(&mean);
+	sums->reading_bound += mean.bound;
+	sums->reading_variance += squared(mean.u);
+	level_sampled_add(&sums->sampled, &sampled, 1);
+}
+
+void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
+                    const struct level_reach *bs, const struct level_reach *fs)
+{
+	double bs2 = squared(bs->distance), fs2 = squared(fs->distance);
+
+	sums->drop += level_visible_drop(fs->distance, terms->radius, terms->k) -
+	              level_visible_drop(bs->distance, terms->radius, terms->k);
+	sums->s_d[bs->instrument] += bs->distance;
+	sums->s_d[fs->instrument] -= fs->distance;
+	sums->s_d2 += bs2 - fs2;
+	sums->d2 += bs2 + fs2;
+	sums->d4 += squared(bs2) + squared(fs2);
+	sums->length += bs->distance + fs->distance;
+	sums->rods += bs->rod_error - fs->rod_error;
+	add_reading(sums, terms, bs);
+	add_reading(sums, terms, fs);
+}
+
+void level_drop_add_mean(struct level_drop_sums *sums, const struct level_drop_sums *setup,
+                         int standings)
+{
+	double n = standings;
+	sums->drop += setup->drop / n;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		sums->s_d[i] += setup->s_d[i] / n;
+	sums->s_d2 += setup->s_d2 / n;
+	sums->d2 += setup->d2 / n;
+	sums->d4 += setup->d4 / n;
+	sums->length += setup->length / n;
+	sums->rods += setup->rods / n;
+	sums->reading_bound += setup->reading_bound / n;
+	sums->reading_variance += setup->reading_variance / squared(n);
+	level_sampled_add(&sums->sampled, &setup->sampled, 1 / n);
+}
+
+double level_known_error(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	double sum = sums->rods;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		if (sums->s_d[i] != 0 && level_test_counts(terms, i))
+			sum += terms->instrument[i].tilt * sums->s_d[i];
+	return sum;
+}
+
+double level_known_light_error(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	double sum = sums->rods;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		if (sums->s_d[i] != 0)
+			sum += level_light_tilt(terms, i) * sums->s_d[i];
+	return sum;
+}
+
+double level_drop_s(const struct level_drop_sums *sums)
+{
+	return -sums->s_d2;
+}
+
+/* sum g L, m^2 */
+static double pegs(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	double sum = 0;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		if (sums->s_d[i] != 0)
+			sum -= level_pegs_g(terms, i) * sums->s_d[i];
+	return sum;
+}
+
+double level_drop_span(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	return level_drop_s(sums) - pegs(sums, terms);
+}
+
+double level_drop_flat(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	return -terms->k * level_drop_s(sums) / (2 * LEVEL_MEAN_RADIUS);
+}
+
+double level_drop_predicted(const struct level_drop_sums *sums, const struct level_terms *terms)
+{
+	return sums->drop - pegs(sums, terms) / (2 * terms->radius);
+}
