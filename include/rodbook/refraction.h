@@ -45,12 +45,12 @@ struct level_sightline {
 
 /* What was read of the air, all over the same water or ground. NAN: not read. */
 struct level_air_reading {
-	double pressure;                         /* hPa; not read: LEVEL_STANDARD_PRESSURE */
+	double pressure;                           /* hPa; not read: LEVEL_STANDARD_PRESSURE */
 	double low, low_height, high, high_height; /* two thermometers: degrees C, m */
-	double water;                            /* surface temperature, degrees C */
-	double at, at_height;                    /* the thermometer once dipped, now in the air */
-	double wind, wind_height;                /* m/s, m */
-	enum level_wind_from from;               /* at mast and instrument */
+	double water;                              /* surface temperature, degrees C */
+	double at, at_height;                      /* the thermometer once dipped, now in the air */
+	double wind, wind_height;                  /* m/s, m */
+	enum level_wind_from from;                 /* at mast and instrument */
 	double thermometer_u; /* u_T, standard uncertainty of each thermometer, K; > 0 */
 	double place;         /* share of the gradient by which one mast may miss the whole line */
 };
@@ -72,8 +72,8 @@ struct level_air_reading level_air_nothing(void);
 /* Refuses, with what to do, what no air near the ground is: pressure outside 300 to 1100 hPa,
  * temperatures outside -90 to 60 C (water: -3 to 45), heights that are not above 0 or beyond 1000
  * m, equal or exchanged thermometer heights, a wind below 0 or above 60 m/s, half of a pair (a
- * temperature without its height, one of the two thermometers without the other is allowed and
- * serves nothing). */
+ * temperature or a wind without its height, or the other way round; one of the two thermometers
+ * without the other is allowed and serves nothing). */
 bool level_air_reading_check(const struct level_air_reading *air, struct fault *why);
 
 /* The default: k = LEVEL_K_GAUSS; low and high by the height of the line, over water 0.5 and 2.5
@@ -85,35 +85,37 @@ bool level_k_default(double height, enum level_over over, struct level_k *out);
 /* How k by two thermometers came about. */
 struct level_k_pair {
 	struct level_k k;
-	double theta;           /* potential temperature of the upper less that of the lower, K */
-	double by_power[3];     /* k by g_p with p = 0, 1 and 1.5; k is that of p = 1 */
+	double theta;       /* potential temperature of the upper less that of the lower, K */
+	double by_power[3]; /* k by g_p with p = 0, 1 and 1.5; k is that of p = 1 */
 	double noise, shape, place, path; /* parts of u */
 	double u;
 };
-/* Two thermometers, by g_p(z) = dTheta z^-p / integral of z^-p from low_height to high_height,
- * dT/dz = g_p - 0.0098. u^2 = noise^2 + shape^2 + place^2 + path^2: noise, sqrt 2 u_T through p = 1;
- * shape, the larger of |k0 - k1| and |k1.5 - k1|, over sqrt 3; place, 503 P/T^2 times the weighted
- * mean of g_1 times `place` of the air. low = high = 2 u; high 1.5 times that where both hang below
- * the line and the upper is warmer (in potential temperature). Both at least LEVEL_DK_FLOOR. False
- * where something is missing or the wind comes from land. */
-bool level_k_by_thermometers(const struct level_air_reading *air, const struct level_sightline *line,
-                             struct level_k_pair *out);
+/* Two thermometers at the mean of their temperatures, by g_p(z) = dTheta z^-p / integral of z^-p
+ * from low_height to high_height, dT/dz = g_p - 0.0098. u^2 = noise^2 + shape^2 + place^2 + path^2:
+ * noise, sqrt 2 u_T through p = 1; shape, the larger of |k0 - k1| and |k1.5 - k1|, over sqrt 3;
+ * place, 503 P/T^2 times the weighted mean of g_1 times `place` of the air. low = high = 2 u;
+ * high 1.5 times that where both hang below the line and the upper is warmer (in potential
+ * temperature). Both at least LEVEL_DK_FLOOR. False where something is missing or the wind comes
+ * from land. */
+bool level_k_by_thermometers(const struct level_air_reading *air,
+                             const struct level_sightline *line, struct level_k_pair *out);
 
 /* How k by the water itself came about. */
 struct level_k_surface {
 	struct level_k k;
-	double theta;                     /* air less water, potential, K */
-	double friction, scale, obukhov;  /* u*, theta*, Lo; m/s, K, m */
-	double neutral;                   /* k of the neutral profile */
+	double theta;                                   /* air less water, potential, K */
+	double friction, scale, obukhov;                /* u*, theta*, Lo; m/s, K, m */
+	double neutral;                                 /* k of the neutral profile */
 	double by_air, by_water, by_wind, by_roughness; /* central differences, signed */
-	double shape, place, path;        /* further parts of u; shape = (k - neutral)/3 */
+	double shape, place, path; /* further parts of u; shape = |k - neutral|/sqrt 3 */
 	double u;
 };
 /* The water itself, one thermometer and the wind: Monin-Obukhov with the Businger-Dyer functions
- * (Garratt, The Atmospheric Boundary Layer, 1992, recalled); u(water) 0.3 K, u(wind) 1 m/s, ln z0T
- * +- 2.3/sqrt 3. low = high = 2 u; high twice that where the air is warmer than the water (in
- * potential temperature). False where something is missing, the thermometer hangs below
- * LEVEL_AT_HEIGHT_LEAST, or the wind comes from land. */
+ * (Garratt, The Atmospheric Boundary Layer, 1992, recalled), T that of the air; u(water) 0.3 K,
+ * u(air) u_T, u(wind) 1 m/s, ln z0T +- 2.3/sqrt 3. Thermometer and wind may have heights of their
+ * own; a wind below LEVEL_WIND_LEAST counts as that. low = high = 2 u; high twice that where the
+ * air is warmer than the water (in potential temperature). False where something is missing, the
+ * thermometer hangs below LEVEL_AT_HEIGHT_LEAST, or the wind comes from land. */
 bool level_k_by_water(const struct level_air_reading *air, const struct level_sightline *line,
                       struct level_k_surface *out);
 
@@ -125,13 +127,14 @@ struct level_k_found {
 	bool has_pair, has_surface;
 	struct level_k_pair pair;
 	struct level_k_surface surface;
-	bool disagree;      /* both ways, and they differ by more than their u: chosen reaches to the
-	                       outer ends of both */
-	bool from_land;     /* readings are there, and the wind from land leaves them no say */
+	bool disagree;  /* both ways, and they differ by more than their u: chosen reaches to the
+	                   outer ends of both */
+	bool from_land; /* readings are there, and the wind from land leaves them no say */
 	bool calm_and_cold; /* wind below 1 m/s over water colder than the air: the worst hour */
 };
-/* Chooses: the narrower of the two measured ways (low + high), else the default. Two ways agree where
- * |k2 - k3| <= 2 sqrt(u2^2 + u3^2), u half of the sides that face each other. */
+/* Over land the water has no say, nor where the wind comes from. Chooses: the narrower of the two
+ * measured ways (low + high), else the default. Two ways agree where |k2 - k3| <= 2 sqrt(u2^2 +
+ * u3^2), u half of the sides that face each other. */
 struct level_k_found level_k_find(const struct level_air_reading *air,
                                   const struct level_sightline *line, enum level_over over);
 
