@@ -30,7 +30,8 @@ CREATE TABLE run(
 
 -- place orders the sights of a run; a BS opens a setup. again: this BS opens a second standing
 -- between the marks of the setup before it. along: where the station stands on the line that a
--- profile is measured along, as typed. photo: file names of photographs.
+-- profile is measured along, as typed. photo: file names of photographs. distance_by: how the
+-- distance was got; empty: nobody said.
 CREATE TABLE sight(
   id INTEGER PRIMARY KEY,
   run INTEGER NOT NULL REFERENCES run(id),
@@ -57,6 +58,7 @@ CREATE TABLE sight(
   again INTEGER NOT NULL DEFAULT 0 CHECK(again IN (0, 1)),
   along TEXT NOT NULL DEFAULT '' CHECK(length(along) <= 20),
   photo TEXT NOT NULL DEFAULT '' CHECK(length(photo) <= 120),
+  distance_by TEXT NOT NULL DEFAULT '' CHECK(distance_by IN ('', 'tape', 'wires', 'map', 'step')),
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
   replaces INTEGER REFERENCES sight(id),
@@ -88,7 +90,8 @@ CREATE TABLE tolerance(
 ) STRICT;
 CREATE UNIQUE INDEX tolerance_name ON tolerance(name) WHERE struck IS NULL;
 
--- A peg test: standings as they were typed, parted by semicolons, and what came of them.
+-- A peg test: standings as they were typed, parted by semicolons, and what came of them. k, dk: of
+-- the air of the test; empty: nobody said.
 CREATE TABLE pegtest(
   id INTEGER PRIMARY KEY,
   instrument TEXT NOT NULL CHECK(length(instrument) BETWEEN 1 AND 40),
@@ -96,6 +99,8 @@ CREATE TABLE pegtest(
   standings TEXT NOT NULL CHECK(length(standings) BETWEEN 1 AND 4000),
   tilt TEXT NOT NULL CHECK(length(tilt) BETWEEN 1 AND 60),
   tilt_u TEXT NOT NULL CHECK(length(tilt_u) BETWEEN 1 AND 60),
+  k TEXT NOT NULL DEFAULT '' CHECK(length(k) <= 20),
+  dk TEXT NOT NULL DEFAULT '' CHECK(length(dk) <= 20),
   time TEXT NOT NULL
 ) STRICT;
 
@@ -142,8 +147,9 @@ CREATE TABLE water(
 ) STRICT;
 CREATE INDEX water_run ON water(run, id);
 
--- The air at one time: pressure in hPa and temperatures in degrees C as numbers, heights as lengths,
--- all as they were typed.
+-- The air at one time, as it was typed: pressure, temperatures and wind speed with their unit or in
+-- hPa, degrees C and m/s, heights as lengths. water: of its surface; at: of the thermometer in the
+-- air above it. wind: words of an older book, which serve no k.
 CREATE TABLE air(
   id INTEGER PRIMARY KEY,
   run INTEGER NOT NULL REFERENCES run(id),
@@ -156,6 +162,11 @@ CREATE TABLE air(
   water TEXT NOT NULL DEFAULT '' CHECK(length(water) <= 20),
   wind TEXT NOT NULL DEFAULT '' CHECK(length(wind) <= 60),
   sky TEXT NOT NULL DEFAULT '' CHECK(length(sky) <= 60),
+  at TEXT NOT NULL DEFAULT '' CHECK(length(at) <= 20),
+  at_height TEXT NOT NULL DEFAULT '' CHECK(length(at_height) <= 60),
+  wind_speed TEXT NOT NULL DEFAULT '' CHECK(length(wind_speed) <= 20),
+  wind_height TEXT NOT NULL DEFAULT '' CHECK(length(wind_height) <= 60),
+  wind_from TEXT NOT NULL DEFAULT '' CHECK(wind_from IN ('', 'water', 'land')),
   time TEXT NOT NULL,
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)

@@ -1,32 +1,46 @@
-/* The air: refraction from pressure and two thermometers. */
+/* What is read of the air, as people write it: temperatures, pressures, winds, with their units. */
 #ifndef RODBOOK_AIR_H
 #define RODBOOK_AIR_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
-#include "rodbook/fault.h"
+#include "rodbook/length.h"
+#include "rodbook/refraction.h"
 
-/* Standard uncertainty of one thermometer where none is stated, K (common practice, no source). */
-#define LEVEL_THERMOMETER_U 0.1
-/* Thermometers never make dk smaller than this. */
-#define LEVEL_DK_LEAST 0.05
+/* Kinds of quantities that have units of their own. */
+enum level_quantity { LEVEL_TEMPERATURE, LEVEL_PRESSURE, LEVEL_SPEED };
+#define LEVEL_QUANTITIES 3
 
-struct level_air {
-	double pressure;      /* hPa */
-	double celsius[2];    /* of two thermometers ... */
-	double height[2];     /* ... at these heights, m */
-	double thermometer_u; /* standard uncertainty of each, K; > 0 */
+/* Index of a unit: C, F; hPa, inHg; m/s, mph, kn, km/h. 0 is the first, in which values are kept.
+ */
+struct level_air_units {
+	int of[LEVEL_QUANTITIES];
 };
+/* The names of a quantity's units; NULL beyond the last. */
+const char *level_quantity_unit(enum level_quantity quantity, int unit);
+bool level_quantity_unit_find(enum level_quantity quantity, const char *name, int *unit);
 
-/* Refuses what no air near the ground is: pressure outside 300 to 1100 hPa, temperatures outside
- * -90 to 60 C, heights that are equal or beyond 1000 m, and what makes k or dk larger than 20. */
-bool level_air_check(const struct level_air *air, struct fault *why);
-/* k by level_k_from_air() at the mean temperature, and its standard uncertainty: that of both
- * thermometers through dT/dz, in full. */
-void level_air_k(const struct level_air *air, double *k, double *u);
-/* dk for a k of that standard uncertainty: 2 u, at least LEVEL_DK_LEAST. */
-double level_air_dk(double u);
-/* Reads "P,T1@Z1,T2@Z2": hPa, degrees C, lengths (bare: m). */
-bool level_air_parse(const char *text, struct level_air *air, struct fault *why);
+/* Reads "59 F", "29.92 inHg", "12 mph", or a bare number in that unit, to C, hPa or m/s. Exact
+ * factors: 1 inHg = 33.86389 hPa (conventional, at 0 C), 1 mph = 0.44704 m/s, 1 kn = 1852/3600 m/s.
+ * Refuses the rest, and says what would be read. */
+bool level_parse_quantity(const char *text, enum level_quantity quantity, int bare, double *value,
+                          struct fault *why);
+/* The same text with its unit, where it is bare and in another unit than the first. Returns out. */
+char *level_carry_quantity(char *out, size_t size, const char *text, enum level_quantity quantity,
+                           int bare);
+
+/* The same with a height behind an @, which gets the unit of lengths where it is bare. */
+char *level_carry_quantity_at(char *out, size_t size, const char *text,
+                              enum level_quantity quantity, int bare, enum level_unit unit);
+
+/* "59 F@3 ft": splits at the @, trims both. False where there is none, or a part is empty or has no
+ * room. */
+bool level_split_at(const char *text, char *value, char *height, size_t size);
+
+/* Reads "P,T@Z,T@Z": pressure and two thermometers, the lower first; bare numbers in these units,
+ * bare heights in `bare`. What else there is to read is left as nothing. */
+bool level_air_parse(const char *text, const struct level_air_units *units, enum level_unit bare,
+                     struct level_air_reading *air, struct fault *why);
 
 #endif

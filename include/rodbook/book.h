@@ -10,6 +10,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "rodbook/air.h"
 #include "rodbook/drop.h"
 #include "rodbook/fault.h"
 #include "rodbook/grade.h"
@@ -46,6 +47,8 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
 void book_close(struct book *book);
 bool book_read_only(const struct book *book);
+/* The version that the book had when it was opened, if it was brought up; else 0. */
+int book_brought_up(const struct book *book);
 
 /* Several changes as one: all of them are on disk when book_finish(book, true, ...) has returned
  * true, else none. */
@@ -62,6 +65,9 @@ struct book_settings {
 	char title[LEVEL_REMARK_BYTES];
 	struct level_style style;
 	struct level_terms terms;
+	bool dk_low_set, dk_high_set;     /* terms.dk_low and dk_high were chosen; else by height */
+	double thermometer_u, place;      /* of air readings: K, and a share */
+	struct level_air_units units;     /* of bare temperatures, pressures and winds */
 	struct level_tolerance tolerance; /* of the program, or of the book itself */
 	double setup_figure;              /* m per sqrt(setup), for the set "setups" */
 	char strike_rule[BOOK_VALUE_BYTES];
@@ -162,6 +168,7 @@ struct book_note {
 	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
 	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
+	char distance_by[8];               /* tape, wires, map or step; empty: nobody said */
 	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
 	char rod[LEVEL_NAME_BYTES];        /* empty: a rod without a name, taken as true */
 	char along[BOOK_TYPED_BYTES];      /* place on the line of a profile, or empty */
@@ -192,6 +199,12 @@ void book_run_free(struct book_run *run);
 /* The index of an instrument in run->instrument, where it is added if there is room; -1 if not. */
 int book_run_instrument(struct book_run *run, const char *name);
 
+/* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
+ * and a step where nobody said. False for what is no way. */
+bool book_distance_way(struct level_sight *sight, const struct book_note *note);
+/* Parts "1480 m map" into a length and a way, "" where none is named; way has 8 bytes. A text that
+ * has no way behind a blank is left whole. */
+void book_split_distance(const char *typed, char *length, size_t size, char way[8]);
 /* What a sight's texts say, in the book's unit: fills sight (reading, wires, distance) from note's
  * texts, and checks it against the settings. kind, method, station and wires are given in sight.
  * `column` (may be NULL) names the text at fault: "reading", "distance", ... */

@@ -35,12 +35,26 @@ bool book_figure_at(const struct book_figures *figures, size_t i, char name[BOOK
 
 /* --- terms of a run --- */
 
+/* What k of an unsealed run follows from. */
+#define BOOK_AIRS_MOST 64
+struct book_k {
+	struct book_figures open;      /* the figures without a k of the air: settings and plan */
+	struct level_air_reading plan; /* the plan's air */
+	size_t readings;               /* the run's air, the last so many */
+	struct level_air_reading reading[BOOK_AIRS_MOST];
+	bool has_line; /* of the run's longest sight, or else of its plan */
+	struct level_sightline line;
+	struct level_k_found found; /* by the run's air, or the plan's */
+};
+
 struct book_terms {
 	struct level_terms terms;
 	struct book_figures figures;
-	char k_source[BOOK_VALUE_BYTES]; /* where k comes from: "a default", "the settings", ... */
+	enum level_k_source k_source;
+	struct book_k k; /* how it came about, while the run is not sealed */
 	char strike_rule[BOOK_VALUE_BYTES];
 	bool sealed, late; /* late: the sights were there before the seal */
+	bool old_rule;     /* sealed when a drop was tested against zero */
 	char sealed_time[BOOK_TIME_BYTES];
 	size_t amendments;
 };
@@ -49,6 +63,12 @@ struct book_terms {
  * run->instrument. */
 bool book_run_terms(struct book *book, const struct book_run *run, struct book_terms *out,
                     struct fault *why);
+/* The terms as they would be without a seal: of settings, plan and air as they stand now. */
+bool book_open_terms(struct book *book, const struct book_run *run, struct book_terms *out,
+                     struct fault *why);
+/* Finds k anew for a run as it stands, a draft with it; a sealed one keeps its own. */
+bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
+                       const struct level_run *run, struct fault *why);
 /* Terms from figures alone; lengths in them carry their unit. */
 bool book_terms_of(const struct book_figures *figures, const struct book_run *run,
                    struct level_terms *out, struct fault *why);
@@ -59,7 +79,7 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 
 /* Says that a drop of an unsealed run was shown: if other figures are sealed afterwards, they are
  * sealed late. */
-void book_drop_seen(struct book *book, int64_t run, const struct book_figures *figures);
+void book_drop_seen(struct book *book, int64_t run, const struct book_k *k);
 
 struct book_seal {
 	int64_t id;
@@ -70,7 +90,9 @@ struct book_seal {
 /* The seal of a run and its amendments, in order; free(*seals). */
 bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t *count,
                 struct fault *why);
-/* Changes one sealed figure, for a reason. FAULT_INPUT where the run is not sealed yet. */
+/* Changes one sealed figure, for a reason; dk both its sides. FAULT_INPUT where the run is not
+ * sealed yet, and for the k that its own drop asks for: that is a result, and cannot be its
+ * prediction. */
 bool book_amend(struct book *book, const struct book_run *run, const char *name, const char *value,
                 const char *reason, struct fault *why);
 
@@ -98,16 +120,24 @@ struct book_pegtest {
 	enum level_unit unit;
 	char standings[BOOK_FIGURES_BYTES]; /* "DA,A,DB,B; DA,A,DB,B; ..." as typed */
 	char tilt[BOOK_TYPED_BYTES], tilt_u[BOOK_TYPED_BYTES];
+	char k[24], dk[24]; /* of the air of the test; empty: nobody said */
 	char time[BOOK_TIME_BYTES];
 };
 
+/* "sun", "cloud" or "water" (the pegs stand in sun over land, under cloud, by water) as the dk of a
+ * test, a text; "" for an empty one. */
+bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why);
+/* k and dk of a test; in sun over land where nobody said. */
+void book_pegtest_air(const struct book_pegtest *test, double *k, double *dk);
 /* The peg tests of an instrument (NULL: of all), the oldest first; free(*list). */
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why);
-/* Reads the standings, computes the test with the book's settings, keeps both, and gives the
- * instrument the tilt found; one that is not in the book yet gets the settings' tolerance. */
+/* k and dk are those of the air of the test, texts that may be empty. Reads the standings, computes
+ * the test with the book's settings, keeps both, and gives the instrument the tilt found; one that
+ * is not in the book yet gets the settings' tolerance. */
 bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
-                      struct level_peg_result *out, struct fault *why);
+                      const char *k, const char *dk, struct level_peg_result *out,
+                      struct fault *why);
 /* Reads "DA,A,DB,B; ..." into standings. */
 bool book_read_standings(const char *text, enum level_unit unit,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
@@ -194,12 +224,15 @@ bool book_water_strike(struct book *book, int64_t run, int64_t id, const char *r
 struct book_air {
 	int64_t id;
 	enum level_unit unit;
+	/* As typed, each may be empty: pressure, two thermometers, the water's surface, the
+	 * thermometer above it, the wind, and where it comes from: "water" or "land". */
 	char pressure[24], low[24], low_height[BOOK_TYPED_BYTES], high[24],
 	    high_height[BOOK_TYPED_BYTES];
-	char water[24], wind[BOOK_VALUE_BYTES], sky[BOOK_VALUE_BYTES]; /* water: its temperature */
+	char water[24], at[24], at_height[BOOK_TYPED_BYTES], wind_speed[24],
+	    wind_height[BOOK_TYPED_BYTES], wind_from[8];
+	char wind[BOOK_VALUE_BYTES], sky[BOOK_VALUE_BYTES]; /* wind: words of an older book */
 	char time[BOOK_TIME_BYTES], struck[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES];
-	bool has_k; /* pressure and both temperatures are given: */
-	double k, u;
+	struct level_air_reading reading; /* the same as figures, with the settings' u */
 };
 
 bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *count,
@@ -225,10 +258,15 @@ bool book_plan_set(struct book *book, const char *name, const struct book_figure
                    struct fault *why);
 /* The plan a run goes by; an empty name: none. Refused once the run is sealed. */
 bool book_run_set_plan(struct book *book, int64_t run, const char *name, struct fault *why);
-/* From a plan's figures (distance, near, near_method, far_method, hi, target, air, latitude and
- * azimuth beside those of the settings) to a plan; what it leaves open is the settings'. merged:
- * both, as the plan is reckoned. */
-bool book_plan_of(const struct book_figures *settings, const struct book_figures *figures,
-                  struct level_plan *out, struct book_figures *merged, struct fault *why);
+/* From a plan's figures to a plan; what it leaves open is the settings'. Beside those of the
+ * settings they are: level (an instrument's name), distance, near, near_method, far_method,
+ * distance_by, hi, target, pole, water_readings, over, latitude, azimuth, and of the air: air, or
+ * pressure, low, high, water_temperature, at, wind and wind_from. rod: height of the far pole where
+ * none is given, 0 for none. merged: both, as the plan is reckoned, with its k. */
+bool book_plan_of(const struct book_figures *settings, level_nm rod,
+                  const struct book_figures *figures, struct level_plan *out,
+                  struct book_figures *merged, struct fault *why);
+/* Refuses what no plan is, among it air that cannot be. */
+bool book_plan_check(const struct book_figures *figures, struct fault *why);
 
 #endif

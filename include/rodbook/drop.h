@@ -126,6 +126,7 @@ struct level_drop_sums {
 	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument: -L */
 	double s_d2;                   /* sum s d^2 = -S */
 	double d2, d4;                 /* sum d^2, sum d^4: what the air of each sight can do */
+	double setup_d4;               /* sum over setups of (sum s d^2)^2, for the old rule */
 	double length;                 /* sum d */
 	double rods;                   /* sum s e, e what a rod reads too high by */
 	double reading_bound, reading_variance;
@@ -160,6 +161,8 @@ double level_known_error(const struct level_drop_sums *sums, const struct level_
 /* The same for a crossing, whose tilts have curvature left in, m. */
 double level_known_light_error(const struct level_drop_sums *sums, const struct level_terms *terms);
 
+/* L = - sum s d, over all instruments, m. */
+double level_drop_reach(const struct level_drop_sums *sums);
 /* S = - sum s d^2, and S' = S - sum g L over the instruments whose test counts, m^2. */
 double level_drop_s(const struct level_drop_sums *sums);
 double level_drop_span(const struct level_drop_sums *sums, const struct level_terms *terms);

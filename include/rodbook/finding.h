@@ -78,6 +78,8 @@ struct level_radius level_radius_of(double low, double middle, double high);
 /* "shown-compatible", ... and the sentence. */
 const char *level_answer_code(enum level_drop_answer answer);
 const char *level_answer_sentence(enum level_drop_answer answer);
+/* The same within 76 columns. */
+const char *level_answer_brief(enum level_drop_answer answer);
 /* "water-not-read", "flowing", "no-default-k", "distances", "balanced", "disagree"; "" where there
  * is an answer. */
 const char *level_no_answer_code(enum level_no_answer none);

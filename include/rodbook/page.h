@@ -11,6 +11,7 @@
 
 #include "rodbook/drop.h"
 #include "rodbook/finding.h"
+#include "rodbook/refraction.h"
 #include "rodbook/sight.h"
 #include "rodbook/tolerance.h"
 
@@ -173,6 +174,16 @@ enum level_limit level_breaks(const struct level_tolerance *set, const struct le
                               const struct level_sums *sums, const struct level_closing *closing,
                               level_nm *figure);
 const char *level_limit_name(enum level_limit limit);
+
+/* The line of the run's longest sight: its height above the water where water was read at the near
+ * mark of its setup, else NAN. False where no sight has a length. */
+bool level_run_sightline(const struct level_run *run, double radius, struct level_sightline *out);
+/* k from the air read several times along one line: the mean of those that give a k, with low and
+ * high of the worst and, in quadrature, t95(n-1) standard deviations of the mean. The same
+ * thermometers hang through all of them, so their uncertainty does not shrink. Without any: the
+ * default. source, pair and surface are those of the last one. */
+struct level_k_found level_k_mean(const struct level_air_reading *list, size_t count,
+                                  const struct level_sightline *line, enum level_over over);
 
 /* The measured lengths of the sights that the page sums up. Gives how many. */
 size_t level_run_lengths(const struct level_run *run, const struct level_page *page,

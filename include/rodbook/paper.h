@@ -103,23 +103,28 @@ void paper_plan_table(FILE *out, const struct paper_plan *plan, double from, dou
 void paper_plan_verdict(const struct paper_plan *plan, const struct level_planned *planned,
                         char *text, size_t size);
 
-/* What the drop of a crossing says; false with FAULT_INPUT where nothing can be said yet. */
+/* What the drop of a crossing says; false with FAULT_INPUT where it is none, or not complete. */
 bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool csv,
                 struct fault *why);
-/* Why a crossing's drop cannot be said; false where it can. */
+/* Why a run has no drop: it is no crossing, or not complete; false where it has one. */
 bool paper_no_drop(const struct paper_run *run, char *text, size_t size);
+/* Why a complete crossing has no answer, in a sentence; "" where it has one. */
+void paper_no_answer(const struct level_closing *closing, char *text, size_t size);
+/* Whether a run has an answer. */
+bool paper_is_answered(const struct paper_run *run);
 /* Several crossings: those named, or where count is 0 all whose drop can be said. out takes the
  * figures, svg the drawing; either may be NULL. */
 bool paper_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
                  bool csv, struct fault *why);
-/* Amends a sealed figure; refuses a k that the crossing's own drop asks for. */
-bool paper_amend(struct book *book, const struct paper_run *run, const char *name,
-                 const char *value, const char *reason, struct fault *why);
 /* What shrinks a line of the allowance. */
 const char *paper_remedy(enum level_allowance_line line);
-/* "k 0.13 +- 0.5, a default", each with where it comes from. */
-void paper_k(const struct level_terms *terms, const struct book_figures *figures, char *text,
-             size_t size);
+/* "a default", "two thermometers", ... */
+const char *paper_k_source(enum level_k_source source);
+/* "k 0.13, from -1.87 to 4.13, a default": k, what the true one may be, and where it comes from. */
+void paper_k(const struct level_terms *terms, enum level_k_source source, char *text, size_t size);
+/* What a k does to what a flat surface, or the far shore, shows, in a sentence; "" where nothing
+ * out of the common. */
+const char *paper_air_words(double k, double radius);
 
 /* A peg test, held against a set's tilt; whether it passes (also where the set has none), and that
  * in words. */

@@ -15,7 +15,7 @@ struct level_part {
 	double curvature, refraction; /* c and r at d; drop.h */
 	double tilt; /* of its instrument, m/m, where the test of that counts, else 0; of a crossing
 	                with curvature left in (level_light_tilt()) */
-	double rod_error; /* e: what the rod reads too high by */
+	double rod_error;         /* e: what the rod reads too high by */
 	struct level_mean_u mean; /* u of the reading, its freedom and bound */
 };
 

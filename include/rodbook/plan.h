@@ -17,6 +17,7 @@ struct level_plan {
 	double pole;   /* height of the top of the far pole above the water; 0: not known */
 	int waters;    /* readings of the water at each end; 0: the ends do not hang on water */
 	enum level_over over;
+	enum level_k_source k_source;
 	/* Where the terms have no k of their own: it follows from this air, or is the default. */
 	bool by_air;
 	struct level_air_reading air;
@@ -63,6 +64,9 @@ struct level_planned {
 	/* Where has_target: lowest height above the water of the light from hi to the target. */
 	double target_clearance, target_clearance_at;
 };
+
+/* "", "hidden", "above-pole", "no-default-k". */
+const char *level_plan_bar_code(enum level_plan_bar bar);
 
 /* Refuses distances that are not above 0, a near sight that is not shorter, an allowance of 0, and
  * heights below 0. */

@@ -1,5 +1,6 @@
 /* Figures: values by name, a line each, and the terms that follow from them. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "book/store.h"
@@ -85,17 +86,20 @@ void book_default_figures(struct book_figures *out)
 	for (size_t i = 0; i < book_setting_count(); i++)
 		if (setting_is_figure(i))
 			book_figure_put(out, setting_name(i), setting_default(i), NULL);
-	book_figure_put(out, "k_source", "a default", NULL);
-	book_figure_put(out, "dk_source", "a default", NULL);
+	book_figure_put(out, "k_source", level_k_source_name(LEVEL_K_DEFAULT), NULL);
 	book_figure_put(out, "instrument_source", "a default", NULL);
 }
 
-/* "instrument NAME", "tilt NAME", "tilt_u NAME" of an instrument of the run. */
-static bool take_instrument(const struct book_run *run, const char *name, const char *value,
-                            struct level_terms *terms, struct fault *why)
+/* "instrument NAME", "tilt NAME", "tilt_u NAME", "tilt_sets NAME", "tilt_g NAME" of an instrument
+ * of the run; "wind". */
+static bool take_named(const struct book_run *run, const char *name, const char *value,
+                       struct level_terms *terms, struct fault *why)
 {
 	const char *blank = strchr(name, ' ');
 	struct level_instrument *instrument = NULL;
+	level_nm length;
+	if (strcmp(name, "wind") == 0)
+		return level_parse_quantity(value, LEVEL_SPEED, 0, &terms->wind, why);
 	if (!blank)
 		return true;
 	for (int i = 1; run && i < run->instruments; i++)
@@ -106,6 +110,16 @@ static bool take_instrument(const struct book_run *run, const char *name, const 
 	if (strncmp(name, "instrument ", 11) == 0)
 		return level_parse_slope(value, &instrument->tolerance, why);
 	instrument->tested = true;
+	if (strncmp(name, "tilt_sets ", 10) == 0) {
+		instrument->sets = atoi(value);
+		return true;
+	}
+	if (strncmp(name, "tilt_g ", 7) == 0) {
+		if (!level_parse_length(value, LEVEL_M, &length, why))
+			return false;
+		instrument->g = level_to_meters(length);
+		return true;
+	}
 	return level_parse_tilt(
 	    value, strncmp(name, "tilt ", 5) == 0 ? &instrument->tilt : &instrument->u, why);
 }
@@ -123,11 +137,14 @@ bool book_terms_of(const struct book_figures *figures, const struct book_run *ru
 		size_t setting = setting_find(name);
 		bool ok = setting < book_setting_count() && setting_is_figure(setting)
 		              ? setting_apply(&settings, setting, value, why)
-		              : take_instrument(run, name, value, &settings.terms, why);
+		              : take_named(run, name, value, &settings.terms, why);
 		if (!ok)
 			return false;
 	}
 	*out = settings.terms;
+	/* Before that rule 0 was the default, which nobody had to choose. */
+	if (!book_figure(figures, BOOK_RULE, value) && out->air_common == 0)
+		out->air_declared = false;
 	for (int i = 1; run && i < run->instruments; i++)
 		if (out->instrument[i].tolerance == 0)
 			return fault_say(

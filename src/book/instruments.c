@@ -1,4 +1,6 @@
 /* Instruments, each in one state of adjustment. */
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "book/store.h"
@@ -49,6 +51,74 @@ bool book_instruments(struct book *book, struct book_instrument **list, size_t *
 	                          "instrument WHERE struck IS NULL ORDER BY id",
 	                          ""),
 	                sizeof **list, read_instrument, (void **)list, count, why);
+}
+
+/* The test that gave an instrument its tilt; false where it was declared, not found by pegs. */
+static bool last_test(struct book *book, const struct book_instrument *i, bool *found,
+                      struct book_pegtest *out, struct fault *why)
+{
+	struct book_pegtest *tests;
+	size_t count;
+	*found = false;
+	if (!*i->tilt)
+		return true;
+	if (!book_pegtests(book, i->name, &tests, &count, why))
+		return false;
+	for (size_t t = 0; t < count; t++)
+		if (strcmp(tests[t].tilt, i->tilt) == 0 &&
+		    strcmp(tests[t].tilt_u, i->tilt_u) == 0) {
+			*out = tests[t];
+			*found = true;
+		}
+	free(tests);
+	return true;
+}
+
+static bool put(struct book_figures *figures, const char *what, const char *name, const char *value,
+                struct fault *why)
+{
+	char figure[LEVEL_NAME_BYTES + 20];
+	snprintf(figure, sizeof figure, "%s %s", what, name);
+	return book_figure_put(figures, figure, value, why);
+}
+
+/* What the pegs say of the tilt beside its size: u with the air of the test, how many sets, g. */
+static bool take_test(struct book *book, struct book_figures *figures,
+                      const struct book_instrument *i, const struct book_pegtest *test,
+                      struct fault *why)
+{
+	struct book_settings settings;
+	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	struct level_peg_result result;
+	size_t count;
+	double k, dk;
+	char text[40];
+	book_pegtest_air(test, &k, &dk);
+	if (!book_settings(book, &settings, why) ||
+	    !book_read_standings(test->standings, test->unit, standings, &count, why) ||
+	    !level_peg_test(standings, count, &settings.terms, k, dk, &result, why))
+		return false;
+	snprintf(text, sizeof text, "%.6f mm/m", result.u * 1000);
+	if (!put(figures, "tilt_u", i->name, text, why))
+		return false;
+	snprintf(text, sizeof text, "%d", result.by_spread ? result.sets : 0);
+	if (!put(figures, "tilt_sets", i->name, text, why))
+		return false;
+	snprintf(text, sizeof text, "%.4f m", result.g);
+	return put(figures, "tilt_g", i->name, text, why);
+}
+
+bool figures_take_instrument(struct book *book, struct book_figures *figures,
+                             const struct book_instrument *i, struct fault *why)
+{
+	struct book_pegtest test;
+	bool found;
+	if (!put(figures, "instrument", i->name, i->tolerance, why) ||
+	    !put(figures, "tilt", i->name, i->tilt, why) ||
+	    !put(figures, "tilt_u", i->name, i->tilt_u, why) ||
+	    !last_test(book, i, &found, &test, why))
+		return false;
+	return !found || take_test(book, figures, i, &test, why);
 }
 
 /* Of the figures of a seal, in bytes, kept for what plan, air and other settings bring. */

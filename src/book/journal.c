@@ -12,7 +12,7 @@
 	"'lower_typed',lower_typed,'upper',upper,'middle',middle,'lower',lower,"                   \
 	"'distance_typed',distance_typed,'distance',distance,'method',method,"                     \
 	"'instrument',instrument,'rod',rod,'time',time,'remark',remark,'overridden',overridden,"   \
-	"'again',again,'along',along,'photo',photo,"                                               \
+	"'again',again,'along',along,'photo',photo,'distance_by',distance_by,"                     \
 	"'struck',struck,'why',why,'replaces',replaces)"
 
 #define UNSTRIKE(table)                                                                            \
@@ -62,7 +62,7 @@ static const struct journal_table {
      NULL, NULL, NAMED("tolerance")},
     {"pegtest",
      "SELECT json_object('id',id,'instrument',instrument,'unit',unit,'standings',standings,"
-     "'tilt',tilt,'tilt_u',tilt_u,'time',time) FROM pegtest WHERE id=?1",
+     "'tilt',tilt,'tilt_u',tilt_u,'k',k,'dk',dk,'time',time) FROM pegtest WHERE id=?1",
      NULL, NULL, NULL, NULL},
     {"water",
      "SELECT json_object('id',id,'run',run,'station',station,'unit',unit,'typed',typed,"
@@ -72,7 +72,8 @@ static const struct journal_table {
     {"air",
      "SELECT json_object('id',id,'run',run,'unit',unit,'pressure',pressure,'low',low,"
      "'low_height',low_height,'high',high,'high_height',high_height,'water',water,'wind',wind,"
-     "'sky',sky,'time',time,'struck',struck,'why',why) FROM air WHERE id=?1",
+     "'sky',sky,'at',at,'at_height',at_height,'wind_speed',wind_speed,'wind_height',wind_height,"
+     "'wind_from',wind_from,'time',time,'struck',struck,'why',why) FROM air WHERE id=?1",
      UNSTRIKE("air"), STRIKE("air"), NULL, NULL},
     {"plan",
      "SELECT json_object('id',id,'name',name,'figures',figures,'time',time,'struck',struck) FROM "

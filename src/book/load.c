@@ -50,9 +50,10 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	sql_text(statement, 25, note->rod, sizeof note->rod);
 	sql_text(statement, 27, note->along, sizeof note->along);
 	sql_text(statement, 28, note->photo, sizeof note->photo);
+	sql_text(statement, 29, note->distance_by, sizeof note->distance_by);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 	if (!level_kind_find(kind, &sight->kind) || !level_unit_find(unit, &note->unit) ||
-	    !level_method_find(method, &sight->method))
+	    !level_method_find(method, &sight->method) || !book_distance_way(sight, note))
 		return false;
 	take_set(sight, note);
 	return true;
@@ -218,7 +219,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
 	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
 	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden, "
-	    "s.rod, s.again, s.along, s.photo "
+	    "s.rod, s.again, s.along, s.photo, s.distance_by "
 	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
 	    "WHERE s.run=?1 ORDER BY s.place, s.id",
 	    "i", run);

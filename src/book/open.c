@@ -182,6 +182,11 @@ void book_close(struct book *book)
 	free(book);
 }
 
+int book_brought_up(const struct book *book)
+{
+	return book->brought_up;
+}
+
 bool book_read_only(const struct book *book)
 {
 	return book->read_only;

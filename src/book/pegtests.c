@@ -27,6 +27,41 @@ bool book_read_standings(const char *text, enum level_unit unit,
 	}
 }
 
+/* Empty, or a number up to 20. */
+static bool is_number(const char *text, double least, const char *what, struct fault *why)
+{
+	char *end;
+	double value = strtod(text, &end);
+	return !*text ||
+	       (!*end && text[strspn(text, "0123456789.+-")] == '\0' && value >= least &&
+	        value <= 20) ||
+	       fault_say(why, FAULT_INPUT,
+	                 "%s of a peg test is a number from %g to 20, not \"%.20s\"", what, least,
+	                 text);
+}
+
+void book_pegtest_air(const struct book_pegtest *test, double *k, double *dk)
+{
+	*k = *test->k ? strtod(test->k, NULL) : LEVEL_PEG_K;
+	*dk = *test->dk ? strtod(test->dk, NULL) : LEVEL_PEG_DK_SUN;
+}
+
+bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why)
+{
+	*dk = "";
+	if (strcmp(sky, "sun") == 0)
+		*dk = "4";
+	else if (strcmp(sky, "cloud") == 0 || strcmp(sky, "water") == 0)
+		*dk = "1";
+	else if (*sky)
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "a peg test is made in sun, under cloud, or over water: sun, cloud "
+		    "or water, not \"%.20s\"",
+		    sky);
+	return true;
+}
+
 static bool is_sound(const struct book_pegtest *test, struct fault *why)
 {
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
@@ -37,7 +72,8 @@ static bool is_sound(const struct book_pegtest *test, struct fault *why)
 	       level_check_text(test->time, BOOK_TIME_BYTES, "time of a peg test", why) &&
 	       book_read_standings(test->standings, test->unit, standings, &count, why) &&
 	       level_parse_tilt(test->tilt, &value, why) &&
-	       level_parse_tilt(test->tilt_u, &value, why);
+	       level_parse_tilt(test->tilt_u, &value, why) && is_number(test->k, -20, "k", why) &&
+	       is_number(test->dk, 0, "dk", why);
 }
 
 static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
@@ -52,28 +88,32 @@ static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, st
 	sql_text(statement, 4, test->tilt, sizeof test->tilt);
 	sql_text(statement, 5, test->tilt_u, sizeof test->tilt_u);
 	sql_text(statement, 6, test->time, sizeof test->time);
+	sql_text(statement, 7, test->k, sizeof test->k);
+	sql_text(statement, 8, test->dk, sizeof test->dk);
 	return is_sound(test, why) || book_spoiled(book, why);
 }
 
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why)
 {
-	return sql_list(book,
-	                sql_query(book, why,
-	                          "SELECT id, instrument, unit, standings, tilt, tilt_u, time FROM "
-	                          "pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
-	                          "t", instrument),
-	                sizeof **list, read_test, (void **)list, count, why);
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT id, instrument, unit, standings, tilt, tilt_u, time, k, "
+	              "dk FROM pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
+	              "t", instrument),
+	    sizeof **list, read_test, (void **)list, count, why);
 }
 
 static bool insert(struct book *book, const struct book_pegtest *test, struct fault *why)
 {
 	return sql_run(book, why,
-	               "INSERT INTO pegtest(id, instrument, unit, standings, tilt, tilt_u, time) "
+	               "INSERT INTO pegtest(id, instrument, unit, standings, tilt, tilt_u, k, dk, "
+	               "time) "
 	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM pegtest), ?1, ?2, ?3, ?4, ?5, "
-	               "?6)",
-	               "tutttt", test->instrument, (int)test->unit, test->standings, test->tilt,
-	               test->tilt_u, book->now) &&
+	               "?6, ?7, ?8)",
+	               "tutttttt", test->instrument, (int)test->unit, test->standings, test->tilt,
+	               test->tilt_u, test->k, test->dk, book->now) &&
 	       journal_enter_numbered(book, "peg test", 0, "pegtest",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }
@@ -115,12 +155,14 @@ static bool on_rod(const struct level_standing *list, size_t count,
 }
 
 bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
-                      struct level_peg_result *out, struct fault *why)
+                      const char *k, const char *dk, struct level_peg_result *out,
+                      struct fault *why)
 {
 	struct book_pegtest test = {0};
 	struct book_settings settings;
 	struct level_standing list[LEVEL_STANDINGS_MOST];
 	size_t count;
+	double k_air, dk_air;
 	bool ok;
 	if (!book_settings(book, &settings, why) ||
 	    !level_check_name(instrument, "instrument", why))
@@ -128,12 +170,17 @@ bool book_pegtest_add(struct book *book, const char *instrument, const char *sta
 	if (strlen(standings) >= sizeof test.standings)
 		return fault_say(why, FAULT_INPUT, "a peg test has at most %d standings",
 		                 LEVEL_STANDINGS_MOST);
+	if (!is_number(k, -20, "k", why) || !is_number(dk, 0, "dk", why))
+		return false;
+	snprintf(test.k, sizeof test.k, "%s", k);
+	snprintf(test.dk, sizeof test.dk, "%s", dk);
+	book_pegtest_air(&test, &k_air, &dk_air);
 	strcpy(test.instrument, instrument);
 	strcpy(test.standings, standings);
 	test.unit = settings.style.unit;
 	if (!book_read_standings(standings, test.unit, list, &count, why) ||
 	    !on_rod(list, count, &settings, why) ||
-	    !level_peg_test(list, count, &settings.terms, out, why))
+	    !level_peg_test(list, count, &settings.terms, k_air, dk_air, out, why))
 		return false;
 	/* whole nanometers a meter */
 	snprintf(test.tilt, sizeof test.tilt, "%+.6f mm/m", out->tilt * 1000);

@@ -1,4 +1,5 @@
 /* From the texts as typed to the sight. */
+#include <stdio.h>
 #include <string.h>
 
 #include "rodbook/book.h"
@@ -67,6 +68,40 @@ static bool read_set(const struct book_note *note, struct level_sight *sight, co
 	return true;
 }
 
+bool book_distance_way(struct level_sight *sight, const struct book_note *note)
+{
+	sight->distance_by = LEVEL_STEPPED;
+	if (sight->wires && !*note->distance)
+		sight->distance_by = LEVEL_WIRED;
+	else if (*note->distance_by)
+		return level_distance_way_find(note->distance_by, &sight->distance_by);
+	return true;
+}
+
+void book_split_distance(const char *typed, char *length, size_t size, char way[8])
+{
+	enum level_distance_way ignored;
+	size_t end = strlen(typed), start;
+	while (end && typed[end - 1] == ' ')
+		end--;
+	for (start = end; start && typed[start - 1] != ' ';)
+		start--;
+	way[0] = '\0';
+	if (start && end - start < 8) {
+		memcpy(way, typed + start, end - start);
+		way[end - start] = '\0';
+		if (level_distance_way_find(way, &ignored)) {
+			end = start;
+			while (end && typed[end - 1] == ' ')
+				end--;
+			snprintf(way, 8, "%s", level_distance_way_name(ignored));
+		} else {
+			way[0] = '\0';
+		}
+	}
+	snprintf(length, size, "%.*s", (int)end, typed);
+}
+
 bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
                      struct level_sight *sight, const char **column, struct fault *why)
 {
@@ -105,6 +140,10 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 			    why, FAULT_INPUT,
 			    "a distance is a length above 0 and up to 100 km, or empty");
 	}
+	if (!book_distance_way(sight, note))
+		return fault_say(why, FAULT_INPUT,
+		                 "a distance is got by tape, wires, map or step, not \"%.7s\"",
+		                 note->distance_by);
 	*column = "along";
 	if (*note->along) {
 		level_nm along;

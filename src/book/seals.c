@@ -14,7 +14,7 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 	struct book_instrument *list;
 	struct book_settings settings;
 	size_t count;
-	bool ok;
+	bool ok, has_k = false;
 	*out = (struct book_figures){0};
 	if (!book_settings(book, &settings, why))
 		return false;
@@ -27,39 +27,24 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 		setting_carry(i, setting.value, settings.style.unit, carried);
 		if (!book_figure_put(out, setting.name, carried, why))
 			return false;
-		if (strcmp(setting.name, "k") == 0 || strcmp(setting.name, "dk") == 0 ||
-		    strcmp(setting.name, "instrument") == 0) {
-			char source[BOOK_VALUE_BYTES + 8];
-			snprintf(source, sizeof source, "%s_source", setting.name);
-			if (!book_figure_put(out, source,
-			                     setting.is_default         ? "a default"
-			                     : strlen(setting.name) > 2 ? "a maker's word"
-			                                                : "the settings",
-			                     why))
-				return false;
-		}
+		has_k = has_k || (!setting.is_default && (strcmp(setting.name, "k") == 0 ||
+		                                          strncmp(setting.name, "dk", 2) == 0));
+		if (strcmp(setting.name, "instrument") == 0 &&
+		    !book_figure_put(out, "instrument_source",
+		                     setting.is_default ? "a default" : "a maker's word", why))
+			return false;
 	}
+	if (!book_figure_put(out, "k_source",
+	                     level_k_source_name(has_k ? LEVEL_K_SET : LEVEL_K_DEFAULT), why) ||
+	    !book_figure_put(out, BOOK_RULE, "2", why))
+		return false;
 	if (!book_instruments(book, &list, &count, why))
 		return false;
 	ok = true;
 	for (size_t i = 0; ok && i < count; i++)
-		ok = figures_take_instrument(out, &list[i], why);
+		ok = figures_take_instrument(book, out, &list[i], why);
 	free(list);
 	return ok;
-}
-
-bool figures_take_instrument(struct book_figures *figures, const struct book_instrument *i,
-                             struct fault *why)
-{
-	char name[LEVEL_NAME_BYTES + 20];
-	snprintf(name, sizeof name, "instrument %s", i->name);
-	if (!book_figure_put(figures, name, i->tolerance, why))
-		return false;
-	snprintf(name, sizeof name, "tilt %s", i->name);
-	if (!book_figure_put(figures, name, i->tilt, why))
-		return false;
-	snprintf(name, sizeof name, "tilt_u %s", i->name);
-	return book_figure_put(figures, name, i->tilt_u, why);
 }
 
 static bool read_seal(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
@@ -99,22 +84,28 @@ bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why)
 }
 
 /* What an unsealed run goes by: settings, then its plan, then its air. */
-static bool open_figures(struct book *book, const struct book_run_info *info,
-                         struct book_figures *out, struct fault *why)
+static bool take_open(struct book *book, const struct book_run_info *info, struct book_k *k,
+                      struct fault *why)
 {
 	struct book_plan plan;
-	struct book_figures air = {0};
-	if (!book_settings_figures(book, out, why))
+	*k = (struct book_k){.plan = level_air_nothing()};
+	if (!book_settings_figures(book, &k->open, why) || !terms_take_airs(book, info->id, k, why))
 		return false;
 	if (!*info->plan)
-		return figures_take_air(book, info->id, out, why);
-	/* The air that was booked stands in place of the one that was planned with. */
-	if (!book_plan_find(book, info->plan, &plan, why) ||
-	    !figures_take_air(book, info->id, &air, why) ||
-	    (*air.text && !book_figure_put(&plan.figures, "air", "", why)) ||
-	    !figures_take_plan(out, &plan.figures, why))
+		return true;
+	return book_plan_find(book, info->plan, &plan, why) &&
+	       figures_take_plan(&k->open, &plan.figures, why) &&
+	       figures_air(&plan.figures, false, &k->plan, why);
+}
+
+bool book_open_terms(struct book *book, const struct book_run *run, struct book_terms *out,
+                     struct fault *why)
+{
+	*out = (struct book_terms){0};
+	if (!take_open(book, &run->info, &out->k, why))
 		return false;
-	return figures_take_air(book, info->id, out, why);
+	book_figure(&out->k.open, "strike_rule", out->strike_rule);
+	return book_terms_find_k(out, run, &run->run, why);
 }
 
 bool book_run_terms(struct book *book, const struct book_run *run, struct book_terms *out,
@@ -122,6 +113,7 @@ bool book_run_terms(struct book *book, const struct book_run *run, struct book_t
 {
 	struct book_seal *seals;
 	size_t count;
+	char rule[BOOK_VALUE_BYTES];
 	*out = (struct book_terms){0};
 	if (!book_seals(book, run->info.id, &seals, &count, why))
 		return false;
@@ -131,18 +123,19 @@ bool book_run_terms(struct book *book, const struct book_run *run, struct book_t
 		strcpy(out->sealed_time, seals[0].time);
 		out->amendments = count - 1;
 		out->figures = seals[count - 1].figures;
+		out->old_rule = !book_figure(&out->figures, BOOK_RULE, rule);
 	}
 	free(seals);
-	if (!count && !open_figures(book, &run->info, &out->figures, why))
-		return false;
-	book_figure(&out->figures, "k_source", out->k_source);
+	if (!count)
+		return book_open_terms(book, run, out, why);
+	out->k_source = figures_k_source(&out->figures);
 	book_figure(&out->figures, "strike_rule", out->strike_rule);
 	return book_terms_of(&out->figures, run, &out->terms, why);
 }
 
-static bool insert(struct book *book, int64_t run, const char *act,
-                   const struct book_figures *figures, bool late, const char *reason,
-                   struct fault *why)
+bool seal_insert(struct book *book, int64_t run, const char *act,
+                 const struct book_figures *figures, bool late, const char *reason,
+                 struct fault *why)
 {
 	return sql_run(book, why,
 	               "INSERT INTO seal(id, run, figures, late, why, time) "
@@ -173,12 +166,19 @@ static bool shows_drop(const struct level_run *run, level_nm long_sight)
 	return false;
 }
 
-void book_drop_seen(struct book *book, int64_t run, const struct book_figures *figures)
+void book_drop_seen(struct book *book, int64_t run, const struct book_k *k)
 {
 	if (book->seen_run == run)
 		return;
 	book->seen_run = run;
-	book->seen = *figures;
+	book->seen = *k;
+}
+
+/* Whether other figures, or other air, stand now than when the drop was shown. */
+static bool is_changed(const struct book_k *seen, const struct book_k *now)
+{
+	return strcmp(seen->open.text, now->open.text) != 0 || seen->readings != now->readings ||
+	       memcmp(seen->reading, now->reading, now->readings * sizeof *now->reading) != 0;
 }
 
 /* An instrument that came into use after the seal brings its figures by an amendment. */
@@ -198,32 +198,32 @@ static bool amend_instruments(struct book *book, const struct book_run *run,
 			continue;
 		for (size_t j = 0; ok && j < count; j++)
 			if (strcmp(list[j].name, run->instrument[i]) == 0) {
-				ok = figures_take_instrument(&figures, &list[j], why);
+				ok = figures_take_instrument(book, &figures, &list[j], why);
 				added = true;
 			}
 	}
 	free(list);
-	return ok && (!added || insert(book, run->info.id, "amend", &figures, false,
-	                               "an instrument came into use", why));
+	return ok && (!added || seal_insert(book, run->info.id, "amend", &figures, false,
+	                                    "an instrument came into use", why));
 }
 
 static bool seal(struct book *book, const struct book_run *run, const struct level_run *before,
                  struct fault *why)
 {
 	struct book_settings settings;
-	struct book_figures figures;
+	struct book_terms terms;
 	bool late;
 	if (!book_settings(book, &settings, why))
 		return false;
 	late = !before || shows_drop(before, settings.long_sight);
 	if (!shows_drop(&run->run, settings.long_sight))
 		return true;
-	if (!open_figures(book, &run->info, &figures, why))
+	if (!book_run_terms(book, run, &terms, why))
 		return false;
 	/* Figures chosen with the drop in view are no better than afterwards. */
-	if (book->seen_run == run->info.id && strcmp(book->seen.text, figures.text) != 0)
+	if (book->seen_run == run->info.id && is_changed(&book->seen, &terms.k))
 		late = true;
-	return insert(book, run->info.id, "seal", &figures, late, "", why);
+	return seal_insert(book, run->info.id, "seal", &terms.figures, late, "", why);
 }
 
 bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why)
@@ -247,64 +247,4 @@ bool seal_if_due(struct book *book, int64_t run, const struct level_run *before,
 	}
 	free(seals);
 	return ok;
-}
-
-/* Whether a figure is an instrument's: its tolerance, or its tested tilt. */
-static bool is_instrument(const char *name, const struct book_figures *figures)
-{
-	char ignored[BOOK_VALUE_BYTES];
-	return (strncmp(name, "instrument ", 11) == 0 || strncmp(name, "tilt ", 5) == 0 ||
-	        strncmp(name, "tilt_u ", 7) == 0) &&
-	       book_figure(figures, name, ignored);
-}
-
-static bool amend(struct book *book, const struct book_run *run, const char *name,
-                  const char *value, const char *reason, struct fault *why)
-{
-	struct book_terms now;
-	struct book_settings settings;
-	char carried[BOOK_VALUE_BYTES], source[LEVEL_REMARK_BYTES], said[BOOK_VALUE_BYTES],
-	    figure[LEVEL_NAME_BYTES + 20];
-	size_t setting = setting_find(name);
-	bool is_setting = setting < book_setting_count() && setting_is_figure(setting);
-	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &now, why))
-		return false;
-	if (run->run.kind != LEVEL_CROSSING && !now.sealed)
-		return fault_say(why, FAULT_INPUT,
-		                 "only the figures of a crossing are sealed: change the settings");
-	if (!now.sealed)
-		return fault_say(why, FAULT_INPUT,
-		                 "this run is not sealed yet: change its plan or the settings");
-	if (!is_setting && !is_instrument(name, &now.figures))
-		return fault_say(why, FAULT_INPUT,
-		                 "%.60s is no figure that was sealed; those are the names below "
-		                 "\"sealed\": rodbook drop BOOK RUN",
-		                 name);
-	if (!*value)
-		return fault_say(why, FAULT_INPUT, "an amendment gives a value");
-	snprintf(carried, sizeof carried, "%s", value);
-	if (is_setting)
-		setting_carry(setting, value, settings.style.unit, carried);
-	if (!book_figure_put(&now.figures, name, carried, why) ||
-	    !book_terms_of(&now.figures, run, &now.terms, why))
-		return false;
-	/* What the figure came from it comes from no more. */
-	snprintf(figure, sizeof figure, "%.60s_source", name);
-	snprintf(source, sizeof source, "amended: %.200s", reason);
-	if (book_figure(&now.figures, figure, said) &&
-	    !book_figure_put(&now.figures, figure, source, why))
-		return false;
-	return insert(book, run->info.id, "amend", &now.figures, false, reason, why);
-}
-
-bool book_amend(struct book *book, const struct book_run *run, const char *name, const char *value,
-                const char *reason, struct fault *why)
-{
-	if (!*reason)
-		return fault_say(why, FAULT_INPUT, "an amendment needs a reason: say why");
-	if (!level_check_text(reason, LEVEL_REMARK_CHARS - 10, "reason", why) ||
-	    !txn_begin(book, why))
-		return false;
-	return txn_end(
-	    book, check_fresh(book, run, why) && amend(book, run, name, value, reason, why), why);
 }

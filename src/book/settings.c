@@ -5,6 +5,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define BY_HEIGHT "by height"
+#define AS_DK "as dk"
+#define ALL "all"
+#define BOUND "bound"
+#define NOT_DECLARED "not declared"
+
 enum setting {
 	SET_TITLE,
 	SET_UNIT,
@@ -15,12 +21,16 @@ enum setting {
 	SET_INSTRUMENT,
 	SET_K,
 	SET_DK,
+	SET_DK_LOW,
+	SET_DK_HIGH,
 	SET_AIR_COMMON,
 	SET_RADIUS,
+	SET_DRIFT,
 	SET_DECLARED,
 	SET_WATER,
 	SET_WATER_FLOOR,
 	SET_FLOW,
+	SET_DEPTH,
 	SET_DECIDES,
 	SET_STRIKE_RULE,
 	SET_LONG_SIGHT,
@@ -28,15 +38,23 @@ enum setting {
 	SET_ROD_READING,
 	SET_TAPE_READING,
 	SET_TARGET_READING,
+	SET_DISTANCE_TAPE,
+	SET_DISTANCE_WIRES,
+	SET_DISTANCE_MAP,
+	SET_THERMOMETER_U,
+	SET_PLACE,
+	SET_TEMPERATURE_UNIT,
+	SET_PRESSURE_UNIT,
+	SET_WIND_UNIT,
 	SET_STADIA_MULTIPLIER,
 	SET_STADIA_CONSTANT,
 	SETTINGS
 };
 
 /* Sources of the defaults: tilt 0.10 mm/m is the limit for third order in FGCC 1984 (recalled); k
- * is Gauss's value and dk a common practice for lines under 3 m; reading figures are common
- * practice without a source, two arc seconds being about what an eye resolves through a 30x
- * telescope. */
+ * is Gauss's value; dk, drift, distances, thermometer, place and the floor of the water are common
+ * practice without a source, and so are the reading figures, two arc seconds being about what an
+ * eye resolves through a 30x telescope. */
 static const struct {
 	const char *name, *what, *initial;
 } known[SETTINGS] = {
@@ -51,18 +69,28 @@ static const struct {
     [SET_INSTRUMENT] = {"instrument", "tilt that the untested level may have, a maker's word",
                         "0.1 mm/m"},
     [SET_K] = {"k", "refraction coefficient, positive when light bends down", "0.13"},
-    [SET_DK] = {"dk", "how far k may be off: 0.5 for lines under 3 m, 0.15 above", "0.5"},
+    [SET_DK] = {"dk", "how far k may be off at 95 %: by height of the line, or a number",
+                BY_HEIGHT},
+    [SET_DK_LOW] = {"dk_low", "how far the true k may lie below: as dk, or a number", AS_DK},
+    [SET_DK_HIGH] = {"dk_high", "how far the true k may lie above: as dk, or a number", AS_DK},
     [SET_AIR_COMMON] = {"air_common",
-                        "share of that which all setups of a run have in common, 0 to 1", "0"},
+                        "share of the air that all sights of a run have in common: not declared, "
+                        "or 0 to 1",
+                        NOT_DECLARED},
     [SET_RADIUS] = {"radius", "radius of the Earth for curvature", "6371 km"},
+    [SET_DRIFT] = {"drift", "standard uncertainty of what a level moves by after its test",
+                   "0.010 mm/m"},
     [SET_DECLARED] = {"declared",
-                      "allowance declared for transfers and marks, or by name: a=1 mm; b=2 mm",
+                      "limits declared, lengths or slopes, by name: a=1 mm; compensator=0.01 mm/m",
                       "0 m"},
-    [SET_WATER] = {"water", "allowance declared for the water surface of a crossing", "0 m"},
-    [SET_WATER_FLOOR] = {"water_floor", "what the water is never taken to be better than", "0 m"},
+    [SET_WATER] = {"water", "limit declared for the water surface of a crossing", "0 m"},
+    [SET_WATER_FLOOR] = {"water_floor", "limit of each end where water was read, however still",
+                         "2 mm"},
     [SET_FLOW] = {"flow", "water of a crossing: still, flowing, or its slope: 0.1 mm/m", "still"},
-    [SET_DECIDES] = {"decides", "total that decides: bound (all errors at once) or u95 (95 %)",
-                     "bound"},
+    [SET_DEPTH] = {"depth", "mean depth of the water, for what the wind sets up; 0 m: not given",
+                   "0 m"},
+    [SET_DECIDES] = {"decides", "total that decides: u95 (95 %) or all (all limits at once)",
+                     "u95"},
     [SET_STRIKE_RULE] = {"strike_rule", "what makes a reading of a crossing be struck",
                          "a slip seen by reading again at once"},
     [SET_LONG_SIGHT] = {"long_sight", "a crossing is sealed by its first sight this long", "100 m"},
@@ -72,6 +100,18 @@ static const struct {
                          "0.5 mm + 0.010 mm/m"},
     [SET_TAPE_READING] = {"tape_reading", "the same for a mark measured by tape", "1 mm"},
     [SET_TARGET_READING] = {"target_reading", "the same for a target", "0.3 mm + 0.005 mm/m"},
+    [SET_DISTANCE_TAPE] = {"distance_tape", "standard uncertainty of a taped distance, per cent",
+                           "0.1"},
+    [SET_DISTANCE_WIRES] = {"distance_wires", "the same by wires", "1"},
+    [SET_DISTANCE_MAP] = {"distance_map", "the same off a map, stepped, or not said how", "1"},
+    [SET_THERMOMETER_U] = {"thermometer_u",
+                           "standard uncertainty of a thermometer, K; 0.1 where both were compared",
+                           "0.2"},
+    [SET_PLACE] = {"place", "share of the gradient by which one mast may miss the whole line",
+                   "0.2"},
+    [SET_TEMPERATURE_UNIT] = {"temperature_unit", "unit of bare temperatures: C or F", "C"},
+    [SET_PRESSURE_UNIT] = {"pressure_unit", "unit of bare pressures: hPa or inHg", "hPa"},
+    [SET_WIND_UNIT] = {"wind_unit", "unit of bare wind speeds: m/s, mph, kn or km/h", "m/s"},
     [SET_STADIA_MULTIPLIER] = {"stadia_multiplier", "distance per wire interval", "100"},
     [SET_STADIA_CONSTANT] = {"stadia_constant", "distance added to that", "0 m"},
 };
@@ -180,6 +220,71 @@ static bool apply_style(struct book_settings *s, enum setting i, const char *val
 	return true;
 }
 
+/* How far k may be off: dk both sides, the others one. */
+static bool apply_dk(struct book_settings *s, enum setting i, const char *value, struct fault *why)
+{
+	bool *set[] = {&s->dk_low_set, &s->dk_high_set};
+	double *dk[] = {&s->terms.dk_low, &s->terms.dk_high};
+	double number = 0;
+	bool is_set = strcmp(value, i == SET_DK ? BY_HEIGHT : AS_DK) != 0;
+	if (is_set && !parse_number(value, 0, 20, known[i].name, &number, why))
+		return false;
+	for (int side = 0; side < 2; side++) {
+		bool both = i == SET_DK, one = i == (side ? SET_DK_HIGH : SET_DK_LOW);
+		if ((both || one) && (is_set || both)) {
+			*set[side] = is_set;
+			*dk[side] = number;
+		}
+	}
+	return true;
+}
+
+static bool apply_unit(struct book_settings *s, enum level_quantity quantity, const char *name,
+                       const char *value, struct fault *why)
+{
+	char names[60] = "";
+	if (level_quantity_unit_find(quantity, value, &s->units.of[quantity]))
+		return true;
+	for (int i = 0; level_quantity_unit(quantity, i); i++)
+		snprintf(names + strlen(names), sizeof names - strlen(names), "%s%s", i ? ", " : "",
+		         level_quantity_unit(quantity, i));
+	return fault_say(why, FAULT_INPUT, "%s is one of %s, not \"%.60s\"", name, names, value);
+}
+
+/* Of distances, thermometers and their units. */
+static bool apply_measuring(struct book_settings *s, enum setting i, const char *value,
+                            struct fault *why)
+{
+	const char *name = known[i].name;
+	double percent;
+	switch (i) {
+	case SET_DISTANCE_TAPE:
+	case SET_DISTANCE_WIRES:
+	case SET_DISTANCE_MAP:
+		if (!parse_number(value, 0, 50, name, &percent, why))
+			return false;
+		if (i == SET_DISTANCE_MAP)
+			s->terms.distance_u[LEVEL_MAPPED] = s->terms.distance_u[LEVEL_STEPPED] =
+			    percent / 100;
+		else
+			s->terms.distance_u[i == SET_DISTANCE_TAPE ? LEVEL_TAPED : LEVEL_WIRED] =
+			    percent / 100;
+		return true;
+	case SET_THERMOMETER_U:
+		return parse_number(value, 0.01, 10, name, &s->thermometer_u, why);
+	case SET_PLACE:
+		return parse_number(value, 0, 1, name, &s->place, why);
+	case SET_TEMPERATURE_UNIT:
+		return apply_unit(s, LEVEL_TEMPERATURE, name, value, why);
+	case SET_PRESSURE_UNIT:
+		return apply_unit(s, LEVEL_PRESSURE, name, value, why);
+	case SET_WIND_UNIT:
+		return apply_unit(s, LEVEL_SPEED, name, value, why);
+	default:
+		return false;
+	}
+}
+
 /* Checks a setting's value and puts it into *s. Without a book the tolerance set is left alone. */
 static bool apply(struct book *book, struct book_settings *s, enum setting i, const char *value,
                   struct fault *why)
@@ -206,9 +311,16 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 	case SET_K:
 		return parse_number(value, -20, 20, name, &s->terms.k, why);
 	case SET_DK:
-		return parse_number(value, 0, 20, name, &s->terms.dk, why);
+	case SET_DK_LOW:
+	case SET_DK_HIGH:
+		return apply_dk(s, i, value, why);
 	case SET_AIR_COMMON:
-		return parse_number(value, 0, 1, name, &s->terms.air_common, why);
+		s->terms.air_declared = strcmp(value, NOT_DECLARED) != 0;
+		return !s->terms.air_declared ||
+		       parse_number(value, 0, 1, name, &s->terms.air_common, why);
+	case SET_DRIFT:
+		s->terms.drift = 0;
+		return strcmp(value, "0") == 0 || level_parse_slope(value, &s->terms.drift, why);
 	case SET_RADIUS:
 		if (!parse_meters(value, unit, name, &s->terms.radius, why))
 			return false;
@@ -225,10 +337,14 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		return parse_meters(value, unit, name, &s->terms.water_floor, why);
 	case SET_FLOW:
 		return parse_flow(value, &s->terms.flow, why);
+	case SET_DEPTH:
+		return parse_meters(value, unit, name, &s->terms.depth, why);
 	case SET_DECIDES:
-		s->terms.decides = strcmp(value, "u95") == 0 ? LEVEL_BY_U95 : LEVEL_BY_BOUND;
-		return s->terms.decides == LEVEL_BY_U95 || strcmp(value, "bound") == 0 ||
-		       fault_say(why, FAULT_INPUT, "decides is bound or u95, not \"%.60s\"", value);
+		/* bound: the same in books of earlier versions */
+		s->terms.decides = strcmp(value, "u95") == 0 ? LEVEL_BY_U95 : LEVEL_BY_ALL;
+		return s->terms.decides == LEVEL_BY_U95 || strcmp(value, ALL) == 0 ||
+		       strcmp(value, BOUND) == 0 ||
+		       fault_say(why, FAULT_INPUT, "decides is u95 or all, not \"%.60s\"", value);
 	case SET_STRIKE_RULE:
 		snprintf(s->strike_rule, sizeof s->strike_rule, "%s", value);
 		return level_check_text(value, LEVEL_REMARK_CHARS, "strike rule", why);
@@ -245,14 +361,13 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		return parse_reading(value, unit, name,
 		                     &s->terms.reading_fixed[i - SET_ROD_READING],
 		                     &s->terms.reading_slope[i - SET_ROD_READING], why);
+	default:
+		return apply_measuring(s, i, value, why);
 	case SET_STADIA_MULTIPLIER:
 		return parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
 	case SET_STADIA_CONSTANT:
 		return parse_positive(value, unit, true, name, &s->stadia_constant, why);
-	case SETTINGS:
-		break;
 	}
-	return false;
 }
 
 static bool read_value(struct book *book, enum setting i, char value[BOOK_VALUE_BYTES],
@@ -296,8 +411,8 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 static bool is_length(enum setting i)
 {
 	return i == SET_SETUP_TOLERANCE || i == SET_RADIUS || i == SET_DECLARED || i == SET_WATER ||
-	       i == SET_WATER_FLOOR || i == SET_LONG_SIGHT || i == SET_ROD_LENGTH ||
-	       i == SET_STADIA_CONSTANT;
+	       i == SET_WATER_FLOOR || i == SET_DEPTH || i == SET_LONG_SIGHT ||
+	       i == SET_ROD_LENGTH || i == SET_STADIA_CONSTANT;
 }
 
 bool setting_is_figure(size_t i)
@@ -306,14 +421,23 @@ bool setting_is_figure(size_t i)
 	case SET_INSTRUMENT:
 	case SET_K:
 	case SET_DK:
+	case SET_DK_LOW:
+	case SET_DK_HIGH:
 	case SET_AIR_COMMON:
+	case SET_DRIFT:
 	case SET_RADIUS:
 	case SET_DECLARED:
 	case SET_WATER:
 	case SET_WATER_FLOOR:
 	case SET_FLOW:
+	case SET_DEPTH:
 	case SET_DECIDES:
 	case SET_STRIKE_RULE:
+	case SET_DISTANCE_TAPE:
+	case SET_DISTANCE_WIRES:
+	case SET_DISTANCE_MAP:
+	case SET_THERMOMETER_U:
+	case SET_PLACE:
 	case SET_ROD_READING:
 	case SET_TAPE_READING:
 	case SET_TARGET_READING:
@@ -349,7 +473,9 @@ bool setting_apply(struct book_settings *settings, size_t i, const char *value, 
 void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES])
 {
 	/* A bare length must not change its meaning when the book's unit does. */
-	if (is_length((enum setting)i))
+	if (i == SET_DECIDES && strcmp(value, BOUND) == 0)
+		snprintf(out, BOOK_VALUE_BYTES, "%s", ALL);
+	else if (is_length((enum setting)i))
 		level_carry_text(out, BOOK_VALUE_BYTES, value, unit,
 		                 unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
 	else
@@ -369,6 +495,8 @@ bool book_setting(struct book *book, size_t i, struct book_setting *out, struct 
 		return false;
 	if (i == SET_DECIMALS && out->is_default && book_settings(book, &all, NULL))
 		snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
+	if (i == SET_DECIDES && strcmp(out->value, BOUND) == 0)
+		strcpy(out->value, ALL);
 	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why) ||
 	       book_spoiled(book, why);
 }

@@ -48,15 +48,15 @@ static bool insert(struct book *book, const char *act, int64_t run, int64_t plac
 	           "INSERT INTO sight(run, place, kind, station, unit, typed, reading, "
 	           "upper_typed, middle_typed, lower_typed, distance_typed, distance, method, "
 	           "time, remark, replaces, upper, middle, lower, instrument, "
-	           "overridden, rod, again, along, photo) "
+	           "overridden, rod, again, along, photo, distance_by) "
 	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, "
 	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21, ?22, ?23, "
-	           "?24, ?25, ?26)",
-	           "iittutittttntttniiiitttitt", run, place, level_kind_name(s->kind), s->station,
+	           "?24, ?25, ?26, ?27)",
+	           "iittutittttntttniiiitttittt", run, place, level_kind_name(s->kind), s->station,
 	           (int)n->unit, n->reading, s->reading, n->upper, n->middle, n->lower, n->distance,
 	           s->distance, level_method_name(s->method), n->time, n->remark, n->replaces,
 	           s->upper, s->middle, s->lower, (int64_t)s->wires, n->instrument, n->overridden,
-	           n->rod, (int64_t)s->again, n->along, n->photo) &&
+	           n->rod, (int64_t)s->again, n->along, n->photo, n->distance_by) &&
 	       journal_enter_numbered(book, act, run, "sight", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }

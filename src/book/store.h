@@ -8,27 +8,30 @@
 #include "rodbook/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 3
-#define BOOK_STATEMENTS 128
+#define BOOK_VERSION 4
+#define BOOK_STATEMENTS 160
+/* The figure that names the rule a crossing was sealed under. */
+#define BOOK_RULE "rule"
 
 struct book {
 	sqlite3 *db;
 	char *path;
 	book_clock *clock;
 	bool read_only;
+	int brought_up; /* version of the file before it was brought up; 0 */
 	int depth;      /* of transactions begun and not ended */
 	bool failed;    /* a change inside the open transaction failed */
 	int64_t action; /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
-	int64_t seen_run;         /* a drop of this run was shown before its seal: */
-	struct book_figures seen; /* with these figures */
+	int64_t seen_run;   /* a drop of this run was shown before its seal: */
+	struct book_k seen; /* with these figures */
 	struct {
 		const char *sql;
 		sqlite3_stmt *statement;
 	} kept[BOOK_STATEMENTS];
 };
 
-extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[];
+extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[], rodbook_schema_3[];
 
 /* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
  * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its
@@ -93,19 +96,30 @@ bool figures_are_sound(const struct book_figures *figures, struct fault *why);
 /* Seals a crossing that has a long sight and no seal yet: late where `before`, the run as it was
  * before the present change, had one already, or is NULL. */
 bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why);
+/* Adds a seal, or an amendment, and enters it in the journal. */
+bool seal_insert(struct book *book, int64_t run, const char *act,
+                 const struct book_figures *figures, bool late, const char *reason,
+                 struct fault *why);
 bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why);
-/* Put into the figures a k of that standard uncertainty, if it is better than what stands there or
- * refutes it; a plan with what follows from it; an instrument's; and what a run's air says of k. */
-bool figures_take_k(struct book_figures *figures, double k, double u, const char *source,
-                    struct fault *why);
+/* The open figures with a k: as found where the air was measured, else the one that stands there,
+ * with dk as far as it was chosen and else as found. */
+bool figures_take_k(const struct book_figures *open, const struct level_k_found *found,
+                    struct book_figures *figures, struct fault *why);
+/* Where their k comes from; also as earlier versions wrote it. */
+enum level_k_source figures_k_source(const struct book_figures *figures);
+/* The air of a run, for its k. */
+bool terms_take_airs(struct book *book, int64_t run, struct book_k *k, struct fault *why);
+/* What a plan brings into figures; what an instrument brings, with its last peg tests. */
 bool figures_take_plan(struct book_figures *merged, const struct book_figures *plan,
                        struct fault *why);
-bool figures_take_instrument(struct book_figures *figures, const struct book_instrument *i,
-                             struct fault *why);
+bool figures_take_instrument(struct book *book, struct book_figures *figures,
+                             const struct book_instrument *i, struct fault *why);
+/* The air that a plan's figures name; refuses what cannot be read, and where `strict` what cannot
+ * be. */
+bool figures_air(const struct book_figures *figures, bool strict, struct level_air_reading *air,
+                 struct fault *why);
 /* Whether the figures of all instruments fit into a seal, beside what else it has. FAULT_INPUT. */
 bool instruments_have_room(struct book *book, struct fault *why);
-bool figures_take_air(struct book *book, int64_t run, struct book_figures *figures,
-                      struct fault *why);
 /* Strikes a row of a table whose rows are struck, and journals it. */
 bool row_strike(struct book *book, const char *act, const char *table, int64_t run, int64_t id,
                 const char *reason, int64_t undoes, struct fault *why);

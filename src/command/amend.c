@@ -20,7 +20,7 @@ int command_amend(int argc, char **argv)
 		return status;
 	ok = paper_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
-		ok = paper_amend(book, &run, words.word[2], words.word[3], reason, &why);
+		ok = book_amend(book, &run.book, words.word[2], words.word[3], reason, &why);
 		paper_free(&run);
 	}
 	book_close(book);

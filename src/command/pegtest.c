@@ -5,10 +5,10 @@
 
 static const char usage[] =
     "pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--setup ...]... [--tolerance SET] [--unit U]\n"
-    "  [--csv] [--book BOOK [--instrument NAME]]";
+    "  [--sky sun|cloud|water | --k K --dk DK] [--csv] [--book BOOK [--instrument NAME]]";
 
 struct given {
-	const char *unit, *tolerance, *book, *instrument;
+	const char *unit, *tolerance, *book, *instrument, *sky, *k, *dk;
 	struct many setups;
 	bool csv;
 };
@@ -70,9 +70,17 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
 	struct level_tolerance set;
+	struct book_pegtest air = {0};
+	const char *dk;
 	char text[BOOK_FIGURES_BYTES];
 	size_t count;
+	double k_air, dk_air;
 
+	if (!book_pegtest_sky(given->sky ? given->sky : "", &dk, why))
+		return false;
+	snprintf(air.k, sizeof air.k, "%s", given->k ? given->k : "");
+	snprintf(air.dk, sizeof air.dk, "%s", given->dk ? given->dk : dk);
+	book_pegtest_air(&air, &k_air, &dk_air);
 	book_default_figures(&defaults);
 	if (book ? !book_settings(book, &settings, why)
 	         : !book_terms_of(&defaults, NULL, &settings.terms, why))
@@ -85,9 +93,10 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	if (!find_set(book, given->tolerance, &settings, &set, why) ||
 	    !join(&given->setups, text, sizeof text, why) ||
 	    !book_read_standings(text, settings.style.unit, standings, &count, why) ||
-	    !level_peg_test(standings, count, &settings.terms, &result, why))
+	    !level_peg_test(standings, count, &settings.terms, k_air, dk_air, &result, why))
 		return false;
-	if (given->instrument && !book_pegtest_add(book, given->instrument, text, &result, why))
+	if (given->instrument &&
+	    !book_pegtest_add(book, given->instrument, text, air.k, air.dk, &result, why))
 		return false;
 	paper_pegtest(stdout, &result, &set, &settings.style, given->csv);
 	if (given->instrument && !given->csv)
@@ -104,6 +113,9 @@ int command_pegtest(int argc, char **argv)
 	                                      {"--tolerance", &given.tolerance, NULL, NULL},
 	                                      {"--book", &given.book, NULL, NULL},
 	                                      {"--instrument", &given.instrument, NULL, NULL},
+	                                      {"--sky", &given.sky, NULL, NULL},
+	                                      {"--k", &given.k, NULL, NULL},
+	                                      {"--dk", &given.dk, NULL, NULL},
 	                                      {"--csv", NULL, &given.csv, NULL},
 	                                      {0}};
 	struct words words;

@@ -5,11 +5,14 @@
 #include "rodbook/paper.h"
 
 static const char usage[] =
-    "plan --distance D | --from A --to B --step S  [--near D] [--k K] [--dk DK]\n"
-    "  [--air P,T1@Z1,T2@Z2] [--radius R | --latitude PHI --azimuth AZ] [--tolerance T]\n"
-    "  [--declared [NAME=]L]... [--water L] [--flow F] [--near-method M] [--far-method M]\n"
-    "  [--hi H] [--target H] [--decides bound|u95] [--unit U] [--csv]\n"
-    "  [--book BOOK [--plan NAME] [--keep NAME]]";
+    "plan --distance D | --from A --to B --step S  [--near D] [--distance-by WAY]\n"
+    "  [--k K] [--dk DK | --dk-low DK --dk-high DK] [--air P,T@H,T@H] [--pressure P]\n"
+    "  [--low T@H --high T@H] [--water T --at T@H --wind V@H] [--wind-from water|land]\n"
+    "  [--over water|land] [--radius R | --latitude PHI --azimuth AZ] [--tolerance T]\n"
+    "  [--declared [NAME=]L]... [--water-surface L] [--water-readings N] [--flow F]\n"
+    "  [--depth L] [--near-method M] [--far-method M] [--hi H] [--target H] [--pole TOP]\n"
+    "  [--decides u95|all] [--unit U] [--csv]\n"
+    "  [--book BOOK [--instrument NAME] [--plan NAME] [--keep NAME]]";
 
 /* What the command line gives. */
 struct given {
@@ -18,10 +21,11 @@ struct given {
 	struct many declared;
 	struct book_figures figures;
 	enum level_unit bare;
+	struct level_air_units units;
 };
 
 /* Options whose values become figures: their name, and what they are. */
-enum figure_form { AS_IS, LENGTH };
+enum figure_form { AS_IS, LENGTH, PRESSURE, TEMPERATURE, TEMPERATURE_AT, WIND_AT };
 static const struct {
 	const char *option, *figure;
 	enum figure_form form;
@@ -30,12 +34,27 @@ static const struct {
     {"--near", "near", LENGTH},
     {"--k", "k", AS_IS},
     {"--dk", "dk", AS_IS},
+    {"--dk-low", "dk_low", AS_IS},
+    {"--dk-high", "dk_high", AS_IS},
     {"--air", "air", AS_IS},
+    {"--pressure", "pressure", PRESSURE},
+    {"--low", "low", TEMPERATURE_AT},
+    {"--high", "high", TEMPERATURE_AT},
+    {"--water", "water_temperature", TEMPERATURE},
+    {"--at", "at", TEMPERATURE_AT},
+    {"--wind", "wind", WIND_AT},
+    {"--wind-from", "wind_from", AS_IS},
+    {"--over", "over", AS_IS},
     {"--radius", "radius", LENGTH},
     {"--latitude", "latitude", AS_IS},
     {"--azimuth", "azimuth", AS_IS},
     {"--tolerance", "instrument", AS_IS},
-    {"--water", "water", LENGTH},
+    {"--instrument", "level", AS_IS},
+    {"--water-surface", "water", LENGTH},
+    {"--water-readings", "water_readings", AS_IS},
+    {"--depth", "depth", LENGTH},
+    {"--pole", "pole", LENGTH},
+    {"--distance-by", "distance_by", AS_IS},
     {"--flow", "flow", AS_IS},
     {"--near-method", "near_method", AS_IS},
     {"--far-method", "far_method", AS_IS},
@@ -44,6 +63,30 @@ static const struct {
     {"--decides", "decides", AS_IS},
 };
 #define FIGURE_OPTIONS (sizeof figure_options / sizeof *figure_options)
+
+/* A temperature, pressure or wind with its unit, and its height with that of a length. */
+static void carry_quantity(const struct given *given, enum figure_form form, const char *value,
+                           char out[BOOK_VALUE_BYTES])
+{
+	enum level_quantity quantity = form == PRESSURE  ? LEVEL_PRESSURE
+	                               : form == WIND_AT ? LEVEL_SPEED
+	                                                 : LEVEL_TEMPERATURE;
+	level_carry_quantity_at(out, BOOK_VALUE_BYTES, value, quantity, given->units.of[quantity],
+	                        given->bare);
+}
+
+/* "P,T@H,T@H": heights without a unit are in m, whatever the book's unit. */
+static bool carry_air(const struct given *given, const char *value, char out[BOOK_VALUE_BYTES],
+                      struct fault *why)
+{
+	struct level_air_reading air = level_air_nothing();
+	if (!level_air_parse(value, &given->units, LEVEL_M, &air, why))
+		return false;
+	if (given->units.of[LEVEL_PRESSURE] || given->units.of[LEVEL_TEMPERATURE])
+		snprintf(out, BOOK_VALUE_BYTES, "%.6g hPa,%.8g C@%.9g m,%.8g C@%.9g m",
+		         air.pressure, air.low, air.low_height, air.high, air.high_height);
+	return true;
+}
 
 static bool put(struct given *given, size_t i, const char *value, struct fault *why)
 {
@@ -59,6 +102,11 @@ static bool put(struct given *given, size_t i, const char *value, struct fault *
 	if (figure_options[i].form == LENGTH)
 		level_carry_text(carried, sizeof carried, value, given->bare,
 		                 given->bare == LEVEL_M ? LEVEL_FT : LEVEL_M);
+	else if (strcmp(figure_options[i].figure, "air") == 0 &&
+	         !carry_air(given, value, carried, why))
+		return false;
+	else if (figure_options[i].form >= PRESSURE)
+		carry_quantity(given, figure_options[i].form, value, carried);
 	return book_figure_put(&given->figures, figure_options[i].figure, carried, why);
 }
 
@@ -171,6 +219,7 @@ static bool plan(struct book *book, struct given *given, struct fault *why)
 	struct paper_plan out = {.style = level_style_default(given->bare)};
 	bool table = given->from || given->to || given->step;
 	char ignored[BOOK_VALUE_BYTES];
+	level_nm rod = 5 * LEVEL_NM_PER_M;
 
 	if (!book) {
 		book_default_figures(&settings);
@@ -180,18 +229,19 @@ static bool plan(struct book *book, struct given *given, struct fault *why)
 			return false;
 		if (!given->unit)
 			out.style = book_style.style;
+		rod = book_style.rod_length;
 	}
 	if (!table && !book_figure(&given->figures, "distance", ignored))
 		return fault_say(why, FAULT_INPUT,
 		                 "give --distance D, or --from A --to B --step S for a table");
-	if (!book_plan_of(&settings, &given->figures, &out.plan, &out.figures, why))
+	if (!book_plan_of(&settings, rod, &given->figures, &out.plan, &out.figures, why))
 		return false;
 	if (table && given->keep)
 		return fault_say(why, FAULT_INPUT,
 		                 "a table is not kept: keep a plan for one --distance");
 	if (table)
 		return print_table(given, &out, why);
-	if (!level_plan_check(&out.plan, why) ||
+	if (!level_plan_check(&out.plan, why) || !book_plan_check(&given->figures, why) ||
 	    (given->keep && !book_plan_set(book, given->keep, &given->figures, why)))
 		return false;
 	paper_plan(stdout, &out, given->csv);
@@ -218,8 +268,10 @@ int command_plan(int argc, char **argv)
 		book = command_open(given.book, &status);
 		if (!book)
 			return status;
-		if (book_settings(book, &settings, NULL))
+		if (book_settings(book, &settings, NULL)) {
 			given.bare = settings.style.unit;
+			given.units = settings.units;
+		}
 	}
 	ok = read_options(argc, argv, &given, &usage_shown, &why) && plan(book, &given, &why);
 	book_close(book);

@@ -5,12 +5,13 @@
 #include "rodbook/paper.h"
 
 static const char usage[] =
-    "sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--method rod|tape|target]\n"
+    "sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--distance-by WAY]\n"
+    "  [--method rod|tape|target]\n"
     "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]";
 
 struct typed {
 	const char *kind, *station, *reading, *distance, *method, *instrument, *rod, *remark,
-	    *along, *photo;
+	    *along, *photo, *way;
 	bool again;
 };
 
@@ -67,6 +68,7 @@ static bool book_sight(struct book *book, struct book_run *run,
 	if (!take_text(sight.station, sizeof sight.station, typed->station, "station", why) ||
 	    !take_text(note.reading, sizeof note.reading - 4, typed->reading, "reading", why) ||
 	    !take_text(note.distance, sizeof note.distance - 4, typed->distance, "distance", why) ||
+	    !take_text(note.distance_by, sizeof note.distance_by, typed->way, "way", why) ||
 	    !take_text(note.instrument, sizeof note.instrument, typed->instrument, "instrument",
 	               why) ||
 	    !take_text(note.remark, sizeof note.remark, typed->remark, "remark", why) ||
@@ -88,8 +90,10 @@ int command_sight(int argc, char **argv)
 	                      .rod = "",
 	                      .remark = "",
 	                      .along = "",
-	                      .photo = ""};
+	                      .photo = "",
+	                      .way = ""};
 	const struct option_word options[] = {{"--distance", &typed.distance, NULL, NULL},
+	                                      {"--distance-by", &typed.way, NULL, NULL},
 	                                      {"--method", &typed.method, NULL, NULL},
 	                                      {"--instrument", &typed.instrument, NULL, NULL},
 	                                      {"--rod", &typed.rod, NULL, NULL},

@@ -1,113 +1,168 @@
-/* Refraction from the air. */
+/* Temperatures, pressures and winds as they are typed. */
 #include "rodbook/air.h"
 
-#include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
-#include "rodbook/drop.h"
-#include "rodbook/length.h"
+#define UNITS_MOST 4
 
-#define CELSIUS_ZERO 273.15
-/* No air bends light by more, and no dk says anything beyond. */
-#define K_MOST 20
+static const struct {
+	const char *what, *example;
+	struct {
+		const char *name;
+		double factor, offset; /* value = number x factor + offset */
+	} unit[UNITS_MOST];
+} quantities[LEVEL_QUANTITIES] = {
+    [LEVEL_TEMPERATURE] = {"a temperature",
+                           "15.2 C or 59.4 F",
+                           {{"C", 1, 0}, {"F", 5.0 / 9, -160.0 / 9}}},
+    [LEVEL_PRESSURE] = {"a pressure",
+                        "1013 hPa or 29.92 inHg",
+                        {{"hPa", 1, 0}, {"inHg", 33.86389, 0}}},
+    [LEVEL_SPEED] =
+        {"a wind",
+         "3 m/s, 7 mph, 6 kn or 11 km/h",
+         {{"m/s", 1, 0}, {"mph", 0.44704, 0}, {"kn", 1852.0 / 3600, 0}, {"km/h", 1 / 3.6, 0}}},
+};
 
-bool level_air_check(const struct level_air *air, struct fault *why)
+const char *level_quantity_unit(enum level_quantity quantity, int unit)
 {
-	double k, u;
-	if (!(air->pressure >= 300 && air->pressure <= 1100))
-		return fault_say(why, FAULT_INPUT,
-		                 "air pressure is from 300 to 1100 hPa, at the place itself, not "
-		                 "reduced to the sea");
-	for (int i = 0; i < 2; i++) {
-		if (!(air->celsius[i] >= -90 && air->celsius[i] <= 60))
-			return fault_say(why, FAULT_INPUT,
-			                 "an air temperature is from -90 to 60 degrees C");
-		if (!(fabs(air->height[i]) <= 1000))
-			return fault_say(why, FAULT_INPUT,
-			                 "a thermometer hangs within 1000 m of the sight");
-	}
-	if (air->height[0] == air->height[1])
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "two thermometers at one height tell no gradient: hang one higher");
-	if (!(air->thermometer_u > 0 && air->thermometer_u <= 10))
-		return fault_say(why, FAULT_INPUT,
-		                 "the uncertainty of a thermometer is above 0 and up to 10 K");
-	level_air_k(air, &k, &u);
-	if (!(fabs(k) <= K_MOST && level_air_dk(u) <= K_MOST))
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "that would be a k of %.0f +- %.0f: read the thermometers again, and "
-		    "hang them farther apart",
-		    k, level_air_dk(u));
-	return true;
+	return unit < UNITS_MOST ? quantities[quantity].unit[unit].name : NULL;
 }
 
-void level_air_k(const struct level_air *air, double *k, double *u)
+bool level_quantity_unit_find(enum level_quantity quantity, const char *name, int *unit)
 {
-	double mean = (air->celsius[0] + air->celsius[1]) / 2 + CELSIUS_ZERO;
-	double apart = air->height[1] - air->height[0];
-	double gradient = (air->celsius[1] - air->celsius[0]) / apart;
-	*k = level_k_from_air(air->pressure, mean, gradient);
-	/* k rises by this much per K/m. */
-	double slope =
-	    level_k_from_air(air->pressure, mean, 1) - level_k_from_air(air->pressure, mean, 0);
-	*u = slope * sqrt(2.0) * air->thermometer_u / fabs(apart);
+	for (int i = 0; i < UNITS_MOST && quantities[quantity].unit[i].name; i++)
+		if (strcasecmp(quantities[quantity].unit[i].name, name) == 0) {
+			*unit = i;
+			return true;
+		}
+	return false;
 }
 
-double level_air_dk(double u)
+/* The number at the start of a text, and where its unit begins. */
+static bool take_number(const char *text, double *number, const char **unit)
 {
-	return fmax(2 * u, LEVEL_DK_LEAST);
+	const char *start = text + strspn(text, " ");
+	size_t sign = strspn(start, "+-"), digits = strspn(start + sign, "0123456789.");
+	char *end;
+	if (sign > 1 || digits == 0)
+		return false;
+	*number = strtod(start, &end);
+	*unit = end + strspn(end, " ");
+	return end == start + sign + digits;
 }
 
-/* A plain number up to `end`, which may be any character that no number holds. */
-static bool take_number(const char **at, char end, double *value)
+static bool refuse(const char *text, enum level_quantity quantity, struct fault *why)
 {
-	char *stop;
+	return fault_say(why, FAULT_INPUT, "\"%.40s\" is not %s: write %s", text,
+	                 quantities[quantity].what, quantities[quantity].example);
+}
+
+bool level_parse_quantity(const char *text, enum level_quantity quantity, int bare, double *value,
+                          struct fault *why)
+{
+	const char *name;
+	char unit[8];
 	size_t size;
-	*at += strspn(*at, " ");
-	size = strspn(*at, "+-.0123456789");
-	if (size == 0)
-		return false;
-	*value = strtod(*at, &stop);
-	if (stop != *at + size)
-		return false;
-	stop += strspn(stop, " ");
-	if (*stop != end)
-		return false;
-	*at = stop + 1;
+	if (!take_number(text, value, &name))
+		return refuse(text, quantity, why);
+	size = strlen(name);
+	while (size && name[size - 1] == ' ')
+		size--;
+	if (size >= sizeof unit)
+		return refuse(text, quantity, why);
+	memcpy(unit, name, size);
+	unit[size] = '\0';
+	if (size && !level_quantity_unit_find(quantity, unit, &bare))
+		return refuse(text, quantity, why);
+	*value = *value * quantities[quantity].unit[bare].factor +
+	         quantities[quantity].unit[bare].offset;
 	return true;
 }
 
-/* A length up to a comma, or to the end. */
-static bool take_height(const char **at, bool last, double *value)
+char *level_carry_quantity(char *out, size_t size, const char *text, enum level_quantity quantity,
+                           int bare)
 {
-	char text[32];
-	level_nm length;
-	size_t size = strcspn(*at, ",");
-	if (size >= sizeof text || ((*at)[size] == '\0') != last)
+	const char *unit;
+	double ignored;
+	bool carries = bare != 0 && take_number(text, &ignored, &unit) && *unit == '\0';
+	snprintf(out, size, "%s%s%s", text, carries ? " " : "",
+	         carries ? quantities[quantity].unit[bare].name : "");
+	return out;
+}
+
+static bool take_part(const char *from, size_t length, char *out, size_t size)
+{
+	while (length && *from == ' ') {
+		from++;
+		length--;
+	}
+	while (length && from[length - 1] == ' ')
+		length--;
+	if (length == 0 || length >= size)
 		return false;
-	memcpy(text, *at, size);
-	text[size] = '\0';
-	*at += size + 1;
-	if (!level_parse_length(text, LEVEL_M, &length, NULL))
-		return false;
-	*value = level_to_meters(length);
+	memcpy(out, from, length);
+	out[length] = '\0';
 	return true;
 }
 
-bool level_air_parse(const char *text, struct level_air *air, struct fault *why)
+bool level_split_at(const char *text, char *value, char *height, size_t size)
 {
+	const char *at = strchr(text, '@');
+	return at && take_part(text, (size_t)(at - text), value, size) &&
+	       take_part(at + 1, strlen(at + 1), height, size);
+}
+
+char *level_carry_quantity_at(char *out, size_t size, const char *text,
+                              enum level_quantity quantity, int bare, enum level_unit unit)
+{
+	char value[60], height[60], number[80], length[80];
+	if (!level_split_at(text, value, height, sizeof value))
+		return level_carry_quantity(out, size, text, quantity, bare);
+	level_carry_quantity(number, sizeof number, value, quantity, bare);
+	level_carry_text(length, sizeof length, height, unit, unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+	snprintf(out, size, "%s@%s", number, length);
+	return out;
+}
+
+static bool take_thermometer(const char *text, int unit, enum level_unit bare, double *celsius,
+                             double *height)
+{
+	char value[40], length[40];
+	level_nm nm;
+	if (!level_split_at(text, value, length, sizeof value) ||
+	    !level_parse_quantity(value, LEVEL_TEMPERATURE, unit, celsius, NULL) ||
+	    !level_parse_length(length, bare, &nm, NULL))
+		return false;
+	*height = level_to_meters(nm);
+	return true;
+}
+
+bool level_air_parse(const char *text, const struct level_air_units *units, enum level_unit bare,
+                     struct level_air_reading *air, struct fault *why)
+{
+	char part[3][60];
 	const char *at = text;
-	*air = (struct level_air){.thermometer_u = LEVEL_THERMOMETER_U};
-	if (!take_number(&at, ',', &air->pressure) || !take_number(&at, '@', &air->celsius[0]) ||
-	    !take_height(&at, false, &air->height[0]) || !take_number(&at, '@', &air->celsius[1]) ||
-	    !take_height(&at, true, &air->height[1]))
+	bool ok = true;
+	for (int i = 0; ok && i < 3; i++) {
+		size_t size = strcspn(at, ",");
+		ok = (at[size] == '\0') == (i == 2) && take_part(at, size, part[i], sizeof part[i]);
+		at += size + 1;
+	}
+	if (!ok ||
+	    !level_parse_quantity(part[0], LEVEL_PRESSURE, units->of[LEVEL_PRESSURE],
+	                          &air->pressure, NULL) ||
+	    !take_thermometer(part[1], units->of[LEVEL_TEMPERATURE], bare, &air->low,
+	                      &air->low_height) ||
+	    !take_thermometer(part[2], units->of[LEVEL_TEMPERATURE], bare, &air->high,
+	                      &air->high_height))
 		return fault_say(why, FAULT_INPUT,
-		                 "\"%.60s\" is no air: write pressure in hPa, then two "
-		                 "temperatures in degrees C with their heights, as in "
-		                 "1013,15.2@1 m,14.8@4 m",
+		                 "\"%.60s\" is no air: write the pressure, then two temperatures "
+		                 "with their heights, the lower first, as in "
+		                 "1013 hPa,15.2 C@1 m,14.8 C@6 m",
 		                 text);
-	return level_air_check(air, why);
+	return level_air_reading_check(air, why);
 }

@@ -138,11 +138,13 @@ void paper_closings(FILE *out, const struct paper_run *run)
 static void drop_lines(FILE *out, const struct paper_run *run)
 {
 	const struct level_closing *c = &run->closing;
-	const char *by =
-	    run->terms.terms.decides == LEVEL_BY_BOUND ? "all errors at once" : "at 95 %";
+	const char *by = run->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "at 95 %";
 	struct level_style finer = run->settings.style;
 	if (finer.decimals < 6)
 		finer.decimals++;
+	if (c->has_observed)
+		line(out, "flat would show", true, level_from_meters(c->flat), &finer, false,
+		     "in this air");
 	if (c->has_observed)
 		line(out, "drop observed", true, level_from_meters(c->observed), &finer, false, "");
 	line(out, "visible drop predicted", c->has_drop, level_from_meters(c->predicted), &finer,
@@ -150,7 +152,8 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	line(out, "allowance", c->has_drop, level_from_meters(c->allowance.decides), &finer, false,
 	     by);
 	line(out, "drop margin", c->has_drop, level_from_meters(c->margin), &finer, true,
-	     c->has_observed ? "observed drop less allowance" : "predicted drop less allowance");
+	     c->has_observed ? "curvature shown less allowance"
+	                     : "flat to predicted, less allowance");
 }
 
 bool paper_two_rods(const struct paper_run *run)

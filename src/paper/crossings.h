@@ -10,7 +10,11 @@ struct crossing_row {
 	char run[LEVEL_NAME_BYTES], day[12];
 	double reach; /* sqrt |S|: the distance of one long sight that would show as much, m */
 	double turn;  /* sgn(S) */
-	double observed, predicted, allowance; /* as the run has them; the total that decides */
+	double observed, predicted, flat,
+	    allowance; /* as the run has them; the total that decides */
+	struct level_k k;
+	enum level_k_source k_source;
+	double radius; /* of the prediction, m */
 	enum level_drop_answer answer;
 	const char *state; /* as paper_state() has it */
 	const char *seal;  /* "not sealed", "late", "amended", "late, amended", or "" */
@@ -20,7 +24,7 @@ struct crossings {
 	size_t count;
 	struct level_crossing *ready;
 	struct crossing_row *row;
-	enum level_decides decides; /* the bound where any of them was sealed so */
+	enum level_decides decides; /* all at once where any of them was sealed so */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 	int instruments;
 	struct level_style style;

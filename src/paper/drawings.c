@@ -20,10 +20,9 @@ void drawing_plan(const struct paper_plan *plan, double from, double to, int col
 {
 	enum level_unit unit = plan->style.unit;
 	struct level_planned whole = level_plan_of(&plan->plan);
-	struct level_plan at = plan->plan;
 	double x[SAMPLES], drop[SAMPLES], bound[SAMPLES], u95[SAMPLES];
 	const struct plot_curve curves[] = {
-	    {"visible drop", '*', SAMPLES, x, drop},
+	    {"flat to round", '*', SAMPLES, x, drop},
 	    {"allowance, all at once", '#', SAMPLES, x, bound},
 	    {"at 95 %", '-', SAMPLES, x, u95},
 	};
@@ -35,14 +34,11 @@ void drawing_plan(const struct paper_plan *plan, double from, double to, int col
 
 	for (int i = 0; i < SAMPLES; i++) {
 		double distance = from + (to - from) * i / (SAMPLES - 1);
-		double predicted;
-		struct level_allowance allowance;
-		at.distance = distance;
-		allowance = level_plan_allowance(&at, &predicted);
+		struct level_weighing w = level_plan_weigh(&plan->plan, distance);
 		x[i] = picture_unit(distance, unit);
-		drop[i] = picture_unit(predicted, unit);
-		bound[i] = picture_unit(allowance.total_bound, unit);
-		u95[i] = picture_unit(allowance.total_u95, unit);
+		drop[i] = picture_unit(w.separation, unit);
+		bound[i] = picture_unit(w.allowance.total_bound, unit);
+		u95[i] = picture_unit(w.allowance.total_u95, unit);
 	}
 	if (whole.shortest_bound >= from && whole.shortest_bound <= to) {
 		mark_name[plot.marks] = "tells";
@@ -61,7 +57,7 @@ void drawing_plan(const struct paper_plan *plan, double from, double to, int col
 static size_t share_terms(const struct crossings *c)
 {
 	for (size_t i = 1; i < c->count; i++)
-		if (c->ready[i].k != c->ready[0].k || c->ready[i].radius != c->ready[0].radius)
+		if (c->row[i].k.k != c->row[0].k.k || c->row[i].radius != c->row[0].radius)
 			return 0;
 	return 1;
 }
@@ -74,14 +70,15 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 	    {"observed, with the allowance", 'o', PLOT_CIRCLE},
 	    {"predicted of that crossing", 'x', PLOT_CROSS},
 	};
-	double x[SAMPLES], y[SAMPLES], farthest = 0;
-	char curve_name[80], predicted[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20];
-	const struct plot_curve curve = {curve_name, '*', SAMPLES, x, y};
+	double x[SAMPLES], y[SAMPLES], flat[SAMPLES], farthest = 0;
+	char curve_name[80], flat_name[80], predicted[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20];
+	const struct plot_curve curves[] = {{curve_name, '*', SAMPLES, x, y},
+	                                    {flat_name, '-', SAMPLES, x, flat}};
 	struct plot_point point[2 * LEVEL_COMBINE_MOST];
 	char x_name[40], y_name[40], grid[ROWS * (COLUMNS + 1)];
 	struct plot plot = {.title = svg ? "Drops over distance" : NULL,
-	                    .curve = &curve,
-	                    .curves = share_terms(c),
+	                    .curve = curves,
+	                    .curves = 2 * share_terms(c),
 	                    .point = point,
 	                    .points = 2 * c->count,
 	                    .kind = kinds,
@@ -104,13 +101,15 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 		                        .quiet = true};
 	}
 	plot.x_reach = picture_unit(1.1 * farthest, unit);
-	snprintf(curve_name, sizeof curve_name, "predicted with k %.3g, R %.0f km", c->ready[0].k,
-	         c->ready[0].radius / 1000);
+	snprintf(curve_name, sizeof curve_name, "predicted with k %.3g, R %.0f km", c->row[0].k.k,
+	         c->row[0].radius / 1000);
+	snprintf(flat_name, sizeof flat_name, "flat, in the same air");
 	for (int i = 0; i < SAMPLES; i++) {
 		double distance = 1.1 * farthest * i / (SAMPLES - 1);
 		x[i] = picture_unit(distance, unit);
-		y[i] = picture_unit(level_visible_drop(distance, c->ready[0].radius, c->ready[0].k),
+		y[i] = picture_unit(level_visible_drop(distance, c->row[0].radius, c->row[0].k.k),
 		                    unit);
+		flat[i] = picture_unit(-level_refraction(distance, c->row[0].k.k), unit);
 	}
 	name_axes(&plot, unit, x_name, y_name);
 	if (svg) {

@@ -7,12 +7,14 @@
 #include "paper/drop_entries.h"
 #include "paper/lines.h"
 #include "paper/quantities.h"
+#include "rodbook/old_rule.h"
 
 const char drop_checks[] =
-    "What could be wrong, and what tells: a peg test (tilt); a longer sight (tilt\n"
+    "What could be wrong, and what tells: a peg test (tilt); longer sights (tilt\n"
     "and reading against the drop, never refraction); another shore (water and\n"
-    "marks, never tilt or refraction); another day or hour (air); stilled water\n"
-    "read on both shores at once (waves, wind set-up); reading again (slips).\n";
+    "marks, never tilt or refraction); another day or hour, a higher line, water\n"
+    "warmer than the air (refraction); stilled water read on both shores at once\n"
+    "(waves, wind set-up); reading again (slips).\n";
 
 bool paper_no_drop(const struct paper_run *run, char *text, size_t size)
 {
@@ -22,24 +24,58 @@ bool paper_no_drop(const struct paper_run *run, char *text, size_t size)
 		snprintf(text, size, "%.160s is %s %s: only a crossing of level water shows a drop",
 		         run->book.info.name, run->book.run.kind == LEVEL_OPEN ? "an" : "a",
 		         level_run_kind_name(run->book.run.kind));
-	else if (c->water_missing)
-		snprintf(text, size,
-		         "water was read at one end only: read it at the other one (0 "
-		         "where the rod stands on the water itself)");
-	else if (!c->has_misclosure)
+	else if (!c->finding.none && !c->has_misclosure)
 		paper_verdict(&run->book.run, c, &run->settings.style, text, size);
-	else if (!c->has_length)
-		snprintf(text, size, "%d distance%s not known: the drop hangs on them",
-		         c->unknown_distances, c->unknown_distances == 1 ? " is" : "s are");
-	else if (c->flow_undeclared)
+	return *text != '\0';
+}
+
+bool paper_is_answered(const struct paper_run *run)
+{
+	return run->closing.has_observed && !run->closing.finding.none;
+}
+
+void paper_no_answer(const struct level_closing *c, char *text, size_t size)
+{
+	text[0] = '\0';
+	switch (c->finding.none) {
+	case LEVEL_NO_WATER:
+		if (c->water_missing)
+			snprintf(text, size,
+			         "water was read at one end only: read it at the other one (0 "
+			         "where the rod stands on the water itself)");
+		else
+			snprintf(text, size,
+			         "no water was read at the ends, and their elevations are not "
+			         "known: read the water at both");
+		break;
+	case LEVEL_NO_SLOPE:
 		snprintf(text, size,
 		         "flowing water is not level: declare its slope (0.1 mm/m is "
 		         "common), or sight back from the other shore");
-	else if (c->finding.turn == 0)
+		break;
+	case LEVEL_NO_K:
+		snprintf(text, size, "nothing says how light bends here: measure the air");
+		break;
+	case LEVEL_NO_DISTANCE:
+		if (c->unknown_distances)
+			snprintf(text, size, "%d distance%s not known: the drop hangs on them",
+			         c->unknown_distances, c->unknown_distances == 1 ? " is" : "s are");
+		else
+			snprintf(text, size,
+			         "the distances are known too badly to say anything of 1/R: "
+			         "measure them");
+		break;
+	case LEVEL_NO_SPAN:
 		snprintf(text, size,
 		         "equal sights: curvature, refraction and tilt cancel, so there "
 		         "is nothing to see");
-	return *text != '\0';
+		break;
+	case LEVEL_NO_ACCORD:
+		snprintf(text, size, "the crossings disagree: they give no joint answer");
+		break;
+	case LEVEL_ANSWERED:
+		break;
+	}
 }
 
 /* The first setup with unequal sights, as a plan with these terms. */
@@ -63,6 +99,7 @@ static void plan_of_run(const struct level_run *run, const struct level_terms *t
 		}
 		plan->distance = level_to_meters(far->distance);
 		plan->near = level_to_meters(near->distance);
+		plan->distance_by = far->distance_by;
 		plan->far_method = far->method;
 		plan->near_method = near->method;
 		plan->terms.instrument[0] = terms->instrument[far->instrument];
@@ -70,27 +107,73 @@ static void plan_of_run(const struct level_run *run, const struct level_terms *t
 	}
 }
 
+/* Why an answer is missing, or the answer, for CSV. */
+void drop_answer_csv(FILE *out, const struct level_finding *finding)
+{
+	bool has = finding->none == LEVEL_ANSWERED;
+	quantity_text(out, "answer", has ? level_answer_code(finding->answer) : "none");
+	quantity_text(out, "no_answer", level_no_answer_code(finding->none));
+}
+
+/* The interval of 1/R and the radii. */
+void drop_interval_csv(FILE *out, const char *prefix, const struct level_finding *finding)
+{
+	const struct level_radius *radius = &finding->radius;
+	const struct {
+		const char *name;
+		bool has;
+		double value;
+		const char *unit;
+	} rows[] = {
+	    {"inverse_radius_low", true, finding->low, "1/m"},
+	    {"inverse_radius", true, finding->middle, "1/m"},
+	    {"inverse_radius_high", true, finding->high, "1/m"},
+	    {"radius_low", radius->low > 0, radius->low, "m"},
+	    {"radius", radius->middle > 0, radius->middle, "m"},
+	    {"radius_high", radius->high > 0, radius->high, "m"},
+	};
+	bool known = finding->none == LEVEL_ANSWERED || finding->none == LEVEL_NO_ACCORD;
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		char text[40];
+		snprintf(text, sizeof text, "%s%s", prefix, rows[i].name);
+		quantity_real(out, text, known && rows[i].has, rows[i].value, rows[i].unit);
+	}
+}
+
 static void csv_drop(FILE *out, const struct paper_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
-	const struct level_radius *radius = &c->finding.radius;
+	const struct level_terms *terms = &run->terms.terms;
+	const struct level_k k = {terms->k, terms->dk_low, terms->dk_high};
+	bool answered = paper_is_answered(run);
 	quantity_header(out);
-	quantity_meters(out, "observed_drop", true, c->observed, style);
-	quantity_meters(out, "predicted_drop", true, c->predicted, style);
-	quantity_meters(out, "allowance_bound", true, c->allowance.total_bound, style);
-	quantity_meters(out, "allowance_u95", true, c->allowance.total_u95, style);
-	quantity_text(out, "decides", run->terms.terms.decides == LEVEL_BY_BOUND ? "bound" : "u95");
-	quantity_meters(out, "margin", true, c->margin, style);
-	quantity_text(out, "answer", level_answer_code(c->finding.answer));
-	lines_allowance_csv(out, &c->allowance, &run->terms.terms, style);
-	quantity_real(out, "radius_low", radius->low > 0, radius->low, "m");
-	quantity_real(out, "radius", radius->middle > 0, radius->middle, "m");
-	quantity_real(out, "radius_high", radius->high > 0, radius->high, "m");
-	quantity_real(out, "k_needed", true, c->finding.k_needed, "");
-	quantity_real(out, "k", true, run->terms.terms.k, "");
+	quantity_meters(out, "observed_drop", c->has_observed, c->observed, style);
+	quantity_meters(out, "predicted_drop", c->has_drop, c->predicted, style);
+	quantity_meters(out, "allowance_bound", answered, c->allowance.total_bound, style);
+	quantity_meters(out, "allowance_u95", answered, c->allowance.total_u95, style);
+	quantity_text(out, "decides", terms->decides == LEVEL_BY_ALL ? "all" : "u95");
+	quantity_meters(out, "margin", answered, c->margin, style);
+	drop_answer_csv(out, &c->finding);
+	if (c->has_drop)
+		lines_allowance_csv(out, &c->allowance, terms,
+		                    level_drop_reach(&level_page_sums(&run->page)->drop), style);
+	drop_interval_csv(out, "", &c->finding);
+	quantity_real(out, "k_needed", answered, c->finding.k_needed, "");
+	lines_k_csv(out, &k, run->terms.k_source);
+	quantity_meters(out, "flat_drop", c->has_drop, c->flat, style);
+	quantity_meters(out, "curvature_shown", c->has_observed, c->shown, style);
 	quantity_text(out, "sealed", run->terms.sealed_time);
 	quantity_count(out, "amendments", (int64_t)run->terms.amendments);
+	if (run->terms.old_rule && answered)
+		quantity_text(out, "answer_before", level_answer_code(drop_before(run)));
+}
+
+enum level_drop_answer drop_before(const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	return level_answer_before(&level_page_sums(&run->page)->drop, &run->terms.terms, &c->ends,
+	                           c->observed);
 }
 
 void drop_radius(FILE *out, const struct level_finding *finding)
@@ -154,13 +237,14 @@ void drop_shortest(FILE *out, const struct paper_run *run)
 	if (plan.distance <= 0)
 		return;
 	/* What its own ends leave open, a longer sight from them would too. */
-	plan.terms.water = run->closing.allowance.bound[LEVEL_LINE_WATER] +
-	                   run->closing.allowance.bound[LEVEL_LINE_KNOWN];
+	plan.terms.water = 0;
+	plan.terms.declared[0].bound += run->closing.allowance.bound[LEVEL_LINE_WATER] +
+	                                run->closing.allowance.bound[LEVEL_LINE_KNOWN];
 	planned = level_plan_of(&plan);
 	if (isinf(planned.shortest))
 		fprintf(out, "no sight could: the air alone may do as much; know k better\n");
 	else if (planned.shortest > plan.distance)
-		fprintf(out, "the shortest sight that could is %s%s\n",
+		fprintf(out, "the shortest sight that could, in half of all cases, is %s%s\n",
 		        level_format_length(text, level_from_meters(planned.shortest),
 		                            &run->settings.style, false),
 		        level_unit_after(run->settings.style.unit));
@@ -170,7 +254,7 @@ void drop_shortest(FILE *out, const struct paper_run *run)
 static bool tested(const struct level_terms *terms, const struct level_drop_sums *sums)
 {
 	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
-		if (sums->s_d[i] != 0 && !level_test_counts(&terms->instrument[i]))
+		if (sums->s_d[i] != 0 && !level_test_counts(terms, i))
 			return false;
 	return true;
 }
@@ -190,43 +274,80 @@ void drop_instruments(const struct paper_run *run, char *text, size_t size)
 	}
 }
 
-static void put_drop(FILE *out, const struct paper_run *run)
+/* Side by side: what a flat and what a round surface would show in this air, and what was seen. */
+void drop_three(FILE *out, const struct paper_run *run)
 {
-	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
+	char radius[40], text[160];
+	const char *words = paper_air_words(run->terms.terms.k, run->terms.terms.radius);
+	lines_radius(radius, sizeof radius, run->terms.terms.radius);
+	lines_length(out, "flat would show", c->flat, style, false, "in this air");
+	snprintf(text, sizeof text, "in this air, R %s", radius);
+	lines_length(out, "predicted drop", c->predicted, style, false, text);
+	if (c->has_observed) {
+		lines_length(out, "observed drop", c->observed, style, false,
+		             c->finding.turn < 0 ? "the long sight is the BS, which turns the signs"
+		                                 : "");
+		lines_length(out, "curvature shown", c->shown, style, false,
+		             "observed less what flat would show");
+	}
+	paper_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
+	fprintf(out, "%s\n", text);
+	if (*words)
+		fprintf(out, "%s\n", words);
+}
+
+static void put_answer(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, run->terms.terms.decides);
-	char text[BOOK_VALUE_BYTES + 80], radius[40], low[LEVEL_LENGTH_BYTES],
-	    high[LEVEL_LENGTH_BYTES];
-	struct level_style finer = lines_finer(style);
-
-	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
-	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
-	drop_waters(out, run);
-	level_format_length(low, level_from_meters(c->observed - c->allowance.decides), &finer,
-	                    false);
-	level_format_length(high, level_from_meters(c->observed + c->allowance.decides), &finer,
-	                    false);
-	snprintf(text, sizeof text, "from %s to %s%s", low, high,
-	         c->finding.turn < 0 ? "; the long sight is the BS, which turns the signs" : "");
-	lines_length(out, "observed drop", c->observed, style, false, text);
-	lines_radius(radius, sizeof radius, run->terms.terms.radius);
-	paper_k(&run->terms.terms, &run->terms.figures, text, sizeof text);
-	lines_length(out, "predicted drop", c->predicted, style, false, text);
-	drop_instruments(run, text, sizeof text);
-	lines_allowance(out, &c->allowance, &run->terms.terms, text, style);
-	if (!tested(&run->terms.terms, sums))
-		fprintf(out, "the tolerance of a level is a word, not a measurement: a peg test "
-		             "tells\n");
-	lines_length(out, "margin", c->margin, style, true, "observed drop less allowance");
+	lines_length(out, "margin", c->margin, &run->settings.style, true,
+	             "curvature shown less allowance");
 	drop_radius(out, &c->finding);
 	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),
 	        level_answer_sentence(c->finding.answer));
+	drop_rule(out, run);
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
 		drop_shortest(out, run);
 	fprintf(out, "largest line: %s: %s\n", level_allowance_name(largest),
 	        paper_remedy(largest));
+}
+
+void drop_rule(FILE *out, const struct paper_run *run)
+{
+	if (run->terms.old_rule)
+		fprintf(out,
+		        "this crossing was sealed when a drop was held against zero, not against "
+		        "what flat shows in the same air: by that rule it was %s\n",
+		        level_answer_code(drop_before(run)));
+}
+
+static void put_drop(FILE *out, const struct paper_run *run)
+{
+	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
+	const struct level_closing *c = &run->closing;
+	char text[BOOK_VALUE_BYTES + 80];
+
+	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind),
+	        level_unit_words(run->settings.style.unit));
+	drop_waters(out, run);
+	if (c->has_drop)
+		drop_three(out, run);
+	if (!paper_is_answered(run)) {
+		paper_no_answer(c, text, sizeof text);
+		fprintf(out, "no answer: %s\n", text);
+		return;
+	}
+	drop_instruments(run, text, sizeof text);
+	lines_allowance(out, &c->allowance, &run->terms.terms, level_drop_reach(sums), text,
+	                &run->settings.style);
+	if (!tested(&run->terms.terms, sums))
+		fprintf(out, "the tolerance of a level is a word, not a measurement: a peg test "
+		             "tells\n");
+	put_answer(out, run);
 }
 
 bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool csv,
@@ -251,22 +372,4 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
 	}
 	free(seals);
 	return known;
-}
-
-/* A k worked out from the drop itself is a result: taking it for the prediction would make any drop
- * agree. */
-#define OWN_K 0.005
-
-bool paper_amend(struct book *book, const struct paper_run *run, const char *name,
-                 const char *value, const char *reason, struct fault *why)
-{
-	const struct level_closing *c = &run->closing;
-	char *end;
-	double k = strtod(value, &end);
-	if (strcmp(name, "k") == 0 && c->has_observed && c->finding.turn != 0 && end != value &&
-	    fabs(k - c->finding.k_needed) < OWN_K)
-		return fault_say(why, FAULT_INPUT,
-		                 "that is the k which this crossing's own drop asks for: it is a "
-		                 "result, and cannot be its prediction");
-	return book_amend(book, &run->book, name, value, reason, why);
 }

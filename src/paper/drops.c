@@ -4,29 +4,29 @@
 
 #include "paper/crossings.h"
 #include "paper/drawings.h"
+#include "paper/drop.h"
 #include "paper/lines.h"
 #include "paper/quantities.h"
 
 static void put_rows(FILE *out, const struct crossings *c)
 {
 	struct level_style finer = lines_finer(&c->style);
-	char reach[LEVEL_LENGTH_BYTES], observed[LEVEL_LENGTH_BYTES], predicted[LEVEL_LENGTH_BYTES],
-	    allowance[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%-16s %-10s %9s %10s %10s %10s  %s\n", "run", "day", "reach", "observed",
-	        "predicted", "allowance", "answer");
+	fprintf(out, "%-16s %-10s %9s %10s %10s %10s %10s  %s\n", "run", "day", "reach", "flat",
+	        "predicted", "observed", "allowance", "answer");
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
-		fprintf(
-		    out, "%-16s %-10s %9s %10s %10s %10s  %s%s%s%s%s\n", row->run, row->day,
-		    level_format_length(reach, level_from_meters(row->reach), &c->style, false),
-		    level_format_length(observed, level_from_meters(row->observed), &finer, false),
-		    level_format_length(predicted, level_from_meters(row->predicted), &finer,
-		                        false),
-		    level_format_length(allowance, level_from_meters(row->allowance), &finer,
-		                        false),
-		    level_answer_code(row->answer), *row->seal ? "; " : "", row->seal,
-		    strcmp(row->state, "open") != 0 ? "; " : "",
-		    strcmp(row->state, "open") != 0 ? row->state : "");
+		const double lengths[] = {row->flat, row->predicted, row->observed, row->allowance};
+		char text[LEVEL_LENGTH_BYTES];
+		fprintf(out, "%-16s %-10s %9s", row->run, row->day,
+		        level_format_length(text, level_from_meters(row->reach), &c->style, false));
+		for (int j = 0; j < 4; j++)
+			fprintf(out, " %10s",
+			        level_format_length(text, level_from_meters(lengths[j]), &finer,
+			                            false));
+		fprintf(out, "  %s%s%s%s%s\n", level_answer_code(row->answer),
+		        *row->seal ? "; " : "", row->seal,
+		        strcmp(row->state, "open") != 0 ? "; " : "",
+		        strcmp(row->state, "open") != 0 ? row->state : "");
 	}
 }
 
@@ -61,7 +61,7 @@ static void put_agreement(FILE *out, double chi_square, int freedom, double chan
 
 static void put_fit(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
-	bool by_bound = c->decides == LEVEL_BY_BOUND;
+	bool by_bound = c->decides == LEVEL_BY_ALL;
 	if (!r->has_fit) {
 		fprintf(out, "tilt and curvature apart: no: %s\n", r->no_fit);
 		return;
@@ -75,23 +75,39 @@ static void put_fit(FILE *out, const struct crossings *c, const struct level_com
 		        (by_bound ? r->tilt[t].bound : r->tilt[t].u95) * 1000, r->correlation[t]);
 	}
 	fputs("  ", out);
-	put_radius(out, &r->fit_radius);
+	put_radius(out, &r->fit.radius);
 	fputs("  ", out);
 	put_agreement(out, r->fit_chi_square, r->fit_freedom, r->fit_chance);
 }
 
+/* 1/R as a share of the prediction's. */
+static void put_share(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	const struct level_finding *f = &r->finding;
+	fprintf(out,
+	        "weighted mean: %.3f of the predicted curvature, from %.3f to %.3f %s (0 is flat, "
+	        "1 the prediction)\n",
+	        f->middle / r->prediction, f->low / r->prediction, f->high / r->prediction,
+	        c->decides == LEVEL_BY_ALL ? "all at once" : "at 95 %");
+}
+
 static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
+	char text[200];
 	fprintf(out, "crossings together, in %s\n", level_unit_words(c->style.unit));
 	put_rows(out, c);
-	fprintf(out,
-	        "weighted mean: %.3f of the predicted drop, +- %.3f all at once, +- %.3f at 95 %%; "
-	        "%s decides\n",
-	        r->share.value, r->share.bound, r->share.u95,
-	        c->decides == LEVEL_BY_BOUND ? "the first" : "the second");
+	if (!r->finding.none || r->finding.none == LEVEL_NO_ACCORD)
+		put_share(out, c, r);
 	put_agreement(out, r->chi_square, r->freedom, r->chance);
-	fprintf(out, "%s: %s\n", level_answer_code(r->answer), level_answer_sentence(r->answer));
-	put_radius(out, &r->radius);
+	if (r->finding.none) {
+		const struct level_closing none = {.finding = r->finding};
+		paper_no_answer(&none, text, sizeof text);
+		fprintf(out, "no answer: %s\n", text);
+	} else {
+		fprintf(out, "%s: %s\n", level_answer_code(r->finding.answer),
+		        level_answer_sentence(r->finding.answer));
+		put_radius(out, &r->finding.radius);
+	}
 	put_fit(out, c, r);
 	fprintf(out,
 	        "tilt, marks, water and the air of one day are shared errors: more crossings do "
@@ -109,19 +125,30 @@ static void csv_estimate(FILE *out, const char *name, const struct level_estimat
 	quantity_real(out, text, true, e->bound, unit);
 }
 
-static void csv_radius(FILE *out, const char *prefix, const struct level_radius *radius)
+static struct level_estimate scaled(const struct level_estimate *e, double by)
 {
-	char text[40];
-	snprintf(text, sizeof text, "%sradius_low", prefix);
-	quantity_real(out, text, radius->low > 0, radius->low, "m");
-	snprintf(text, sizeof text, "%sradius", prefix);
-	quantity_real(out, text, radius->middle > 0, radius->middle, "m");
-	snprintf(text, sizeof text, "%sradius_high", prefix);
-	quantity_real(out, text, radius->high > 0, radius->high, "m");
+	return (struct level_estimate){e->value * by, e->u * by, e->u95 * by, e->bound * by};
+}
+
+static void csv_fit(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	quantity_text(out, "fit", r->has_fit ? "yes" : "no");
+	if (!r->has_fit)
+		return;
+	csv_estimate(out, "fit_curvature", &r->fitted, "1/m");
+	drop_interval_csv(out, "fit_", &r->fit);
+	for (int t = 0; t < r->tilts; t++) {
+		quantity_text(out, "instrument", c->instrument[r->tilt_instrument[t]]);
+		csv_estimate(out, "tilt", &r->tilt[t], "m/m");
+		quantity_real(out, "correlation", true, r->correlation[t], "");
+	}
+	quantity_real(out, "fit_chi_square", r->fit_freedom > 0, r->fit_chi_square, "");
+	quantity_count(out, "fit_freedom", r->fit_freedom);
 }
 
 static void csv_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
+	struct level_estimate share = scaled(&r->curvature, 1 / r->prediction);
 	quantity_header(out);
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
@@ -133,27 +160,20 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 		quantity_meters(out, "allowance", true, row->allowance, &c->style);
 		quantity_text(out, "answer", level_answer_code(row->answer));
 		quantity_text(out, "seal", row->seal);
+		quantity_meters(out, "flat_drop", true, row->flat, &c->style);
+		lines_k_csv(out, &row->k, row->k_source);
 	}
-	csv_estimate(out, "share", &r->share, "");
-	quantity_text(out, "decides", c->decides == LEVEL_BY_BOUND ? "bound" : "u95");
-	quantity_text(out, "together", level_answer_code(r->answer));
+	csv_estimate(out, "share", &share, "");
+	quantity_text(out, "decides", c->decides == LEVEL_BY_ALL ? "all" : "u95");
+	quantity_text(out, "together",
+	              r->finding.none ? "none" : level_answer_code(r->finding.answer));
+	quantity_text(out, "no_answer", level_no_answer_code(r->finding.none));
 	quantity_real(out, "chi_square", r->freedom > 0, r->chi_square, "");
 	quantity_count(out, "freedom", r->freedom);
 	quantity_real(out, "chance", r->freedom > 0, r->chance, "");
 	csv_estimate(out, "curvature", &r->curvature, "1/m");
-	csv_radius(out, "", &r->radius);
-	quantity_text(out, "fit", r->has_fit ? "yes" : "no");
-	if (!r->has_fit)
-		return;
-	csv_estimate(out, "fit_curvature", &r->fitted, "1/m");
-	csv_radius(out, "fit_", &r->fit_radius);
-	for (int t = 0; t < r->tilts; t++) {
-		quantity_text(out, "instrument", c->instrument[r->tilt_instrument[t]]);
-		csv_estimate(out, "tilt", &r->tilt[t], "m/m");
-		quantity_real(out, "correlation", true, r->correlation[t], "");
-	}
-	quantity_real(out, "fit_chi_square", r->fit_freedom > 0, r->fit_chi_square, "");
-	quantity_count(out, "fit_freedom", r->fit_freedom);
+	drop_interval_csv(out, "", &r->finding);
+	csv_fit(out, c, r);
 }
 
 bool paper_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,

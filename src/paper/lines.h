@@ -11,14 +11,21 @@ void lines_length(FILE *out, const char *name, double meters, const struct level
 /* An instrument and its tolerance, or its tested tilt where that counts. */
 void lines_instrument(const struct level_terms *terms, const struct book_figures *figures,
                       const char *name, int index, char *text, size_t size);
-/* The allowance by line, bound and u beside each other, with both totals; `instruments` stands
- * beside the line of that name. */
+/* The allowance by line, limit and u beside each other, with both totals; `instruments` stands
+ * beside the line of that name. reach: L, which declared slopes are multiplied by. */
 void lines_allowance(FILE *out, const struct level_allowance *allowance,
-                     const struct level_terms *terms, const char *instruments,
+                     const struct level_terms *terms, double reach, const char *instruments,
                      const struct level_style *style);
 /* allowance_NAME quantities. */
 void lines_allowance_csv(FILE *out, const struct level_allowance *allowance,
-                         const struct level_terms *terms, const struct level_style *style);
+                         const struct level_terms *terms, double reach,
+                         const struct level_style *style);
+/* Both measured ways where both are possible, whether they disagree, and what leaves them no say;
+ * and the same as quantities. */
+void lines_found(FILE *out, const struct level_k_found *found);
+void lines_found_csv(FILE *out, const struct level_k_found *found);
+/* k, dk_low, dk_high and k_source quantities. */
+void lines_k_csv(FILE *out, const struct level_k *k, enum level_k_source source);
 /* "6371 km", to a meter where it is shorter; "no upper limit", "none". */
 void lines_radius(char *text, size_t size, double radius);
 

@@ -55,7 +55,7 @@ void lines_tilts(FILE *out, const struct paper_run *run)
 {
 	for (int i = 0; i < run->book.instruments; i++) {
 		const struct level_instrument *with = &run->terms.terms.instrument[i];
-		if (i > 0 && level_test_counts(with))
+		if (i > 0 && level_test_counts(&run->terms.terms, i))
 			fprintf(out, "the tilt of %s, %+.4f mm/m, is taken off what is corrected\n",
 			        run->book.instrument[i], with->tilt * 1000);
 	}

@@ -1,5 +1,6 @@
 /* Lists of what was observed beside the sights: instruments, water, air. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "paper/lines.h"
 #include "paper/quantities.h"
@@ -63,48 +64,109 @@ bool paper_waters(FILE *out, struct book *book, const struct book_run_info *run,
 	return true;
 }
 
+/* A value with the unit it has where none was typed. */
+static void put_quantity(FILE *out, const char *before, const char *text, const char *unit,
+                         const char *height)
+{
+	if (!*text)
+		return;
+	fprintf(out, "%s%s%s%s", before, text, strpbrk(text, " CFhHikmn") ? "" : " ",
+	        strpbrk(text, " CFhHikmn") ? "" : unit);
+	if (*height)
+		fprintf(out, " at %s", height);
+}
+
 static void put_air(FILE *out, const struct book_air *a)
 {
 	fprintf(out, "%s", a->time);
-	if (*a->pressure)
-		fprintf(out, "  %s hPa", a->pressure);
-	if (*a->low)
-		fprintf(out, "  %s C at %s", a->low, a->low_height);
-	if (*a->high)
-		fprintf(out, "  %s C at %s", a->high, a->high_height);
-	if (*a->water)
-		fprintf(out, "  water %s C", a->water);
+	put_quantity(out, "  ", a->pressure, "hPa", "");
+	put_quantity(out, "  ", a->low, "C", a->low_height);
+	put_quantity(out, "  ", a->high, "C", a->high_height);
+	put_quantity(out, "  water ", a->water, "C", "");
+	put_quantity(out, "  above it ", a->at, "C", a->at_height);
+	put_quantity(out, "  wind ", a->wind_speed, "m/s", a->wind_height);
+	if (*a->wind_from)
+		fprintf(out, "  wind from %s", a->wind_from);
 	if (*a->wind)
 		fprintf(out, "  wind: %s", a->wind);
 	if (*a->sky)
 		fprintf(out, "  sky: %s", a->sky);
-	if (a->has_k)
-		fprintf(out, "  k %.3f, u %.3f", a->k, a->u);
 	if (*a->struck)
 		fprintf(out, "  struck %s: %s", a->struck, a->why);
 	fputc('\n', out);
+}
+
+static void csv_airs(FILE *out, const struct book_air *list, size_t count)
+{
+	quantity_header(out);
+	for (size_t i = 0; i < count; i++) {
+		const struct book_air *a = &list[i];
+		const char *const texts[][2] = {
+		    {"time", a->time},
+		    {"pressure", a->pressure},
+		    {"low", a->low},
+		    {"low_height", a->low_height},
+		    {"high", a->high},
+		    {"high_height", a->high_height},
+		    {"water_temperature", a->water},
+		    {"at", a->at},
+		    {"at_height", a->at_height},
+		    {"wind", a->wind_speed},
+		    {"wind_height", a->wind_height},
+		    {"wind_from", a->wind_from},
+		};
+		if (*a->struck)
+			continue;
+		for (size_t j = 0; j < sizeof texts / sizeof *texts; j++)
+			quantity_text(out, texts[j][0], texts[j][1]);
+	}
+}
+
+/* k of the run by this air, with both ways where both are possible. */
+static void put_k(FILE *out, const struct book_terms *terms, bool csv)
+{
+	const struct level_k k = {terms->terms.k, terms->terms.dk_low, terms->terms.dk_high};
+	const char *words = paper_air_words(k.k, terms->terms.radius);
+	char text[200];
+	if (csv) {
+		if (terms->k.has_line)
+			lines_k_csv(out, &k, terms->k_source);
+		lines_found_csv(out, &terms->k.found);
+		return;
+	}
+	if (!terms->k.has_line) {
+		fprintf(out, "k hangs on the height and length of the long sight: book it, or its "
+		             "plan\n");
+		return;
+	}
+	paper_k(&terms->terms, terms->k_source, text, sizeof text);
+	fprintf(out, "%s\n", text);
+	lines_found(out, &terms->k.found);
+	if (*words)
+		fprintf(out, "%s\n", words);
 }
 
 bool paper_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
                 struct fault *why)
 {
 	struct book_air *list;
+	struct book_run loaded;
+	struct book_terms terms;
 	size_t count;
-	if (!book_airs(book, run->id, &list, &count, why))
+	bool ok;
+	if (!book_load(book, run->id, &loaded, why))
+		return false;
+	ok = book_open_terms(book, &loaded, &terms, why);
+	book_run_free(&loaded);
+	if (!ok || !book_airs(book, run->id, &list, &count, why))
 		return false;
 	if (csv)
-		quantity_header(out);
+		csv_airs(out, list, count);
 	else if (count == 0)
 		fprintf(out, "no air was booked in this run\n");
-	for (size_t i = 0; i < count; i++) {
-		if (!csv) {
-			put_air(out, &list[i]);
-		} else if (!*list[i].struck) {
-			quantity_text(out, "time", list[i].time);
-			quantity_real(out, "k", list[i].has_k, list[i].k, "");
-			quantity_real(out, "u_k", list[i].has_k, list[i].u, "");
-		}
-	}
+	for (size_t i = 0; i < count && !csv; i++)
+		put_air(out, &list[i]);
 	free(list);
+	put_k(out, &terms, csv);
 	return true;
 }

@@ -42,6 +42,10 @@ void paper_pegtest(FILE *out, const struct level_peg_result *r, const struct lev
 		quantity_text(out, "passes", passes(r, set));
 		quantity_meters(out, "should_read_a", true, r->should_a, style);
 		quantity_meters(out, "should_read_b", true, r->should_b, style);
+		quantity_count(out, "sets", r->sets);
+		quantity_real(out, "u_own", true, r->own * 1000, "mm/m");
+		quantity_real(out, "u_air", true, r->air * 1000, "mm/m");
+		quantity_meters(out, "pegs", true, r->g, style);
 		return;
 	}
 	fprintf(out, "tilt                 %+.4f mm/m, standard uncertainty %.4f, %d set%s\n",

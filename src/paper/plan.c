@@ -6,26 +6,42 @@
 #include "paper/lines.h"
 #include "paper/quantities.h"
 
+static double reach_of(const struct level_plan *plan)
+{
+	return plan->distance - plan->near;
+}
+
 static void csv_plan(FILE *out, const struct paper_plan *p, const struct level_planned *r)
 {
 	const struct level_style *style = &p->style;
 	const struct level_plan *plan = &p->plan;
+	bool has_k = r->bar != LEVEL_PLAN_NO_K;
 	quantity_meters(out, "distance", true, plan->distance, style);
 	quantity_meters(out, "radius", true, plan->terms.radius, style);
-	quantity_real(out, "k", true, plan->terms.k, "");
-	quantity_real(out, "dk", true, plan->terms.dk, "");
+	if (has_k)
+		lines_k_csv(out, &r->k, r->k_source);
 	quantity_meters(out, "curvature", true, r->curvature, style);
-	quantity_meters(out, "refraction", true, r->refraction, style);
-	quantity_meters(out, "visible_drop", true, r->visible_drop, style);
-	quantity_meters(out, "predicted_drop", true, r->predicted, style);
-	quantity_meters(out, "allowance_bound", true, r->allowance.total_bound, style);
-	quantity_meters(out, "allowance_u95", true, r->allowance.total_u95, style);
-	lines_allowance_csv(out, &r->allowance, &plan->terms, style);
-	quantity_meters(out, "margin_bound", true, r->margin_bound, style);
-	quantity_meters(out, "margin_u95", true, r->margin_u95, style);
+	quantity_meters(out, "refraction", has_k, r->refraction, style);
+	quantity_meters(out, "visible_drop", has_k, r->visible_drop, style);
+	quantity_meters(out, "predicted_drop", has_k, r->predicted, style);
+	quantity_meters(out, "allowance_bound", has_k, r->allowance.total_bound, style);
+	quantity_meters(out, "allowance_u95", has_k, r->allowance.total_u95, style);
+	lines_allowance_csv(out, &r->allowance, &plan->terms, reach_of(plan), style);
+	quantity_meters(out, "margin_bound", has_k, r->margin_bound, style);
+	quantity_meters(out, "margin_u95", has_k, r->margin_u95, style);
 	quantity_meters(out, "shortest_distance", isfinite(r->shortest), r->shortest, style);
 	quantity_meters(out, "hidden", plan->has_hi, r->hidden, style);
 	quantity_meters(out, "clearance", plan->has_hi, r->clearance, style);
+	quantity_meters(out, "flat_drop", has_k, r->flat, style);
+	quantity_meters(out, "separation", true, r->separation, style);
+	quantity_real(out, "chance", r->has_chance, r->chance, "");
+	quantity_meters(out, "distance_sure", isfinite(r->sure), r->sure, style);
+	quantity_meters(out, "crosshair_flat", plan->has_hi && has_k, r->crosshair_flat, style);
+	quantity_meters(out, "crosshair_round", plan->has_hi && has_k, r->crosshair_round, style);
+	quantity_text(out, "cannot_tell", level_plan_bar_code(r->bar));
+	if (!has_k)
+		quantity_text(out, "no_answer", level_no_answer_code(LEVEL_NO_K));
+	lines_found_csv(out, &r->air);
 }
 
 static void shortest_text(const struct paper_plan *p, double shortest, char *text, size_t size)
@@ -39,28 +55,66 @@ static void shortest_text(const struct paper_plan *p, double shortest, char *tex
 	snprintf(text, size, "%s", length);
 }
 
+/* Why the sight cannot tell whatever its margin. */
+static void bar_text(const struct paper_plan *p, const struct level_planned *r, char *text,
+                     size_t size)
+{
+	char at[LEVEL_LENGTH_BYTES], top[LEVEL_LENGTH_BYTES];
+	const char *unit = level_unit_after(p->style.unit);
+	switch (r->bar) {
+	case LEVEL_PLAN_HIDDEN:
+		snprintf(
+		    text, size,
+		    "this sight cannot tell: the line comes down to the water at %s%s; raise "
+		    "it, or sight over less",
+		    level_format_length(at, level_from_meters(r->clearance_at), &p->style, false),
+		    unit);
+		break;
+	case LEVEL_PLAN_ABOVE:
+		level_format_length(at,
+		                    level_from_meters(fmax(r->crosshair_flat, r->crosshair_round)),
+		                    &p->style, false);
+		level_format_length(top, level_from_meters(p->plan.pole), &p->style, false);
+		snprintf(text, size,
+		         "this sight cannot tell: the cross-hair may meet the far pole at %s%s "
+		         "above the water, over its top at %s%s; take a longer pole or a lower "
+		         "line",
+		         at, unit, top, unit);
+		break;
+	case LEVEL_PLAN_NO_K:
+		snprintf(text, size,
+		         "over land below 3 m nothing is known of the air without measuring it: "
+		         "hang two thermometers");
+		break;
+	case LEVEL_PLAN_FREE:
+		break;
+	}
+}
+
 void paper_plan_verdict(const struct paper_plan *p, const struct level_planned *r, char *text,
                         size_t size)
 {
-	bool by_bound = p->plan.terms.decides == LEVEL_BY_BOUND;
-	double margin = by_bound ? r->margin_bound : r->margin_u95;
+	bool by_all = p->plan.terms.decides == LEVEL_BY_ALL;
+	double margin = by_all ? r->margin_bound : r->margin_u95;
 	char length[LEVEL_LENGTH_BYTES];
 	enum level_allowance_line largest =
 	    level_largest_line(&r->allowance, p->plan.terms.decides);
-	if (r->predicted <= 0)
-		snprintf(
-		    text, size,
-		    "with a k this large light bends as much as the surface or more: there is no "
-		    "horizon, and no drop to see");
+	if (r->bar)
+		bar_text(p, r, text, size);
+	else if (margin > 0 && r->has_chance)
+		snprintf(text, size,
+		         "this sight could tell flat from round: it would on %.0f of 100 such "
+		         "days",
+		         100 * r->chance);
 	else if (margin > 0)
 		snprintf(text, size,
-		         "this sight could tell: at this k the drop beats all that could fake "
-		         "it");
+		         "this sight could tell flat from round, if the air is as the default "
+		         "says; measure the air to know the chance");
 	else if (isinf(r->shortest))
 		snprintf(
 		    text, size,
 		    "no sight can tell, however long: what the air alone may do is as large as "
-		    "the drop; know k better");
+		    "the curvature; know k better");
 	else
 		snprintf(
 		    text, size, "this sight cannot tell; one of %s%s could. Largest line: %s: %s",
@@ -74,10 +128,17 @@ static void put_look(FILE *out, const struct paper_plan *p, const struct level_p
 	char note[200], at[LEVEL_LENGTH_BYTES];
 	level_format_length(at, level_from_meters(r->clearance_at), &p->style, false);
 	snprintf(note, sizeof note, "lowest at %s, %s", at,
-	         r->clearance < LEVEL_CLEARANCE_LEAST   ? "TOO LOW: raise the line"
-	         : r->clearance < LEVEL_CLEARANCE_WATER ? "over water 1.5 m or more is advised"
-	                                                : "with tilt and air at their worst");
+	         r->clearance < LEVEL_CLEARANCE_LEAST    ? "TOO LOW: raise the line"
+	         : r->clearance < LEVEL_CLEARANCE_WATER  ? "over water 2 m or more is advised"
+	         : r->clearance < LEVEL_CLEARANCE_ANSWER ? "4 m for an answer under 800 m"
+	                                                 : "on a flat or a round surface");
 	lines_length(out, "clearance", r->clearance, &p->style, false, note);
+	lines_length(out, "cross-hair, level line", p->plan.hi, &p->style, false,
+	             "on the far pole, above the water");
+	lines_length(out, "cross-hair, flat", r->crosshair_flat, &p->style, false,
+	             "the same, on a flat surface in this air");
+	lines_length(out, "cross-hair, round", r->crosshair_round, &p->style, false,
+	             "the same, on the round one");
 	if (isinf(r->horizon)) {
 		fprintf(out, "%-24s %12s\n", "horizon", "none");
 	} else {
@@ -94,35 +155,60 @@ static void put_look(FILE *out, const struct paper_plan *p, const struct level_p
 	lines_length(out, "clearance to target", r->target_clearance, &p->style, false, note);
 }
 
+static void put_shortest(FILE *out, const struct paper_plan *p, const struct level_planned *r)
+{
+	char text[LEVEL_LENGTH_BYTES + 30];
+	shortest_text(p, r->shortest_u95, text, sizeof text);
+	fprintf(out, "%-24s %12s   at 95 %%, in half of all cases\n", "shortest sight that tells",
+	        text);
+	shortest_text(p, r->shortest_bound, text, sizeof text);
+	fprintf(out, "%-24s %12s   all at once, in half of all cases\n", "", text);
+	shortest_text(p, r->sure, text, sizeof text);
+	fprintf(out, "%-24s %12s   in 95 of 100 cases\n", "", text);
+}
+
 static void put_plan(FILE *out, const struct paper_plan *p, const struct level_planned *r)
 {
 	const struct level_style *style = &p->style;
+	const struct level_terms *terms = &p->plan.terms;
 	char text[BOOK_VALUE_BYTES + 80], radius[40];
 	char distance[LEVEL_LENGTH_BYTES], verdict[400];
+	const char *words = paper_air_words(r->k.k, terms->radius);
+	struct level_terms with_k = *terms;
 
 	fprintf(out, "a sight of %s %s\n",
 	        level_format_length(distance, level_from_meters(p->plan.distance), style, false),
 	        level_unit_words(style->unit));
-	lines_radius(radius, sizeof radius, p->plan.terms.radius);
-	paper_k(&p->plan.terms, &p->figures, text, sizeof text);
+	lines_radius(radius, sizeof radius, terms->radius);
+	paper_plan_verdict(p, r, verdict, sizeof verdict);
+	if (r->bar == LEVEL_PLAN_NO_K) {
+		fprintf(out, "R %s\n%s\n", radius, verdict);
+		return;
+	}
+	with_k.k = r->k.k;
+	with_k.dk_low = r->k.low;
+	with_k.dk_high = r->k.high;
+	paper_k(&with_k, r->k_source, text, sizeof text);
 	fprintf(out, "R %s; %s\n", radius, text);
-	if (book_figure(&p->figures, "k_air", text))
-		fprintf(out, "%s\n", text);
+	lines_found(out, &r->air);
+	if (*words)
+		fprintf(out, "%s\n", words);
 	lines_length(out, "curvature", r->curvature, style, false, "");
 	lines_length(out, "refraction", r->refraction, style, false, "");
-	lines_length(out, "visible drop", r->visible_drop, style, false,
-	             "how far the cross-hair stands above level");
-	lines_instrument(&p->plan.terms, &p->figures, "", 0, text, sizeof text);
-	lines_allowance(out, &r->allowance, &p->plan.terms, text, style);
-	lines_length(out, "margin, all at once", r->margin_bound, style, true, "");
+	lines_length(out, "flat would show", r->flat, style, false, "in this air");
+	lines_length(out, "predicted drop", r->predicted, style, false,
+	             "what the round one would show");
+	lines_length(out, "flat to round", r->separation, style, false, "what is to be told apart");
+	lines_instrument(terms, &p->figures, "", 0, text, sizeof text);
+	lines_allowance(out, &r->allowance, terms, reach_of(&p->plan), text, style);
 	lines_length(out, "margin, at 95 %", r->margin_u95, style, true, "");
-	shortest_text(p, r->shortest_bound, text, sizeof text);
-	fprintf(out, "%-24s %12s   all at once\n", "shortest sight that tells", text);
-	shortest_text(p, r->shortest_u95, text, sizeof text);
-	fprintf(out, "%-24s %12s   at 95 %%\n", "", text);
+	lines_length(out, "margin, all at once", r->margin_bound, style, true, "");
+	if (r->has_chance)
+		fprintf(out, "%-24s %12.2f   that this sight tells flat from round\n", "chance",
+		        r->chance);
+	put_shortest(out, p, r);
 	if (p->plan.has_hi)
 		put_look(out, p, r);
-	paper_plan_verdict(p, r, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 }
 
@@ -140,7 +226,7 @@ void paper_plan(FILE *out, const struct paper_plan *plan, bool csv)
 static void put_row(FILE *out, const struct paper_plan *p, const struct level_planned *r)
 {
 	struct level_style finer = lines_finer(&p->style);
-	const double columns[] = {r->visible_drop, r->allowance.total_bound, r->margin_bound,
+	const double columns[] = {r->separation, r->allowance.total_bound, r->margin_bound,
 	                          r->allowance.total_u95, r->margin_u95};
 	char text[LEVEL_LENGTH_BYTES];
 	fprintf(out, "%12s",
@@ -169,7 +255,7 @@ void paper_plan_table(FILE *out, const struct paper_plan *plan, double from, dou
 	if (csv)
 		quantity_header(out);
 	else
-		fprintf(out, "%12s %12s %12s %12s %12s %12s\n", "distance", "visible drop",
+		fprintf(out, "%12s %12s %12s %12s %12s %12s\n", "distance", "flat to round",
 		        "all at once", "margin", "at 95 %", "margin");
 	for (int i = 0; i < PAPER_TABLE_MOST; i++) {
 		struct level_planned planned;

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "paper/drop.h"
 #include "paper/quantities.h"
 #include "paper/stated.h"
 
@@ -52,12 +53,19 @@ static void put_instruments(FILE *out, const struct paper_run *run)
 {
 	for (int i = 0; i < run->book.instruments; i++) {
 		const struct level_instrument *with = &run->terms.terms.instrument[i];
-		bool counts = level_test_counts(with);
+		bool counts = level_test_counts(&run->terms.terms, i);
+		bool crossing = run->book.run.kind == LEVEL_CROSSING;
 		put_text(out, "instrument", (size_t)i, "name", run->book.instrument[i]);
 		put(out, "instrument", (size_t)i, "tolerance", with->tolerance, "m/m");
 		put(out, "instrument", (size_t)i, "test_counts", counts, "");
-		put(out, "instrument", (size_t)i, "g", counts ? with->tilt : 0, "m/m");
+		put(out, "instrument", (size_t)i, "g",
+		    crossing ? level_light_tilt(&run->terms.terms, i)
+		    : counts ? with->tilt
+		             : 0,
+		    "m/m");
 		put(out, "instrument", (size_t)i, "u", counts ? with->u : 0, "m/m");
+		put(out, "instrument", (size_t)i, "sets", counts ? with->sets : 0, "");
+		put(out, "instrument", (size_t)i, "pegs", level_pegs_g(&run->terms.terms, i), "m");
 	}
 }
 
@@ -68,15 +76,21 @@ static void put_terms(FILE *out, const struct paper_run *run)
 	quantity_real(out, "R", true, t->radius, "m");
 	quantity_real(out, "R0", true, LEVEL_MEAN_RADIUS, "m");
 	quantity_real(out, "k", true, t->k, "");
-	quantity_real(out, "dk", true, t->dk, "");
-	quantity_real(out, "air_common", true, t->air_common, "");
+	quantity_real(out, "dk_low", true, t->dk_low, "");
+	quantity_real(out, "dk_high", true, t->dk_high, "");
+	quantity_real(out, "air_common", t->air_declared, t->air_common, "");
+	quantity_real(out, "drift", true, t->drift, "m/m");
+	quantity_real(out, "depth", true, t->depth, "m");
+	quantity_real(out, "wind", true, t->wind, "m/s");
 	quantity_real(out, "water", true, t->water, "m");
 	quantity_real(out, "water_floor", true, t->water_floor, "m");
 	quantity_real(out, "flow", true, t->flow, "m/m");
 	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
-		if (t->declared[i].bound > 0)
+		if (t->declared[i].bound > 0 || t->declared[i].slope > 0) {
 			put(out, "declared", ++n, "bound", t->declared[i].bound, "m");
-	quantity_text(out, "decides", t->decides == LEVEL_BY_BOUND ? "bound" : "u95");
+			put(out, "declared", n, "slope", t->declared[i].slope, "m/m");
+		}
+	quantity_text(out, "decides", t->decides == LEVEL_BY_ALL ? "all" : "u95");
 }
 
 static void put_closing(FILE *out, const struct stated *stated)
@@ -95,6 +109,10 @@ static void put_closing(FILE *out, const struct stated *stated)
 	quantity_real(out, "S", c->has_length, 0 - sums->s_d2, "m^2");
 	quantity_real(out, "P", c->has_drop, c->predicted, "m");
 	quantity_real(out, "D", c->has_observed, c->observed, "m");
+	quantity_real(out, "S_prime", c->has_length, level_drop_span(sums, &run->terms.terms),
+	              "m^2");
+	quantity_real(out, "F", c->has_drop, c->flat, "m");
+	quantity_real(out, "C", c->has_observed, c->shown, "m");
 }
 
 static void put_ends(FILE *out, const struct level_closing *c)
@@ -111,8 +129,24 @@ static void put_ends(FILE *out, const struct level_closing *c)
 		quantity_real(out, text, true,
 		              isinf(c->ends.mean[i].freedom) ? 0 : c->ends.mean[i].freedom, "");
 	}
-	quantity_real(out, "known_bound", true, c->ends.known_bound, "m");
-	quantity_real(out, "known_u", true, sqrt(c->ends.known_variance), "m");
+	for (int i = 0; i < 2; i++) {
+		snprintf(text, sizeof text, "known_%s_u", ends[i]);
+		quantity_real(out, text, true, c->ends.known_u[i], "m");
+	}
+}
+
+static void put_lengths(FILE *out, const struct paper_run *run)
+{
+	static const struct level_identity nobody;
+	struct level_length lengths[LEVEL_LENGTHS_MOST];
+	size_t count =
+	    level_run_lengths(&run->book.run, &run->page, &run->terms.terms, &nobody, lengths);
+	for (size_t i = 0; i < count; i++) {
+		put(out, "length", i + 1, "d", lengths[i].distance, "m");
+		put(out, "length", i + 1, "u", lengths[i].u, "m");
+		put(out, "length", i + 1, "a", lengths[i].a, "");
+		put(out, "length", i + 1, "b", lengths[i].b, "m");
+	}
 }
 
 static void put_allowance(FILE *out, const struct level_closing *c)
@@ -149,6 +183,9 @@ void stated_csv(FILE *out, const struct stated *stated, const struct book_verifi
 		return;
 	put_ends(out, &run->closing);
 	put_allowance(out, &run->closing);
-	if (run->closing.has_observed)
-		quantity_text(out, "answer", level_answer_code(run->closing.finding.answer));
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return;
+	put_lengths(out, run);
+	drop_answer_csv(out, &run->closing.finding);
+	drop_interval_csv(out, "", &run->closing.finding);
 }

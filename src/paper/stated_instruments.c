@@ -6,26 +6,29 @@
 #include "paper/stated.h"
 
 /* Why a test stands in place of the tolerance, or does not. */
-static void why_it_counts(const struct level_instrument *with, char *text, size_t size)
+static void why_it_counts(const struct level_terms *terms, int instrument, char *text, size_t size)
 {
-	double limit = with->tolerance / sqrt(3.0);
+	const struct level_instrument *with = &terms->instrument[instrument];
+	double limit = with->tolerance / sqrt(3.0), t = level_tilt_coverage(with);
 	if (!with->tested)
 		snprintf(text, size,
 		         "no tilt is known: the tolerance is a word, not a measurement");
-	else if (with->u <= limit)
+	else if (t * with->u / 2 < limit)
 		snprintf(text, size,
-		         "the tilt counts: u %.4g mm/m is not above tolerance / sqrt 3 = %.4g mm/m",
-		         with->u * 1000, limit * 1000);
-	else if (fabs(with->tilt) > with->tolerance)
-		snprintf(text, size,
-		         "the tilt counts: |tilt| %.4g mm/m is above the tolerance %.4g mm/m",
-		         fabs(with->tilt) * 1000, with->tolerance * 1000);
+		         "the tilt counts: t u/2 = %.4g mm/m is below tolerance / sqrt 3 = %.4g "
+		         "mm/m",
+		         t * with->u / 2 * 1000, limit * 1000);
+	else if (level_test_counts(terms, instrument))
+		snprintf(
+		    text, size,
+		    "the tilt counts: less t u = %.4g mm/m it is above the tolerance %.4g mm/m",
+		    t * with->u * 1000, with->tolerance * 1000);
 	else
 		snprintf(
 		    text, size,
-		    "the tilt is too coarse to count, so the tolerance does: u %.4g mm/m is above "
-		    "tolerance / sqrt 3 = %.4g mm/m",
-		    with->u * 1000, limit * 1000);
+		    "the tilt is too coarse to count, so the tolerance does: t u/2 = %.4g mm/m "
+		    "is not below tolerance / sqrt 3 = %.4g mm/m",
+		    t * with->u / 2 * 1000, limit * 1000);
 }
 
 /* How many sights that count were taken with it. */
@@ -47,23 +50,22 @@ static void figure_of(const struct paper_run *run, const char *what, const char 
 }
 
 /* The last test that gave the tilt of the figures; count where none did. */
-static size_t source_of(const struct book_pegtest *tests, size_t count, const char *tilt,
-                        const char *u)
+static size_t source_of(const struct book_pegtest *tests, size_t count, const char *tilt)
 {
 	for (size_t i = count; i-- > 0;)
-		if (strcmp(tests[i].tilt, tilt) == 0 && strcmp(tests[i].tilt_u, u) == 0)
+		if (strcmp(tests[i].tilt, tilt) == 0)
 			return i;
 	return count;
 }
 
 static bool put_tests(FILE *out, struct book *book, const char *name, const char *tilt,
-                      const char *u, struct fault *why)
+                      struct fault *why)
 {
 	struct book_pegtest *tests;
 	size_t count, source;
 	if (!book_pegtests(book, name, &tests, &count, why))
 		return false;
-	source = source_of(tests, count, tilt, u);
+	source = source_of(tests, count, tilt);
 	for (size_t i = 0; i < count; i++)
 		fprintf(out, "      peg test %s: tilt %s, u %s; standings in %s: %s%s\n",
 		        tests[i].time, tests[i].tilt, tests[i].tilt_u,
@@ -83,7 +85,6 @@ static bool put_instrument(FILE *out, struct book *book, const struct paper_run 
                            struct fault *why)
 {
 	const char *name = run->book.instrument[i];
-	const struct level_instrument *with = &run->terms.terms.instrument[i];
 	char tolerance[BOOK_VALUE_BYTES], tilt[BOOK_VALUE_BYTES], u[BOOK_VALUE_BYTES], counts[200],
 	    source[BOOK_VALUE_BYTES] = "";
 	size_t sights = sights_of(run, i);
@@ -94,13 +95,13 @@ static bool put_instrument(FILE *out, struct book *book, const struct paper_run 
 	figure_of(run, "tilt_u", name, u);
 	if (!*name)
 		book_figure(&run->terms.figures, "instrument_source", source);
-	why_it_counts(with, counts, sizeof counts);
+	why_it_counts(&run->terms.terms, i, counts, sizeof counts);
 	fprintf(out, "  %s, %zu sight%s: tolerance %s%s%s", *name ? name : "a level without a name",
 	        sights, sights == 1 ? "" : "s", tolerance, *source ? ", " : "", source);
 	if (*tilt)
 		fprintf(out, "; tilt %s, u %s", tilt, u);
 	fprintf(out, "; %s\n", counts);
-	return !*name || put_tests(out, book, name, tilt, u, why);
+	return !*name || put_tests(out, book, name, tilt, why);
 }
 
 bool stated_instruments(FILE *out, struct book *book, const struct paper_run *run,

@@ -24,7 +24,7 @@ static void put_terms(FILE *out, const struct paper_run *run)
 {
 	const struct level_terms *terms = &run->terms.terms;
 	char k[BOOK_VALUE_BYTES];
-	paper_k(terms, &run->terms.figures, k, sizeof k);
+	paper_k(terms, run->terms.k_source, k, sizeof k);
 	fprintf(out, "  R = %.12g m, R0 = %.12g m\n  %s\n", terms->radius, LEVEL_MEAN_RADIUS, k);
 	fprintf(out, "  c = d^2 / (sqrt(R^2 + d^2) + R), r = k d^2 / 2R0\n");
 }
@@ -34,15 +34,24 @@ static void put_tilts(FILE *out, const struct paper_run *run)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	for (int i = 0; i < run->book.instruments; i++) {
-		const struct level_instrument *with = &run->terms.terms.instrument[i];
+		const struct level_terms *terms = &run->terms.terms;
+		bool counts = level_test_counts(terms, i);
+		double tilt = run->book.run.kind == LEVEL_CROSSING ? level_light_tilt(terms, i)
+		                                                   : terms->instrument[i].tilt;
 		const char *name = run->book.instrument[i];
-		if (sums->s_d[i] == 0 && !level_test_counts(with))
+		if (sums->s_d[i] == 0 && !counts)
 			continue;
 		fprintf(out, "  sum w s d, %s = %.9f\n", *name ? name : "level without a name",
 		        sums->s_d[i]);
-		if (level_test_counts(with))
-			fprintf(out, "      its tilt g = %.12g: sum w s g d = %.9f\n", with->tilt,
-			        with->tilt * sums->s_d[i]);
+		if (counts)
+			fprintf(out, "      its tilt g = %.12g: sum w s g d = %.9f\n", tilt,
+			        tilt * sums->s_d[i]);
+		if (counts && level_pegs_g(terms, i) != 0)
+			fprintf(
+			    out,
+			    "      its pegs: curvature would add %.6f m/2R to a tilt; it is left "
+			    "in g, and taken off S\n",
+			    level_pegs_g(terms, i));
 	}
 }
 
@@ -70,7 +79,10 @@ void stated_sums(FILE *out, const struct stated *stated)
 	if (sums->rods != 0)
 		fprintf(out, "  sum w s e = %.9f\n", sums->rods);
 	fprintf(out, "  S = -sum w s d^2 = %.6f m^2\n", 0 - sums->s_d2);
-	fprintf(out, "  P = -sum w s (c - r) = %.9f\n", sums->drop);
+	if (run->book.run.kind == LEVEL_CROSSING)
+		fprintf(out, "  P = -sum w s (c - r) - sum pegs x L/2R = %.9f\n", c->predicted);
+	else
+		fprintf(out, "  P = -sum w s (c - r) = %.9f\n", sums->drop);
 }
 
 /* The rule by which the allowable follows. */

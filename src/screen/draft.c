@@ -84,6 +84,10 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	level_carry_text(draft->middle, sizeof draft->middle, note->middle, note->unit, here);
 	level_carry_text(draft->lower, sizeof draft->lower, note->lower, note->unit, here);
 	level_carry_text(draft->distance, sizeof draft->distance, note->distance, note->unit, here);
+	if (*note->distance_by && *note->distance)
+		snprintf(draft->distance + strlen(draft->distance),
+		         sizeof draft->distance - strlen(draft->distance), " %s",
+		         note->distance_by);
 	strcpy(draft->remark, note->remark);
 	strcpy(draft->instrument, note->instrument);
 	strcpy(draft->rod, note->rod);
@@ -163,7 +167,8 @@ static void note_of(struct editor *ed, const struct book_draft *draft, struct bo
 	} else {
 		strcpy(note->reading, draft->reading);
 	}
-	strcpy(note->distance, draft->distance);
+	book_split_distance(draft->distance, note->distance, sizeof note->distance,
+	                    note->distance_by);
 	strcpy(note->remark, draft->remark);
 	strcpy(note->instrument, draft->instrument);
 	strcpy(note->rod, draft->rod);
@@ -236,6 +241,14 @@ static void follow(struct editor *ed, size_t other)
 	}
 }
 
+/* k hangs on the line of the long sight, and so on the draft; whether it stayed as it was. */
+static bool find_k(struct editor *ed)
+{
+	struct level_terms before = ed->terms.terms;
+	book_terms_find_k(&ed->terms, &ed->run, &ed->work, NULL);
+	return before.k == ed->terms.terms.k;
+}
+
 void editor_update(struct editor *ed)
 {
 	struct book_draft *draft = editor_slot(ed);
@@ -254,6 +267,8 @@ void editor_update(struct editor *ed)
 			from = other < from ? other : from;
 		}
 	}
+	if (ed->work.kind == LEVEL_CROSSING && !find_k(ed))
+		from = 0;
 	if (!level_reduce(&ed->work, from, &ed->terms.terms, &ed->page)) {
 		editor_fail(ed, "out of memory");
 		return;
@@ -261,7 +276,7 @@ void editor_update(struct editor *ed)
 	ed->closing = level_close(&ed->work, &ed->page, &ed->terms.terms, &ed->settings.tolerance,
 	                          ed->settings.setup_figure);
 	if (!ed->terms.sealed && ed->closing.has_observed && ed->closing.finding.turn != 0)
-		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.figures);
+		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }
 
 void editor_kind(struct editor *ed)

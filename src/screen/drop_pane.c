@@ -5,7 +5,7 @@
 
 #include "screen/editor.h"
 
-#define LINE_BYTES 420
+#define LINE_BYTES 640
 
 static void sight_line(const struct editor *ed, char *text, size_t size)
 {
@@ -53,12 +53,13 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 		                          : "mend the line first");
 }
 
+/* The three figures side by side: what flat and round would show in this air, and what was seen. */
 static void drop_line(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	char d[LEVEL_LENGTH_BYTES] = "-", p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES],
-	     m[LEVEL_LENGTH_BYTES];
+	char f[LEVEL_LENGTH_BYTES], p[LEVEL_LENGTH_BYTES], d[LEVEL_LENGTH_BYTES],
+	    a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES];
 	if (!c->has_drop) {
 		snprintf(text, size, "visible drop  -  %s",
 		         !c->setups             ? "no setup is complete yet"
@@ -66,64 +67,63 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 		                                : "mend the line first");
 		return;
 	}
-	if (c->has_observed)
-		paper_meters(d, c->observed, style, false);
+	paper_meters(f, c->flat, style, false);
 	paper_meters(p, c->predicted, style, false);
+	paper_meters(d, c->observed, style, false);
 	paper_meters(a, c->allowance.decides, style, false);
 	paper_meters(m, c->margin, style, true);
-	if (!c->has_observed) {
-		snprintf(text, size, "nothing observed yet: predicted %s  allowance %s  leaves %s",
-		         p, a, m);
-		return;
-	}
+	if (!c->has_observed)
+		snprintf(text, size,
+		         "flat shows %s  round %s  nothing seen yet  allowance %s  leaves %s", f, p,
+		         a, m);
+	else if (c->finding.none)
+		snprintf(text, size, "flat shows %s  round %s  SEEN %s", f, p, d);
 	/* Feet and inches take all the room there is. */
-	if (snprintf(text, size, "drop observed %s  predicted %s  allowance %s  margin %s", d, p, a,
-	             m) > COLS - 2)
-		snprintf(text, size, "seen %s  due %s  allowed %s  margin %s", d, p, a, m);
+	else if (snprintf(text, size, "flat shows %s  round %s  SEEN %s  allowance %s  margin %s",
+	                  f, p, d, a, m) > COLS - 2)
+		snprintf(text, size, "flat %s  round %s  SEEN %s  allowed %s  over %s", f, p, d, a,
+		         m);
 }
 
-/* The allowance, line by line, on two rows. */
+/* The allowance, line by line, on two rows, of those that something enters. */
 static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 {
 	const struct level_closing *c = &ed->closing;
-	bool by_bound = ed->terms.terms.decides == LEVEL_BY_BOUND;
-	const double *lines = by_bound ? c->allowance.bound : c->allowance.u;
-	char a[LEVEL_LENGTH_BYTES];
-	size_t used;
+	bool by_all = ed->terms.terms.decides == LEVEL_BY_ALL;
+	const double *lines = by_all ? c->allowance.bound : c->allowance.u;
+	char a[LEVEL_LENGTH_BYTES], total[LEVEL_LENGTH_BYTES + 20];
+	int row = 0;
 	if (!c->has_drop)
 		return;
-	snprintf(text[0], LINE_BYTES, by_bound ? "all at once:" : "u of each:");
+	snprintf(text[0], LINE_BYTES, by_all ? "all at once:" : "u of each:");
+	snprintf(total, sizeof total, "  (%s %s)", by_all ? "at 95 %" : "all at once",
+	         paper_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
+	                      &ed->settings.style, false));
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
-		char *out = text[i >= 3];
-		snprintf(out + strlen(out), LINE_BYTES - strlen(out), "  %s %s",
-		         level_allowance_name((enum level_allowance_line)i),
-		         paper_meters(a, lines[i], &ed->settings.style, false));
+		char part[LEVEL_LENGTH_BYTES + 20];
+		int size = snprintf(part, sizeof part, "  %s %s",
+		                    level_allowance_name((enum level_allowance_line)i),
+		                    paper_meters(a, lines[i], &ed->settings.style, false));
+		if (lines[i] == 0)
+			continue;
+		if (row == 0 && (int)strlen(text[0]) + size > COLS - 2)
+			row = 1;
+		snprintf(text[row] + strlen(text[row]), LINE_BYTES - strlen(text[row]), "%s", part);
 	}
-	if ((int)strlen(text[0]) > COLS - 2)
-		memmove(text[0], strchr(text[0], ':') + 1, strlen(strchr(text[0], ':')));
-	paper_meters(a, by_bound ? c->allowance.total_u95 : c->allowance.total_bound,
-	             &ed->settings.style, false);
-	used = strlen(text[1]);
-	snprintf(text[1] + used, LINE_BYTES - used, "   (%s %s)",
-	         by_bound ? "at 95 %" : "all at once", a);
-	/* Feet and inches to 1/64 take all the room there is. */
-	if ((int)strlen(text[1]) > COLS - 2) {
-		snprintf(text[1] + used, LINE_BYTES - used, " (%s %s)", by_bound ? "95 %" : "sum",
-		         a);
-		memmove(text[1], text[1] + 2, strlen(text[1]) - 1);
-	}
+	if ((int)(strlen(text[1]) + strlen(total)) <= COLS - 2)
+		snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "%s", total);
 }
 
-void drop_answer(const struct editor *ed, char *text, size_t size)
+void drop_answer(const struct editor *ed, bool brief, char *text, size_t size)
 {
 	const struct level_closing *c = &ed->closing;
 	text[0] = '\0';
-	if (c->flow_undeclared)
-		snprintf(text, size, "flowing water is not level: declare its slope, F11");
-	else if (c->has_observed && c->finding.turn == 0)
-		snprintf(text, size, "equal sights: there is nothing to see");
+	if (c->finding.none)
+		paper_no_answer(c, text, size);
 	else if (c->has_observed)
-		snprintf(text, size, "%s", level_answer_sentence(c->finding.answer));
+		snprintf(text, size, "%s",
+		         brief ? level_answer_brief(c->finding.answer)
+		               : level_answer_sentence(c->finding.answer));
 }
 
 void drop_help(const struct editor *ed, char *text, size_t size)
@@ -162,16 +162,7 @@ static void put_pair(int row, const char *left, const char *right)
 
 void drop_k(const struct editor *ed, char *text, size_t size)
 {
-	char k[BOOK_VALUE_BYTES], dk[BOOK_VALUE_BYTES];
-	book_figure(&ed->terms.figures, "k_source", k);
-	book_figure(&ed->terms.figures, "dk_source", dk);
-	k[strcspn(k, ",:")] = dk[strcspn(dk, ",:")] = '\0';
-	if (!*dk || strcmp(k, dk) == 0)
-		snprintf(text, size, "k %.4g +- %.4g, %.40s", ed->terms.terms.k, ed->terms.terms.dk,
-		         k);
-	else
-		snprintf(text, size, "k %.4g %.40s, +- %.4g %.40s", ed->terms.terms.k, k,
-		         ed->terms.terms.dk, dk);
+	paper_k(&ed->terms.terms, ed->terms.k_source, text, size);
 }
 
 void drop_pane(const struct editor *ed, int row)
@@ -184,12 +175,16 @@ void drop_pane(const struct editor *ed, int row)
 	drop_k(ed, right, sizeof right);
 	put_pair(row + 1, left, right);
 	drop_line(ed, left, sizeof left);
+	attrset(A_BOLD);
 	term_text(stdscr, row + 2, 1, COLS - 1, left);
+	attrset(A_NORMAL);
 	allowance_lines(ed, lines);
 	term_text(stdscr, row + 3, 1, COLS - 1, lines[0]);
 	term_text(stdscr, row + 4, 1, COLS - 1, lines[1]);
-	drop_answer(ed, left, sizeof left);
+	drop_answer(ed, true, left, sizeof left);
+	attrset(A_BOLD);
 	term_text(stdscr, row + 5, 1, COLS - 1, left);
+	attrset(A_NORMAL);
 	reciprocal_text(ed, left, sizeof left);
 	if (!*left)
 		drop_help(ed, left, sizeof left);

@@ -123,7 +123,7 @@ void drop_pane(const struct editor *ed, int row);
 /* k, its bound and where they are from, in a few words. */
 void drop_k(const struct editor *ed, char *text, size_t size);
 /* What helps most, and what is sealed: the lines below the allowance. */
-void drop_answer(const struct editor *ed, char *text, size_t size);
+void drop_answer(const struct editor *ed, bool brief, char *text, size_t size);
 void drop_help(const struct editor *ed, char *text, size_t size);
 void drop_seal(const struct editor *ed, char *text, size_t size);
 /* The rise that two setups on opposite banks make, as soon as their four readings stand; else "".

@@ -163,7 +163,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	const char *by = ed->terms.terms.decides == LEVEL_BY_BOUND ? "bound" : "95 %";
+	const char *by = ed->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "95 %";
 	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES],
 	    d[LEVEL_LENGTH_BYTES];
 
@@ -218,22 +218,24 @@ static void add_allowance(struct tall *tall, const struct editor *ed, int width)
 {
 	const struct level_style *style = &ed->settings.style;
 	const struct level_allowance *allowance = &ed->closing.allowance;
-	bool by_bound = ed->terms.terms.decides == LEVEL_BY_BOUND;
+	bool by_all = ed->terms.terms.decides == LEVEL_BY_ALL;
+	const double *lines = by_all ? allowance->bound : allowance->u;
 	char text[LEVEL_ALLOWANCE_LINES][60], a[LEVEL_LENGTH_BYTES];
-	int most = 0;
+	int most = 0, count = 0;
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
-		int size = snprintf(
-		    text[i], sizeof text[i], "  %-10s %s",
-		    level_allowance_name((enum level_allowance_line)i),
-		    paper_meters(a, (by_bound ? allowance->bound : allowance->u)[i], style, false));
+		int size;
+		if (lines[i] == 0)
+			continue;
+		size = snprintf(text[count], sizeof text[count], "  %-10s %s",
+		                level_allowance_name((enum level_allowance_line)i),
+		                paper_meters(a, lines[i], style, false));
 		most = size > most ? size : most;
+		count++;
 	}
-	add(tall, "%s %s",
-	    by_bound ? "line by line, all at once; at 95 %" : "u of each; all at once",
-	    paper_meters(a, by_bound ? allowance->total_u95 : allowance->total_bound, style,
-	                 false));
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
-		if (2 * most <= width && i + 1 < LEVEL_ALLOWANCE_LINES) {
+	add(tall, "%s %s", by_all ? "line by line, all at once; at 95 %" : "u of each; all at once",
+	    paper_meters(a, by_all ? allowance->total_u95 : allowance->total_bound, style, false));
+	for (int i = 0; i < count; i++)
+		if (2 * most <= width && i + 1 < count) {
 			add(tall, "%-*s%s", most, text[i], text[i + 1]);
 			i++;
 		} else {
@@ -251,15 +253,18 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 		add(tall, "%s", live->drop[0] + strlen("visible drop  "));
 		return;
 	}
+	if (ed->work.kind == LEVEL_CROSSING)
+		add(tall, "flat shows   %s", paper_meters(a, c->flat, style, false));
+	add(tall, "%s  %s", ed->work.kind == LEVEL_CROSSING ? "round shows" : "predicted  ",
+	    paper_meters(a, c->predicted, style, false));
 	if (c->has_observed)
-		add(tall, "observed     %s", paper_meters(a, c->observed, style, false));
-	add(tall, "predicted    %s", paper_meters(a, c->predicted, style, false));
+		add(tall, "SEEN         %s", paper_meters(a, c->observed, style, false));
 	drop_k(ed, text, sizeof text);
 	add(tall, "  %s", text);
 	add(tall, "allowance    %s, %s", paper_meters(a, c->allowance.decides, style, false),
-	    ed->terms.terms.decides == LEVEL_BY_BOUND ? "the bounds' sum" : "95 %, from u");
+	    ed->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "95 %, from u");
 	add(tall, "margin       %s", paper_meters(a, c->margin, style, true));
-	drop_answer(ed, text, sizeof text);
+	drop_answer(ed, false, text, sizeof text);
 	add_long(tall, width, text);
 	reciprocal_text(ed, text, sizeof text);
 	add_long(tall, width, text);

@@ -77,14 +77,16 @@ static void figures_state(const struct editor *ed, char *text)
 {
 	char seal[200], k[300];
 	drop_seal(ed, seal, sizeof seal);
-	paper_k(&ed->terms.terms, &ed->terms.figures, k, sizeof k);
+	paper_k(&ed->terms.terms, ed->terms.k_source, k, sizeof k);
 	snprintf(text, LINE_BYTES, "%s; %s", seal, k);
 }
 
 static void drop_state(const struct paper_run *run, char *text)
 {
 	char words[600];
-	if (!paper_no_drop(run, words, sizeof words))
+	if (!paper_no_drop(run, words, sizeof words) && run->closing.finding.none)
+		paper_no_answer(&run->closing, words, sizeof words);
+	else if (!*words)
 		snprintf(words, sizeof words, "%s", level_answer_code(run->closing.finding.answer));
 	snprintf(text, LINE_BYTES, "%s", words);
 }

@@ -25,8 +25,8 @@ static void amend(struct editor *ed, const char *name, const char *value, char *
 		struct fault why = {0};
 		bool ok = paper_load(ed->book, ed->run.info.name, NULL, &run, &why);
 		if (ok) {
-			ok = paper_amend(ed->book, &run, name, questions[0].text, questions[1].text,
-			                 &why);
+			ok = book_amend(ed->book, &run.book, name, questions[0].text,
+			                questions[1].text, &why);
 			paper_free(&run);
 		}
 		if (ok) {

@@ -185,37 +185,73 @@ void view_waters(struct editor *ed)
 
 /* --- air --- */
 
+enum { PRESSURE, LOW, HIGH, WATER, ABOVE, WIND, FROM, SKY, AIR_QUESTIONS };
+
+/* "15.2 C@1 m" into its two texts. */
+static bool take_at(const struct question *question, char value[24], char height[BOOK_TYPED_BYTES],
+                    struct fault *why)
+{
+	char a[24], b[24];
+	if (!*question->text)
+		return true;
+	if (!level_split_at(question->text, a, b, sizeof a))
+		return fault_say(why, FAULT_INPUT,
+		                 "%s is written with its height behind an @, as in 15.2@1",
+		                 question->label);
+	strcpy(value, a);
+	strcpy(height, b);
+	return true;
+}
+
+/* The answers as an air; *at is the question that is refused. */
+static bool take_air(const struct question *q, struct book_air *air, int *at, struct fault *why)
+{
+	struct {
+		int question;
+		char *value, *height;
+	} pairs[] = {{LOW, air->low, air->low_height},
+	             {HIGH, air->high, air->high_height},
+	             {ABOVE, air->at, air->at_height},
+	             {WIND, air->wind_speed, air->wind_height}};
+	snprintf(air->pressure, sizeof air->pressure, "%.23s", q[PRESSURE].text);
+	snprintf(air->water, sizeof air->water, "%.23s", q[WATER].text);
+	snprintf(air->wind_from, sizeof air->wind_from, "%.7s", q[FROM].text);
+	snprintf(air->sky, sizeof air->sky, "%s", q[SKY].text);
+	for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
+		if (!take_at(&q[pairs[i].question], pairs[i].value, pairs[i].height, why)) {
+			*at = pairs[i].question;
+			return false;
+		}
+	return true;
+}
+
 static void read_air(struct editor *ed, char *message, size_t size)
 {
-	struct question questions[] = {
-	    {"Pressure", "hPa at the place itself, not reduced to the sea.", "", 20},
-	    {"Low", "Temperature of the lower thermometer, degrees C, in the shade.", "", 20},
-	    {"at height", "Its height above the water or ground.", "", 40},
-	    {"High", "Temperature of the upper thermometer, degrees C.", "", 20},
-	    {"at height", "Its height; 10 m apart tell something, 1 m nearly nothing.", "", 40},
-	    {"Water", "Temperature of the water, degrees C.", "", 20},
-	    {"Wind", "Such as: light, from the north-west.", "", 60},
+	struct question questions[AIR_QUESTIONS] = {
+	    {"Pressure", "At the place itself, not reduced to the sea; empty: 1013 hPa.", "", 20},
+	    {"Low", "The lower thermometer and its height: 15.2@1. Best below the line.", "", 20},
+	    {"High", "The upper one, best above the line: 14.8@6. Shaded and aired both.", "", 20},
+	    {"Water", "The water's surface, by the thermometer dipped into it.", "", 20},
+	    {"Above it", "The same thermometer then held above the water: 15.1@2.", "", 20},
+	    {"Wind", "Wind there, with its height: 3@2.", "", 20},
+	    {"Wind from", "water or land: on the shore that the wind leaves no mast counts.", "",
+	     7},
 	    {"Sky", "Such as: overcast.", "", 60}};
 	int cursor = 0;
 	struct fault why = {0};
 	message[0] = '\0';
-	while (ask("The air", questions, 8, &cursor, message)) {
+	while (ask("The air", questions, AIR_QUESTIONS, &cursor, message)) {
 		struct book_air air = {0};
-		snprintf(air.pressure, sizeof air.pressure, "%.23s", questions[0].text);
-		snprintf(air.low, sizeof air.low, "%.23s", questions[1].text);
-		snprintf(air.low_height, sizeof air.low_height, "%.60s", questions[2].text);
-		snprintf(air.high, sizeof air.high, "%.23s", questions[3].text);
-		snprintf(air.high_height, sizeof air.high_height, "%.60s", questions[4].text);
-		snprintf(air.water, sizeof air.water, "%.23s", questions[5].text);
-		snprintf(air.wind, sizeof air.wind, "%s", questions[6].text);
-		snprintf(air.sky, sizeof air.sky, "%s", questions[7].text);
-		if (book_air_add(ed->book, ed->run.info.id, &air, &why)) {
+		if (take_air(questions, &air, &cursor, &why) &&
+		    book_air_add(ed->book, ed->run.info.id, &air, &why)) {
 			/* What was sealed never moves by itself. */
 			snprintf(
 			    message, size, "the air is booked%s",
-			    ed->terms.sealed && air.pressure[0] && air.low[0] && air.high[0]
+			    ed->terms.sealed
 			        ? "; the run is sealed, k stays until you amend it: F11, figures"
-			        : "");
+			    : *air.wind_from ? ""
+			                     : "; say where the wind comes from: it decides "
+			                       "whether the mast counts");
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
@@ -227,15 +263,18 @@ static void list_airs(const struct book_air *list, size_t count, struct rows *ro
 {
 	for (size_t i = 0; i < count; i++) {
 		const struct book_air *a = &list[i];
-		char k[60] = "no k: pressure and two thermometers make one";
-		if (a->has_k)
-			snprintf(k, sizeof k, "k %.3f, u %.3f", a->k, a->u);
+		const char *const parts[][2] = {
+		    {"", a->pressure},        {"", a->low},     {" to ", a->high},
+		    {"  water ", a->water},   {" air ", a->at}, {"  wind ", a->wind_speed},
+		    {" from ", a->wind_from}, {"  ", a->wind},  {"  ", a->sky}};
 		snprintf(rows->name[i], ROW_BYTES, "%.16s", a->time);
-		snprintf(rows->text[i], ROW_BYTES,
-		         "%s%s  %s hPa  %s, %s C  water %s  %.150s  %.150s",
-		         *a->struck ? "x struck  " : "", k, *a->pressure ? a->pressure : "-",
-		         *a->low ? a->low : "-", *a->high ? a->high : "-",
-		         *a->water ? a->water : "-", a->wind, a->sky);
+		snprintf(rows->text[i], ROW_BYTES, "%s", *a->struck ? "x struck  " : "");
+		for (size_t j = 0; j < sizeof parts / sizeof *parts; j++) {
+			size_t used = strlen(rows->text[i]);
+			if (*parts[j][1])
+				snprintf(rows->text[i] + used, ROW_BYTES - used, "%s%.100s%s",
+				         parts[j][0], parts[j][1], j == 0 ? " hPa  " : "");
+		}
 	}
 }
 

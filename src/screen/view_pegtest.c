@@ -15,10 +15,12 @@ static const struct field_place places[] = {
     {4, 13, 20, 12, 40, "read A"},
     {3, 40, 47, 12, 40, "B at"},
     {4, 40, 47, 12, 40, "read B"},
+    {6, 1, 20, 12, 8, "Sky"},
 };
 /* Enter goes distance A, reading A, distance B, reading B: the order of a standing. */
 #define FIELDS ((int)(sizeof places / sizeof *places))
-#define FORM_ROWS 5
+#define SKY (FIELDS - 1)
+#define FORM_ROWS 7
 
 struct pegs {
 	struct book_settings settings;
@@ -30,7 +32,7 @@ struct pegs {
 static bool form_text(const struct fields *fields, char *text, size_t size)
 {
 	size_t used = 0;
-	for (int i = 0; i < FIELDS; i++) {
+	for (int i = 0; i < SKY; i++) {
 		char one[80];
 		fields_text(fields, i, one, sizeof one);
 		if (!*one)
@@ -60,18 +62,36 @@ static bool all_text(const struct pegs *pegs, char *text, size_t size)
 	return true;
 }
 
+/* dk of the air of the test, by the sky. */
+static bool sky_of(const struct pegs *pegs, struct book_pegtest *air, struct fault *why)
+{
+	char sky[40];
+	const char *dk;
+	*air = (struct book_pegtest){0};
+	fields_text(pegs->fields, SKY, sky, sizeof sky);
+	if (!book_pegtest_sky(sky, &dk, why))
+		return false;
+	strcpy(air->dk, dk);
+	return true;
+}
+
 static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct fault *why)
 {
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	struct book_pegtest air;
 	char text[BOOK_FIGURES_BYTES + 710];
 	size_t count;
+	double k, dk;
 	if (!all_text(pegs, text, sizeof text))
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "stand midway between two pegs 50 to 100 m apart, then near one of "
 		    "them; fill in both");
+	if (!sky_of(pegs, &air, why))
+		return false;
+	book_pegtest_air(&air, &k, &dk);
 	return book_read_standings(text, pegs->settings.style.unit, standings, &count, why) &&
-	       level_peg_test(standings, count, &pegs->settings.terms, out, why);
+	       level_peg_test(standings, count, &pegs->settings.terms, k, dk, out, why);
 }
 
 /* A|------(1)------|B to scale: where the instrument stood. */
@@ -107,8 +127,9 @@ static void paint_result(const struct pegs *pegs, int row)
 		term_message(row, 2, A_NORMAL, why.text);
 		return;
 	}
-	snprintf(text, sizeof text, "tilt %+.4f mm/m, u %.4f, %d set%s", result.tilt * 1000,
-	         result.u * 1000, result.sets, result.sets == 1 ? "" : "s");
+	snprintf(text, sizeof text, "tilt %+.4f mm/m, u %.4f, %d set%s; of u the air %.4f (%s)",
+	         result.tilt * 1000, result.u * 1000, result.sets, result.sets == 1 ? "" : "s",
+	         result.air * 1000, "sky: sun, cloud or water");
 	term_text(stdscr, row, 1, COLS - 2, text);
 	snprintf(text, sizeof text, "%+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft",
 	         level_tilt_arcsec(result.tilt), result.tilt * 50000, result.tilt * 100);
@@ -127,9 +148,9 @@ static void paint(const struct pegs *pegs, const char *title, const char *messag
 {
 	if (!term_begin_page(title))
 		return;
-	draw(pegs, 0, 8);
-	draw(pegs, 4, 9);
-	paint_result(pegs, 11);
+	draw(pegs, 0, 10);
+	draw(pegs, 4, 11);
+	paint_result(pegs, 13);
 	term_message(LINES - 3, 2, A_BOLD, message);
 	term_bar(LINES - 1, A_NORMAL,
 	         " Enter Tab next  Ctrl-N another set  Ctrl-B keep  Ctrl-U empty  Esc turn back");
@@ -154,7 +175,7 @@ static void next_set(struct pegs *pegs, char *message, size_t size)
 		return;
 	}
 	snprintf(pegs->earlier + used, sizeof pegs->earlier - used, "%s%s", used ? "; " : "", form);
-	for (int i = 0; i < FIELDS; i++)
+	for (int i = 0; i < SKY; i++)
 		fields_set(pegs->fields, i, "");
 	fields_go(pegs->fields, 0);
 	snprintf(message, size, "the set counts; set the instrument up anew for the next");
@@ -170,10 +191,17 @@ static void say_kept(struct book *book, const char *instrument,
 	bool coarse = false;
 	if (book_instruments(book, &list, &count, &why)) {
 		for (size_t i = 0; i < count; i++) {
-			struct level_instrument with = {0, true, result->tilt, result->u};
+			struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS};
+			struct level_instrument *with = &terms.instrument[0];
+			*with =
+			    (struct level_instrument){.tested = true,
+			                              .tilt = result->tilt,
+			                              .u = result->u,
+			                              .sets = result->by_spread ? result->sets : 0,
+			                              .g = result->g};
 			if (strcmp(list[i].name, instrument) == 0 &&
-			    level_parse_tilt(list[i].tolerance, &with.tolerance, NULL))
-				coarse = !level_test_counts(&with);
+			    level_parse_tilt(list[i].tolerance, &with->tolerance, NULL))
+				coarse = !level_test_counts(&terms, 0);
 		}
 		free(list);
 	}
@@ -188,13 +216,15 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
                  size_t size)
 {
 	struct level_peg_result result;
+	struct book_pegtest air;
 	struct fault why = {0};
 	char text[BOOK_FIGURES_BYTES + 710];
 	if (!all_text(pegs, text, sizeof text)) {
 		snprintf(message, size, "there is no whole set to keep yet");
 		return false;
 	}
-	if (book_pegtest_add(book, instrument, text, &result, &why)) {
+	if (sky_of(pegs, &air, &why) &&
+	    book_pegtest_add(book, instrument, text, air.k, air.dk, &result, &why)) {
 		say_kept(book, instrument, &result, message, size);
 		return true;
 	}

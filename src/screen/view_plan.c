@@ -7,8 +7,8 @@
 #include "screen/editor.h"
 #include "screen/views.h"
 
-#define FORM_ROWS 6
-#define NUMBER_ROWS 7
+#define FORM_ROWS 9
+#define NUMBER_ROWS 8
 #define DRAWING_COLUMNS_MOST 200
 #define DRAWING_ROWS_MOST 60
 
@@ -18,17 +18,30 @@ static const struct field_place places[] = {
     {0, 50, 60, 18, 50, "Tolerance"}, {1, 1, 11, 14, 40, "Height"},
     {1, 28, 35, 12, 40, "Target"},    {1, 50, 60, 18, 110, "Declared"},
     {2, 1, 11, 14, 20, "k"},          {2, 28, 35, 12, 20, "dk"},
-    {2, 50, 60, 18, 40, "Water"},     {3, 1, 11, 36, 60, "Air"},
+    {2, 50, 60, 18, 40, "Water"},     {3, 1, 12, 35, 60, "Two therm."},
     {3, 50, 60, 18, 40, "Radius"},    {4, 1, 11, 14, 20, "Latitude"},
     {4, 28, 36, 11, 20, "Azimuth"},   {4, 50, 60, 18, 20, "Decides"},
     {5, 1, 13, 8, 8, "Near method"},  {5, 28, 39, 8, 8, "Far method"},
-    {5, 50, 60, 18, 20, "Flow"},
+    {5, 50, 60, 18, 20, "Flow"},      {6, 1, 11, 14, 20, "Water at"},
+    {6, 28, 35, 12, 40, "Air"},       {6, 50, 60, 18, 40, "Wind"},
+    {7, 1, 11, 14, 8, "Wind from"},   {7, 28, 37, 10, 20, "Pressure"},
+    {7, 50, 60, 18, 40, "Far pole"},  {8, 1, 11, 14, 40, "Level"},
+    {8, 28, 39, 8, 8, "Lengths by"},  {8, 50, 60, 18, 8, "Readings"},
 };
 #define FIELDS ((int)(sizeof places / sizeof *places))
-static const char *const figures[FIELDS] = {
-    "distance", "near",    "instrument",  "hi",         "target", "declared",
-    "k",        "dk",      "water",       "air",        "radius", "latitude",
-    "azimuth",  "decides", "near_method", "far_method", "flow"};
+static const char *const figures[FIELDS] = {"distance",    "near",
+                                            "instrument",  "hi",
+                                            "target",      "declared",
+                                            "k",           "dk",
+                                            "water",       "air",
+                                            "radius",      "latitude",
+                                            "azimuth",     "decides",
+                                            "near_method", "far_method",
+                                            "flow",        "water_temperature",
+                                            "at",          "wind",
+                                            "wind_from",   "pressure",
+                                            "pole",        "level",
+                                            "distance_by", "water_readings"};
 static const char *const hints[FIELDS] = {
     "How far the long sight goes.",
     "How far the near sight goes, if it counts; empty: 0.",
@@ -37,30 +50,57 @@ static const char *const hints[FIELDS] = {
     "Height of the mark sighted above the water.",
     "Transfers and marks: 2 mm, or by name: plumb=1 mm; marks=2 mm.",
     "Refraction coefficient; empty: the settings', or by the air.",
-    "How far k may be off; empty: by how low the line runs.",
-    "What waves, wind and slope of the water may do.",
-    "hPa, lower and upper thermometer: 1013,15.2@1 m,14.8@11 m.",
+    "How far k may be off; empty: by the air, or by how low the line runs.",
+    "What the water's surface may do beyond what readings show: a limit.",
+    "Pressure, lower and upper thermometer: 1013 hPa,15.2 C@1 m,14.8 C@6 m.",
     "Radius of the Earth; empty: the settings', or by latitude and azimuth.",
     "Degrees, for the ellipsoid's radius in the direction of the sight.",
     "Degrees, of the direction of the sight.",
-    "bound (all at once) or u95 (95 %).",
+    "u95 (95 %) or all (all limits at once); chosen before looking.",
     "rod, tape or target.",
     "rod, tape or target.",
-    "still, flowing, or the slope of the water: 0.1 mm/m."};
+    "still, flowing, or the slope of the water: 0.1 mm/m.",
+    "Temperature of the water's surface, with a thermometer dipped: 18.2 C.",
+    "The same thermometer then in the air above it, with its height: 15.1 C@2 m.",
+    "Wind there, with its height: 3 m/s@2 m.",
+    "water or land: on the shore that the wind leaves no mast counts.",
+    "Pressure of the air, if two thermometers do not give it: 1013 hPa.",
+    "Height of the far pole's top above the water; empty: the rod's length.",
+    "A level of the book with its peg test; empty: the unnamed one.",
+    "How distances are got: tape, wires, map or step.",
+    "Readings of the water at each end; empty: 10."};
 
 static bool is_length(int i, const char *text)
 {
-	static const char *const lengths[] = {"distance", "near",  "hi",
-	                                      "target",   "water", "radius"};
+	static const char *const lengths[] = {"distance", "near",   "hi",  "target",
+	                                      "water",    "radius", "pole"};
 	for (size_t n = 0; n < sizeof lengths / sizeof *lengths; n++)
 		if (strcmp(figures[i], lengths[n]) == 0)
 			return true;
 	return strcmp(figures[i], "declared") == 0 && !strpbrk(text, ";=");
 }
 
+/* Bare temperatures, pressures, winds and their heights get the units of the settings. */
+static void carry_air(const char *figure, const char *text, const struct book_settings *settings,
+                      char out[BOOK_VALUE_BYTES])
+{
+	static const struct {
+		const char *figure;
+		enum level_quantity quantity;
+	} known[] = {{"water_temperature", LEVEL_TEMPERATURE},
+	             {"at", LEVEL_TEMPERATURE},
+	             {"wind", LEVEL_SPEED},
+	             {"pressure", LEVEL_PRESSURE}};
+	for (size_t i = 0; i < sizeof known / sizeof *known; i++)
+		if (strcmp(figure, known[i].figure) == 0)
+			level_carry_quantity_at(out, BOOK_VALUE_BYTES, text, known[i].quantity,
+			                        settings->units.of[known[i].quantity],
+			                        settings->style.unit);
+}
+
 /* The form's texts as figures; lengths carry their unit. */
-static bool read_form(const struct fields *fields, enum level_unit unit, struct book_figures *out,
-                      struct fault *why)
+static bool read_form(const struct fields *fields, const struct book_settings *settings,
+                      struct book_figures *out, struct fault *why)
 {
 	*out = (struct book_figures){0};
 	for (int i = 0; i < FIELDS; i++) {
@@ -68,71 +108,92 @@ static bool read_form(const struct fields *fields, enum level_unit unit, struct 
 		fields_text(fields, i, text, 200);
 		strcpy(carried, text);
 		if (is_length(i, text) && *text)
-			level_carry_text(carried, sizeof carried, text, unit,
-			                 unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+			level_carry_text(carried, sizeof carried, text, settings->style.unit,
+			                 settings->style.unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+		else if (*text)
+			carry_air(figures[i], text, settings, carried);
 		if (!book_figure_put(out, figures[i], carried, why))
 			return false;
 	}
 	return true;
 }
 
-/* The allowance by line, as bounds: `from` to before `to`. */
-static void allowance_text(const struct paper_plan *plan, const struct level_planned *r, int from,
-                           int to, char *text, size_t size)
+/* The allowance by line, of those that something enters. */
+static void allowance_text(const struct paper_plan *plan, const struct level_planned *r, char *text,
+                           size_t size)
 {
+	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
 	char a[LEVEL_LENGTH_BYTES];
-	for (int i = from; i < to; i++) {
+	snprintf(text, size, by_all ? "all at once:" : "u of each:");
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		double value = by_all ? r->allowance.bound[i] : r->allowance.u[i];
 		size_t used = strlen(text);
-		snprintf(text + used, size - used, "  %s %s",
-		         level_allowance_name((enum level_allowance_line)i),
-		         paper_meters(a, r->allowance.bound[i], &plan->style, false));
+		if (value > 0)
+			snprintf(text + used, size - used, "  %s %s",
+			         level_allowance_name((enum level_allowance_line)i),
+			         paper_meters(a, value, &plan->style, false));
+	}
+}
+
+/* A text over so many rows; what is left over is cut. */
+static void put_rows(int row, int rows, const char *text)
+{
+	for (int i = 0; i < rows && *text; i++) {
+		size_t size = term_fitting(text, COLS - 2);
+		char part[900];
+		snprintf(part, sizeof part, "%.*s", (int)size, text);
+		term_text(stdscr, row + i, 1, COLS - 2, part);
+		text += size;
+		text += strspn(text, " ");
 	}
 }
 
 static void paint_numbers(const struct paper_plan *plan, const struct level_planned *r, int row)
 {
 	const struct level_style *style = &plan->style;
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES],
-	    d[LEVEL_LENGTH_BYTES], text[900], k[BOOK_VALUE_BYTES];
-	paper_k(&plan->plan.terms, &plan->figures, k, sizeof k);
-	snprintf(text, sizeof text, "curvature %s  refraction %s  visible drop %s",
-	         paper_meters(a, r->curvature, style, false),
-	         paper_meters(b, r->refraction, style, false),
-	         paper_meters(c, r->visible_drop, style, false));
+	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
+	struct level_terms with_k = plan->plan.terms;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES], text[900],
+	    k[BOOK_VALUE_BYTES];
+	with_k.k = r->k.k;
+	with_k.dk_low = r->k.low;
+	with_k.dk_high = r->k.high;
+	paper_k(&with_k, r->k_source, k, sizeof k);
+	snprintf(text, sizeof text, "flat shows %s   round shows %s   to tell apart %s",
+	         paper_meters(a, r->flat, style, false),
+	         paper_meters(b, r->predicted, style, false),
+	         paper_meters(c, r->separation, style, false));
+	attrset(A_BOLD);
 	term_text(stdscr, row, 1, COLS - 2, text);
+	attrset(A_NORMAL);
+	term_text(stdscr, row + 1, 1, COLS - 2, k);
 	if (plan->plan.has_hi)
-		snprintf(text, sizeof text, "%s   clearance %s%s   hidden %s", k,
-		         paper_meters(a, r->clearance, style, false),
+		snprintf(text, sizeof text,
+		         "cross-hair on the pole: flat %s, round %s; clearance %s%s",
+		         paper_meters(a, r->crosshair_flat, style, false),
+		         paper_meters(b, r->crosshair_round, style, false),
+		         paper_meters(c, r->clearance, style, false),
 		         r->clearance < LEVEL_CLEARANCE_LEAST   ? " TOO LOW"
 		         : r->clearance < LEVEL_CLEARANCE_WATER ? " (low)"
-		                                                : "",
-		         paper_meters(b, r->hidden, style, false));
+		                                                : "");
 	else
-		snprintf(text, sizeof text, "%s   clearance: give the height", k);
-	term_text(stdscr, row + 1, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "all at once:");
-	allowance_text(plan, r, 0, LEVEL_LINE_DECLARED, text, sizeof text);
+		snprintf(text, sizeof text,
+		         "give the height of the line: clearance, cross-hair and k hang on it");
 	term_text(stdscr, row + 2, 1, COLS - 2, text);
-	text[0] = '\0';
-	allowance_text(plan, r, LEVEL_LINE_DECLARED, LEVEL_LINE_KNOWN, text, sizeof text);
-	term_text(stdscr, row + 3, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "margin %s, %s   allowance %s all at once, %s at 95 %%",
-	         paper_meters(c, r->margin_bound, style, true),
-	         paper_meters(d, r->margin_u95, style, true),
-	         paper_meters(a, r->allowance.total_bound, style, false),
-	         paper_meters(b, r->allowance.total_u95, style, false));
-	term_text(stdscr, row + 4, 1, COLS - 2, text);
+	allowance_text(plan, r, text, sizeof text);
+	put_rows(row + 3, 2, text);
+	snprintf(text, sizeof text, "margin %s (%s %s)",
+	         paper_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
+	         by_all ? "at 95 %" : "all at once",
+	         paper_meters(b, by_all ? r->margin_u95 : r->margin_bound, style, true));
+	if (r->has_chance)
+		snprintf(text + strlen(text), sizeof text - strlen(text),
+		         "   tells on %.0f of 100 days", 100 * r->chance);
+	term_text(stdscr, row + 5, 1, COLS - 2, text);
 	paper_plan_verdict(plan, r, text, sizeof text);
-	for (int i = 0; i < 2; i++) {
-		size_t size = term_fitting(text, COLS - 2);
-		char part[600];
-		snprintf(part, sizeof part, "%.*s", (int)size, text);
-		attrset(A_BOLD);
-		term_text(stdscr, row + 5 + i, 1, COLS - 2, part);
-		attrset(A_NORMAL);
-		memmove(text, text + size + strspn(text + size, " "),
-		        strlen(text + size + strspn(text + size, " ")) + 1);
-	}
+	attrset(A_BOLD);
+	put_rows(row + 6, 2, text);
+	attrset(A_NORMAL);
 }
 
 static void paint_drawing(const struct paper_plan *plan, const struct level_planned *r, int row)
@@ -153,17 +214,18 @@ static void paint_drawing(const struct paper_plan *plan, const struct level_plan
 }
 
 /* The whole screen; *ok says whether the plan can be kept. */
-static void paint(struct fields *fields, const char *title, const struct book_figures *settings,
-                  const struct level_style *style, const char *message, bool *ok)
+static void paint(struct fields *fields, const char *title, const struct book_figures *defaults,
+                  const struct book_settings *settings, const char *message, bool *ok)
 {
-	struct paper_plan plan = {.style = *style};
+	struct paper_plan plan = {.style = settings->style};
 	struct book_figures typed;
 	struct fault why = {0};
 	if (!term_begin_page(title))
 		return;
-	*ok = read_form(fields, style->unit, &typed, &why) &&
-	      book_plan_of(settings, &typed, &plan.plan, &plan.figures, &why) &&
-	      level_plan_check(&plan.plan, &why);
+	*ok =
+	    read_form(fields, settings, &typed, &why) &&
+	    book_plan_of(defaults, settings->rod_length, &typed, &plan.plan, &plan.figures, &why) &&
+	    book_plan_check(&typed, &why) && level_plan_check(&plan.plan, &why);
 	for (int x = 0; x < COLS; x++)
 		mvwaddch(stdscr, 1 + FORM_ROWS, x, '-');
 	if (*ok) {
@@ -182,8 +244,9 @@ static void paint(struct fields *fields, const char *title, const struct book_fi
 }
 
 /* Keeps what stands in the form under a name. */
-static bool keep(struct book *book, const struct fields *fields, enum level_unit unit,
-                 char name[LEVEL_NAME_BYTES], char *message, size_t size)
+static bool keep(struct book *book, const struct fields *fields,
+                 const struct book_settings *settings, char name[LEVEL_NAME_BYTES], char *message,
+                 size_t size)
 {
 	struct question question = {"Name", "A short name, such as the two shores.", "",
 	                            LEVEL_NAME_CHARS};
@@ -192,7 +255,7 @@ static bool keep(struct book *book, const struct fields *fields, enum level_unit
 	snprintf(question.text, sizeof question.text, "%s", name);
 	message[0] = '\0';
 	while (ask("Keep the plan", &question, 1, NULL, message)) {
-		if (read_form(fields, unit, &typed, &why) &&
+		if (read_form(fields, settings, &typed, &why) &&
 		    book_plan_set(book, question.text, &typed, &why)) {
 			snprintf(name, LEVEL_NAME_BYTES, "%.160s", question.text);
 			return true;
@@ -227,7 +290,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 	         level_unit_words(settings.style.unit));
 	while (!kept) {
 		struct key key;
-		paint(fields, title, &defaults, &settings.style, message, &ok);
+		paint(fields, title, &defaults, &settings, message, &ok);
 		key = term_key(fields_window(fields), -1);
 		if (key.kind == KEY_IS_RESIZED) {
 			clearok(stdscr, TRUE);
@@ -246,8 +309,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 		message[0] = '\0';
 		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
 			if (ok)
-				kept = keep(book, fields, settings.style.unit, name, message,
-				            sizeof message);
+				kept = keep(book, fields, &settings, name, message, sizeof message);
 			else
 				strcpy(message, "the plan cannot be kept yet: see above");
 			continue;
@@ -286,7 +348,8 @@ static void plan_line(struct book *book, const struct book_plan *kept, char *tex
 	char distance[LEVEL_LENGTH_BYTES], verdict[400];
 	if (!book_settings(book, &settings, &why) ||
 	    !book_settings_figures(book, &defaults, &why) ||
-	    !book_plan_of(&defaults, &kept->figures, &plan.plan, &plan.figures, &why) ||
+	    !book_plan_of(&defaults, settings.rod_length, &kept->figures, &plan.plan, &plan.figures,
+	                  &why) ||
 	    !level_plan_check(&plan.plan, &why)) {
 		snprintf(text, size, "%s", why.text);
 		return;

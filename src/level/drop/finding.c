@@ -177,6 +177,17 @@ const char *level_answer_sentence(enum level_drop_answer answer)
 	return sentences[answer];
 }
 
+const char *level_answer_brief(enum level_drop_answer answer)
+{
+	static const char *const sentences[] = {
+	    "more drop than flat shows, beyond the allowance; the prediction fits",
+	    "more drop than flat shows, beyond the allowance; the prediction does not fit",
+	    "flat and the prediction both lie within the allowance: not told apart",
+	    "no more drop than flat shows; the prediction does not fit",
+	    "higher than even flat would show it, beyond the allowance"};
+	return sentences[answer];
+}
+
 const char *level_no_answer_code(enum level_no_answer none)
 {
 	static const char *const codes[] = {

@@ -174,7 +174,7 @@ struct level_planned level_plan_of(const struct level_plan *plan)
 	struct level_weighing w = weigh(plan, &terms, plan->distance);
 	struct aim all = {true, 0}, most = {false, 0}, sure = {false, ONE_SIDED};
 	sure.by_all = terms.decides == LEVEL_BY_ALL;
-	out.k_source = plan->by_air ? out.air.source : LEVEL_K_SET;
+	out.k_source = plan->by_air ? out.air.source : plan->k_source;
 	out.k = (struct level_k){terms.k, terms.dk_low, terms.dk_high};
 	out.curvature = level_curvature(plan->distance, terms.radius);
 	out.refraction = level_refraction(plan->distance, terms.k);
@@ -195,4 +195,10 @@ struct level_planned level_plan_of(const struct level_plan *plan)
 		out.bar = LEVEL_PLAN_NO_K;
 	fill_chance(&out);
 	return out;
+}
+
+const char *level_plan_bar_code(enum level_plan_bar bar)
+{
+	static const char *const codes[] = {"", "hidden", "above-pole", "no-default-k"};
+	return codes[bar];
 }

@@ -67,9 +67,7 @@ static void add_tilt(struct list *list, const struct level_drop_sums *sums,
 static void add_declared(struct list *list, const struct level_drop_sums *sums,
                          const struct level_terms *terms, const struct level_identity *identity)
 {
-	double turn = identity->back ? -1 : 1, reach = 0;
-	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
-		reach -= sums->s_d[i];
+	double turn = identity->back ? -1 : 1, reach = level_drop_reach(sums);
 	for (int i = 0; i < LEVEL_DECLARED_MOST; i++) {
 		const struct level_declared *declared = &terms->declared[i];
 		int name = identity->declared[i];

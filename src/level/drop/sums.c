@@ -44,6 +44,7 @@ void level_drop_add(struct level_drop_sums *sums, const struct level_terms *term
 	sums->s_d2 += bs2 - fs2;
 	sums->d2 += bs2 + fs2;
 	sums->d4 += squared(bs2) + squared(fs2);
+	sums->setup_d4 += squared(bs2 - fs2);
 	sums->length += bs->distance + fs->distance;
 	sums->rods += bs->rod_error - fs->rod_error;
 	add_reading(sums, terms, bs);
@@ -60,6 +61,7 @@ void level_drop_add_mean(struct level_drop_sums *sums, const struct level_drop_s
 	sums->s_d2 += setup->s_d2 / n;
 	sums->d2 += setup->d2 / n;
 	sums->d4 += setup->d4 / n;
+	sums->setup_d4 += squared(setup->s_d2 / n);
 	sums->length += setup->length / n;
 	sums->rods += setup->rods / n;
 	sums->reading_bound += setup->reading_bound / n;
@@ -82,6 +84,14 @@ double level_known_light_error(const struct level_drop_sums *sums, const struct 
 	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
 		if (sums->s_d[i] != 0)
 			sum += level_light_tilt(terms, i) * sums->s_d[i];
+	return sum;
+}
+
+double level_drop_reach(const struct level_drop_sums *sums)
+{
+	double sum = 0;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		sum -= sums->s_d[i];
 	return sum;
 }
 
