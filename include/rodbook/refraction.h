@@ -73,7 +73,8 @@ struct level_air_reading level_air_nothing(void);
  * temperatures outside -90 to 60 C (water: -3 to 45), heights that are not above 0 or beyond 1000
  * m, equal or exchanged thermometer heights, a wind below 0 or above 60 m/s, half of a pair (a
  * temperature or a wind without its height, or the other way round; one of the two thermometers
- * without the other is allowed and serves nothing). */
+ * without the other is allowed and serves
+ * nothing), and a k beyond 20 between the thermometers. */
 bool level_air_reading_check(const struct level_air_reading *air, struct fault *why);
 
 /* The default: k = LEVEL_K_GAUSS; low and high by the height of the line, over water 0.5 and 2.5

@@ -203,6 +203,24 @@ bool figures_air(const struct book_figures *figures, bool strict, struct level_a
 	return !strict || level_air_reading_check(air, why);
 }
 
+bool figures_measuring(const struct book_figures *figures, struct level_air_reading *air,
+                       struct fault *why)
+{
+	static const char *const names[] = {"thermometer_u", "place"};
+	struct book_settings measuring = {0};
+	for (int i = 0; i < 2; i++) {
+		size_t setting = setting_find(names[i]);
+		char text[BOOK_VALUE_BYTES];
+		book_figure(figures, names[i], text);
+		if (!setting_apply(&measuring, setting, *text ? text : setting_default(setting),
+		                   why))
+			return false;
+	}
+	air->thermometer_u = measuring.thermometer_u;
+	air->place = measuring.place;
+	return true;
+}
+
 bool figures_take_plan(struct book_figures *merged, const struct book_figures *plan,
                        struct fault *why)
 {
@@ -309,8 +327,6 @@ bool book_plan_of(const struct book_figures *settings, level_nm rod,
                   const struct book_figures *figures, struct level_plan *out,
                   struct book_figures *merged, struct fault *why)
 {
-	struct book_settings measuring = {0};
-	static const char *const names[] = {"thermometer_u", "place"};
 	bool has, has_pole;
 	*merged = *settings;
 	*out = (struct level_plan){0};
@@ -326,15 +342,8 @@ bool book_plan_of(const struct book_figures *settings, level_nm rod,
 	    !way_of(figures, &out->distance_by, why) || !waters_of(figures, &out->waters, why) ||
 	    !over_of(figures, &out->over, why) || !figures_air(figures, false, &out->air, why))
 		return false;
-	for (int i = 0; i < 2; i++) {
-		char text[BOOK_VALUE_BYTES];
-		book_figure(merged, names[i], text);
-		if (!setting_apply(&measuring, setting_find(names[i]),
-		                   *text ? text : setting_default(setting_find(names[i])), why))
-			return false;
-	}
-	out->air.thermometer_u = measuring.thermometer_u;
-	out->air.place = measuring.place;
+	if (!figures_measuring(merged, &out->air, why))
+		return false;
 	if (!has_pole)
 		out->pole = level_to_meters(rod);
 	if (!plan_k(merged, out, why) || !take_level(merged, &out->terms, why))

@@ -95,7 +95,8 @@ static bool take_open(struct book *book, const struct book_run_info *info, struc
 		return true;
 	return book_plan_find(book, info->plan, &plan, why) &&
 	       figures_take_plan(&k->open, &plan.figures, why) &&
-	       figures_air(&plan.figures, false, &k->plan, why);
+	       figures_air(&plan.figures, false, &k->plan, why) &&
+	       figures_measuring(&k->open, &k->plan, why);
 }
 
 bool book_open_terms(struct book *book, const struct book_run *run, struct book_terms *out,

@@ -41,7 +41,8 @@ static inline struct level_terms usual_terms(void)
 {
 	return (struct level_terms){.radius = LEVEL_MEAN_RADIUS,
 	                            .k = 0.13,
-	                            .dk = 0.15,
+	                            .dk_low = 0.15,
+	                            .dk_high = 0.15,
 	                            .instrument = {{.tolerance = 0.0001}},
 	                            .reading_fixed = {0.0005, 0.001, 0.0003},
 	                            .reading_slope = {0.00001, 0, 0.000005}};

@@ -1,7 +1,7 @@
 /* The allowance, line by line, with the arithmetic worked by hand. Rules of combination: JCGM
  * 100:2008 (GUM), 4.3.7 (a rectangular bound a has the standard uncertainty a/sqrt 3), 5.1.2
  * (quadrature) and 6.3.3 (coverage factor 2). */
-#include "rodbook/drop.h"
+#include "rodbook/finding.h"
 
 #include <math.h>
 #include <string.h>
@@ -35,13 +35,13 @@ static void add(struct level_drop_sums *sums, const struct level_terms *with, do
 	level_drop_add(sums, with, &near, &far);
 }
 
+/* At kappa 0, where more drop is looked for. */
 static struct level_allowance allow(const struct level_drop_sums *sums,
-                                    const struct level_terms *with, bool water, double known_bound,
-                                    double known_u)
+                                    const struct level_terms *with, bool water, double u_start,
+                                    double u_end)
 {
-	struct level_ends ends = {
-	    .water = water, .known_bound = known_bound, .known_variance = known_u * known_u};
-	return level_allow(sums, with, &ends);
+	struct level_ends ends = {.water = water, .known_u = {u_start, u_end}};
+	return level_weigh(sums, with, &ends, NULL, 0, NULL).allowance;
 }
 
 /* One setup, R = 6 371 000 m, 2R = 12 742 000 m:
@@ -63,8 +63,10 @@ static void check_crossing_lines(const struct level_allowance *got)
 	check_line(got, LEVEL_LINE_INSTRUMENT, 0.078, 0.045033321);
 	/* 2 x 0.7 + 2 x 4.3 = 10 mm; sqrt(0.49 + 18.49) = sqrt 18.98 = 4.356604182 mm */
 	check_line(got, LEVEL_LINE_READING, 0.010, 0.004356604);
-	/* 0.15 x (400 + 640 000)/12 742 000; 0.075 x |400 - 640 000|/12 742 000 */
-	check_line(got, LEVEL_LINE_REFRACTION, 0.007538848, 0.003764715);
+	/* 0.15 x (400 + 640 000)/12 742 000; the larger of all common, 0.075 x 639 600/12 742 000 =
+	 * 3.764715 mm, and each sight's own, 0.075 x sqrt(400^2 + 640 000^2)/12 742 000 = 3.767070
+	 */
+	check_line(got, LEVEL_LINE_REFRACTION, 0.007538848, 0.003767070);
 	/* 2/sqrt 3, 3/sqrt 3 mm */
 	check_line(got, LEVEL_LINE_DECLARED, 0.002, 0.001154701);
 	check_line(got, LEVEL_LINE_WATER, 0.003, 0.001732051);
@@ -72,9 +74,9 @@ static void check_crossing_lines(const struct level_allowance *got)
 	check_line(got, LEVEL_LINE_KNOWN, 0.003, 0.001118034);
 	/* 78 + 10 + 7.538848 + 2 + 3 + 3 mm */
 	ck_assert_double_eq_tol(got->total_bound, 0.103538848, 1e-8);
-	/* squares in mm^2: 2028 + 18.98 + 14.173077 + 1.333333 + 3 + 1.25 = 2066.736410;
-	 * 2 x sqrt = 90.922745 mm */
-	ck_assert_double_eq_tol(got->total_u95, 0.090922745, 1e-8);
+	/* squares in mm^2: 2028 + 18.98 + 14.190816 + 1.333333 + 3 + 1.25 = 2066.754149;
+	 * 2 x sqrt = 90.923136 mm */
+	ck_assert_double_eq_tol(got->total_u95, 0.090923136, 1e-8);
 }
 
 START_TEST(test_crossing)
@@ -82,12 +84,13 @@ START_TEST(test_crossing)
 	for (int far_is_bs = 0; far_is_bs < 2; far_is_bs++) {
 		struct level_terms with = terms();
 		struct level_drop_sums sums = crossing(far_is_bs);
-		double known_bound = 0.003, known_u = 0.001118033989;
-		struct level_allowance got = allow(&sums, &with, true, known_bound, known_u);
+		struct level_allowance got;
+		with.decides = LEVEL_BY_ALL;
+		got = allow(&sums, &with, true, 0.001, 0.0005);
 		check_crossing_lines(&got);
 		ck_assert_double_eq(got.decides, got.total_bound);
 		with.decides = LEVEL_BY_U95;
-		got = allow(&sums, &with, true, known_bound, known_u);
+		got = allow(&sums, &with, true, 0.001, 0.0005);
 		check_crossing_lines(&got);
 		ck_assert_double_eq(got.decides, got.total_u95);
 	}
@@ -105,11 +108,11 @@ START_TEST(test_signs)
 	ck_assert_double_eq(bs.s_d[0], 780);
 	ck_assert_double_eq(fs.s_d2, -639600);
 	ck_assert_double_eq(bs.s_d2, 639600);
-	ck_assert_double_eq(fs.refraction_bound, bs.refraction_bound);
+	ck_assert_double_eq(fs.d2, bs.d2);
 }
 END_TEST
 
-/* Only a crossing has a water line. */
+/* Where no water enters there is no water line. */
 START_TEST(test_water)
 {
 	struct level_terms with = terms();
@@ -119,15 +122,15 @@ START_TEST(test_water)
 	check_line(&got, LEVEL_LINE_KNOWN, 0, 0);
 	/* 78 + 10 + 7.538848 + 2 mm */
 	ck_assert_double_eq_tol(got.total_bound, 0.097538848, 1e-8);
-	/* 2028 + 18.98 + 14.173077 + 1.333333 = 2062.486410 mm^2 */
-	ck_assert_double_eq_tol(got.total_u95, 0.090829211, 1e-8);
+	/* 2028 + 18.98 + 14.190816 + 1.333333 = 2062.504149 mm^2 */
+	ck_assert_double_eq_tol(got.total_u95, 0.090829602, 1e-8);
 }
 END_TEST
 
 /* Two setups whose lengths balance in the whole but not each: (10, 100) and (100, 10) m.
- * The tilt cancels. Each setup's own air does not: bound 0.15 x 2 x 10 100/12 742 000 = 0.237 796
- * mm, u = sqrt 2 x 0.075 x 9 900/12 742 000 = 0.082 409 mm. Rods: 0.6 and 1.5 mm twice each: bound
- * 2 x 4.2 = 8.4 mm, u = sqrt(2 x (0.36 + 2.25)) = 2.284 732 mm. */
+ * The tilt cancels. Each sight's own air does not: bound 0.15 x 2 x 10 100/12 742 000 = 0.237 796
+ * mm, u = sqrt 2 x 0.075 x sqrt(100^2 + 10 000^2)/12 742 000 = 0.083 245 mm. Rods: 0.6 and 1.5 mm
+ * twice each: bound 2 x 4.2 = 8.4 mm, u = sqrt(2 x (0.36 + 2.25)) = 2.284 732 mm. */
 START_TEST(test_two_setups)
 {
 	struct level_terms with = terms();
@@ -138,7 +141,7 @@ START_TEST(test_two_setups)
 	got = allow(&sums, &with, false, 0, 0);
 	check_line(&got, LEVEL_LINE_INSTRUMENT, 0, 0);
 	check_line(&got, LEVEL_LINE_READING, 0.0084, 0.002284732);
-	check_line(&got, LEVEL_LINE_REFRACTION, 0.000237796, 0.000082409);
+	check_line(&got, LEVEL_LINE_REFRACTION, 0.000237796, 0.000083245);
 	ck_assert_double_eq_tol(sums.drop, 0, 1e-15);
 }
 END_TEST
@@ -192,7 +195,7 @@ START_TEST(test_u_never_above_bound_anywhere)
 		struct level_allowance got;
 		double total = 0, u_start, u_end;
 		int setups = (int)chance(&state, 0, 6);
-		with.dk = (double)chance(&state, 0, 100) / 100;
+		with.dk_low = with.dk_high = (double)chance(&state, 0, 100) / 100;
 		with.instrument[0].tolerance = (double)chance(&state, 0, 100) / 1e6;
 		with.declared[0].bound = (double)chance(&state, 0, 20) / 1000;
 		with.water = (double)chance(&state, 0, 20) / 1000;
@@ -203,7 +206,7 @@ START_TEST(test_u_never_above_bound_anywhere)
 			    (enum level_method)chance(&state, 0, 2),
 			    (double)chance(&state, 1, 3000),
 			    (enum level_method)chance(&state, 0, 2));
-		got = allow(&sums, &with, i % 2, 2 * (u_start + u_end), hypot(u_start, u_end));
+		got = allow(&sums, &with, i % 2, u_start, u_end);
 		for (int line = 0; line < LEVEL_ALLOWANCE_LINES; line++) {
 			ck_assert_double_ge(got.bound[line], 0);
 			ck_assert_double_ge(got.u[line], 0);
@@ -235,7 +238,6 @@ START_TEST(test_balanced)
 		ck_assert_double_eq(sums.s_d[0], 0);
 		ck_assert_double_eq(sums.s_d2, 0);
 		ck_assert_double_eq(got.bound[LEVEL_LINE_INSTRUMENT], 0);
-		ck_assert_double_eq(got.u[LEVEL_LINE_REFRACTION], 0);
 	}
 }
 END_TEST
@@ -257,10 +259,110 @@ END_TEST
 
 START_TEST(test_names)
 {
-	static const char *const names[] = {"instrument", "reading", "refraction",
-	                                    "declared",   "water",   "known"};
+	static const char *const names[] = {"instrument", "reading", "refraction", "declared",
+	                                    "water",      "known",   "drift",      "distance"};
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
 		ck_assert_str_eq(level_allowance_name((enum level_allowance_line)i), names[i]);
+}
+END_TEST
+
+/* Drift of 0.010 mm/m over 780 m: 15.6 mm, u 7.8 mm, whether the level was tested or not. */
+START_TEST(test_drift)
+{
+	for (int tested = 0; tested < 2; tested++) {
+		struct level_terms with = terms();
+		struct level_drop_sums sums = crossing(tested);
+		struct level_allowance got;
+		with.drift = 0.00001;
+		with.instrument[0].tested = tested;
+		with.instrument[0].u = 0.00001;
+		got = allow(&sums, &with, false, 0, 0);
+		check_line(&got, LEVEL_LINE_DRIFT, 0.0156, 0.0078);
+	}
+}
+END_TEST
+
+/* Four sets: t95(3) = 3.182 (JCGM 100:2008, table G.2). u 0.01 mm/m over 780 m. */
+START_TEST(test_tilt_of_few_sets)
+{
+	struct level_terms with = terms();
+	struct level_drop_sums sums = crossing(false);
+	struct level_allowance got;
+	with.instrument[0] = (struct level_instrument){
+	    .tolerance = 0.0001, .tested = true, .u = 0.00001, .sets = 4, .g = 60};
+	got = allow(&sums, &with, false, 0, 0);
+	ck_assert_double_eq_tol(got.bound[LEVEL_LINE_INSTRUMENT], 3.182 * 0.0078, 5e-6);
+	ck_assert_double_eq_tol(got.u[LEVEL_LINE_INSTRUMENT], 0.0078, 1e-12);
+	with.instrument[0].sets = 1;
+	got = allow(&sums, &with, false, 0, 0);
+	ck_assert_double_eq_tol(got.bound[LEVEL_LINE_INSTRUMENT], 2 * 0.0078, 1e-12);
+}
+END_TEST
+
+/* What pegs leave of curvature: S' = S - g L = 639 600 - 60 x 780 m^2, and P = S'/2R less light. */
+START_TEST(test_pegs_assume_nothing)
+{
+	struct level_terms with = terms();
+	struct level_drop_sums sums = crossing(false);
+	with.instrument[0] = (struct level_instrument){
+	    .tolerance = 0.0001, .tested = true, .tilt = 0.00002, .u = 0.00001, .g = 60};
+	ck_assert_double_eq_tol(level_drop_span(&sums, &with), 592800, 1e-9);
+	/* 46.523309 mm less 0.13 x 639 600/12 742 000 = 6.525506 mm */
+	ck_assert_double_eq_tol(level_drop_predicted(&sums, &with), 0.039997803, 2e-9);
+	/* 0.02 mm/m with curvature taken off is 60/12 742 000 more with it left in */
+	ck_assert_double_eq_tol(level_light_tilt(&with, 0), 0.000024708837, 1e-12);
+	with.instrument[0].u = 0.0001; /* too coarse: the tolerance stays, and g with it goes */
+	ck_assert_double_eq(level_drop_span(&sums, &with), 639600);
+	ck_assert_double_eq(level_light_tilt(&with, 0), 0);
+}
+END_TEST
+
+/* Declared slopes go with L, whatever its sign: 0.01 mm/m x 780 m = 7.8 mm; 2 mm of a length. */
+START_TEST(test_slopes)
+{
+	struct level_terms with = terms();
+	struct level_drop_sums sums = crossing(true);
+	struct level_allowance got;
+	with.declared[1].slope = 0.00001;
+	got = allow(&sums, &with, false, 0, 0);
+	check_line(&got, LEVEL_LINE_DECLARED, 0.0098, sqrt(0.0078 * 0.0078 + 0.000004) / sqrt(3));
+}
+END_TEST
+
+/* Wind of 7 m/s over 820 m of sights, 3 m deep: 1.6e-7 x 49 x 820/3 = 2.142933 mm (the form is
+ * recalled). */
+START_TEST(test_set_up_by_wind)
+{
+	struct level_terms with = terms();
+	struct level_drop_sums sums = crossing(false);
+	struct level_allowance got;
+	with.water = 0;
+	with.depth = 3;
+	with.wind = 7;
+	got = allow(&sums, &with, true, 0, 0);
+	check_line(&got, LEVEL_LINE_WATER, 0.002142933, 0.001237223);
+	with.depth = 0;
+	got = allow(&sums, &with, true, 0, 0);
+	check_line(&got, LEVEL_LINE_WATER, 0, 0);
+}
+END_TEST
+
+/* A share of the air declared common: of all common 3.764715 and all own 3.767070 mm (above). */
+START_TEST(test_declared_share_of_air)
+{
+	struct level_terms with = terms();
+	struct level_drop_sums sums = {0};
+	struct level_allowance got;
+	add(&sums, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+	add(&sums, &with, 20, LEVEL_ROD, 800, LEVEL_TARGET);
+	got = allow(&sums, &with, false, 0, 0);
+	check_line(&got, LEVEL_LINE_REFRACTION, 2 * 0.007538848, 2 * 0.003764715);
+	with.air_declared = true;
+	got = allow(&sums, &with, false, 0, 0);
+	check_line(&got, LEVEL_LINE_REFRACTION, 2 * 0.007538848, sqrt(2) * 0.003767070);
+	with.air_common = 1;
+	got = allow(&sums, &with, false, 0, 0);
+	check_line(&got, LEVEL_LINE_REFRACTION, 2 * 0.007538848, 2 * 0.003764715);
 }
 END_TEST
 
@@ -268,6 +370,7 @@ int main(void)
 {
 	return RUN_TESTS("allowance", test_crossing, test_signs, test_water, test_two_setups,
 	                 test_forth_and_back, test_u_never_above_bound,
-	                 test_u_never_above_bound_anywhere, test_balanced, test_methods,
-	                 test_names);
+	                 test_u_never_above_bound_anywhere, test_balanced, test_methods, test_names,
+	                 test_drift, test_tilt_of_few_sets, test_pegs_assume_nothing, test_slopes,
+	                 test_set_up_by_wind, test_declared_share_of_air);
 }

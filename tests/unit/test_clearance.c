@@ -119,27 +119,40 @@ static double scan(const struct level_plan *plan, double tilt, double k, double 
 	return least;
 }
 
+/* The lower of a flat and a round surface. */
+static double scan_both(const struct level_plan *plan, double tilt, double *where)
+{
+	struct level_plan flat = *plan;
+	double at_flat, round = scan(plan, tilt, plan->terms.k, where), level;
+	flat.terms.radius = (double)INFINITY;
+	level = scan(&flat, tilt, plan->terms.k, &at_flat);
+	if (level < round)
+		*where = at_flat;
+	return fmin(level, round);
+}
+
+/* With the tilt as a test found it. */
 START_TEST(test_clearance)
 {
 	static const struct {
-		double distance, hi, tilt, k, dk;
+		double distance, hi, tilt, k;
 	} table[] = {
-	    {800, 1.6, 0.0001, 0.13, 0.15},  /* lowest on the way: 0.0001 R/0.72 = 885 m */
-	    {3000, 1.6, 0.0001, 0.13, 0.15}, /* and here short of the end */
-	    {3000, 1.6, 0.00001, 0.13, 0.5}, {3000, 1.6, 0.0003, 0.13, 0.15},
-	    {2000, 1.6, 0.0001, 0.9, 0.1}, /* light that follows the surface */
-	    {2000, 1.6, 0.0001, 1, 0.5},   /* and more than that: lowest at the end */
-	    {9000, 0.4, 0.00002, -2, 0.15},
+	    {800, 1.6, -0.0001, 0.13},   {3000, 1.6, -0.0001, 0.13},
+	    {3000, 1.6, -0.00001, 0.13}, {3000, 1.6, -0.0003, 0.13},
+	    {2000, 1.6, -0.0001, 0.9}, /* light that follows the Earth */
+	    {2000, 1.6, -0.0001, 1.5}, /* and more than that: lowest at the end */
+	    {9000, 0.4, -0.00002, -2},   {3000, 1.6, 0.00002, 0.13},
+	    {3000, 1.6, 0.00002, -0.13}, /* lowest at the instrument */
 	};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
 		struct level_plan plan = plan_of(table[i].distance);
 		struct level_planned got;
 		double where, least;
 		plan.hi = table[i].hi;
-		plan.terms.instrument[0].tolerance = table[i].tilt;
+		plan.terms.instrument[0] = (struct level_instrument){
+		    .tolerance = 0.0001, .tested = true, .tilt = table[i].tilt, .u = 0.000005};
 		plan.terms.k = table[i].k;
-		plan.terms.dk = table[i].dk;
-		least = scan(&plan, -table[i].tilt, table[i].k + table[i].dk, &where);
+		least = scan_both(&plan, table[i].tilt, &where);
 		got = level_plan_of(&plan);
 		ck_assert_double_eq_tol(got.clearance, least, 2e-6);
 		ck_assert_double_eq_tol(got.clearance_at, where, 2 + 1e-3 * where);
@@ -147,24 +160,49 @@ START_TEST(test_clearance)
 }
 END_TEST
 
-/* A tested tilt stands in for the tolerance: down by what it may be, found -0.02 +- 2 x 0.005 mm/m.
- * A line found to rise is lowest at the instrument. */
-START_TEST(test_clearance_of_a_tested_level)
+/* A tolerance is no tilt that is known. */
+START_TEST(test_clearance_of_an_untested_level)
 {
 	struct level_plan plan = plan_of(3000);
 	double where, least;
 	plan.hi = 1.6;
-	plan.terms.instrument[0] = (struct level_instrument){0.0001, true, -0.00002, 0.000005};
-	least = scan(&plan, -0.00003, 0.28, &where);
+	plan.terms.instrument[0].tolerance = 0.0003;
+	least = scan_both(&plan, 0, &where);
 	ck_assert_double_eq_tol(level_plan_of(&plan).clearance, least, 2e-6);
 	ck_assert_double_eq_tol(level_plan_of(&plan).clearance_at, where, 2);
-	plan.terms.instrument[0].tilt = 0.00002;
-	ck_assert_double_eq(level_plan_of(&plan).clearance, 1.6);
-	ck_assert_double_eq(level_plan_of(&plan).clearance_at, 0);
-	/* a test that merely confirms changes nothing */
-	plan.terms.instrument[0].u = 0.00009;
-	least = scan(&plan, -0.0001, 0.28, &where);
-	ck_assert_double_eq_tol(level_plan_of(&plan).clearance, least, 2e-6);
+}
+END_TEST
+
+/* A line below 0.1 m on either surface tells nothing. Over a flat one of k = 0.13 light sinks by
+ * 0.13 d^2/12 742 000: from 0.3 m to 0.1 m in 4427.5 m. */
+START_TEST(test_hidden_cannot_tell)
+{
+	struct level_plan plan = plan_of(4427);
+	plan.hi = 0.3;
+	plan.pole = 5;
+	ck_assert_int_eq(level_plan_of(&plan).bar, LEVEL_PLAN_FREE);
+	plan.distance = 4428;
+	ck_assert_int_eq(level_plan_of(&plan).bar, LEVEL_PLAN_HIDDEN);
+	ck_assert_str_eq(level_plan_bar_code(LEVEL_PLAN_HIDDEN), "hidden");
+}
+END_TEST
+
+/* Where the cross-hair meets the far pole: flat 1.6 - 0.13 x 3000^2/12 742 000 = 1.508178 m, round
+ * that + 3000^2/12 742 000 = 2.214509 m. A pole of 2.2 m is too short. */
+START_TEST(test_crosshair)
+{
+	struct level_plan plan = plan_of(3000);
+	struct level_planned got;
+	plan.hi = 1.6;
+	plan.pole = 2.3;
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.crosshair_flat, 1.508178, 1e-6);
+	ck_assert_double_eq_tol(got.crosshair_round, 2.214504, 6e-6);
+	ck_assert_int_eq(got.bar, LEVEL_PLAN_FREE);
+	plan.pole = 2.2;
+	got = level_plan_of(&plan);
+	ck_assert_int_eq(got.bar, LEVEL_PLAN_ABOVE);
+	ck_assert(!got.has_chance || got.chance == 0);
 }
 END_TEST
 
@@ -204,5 +242,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("clearance", test_horizon_and_hidden, test_tangent, test_no_horizon,
-	                 test_clearance, test_clearance_of_a_tested_level, test_target_clearance);
+	                 test_clearance, test_clearance_of_an_untested_level,
+	                 test_hidden_cannot_tell, test_crosshair, test_target_clearance);
 }

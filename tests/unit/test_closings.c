@@ -14,7 +14,7 @@ static bool close_it(struct shelf *s)
 /* An open run of one setup, with water and air. */
 static void make(struct shelf *s)
 {
-	struct book_air air = {.wind = "calm"};
+	struct book_air air = {.sky = "overcast"};
 	shelf_open(s, LEVEL_M);
 	shelf_begin(s, "a", LEVEL_OPEN);
 	ck_assert(shelf_book(s, LEVEL_BS, "A", "1"));

@@ -15,7 +15,8 @@ static struct level_terms crossing_terms(double tilt)
 	return out;
 }
 
-/* Across water, the long sight 800 m: observed drop 45 mm, predicted 43.670 695 mm. Without the
+/* Across water, the long sight 800 m: observed drop 45 mm, predicted 43.670 695 mm;
+ * flat would show -0.13 x 639 600/12 742 000 = -6.525 506 mm, so that 51.525 506 mm are shown. Without the
  * instrument the allowance is 10 (readings) + 7.538 848 (air) + 2 + 3 = 22.538 848 mm; with
  * tau = 0.1 mm/m over 780 m it is 100.538 848, with 0.01 mm/m 30.338 848. */
 START_TEST(test_crossing)
@@ -45,20 +46,20 @@ START_TEST(test_crossing)
 		ck_assert_double_eq_tol(got.observed, sign * 0.045, 1e-12);
 		ck_assert_double_eq_tol(got.predicted, sign * 0.043670695, 2e-9);
 		ck_assert_double_eq_tol(got.allowance.total_bound, 0.100538848, 1e-8);
-		ck_assert_double_eq_tol(got.margin, 0.045 - 0.100538848, 1e-8);
+		ck_assert_double_eq_tol(got.margin, 0.051525506 - 0.100538848, 1e-8);
 		with = crossing_terms(0.00001);
 		got = closed_with(&run, &with, "construction", 0);
-		ck_assert_double_eq_tol(got.margin, 0.045 - 0.030338848, 1e-8);
+		ck_assert_double_eq_tol(got.margin, 0.051525506 - 0.030338848, 1e-8);
 		with.decides = LEVEL_BY_U95;
 		got = closed_with(&run, &with, "construction", 0);
-		/* mm^2: 7.8^2/3 = 20.28, + 18.98 + 14.173077 + 1.333333 + 3 = 57.766410;
-		 * 2 x sqrt = 15.200843 */
-		ck_assert_double_eq_tol(got.margin, 0.045 - 0.015200843, 1e-8);
+		/* mm^2: 7.8^2/3 = 20.28, + 18.98 + 14.190816 + 1.333333 + 3 = 57.784149;
+		 * 2 x sqrt = 15.203177 */
+		ck_assert_double_eq_tol(got.margin, 0.051525506 - 0.015203177, 1e-8);
 		/* a far mark that stands higher than level: the margin falls below -allowance */
 		sights[far_is_bs ? 0 : 1].reading = MM(1490);
 		got = closed_with(&run, &with, "construction", 0);
 		ck_assert_double_eq_tol(got.observed, sign * -0.010, 1e-12);
-		ck_assert_double_eq_tol(got.margin, -0.010 - 0.015200843, 1e-8);
+		ck_assert_double_eq_tol(got.margin, -0.010 + 0.006525506 - 0.015203177, 1e-8);
 	}
 }
 END_TEST

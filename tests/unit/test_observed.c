@@ -65,65 +65,132 @@ static struct book_air air_of(const char *pressure, const char *low, const char 
 	return air;
 }
 
-/* P = 1013.25 hPa, 15.325 and 14.675 C over 10 m: T = 288.15 K, dT/dz = -0.065 K/m,
- * k = 503 x 1013.25/288.15^2 x (0.0343 - 0.065) = 6.138 289 x -0.0307 = -0.188 445; u with 0.1 K
- * each: 6.138 289 x sqrt 2 x 0.1/10 = 0.086 808. */
+/* A run whose line stands 0.4 + 2.0 = 2.4 m above the water, over 800 m. */
+static void begin_long(struct shelf *s)
+{
+	shelf_begin(s, "a", LEVEL_CROSSING);
+	ck_assert(book_water_add(s->book, s->run.info.id, "NEAR", "0.4 m", "", "", &s->why));
+	shelf_take(s, s->run.info.id);
+	ck_assert_msg(shelf_sight(s, LEVEL_BS, "NEAR", "2.0 m", "10 m", ""), "%s", s->why.text);
+}
+
+static void take_long(struct shelf *s, struct book_terms *terms)
+{
+	struct level_sight far = {.kind = LEVEL_FS, .distance = 800 * LEVEL_NM_PER_M};
+	struct level_sight sights[2];
+	struct level_run run = {LEVEL_CROSSING, 2, sights};
+	shelf_take(s, s->run.info.id);
+	sights[0] = s->run.run.sight[0];
+	strcpy(far.station, "FAR");
+	sights[1] = far;
+	ck_assert_msg(book_run_terms(s->book, &s->run, terms, &s->why), "%s", s->why.text);
+	/* a sight that is only typed counts */
+	ck_assert_msg(book_terms_find_k(terms, &s->run, &run, &s->why), "%s", s->why.text);
+}
+
+/* 15 C at 1 m, 14.6 C at 6 m, 0.1 K each, over 800 m at 2.4 m: k = -0.3503 +- 0.4577, reckoned by
+ * two programs that share nothing with this one. */
 START_TEST(test_air)
 {
 	struct shelf s;
-	struct book_air air = air_of("1013.25", "15.325", "14.675"), *list;
+	struct book_air air = air_of("1013.25", "15", "14.6"), *list;
 	struct book_terms terms;
 	size_t count;
 	shelf_open(&s, LEVEL_M);
-	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert(book_set(s.book, "thermometer_u", "0.1", &s.why));
+	begin_long(&s);
+	take_long(&s, &terms);
+	/* the default below 3 m: k 0.13, 2 less to 4 more */
+	ck_assert_int_eq(terms.k_source, LEVEL_K_DEFAULT);
+	ck_assert_double_eq(terms.terms.k, 0.13);
+	ck_assert_double_eq(terms.terms.dk_low, 2);
+	ck_assert_double_eq(terms.terms.dk_high, 4);
+	set(air.high_height, "6 m");
 	ck_assert_msg(book_air_add(s.book, s.run.info.id, &air, &s.why), "%s", s.why.text);
+	take_long(&s, &terms);
+	ck_assert_int_eq(terms.k_source, LEVEL_K_THERMOMETERS);
+	ck_assert_double_eq_tol(terms.terms.k, -0.3503, 1e-9);
+	ck_assert_double_eq_tol(terms.terms.dk_low, 0.4577, 1e-9);
+	ck_assert_double_eq_tol(terms.terms.dk_high, 0.4577, 1e-9);
 	ck_assert(book_airs(s.book, s.run.info.id, &list, &count, &s.why));
 	ck_assert_uint_eq(count, 1);
-	ck_assert(list[0].has_k);
-	ck_assert_double_eq_tol(list[0].k, -0.188445, 1e-6);
-	ck_assert_double_eq_tol(list[0].u, 0.086808, 1e-6);
-	/* better than the default 0.13 +- 0.5: it is taken, dk = 2 u */
-	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
-	ck_assert_double_eq_tol(terms.terms.k, -0.1884, 1e-9);
-	ck_assert_double_eq_tol(terms.terms.dk, 0.1736, 1e-9);
-	ck_assert_str_eq(terms.k_source, "the air, booked 1 time");
+	ck_assert_double_eq(list[0].reading.thermometer_u, 0.1);
 	ck_assert(book_air_strike(s.book, s.run.info.id, list[0].id, "sun on it", &s.why));
 	free(list);
-	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
-	ck_assert_double_eq(terms.terms.k, 0.13);
-	ck_assert_str_eq(terms.k_source, "a default");
+	take_long(&s, &terms);
+	ck_assert_int_eq(terms.k_source, LEVEL_K_DEFAULT);
 	shelf_close(&s);
 }
 END_TEST
 
-/* Thermometers 1 m apart (u(k) = 0.868, dk = 1.736) tell less than the default and change nothing,
- * unless they refute it: |k - 0.13| - 1.736 > 0.5. */
-START_TEST(test_poor_air)
+/* On the shore that the wind leaves no mast counts; what is set stands before a default, not before
+ * measured air. */
+START_TEST(test_which_air)
 {
 	struct shelf s;
-	struct book_air air = air_of("1013.25", "15.2", "15.1");
+	struct book_air air = air_of("1013.25", "15", "14.6");
 	struct book_terms terms;
-	char text[BOOK_VALUE_BYTES];
 	shelf_open(&s, LEVEL_M);
-	shelf_begin(&s, "a", LEVEL_CROSSING);
-	set(air.high_height, "2 m");
+	begin_long(&s);
+	set(air.wind_from, "land");
 	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
-	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
-	ck_assert_double_eq(terms.terms.k, 0.13);
-	ck_assert_double_eq(terms.terms.dk, 0.5);
-	ck_assert(book_figure(&terms.figures, "k_air", text));
-	/* 2.5 K over 1 m: k = 6.096 x (0.0343 - 2.5) = -15 */
-	shelf_begin(&s, "b", LEVEL_CROSSING);
-	set(air.low, "17.5");
-	set(air.high, "15");
+	take_long(&s, &terms);
+	ck_assert_int_eq(terms.k_source, LEVEL_K_DEFAULT);
+	ck_assert(terms.k.found.from_land);
+	ck_assert(book_set(s.book, "dk", "0.7", &s.why));
+	ck_assert(book_set(s.book, "dk_high", "0.9", &s.why));
+	take_long(&s, &terms);
+	ck_assert_int_eq(terms.k_source, LEVEL_K_SET);
+	ck_assert_double_eq(terms.terms.dk_low, 0.7);
+	ck_assert_double_eq(terms.terms.dk_high, 0.9);
+	set(air.wind_from, "water");
 	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
-	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
-	ck_assert_double_lt(terms.terms.k, -14.5);
-	/* 15 K over 1 m is a misread thermometer: no light bends so */
-	set(air.low, "30");
+	take_long(&s, &terms);
+	ck_assert_int_eq(terms.k_source, LEVEL_K_THERMOMETERS);
+	set(air.wind_from, "there");
 	ck_assert(!book_air_add(s.book, s.run.info.id, &air, &s.why));
-	FAULT(&s, FAULT_INPUT, "read the thermometers again");
+	FAULT(&s, FAULT_INPUT, "water or from land");
 	shelf_close(&s);
+}
+END_TEST
+
+/* Water 18 C, air 15 C at 2 m, wind 3 m/s: k = -0.2179 +- 0.5219 over the same line, reckoned by
+ * the same two programs; in F, mph and feet as well. */
+START_TEST(test_water_way)
+{
+	static const struct {
+		const char *temperature, *wind, *pressure; /* units of bare numbers */
+		const char *water, *at, *at_height, *speed, *hpa;
+	} table[] = {
+	    {"C", "m/s", "hPa", "18", "15", "2 m", "3", "1013.25"},
+	    {"F", "km/h", "inHg", "64.4", "59", "2 m", "10.8", "29.92125"},
+	    {"F", "m/s", "hPa", "18 C", "59 F", "2 m", "3 m/s", ""},
+	};
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		struct shelf s;
+		struct book_air air = {0};
+		struct book_terms terms;
+		shelf_open(&s, LEVEL_M);
+		ck_assert(book_set(s.book, "temperature_unit", table[i].temperature, &s.why));
+		ck_assert(book_set(s.book, "wind_unit", table[i].wind, &s.why));
+		ck_assert(book_set(s.book, "pressure_unit", table[i].pressure, &s.why));
+		begin_long(&s);
+		set(air.water, table[i].water);
+		set(air.at, table[i].at);
+		set(air.at_height, table[i].at_height);
+		set(air.wind_speed, table[i].speed);
+		set(air.wind_height, "2 m");
+		set(air.pressure, table[i].hpa);
+		ck_assert_msg(book_air_add(s.book, s.run.info.id, &air, &s.why), "%s", s.why.text);
+		/* what is booked keeps its meaning when the settings change */
+		ck_assert(book_set(s.book, "temperature_unit", "C", &s.why));
+		ck_assert(book_set(s.book, "wind_unit", "m/s", &s.why));
+		take_long(&s, &terms);
+		ck_assert_int_eq(terms.k_source, LEVEL_K_WATER);
+		ck_assert_double_eq_tol(terms.terms.k, -0.2179, 1.1e-4);
+		ck_assert_double_eq_tol(terms.terms.dk_low, 0.5219, 1.1e-4);
+		shelf_close(&s);
+	}
 }
 END_TEST
 
@@ -149,10 +216,10 @@ START_TEST(test_bad_air)
 	air = air_of("1000", "12", "");
 	set(air.low_height, "");
 	ck_assert(!book_air_add(s.book, s.run.info.id, &air, &s.why));
-	FAULT(&s, FAULT_INPUT, "a temperature and a height");
-	/* wind alone is an observation */
+	FAULT(&s, FAULT_INPUT, "go together");
+	/* the sky alone is an observation */
 	air = air_of("", "", "");
-	set(air.wind, "calm");
+	set(air.sky, "overcast");
 	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
 	shelf_close(&s);
 }
@@ -165,14 +232,16 @@ START_TEST(test_plan)
 	struct book_figures figures = {0}, settings, merged;
 	struct level_plan plan;
 	struct book_terms terms;
-	struct book_air air = air_of("1013.25", "15.325", "14.675");
+	struct book_air air = air_of("1013.25", "15", "14.6");
 	shelf_open(&s, LEVEL_FT);
+	ck_assert(book_set(s.book, "thermometer_u", "0.1", &s.why));
 	ck_assert(book_figure_put(&figures, "distance", "800 m", &s.why));
 	ck_assert(book_figure_put(&figures, "instrument", "5 arcsec", &s.why));
-	ck_assert(book_figure_put(&figures, "declared", "plumb=1 mm; 2 mm", &s.why));
+	ck_assert(book_figure_put(&figures, "declared", "plumb=1 mm; marks=2 mm", &s.why));
 	ck_assert(book_figure_put(&figures, "latitude", "45", &s.why));
 	ck_assert(book_figure_put(&figures, "azimuth", "45", &s.why));
-	ck_assert(book_figure_put(&figures, "air", "1013.25,15.2@1 m,14.8@11 m", &s.why));
+	ck_assert(book_figure_put(&figures, "air", "1013.25,15@1 m,15.8@6 m", &s.why));
+	ck_assert(book_figure_put(&figures, "hi", "2.4 m", &s.why));
 	ck_assert(book_plan_set(s.book, "p", &figures, &s.why));
 	shelf_begin(&s, "a", LEVEL_CROSSING);
 	ck_assert(!book_run_set_plan(s.book, s.run.info.id, "q", &s.why));
@@ -183,19 +252,23 @@ START_TEST(test_plan)
 	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
 	/* GRS 80 at 45 degrees, azimuth 45: 6 378 092.008 m */
 	ck_assert_double_eq_tol(terms.terms.radius, 6378092.008, 0.001);
-	ck_assert_double_eq_tol(level_declared_bound(&terms.terms), 0.003, 1e-12);
+	ck_assert_double_eq_tol(terms.terms.declared[0].bound, 0.001, 1e-12);
+	ck_assert_double_eq_tol(terms.terms.declared[1].bound, 0.002, 1e-12);
 	/* 5 seconds of arc = 24.2407 um/m */
 	ck_assert_double_eq_tol(terms.terms.instrument[0].tolerance, 24.2407e-6, 1e-10);
-	/* -0.04 K/m at 288.15 K: 6.138 289 x (0.0343 - 0.04) = -0.0350 */
-	ck_assert_double_eq_tol(terms.terms.k, -0.0350, 1e-9);
-	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
+	/* the air planned with, over the plan's own line, by the two programs; R a little longer */
+	ck_assert_int_eq(terms.k_source, LEVEL_K_THERMOMETERS);
+	ck_assert_double_eq_tol(terms.terms.k, 1.3564, 1.1e-4);
+	ck_assert_double_eq_tol(terms.terms.dk_high, 0.6570, 1.1e-4);
+	set(air.high_height, "6 m");
+	ck_assert_msg(book_air_add(s.book, s.run.info.id, &air, &s.why), "%s", s.why.text);
 	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
-	ck_assert_double_eq_tol(terms.terms.k, -0.1884, 1e-9);
+	ck_assert_double_eq_tol(terms.terms.k, -0.3503, 1.1e-4);
 	/* the plan itself */
 	ck_assert(book_settings_figures(s.book, &settings, &s.why));
-	ck_assert(book_plan_of(&settings, &figures, &plan, &merged, &s.why));
+	ck_assert(book_plan_of(&settings, 0, &figures, &plan, &merged, &s.why));
 	ck_assert_double_eq(plan.distance, 800);
-	ck_assert(!plan.has_hi);
+	ck_assert(plan.has_hi);
 	/* taking the choice of the plan back */
 	shelf_take(&s, s.run.info.id);
 	ck_assert(shelf_undo(&s));
@@ -205,14 +278,18 @@ START_TEST(test_plan)
 }
 END_TEST
 
-/* dk where nothing better is known goes by how low the line runs: 0.5, and 0.15 from 3 m on (common
- * practice, no source). */
+/* dk where nothing better is known goes by the height of the line: 2 and 4 below 3 m, 1 and 3 from
+ * there, 0.5 and 2.5 from 6 m (common practice, no source); a dk is both sides. */
 START_TEST(test_default_dk)
 {
 	static const struct {
 		const char *hi, *dk;
-		double expected;
-	} cases[] = {{"", "", 0.5}, {"2.99 m", "", 0.5}, {"3 m", "", 0.15}, {"3 m", "0.3", 0.3}};
+		double low, high;
+	} cases[] = {{"", "", 2, 4},
+	             {"2.99 m", "", 2, 4},
+	             {"3 m", "", 1, 3},
+	             {"6 m", "", 0.5, 2.5},
+	             {"3 m", "0.3", 0.3, 0.3}};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct book_figures defaults, typed = {0}, merged;
 		struct level_plan plan;
@@ -221,9 +298,10 @@ START_TEST(test_default_dk)
 		ck_assert(book_figure_put(&typed, "distance", "800 m", &why));
 		ck_assert(book_figure_put(&typed, "hi", cases[i].hi, &why));
 		ck_assert(book_figure_put(&typed, "dk", cases[i].dk, &why));
-		ck_assert_msg(book_plan_of(&defaults, &typed, &plan, &merged, &why), "%s",
+		ck_assert_msg(book_plan_of(&defaults, 0, &typed, &plan, &merged, &why), "%s",
 		              why.text);
-		ck_assert_double_eq(plan.terms.dk, cases[i].expected);
+		ck_assert_double_eq(plan.terms.dk_low, cases[i].low);
+		ck_assert_double_eq(plan.terms.dk_high, cases[i].high);
 	}
 }
 END_TEST
@@ -246,7 +324,8 @@ START_TEST(test_bad_plans)
 		ck_assert(book_figure_put(&typed, cases[i].name, cases[i].value, &why));
 		if (strcmp(cases[i].value, "91") == 0)
 			ck_assert(book_figure_put(&typed, "azimuth", "0", &why));
-		ck_assert(!book_plan_of(&defaults, &typed, &plan, &merged, &why));
+		ck_assert(!book_plan_of(&defaults, 0, &typed, &plan, &merged, &why) ||
+		          !book_plan_check(&typed, &why));
 		ck_assert_msg(strstr(why.text, cases[i].words) != NULL, "%s: %s", cases[i].name,
 		              why.text);
 	}
@@ -280,6 +359,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("observed", test_water, test_air, test_poor_air, test_bad_air, test_plan,
-	                 test_default_dk, test_bad_plans, test_instruments);
+	return RUN_TESTS("observed", test_water, test_air, test_which_air, test_water_way,
+	                 test_bad_air, test_plan, test_default_dk, test_bad_plans,
+	                 test_instruments);
 }

@@ -17,6 +17,13 @@ static struct level_standing standing(double da, double a, double db, double b)
 	                               level_from_meters(db), level_from_meters(b)};
 }
 
+/* Without any doubt of the air. */
+static bool peg_test(const struct level_standing *s, size_t count, const struct level_terms *terms,
+                     struct level_peg_result *out, struct fault *why)
+{
+	return level_peg_test(s, count, terms, terms->k, 0, out, why);
+}
+
 /* Kavanagh, Surveying with Construction Applications, two-peg test (recalled): midway 1.075 and
  * 1.247, then at A 1.783, B 60 m off 1.946: 9 mm too low in 60 m, 0.00015 m/m downward. The book
  * leaves curvature alone: 0.246 mm over 60 m, 0.0000041 m/m. */
@@ -27,10 +34,10 @@ START_TEST(test_published)
 	struct level_terms terms = usual_terms();
 	struct level_peg_result got;
 	struct fault why;
-	ck_assert(level_peg_test(s, 2, &terms, &got, &why));
+	ck_assert(peg_test(s, 2, &terms, &got, &why));
 	ck_assert_double_eq_tol(got.tilt, -0.00015 - 0.0000041, 1e-7);
 	terms.k = 1; /* light that follows the Earth: nothing to take off */
-	ck_assert(level_peg_test(s, 2, &terms, &got, &why));
+	ck_assert(peg_test(s, 2, &terms, &got, &why));
 	ck_assert_double_eq_tol(got.tilt, -0.00015, 1e-9);
 	/* what B should have read: 1.946 + 0.009 */
 	ck_assert_double_eq_tol(got.should_b, 1.955, 1e-5);
@@ -67,7 +74,7 @@ START_TEST(test_any_geometry)
 		    llabs((s[3].distance_a - s[3].distance_b) -
 		          (s[2].distance_a - s[2].distance_b)) < METRES(5))
 			continue;
-		ck_assert_msg(level_peg_test(s, 4, &terms, &got, &why), "%s", why.text);
+		ck_assert_msg(peg_test(s, 4, &terms, &got, &why), "%s", why.text);
 		/* four readings rounded to 1 nm, over 5 m or more */
 		ck_assert_double_eq_tol(got.tilt, tilt, 1e-9);
 		ck_assert_int_eq(got.sets, 2);
@@ -90,12 +97,12 @@ START_TEST(test_sets)
 		s[2 * i] = standing(20, 1.5 + tilt * 20, 20, 1.4 + tilt * 20);
 		s[2 * i + 1] = standing(5, 1.6 + tilt * 5, 45, 1.5 + tilt * 45);
 	}
-	ck_assert(level_peg_test(s, 6, &terms, &got, &why));
+	ck_assert(peg_test(s, 6, &terms, &got, &why));
 	ck_assert_double_eq_tol(got.tilt, 0.00012, 1e-9);
 	ck_assert_double_eq_tol(got.spread, 0.00002, 1e-9);
 	ck_assert_double_eq_tol(got.u, 0.01443e-3, 1e-8);
 	terms.reading_fixed[LEVEL_ROD] = 0.0001;
-	ck_assert(level_peg_test(s, 6, &terms, &got, &why));
+	ck_assert(peg_test(s, 6, &terms, &got, &why));
 	ck_assert_double_eq_tol(got.u, 0.011547e-3, 1e-9);
 }
 END_TEST
@@ -108,11 +115,11 @@ START_TEST(test_refusals)
 	struct level_standing alike[] = {standing(30, 1, 30, 1), standing(20, 1, 20.5, 1)};
 	struct level_standing zero[] = {standing(30, 1, 30, 1), standing(0, 1, 60, 1)};
 	struct level_standing parsed;
-	ck_assert(!level_peg_test(alike, 2, &terms, &got, &why));
+	ck_assert(!peg_test(alike, 2, &terms, &got, &why));
 	ck_assert_ptr_nonnull(strstr(why.text, "stand midway once"));
-	ck_assert(!level_peg_test(zero, 2, &terms, &got, &why));
-	ck_assert(!level_peg_test(zero, 1, &terms, &got, &why));
-	ck_assert(!level_peg_test(zero, 0, &terms, &got, &why));
+	ck_assert(!peg_test(zero, 2, &terms, &got, &why));
+	ck_assert(!peg_test(zero, 1, &terms, &got, &why));
+	ck_assert(!peg_test(zero, 0, &terms, &got, &why));
 	ck_assert(!level_parse_standing("1,2,3", LEVEL_M, &parsed, &why));
 	ck_assert(!level_parse_standing("1,2,3,4,5", LEVEL_M, &parsed, &why));
 	ck_assert(!level_parse_standing("1,2,3,x", LEVEL_M, &parsed, &why));
@@ -145,7 +152,7 @@ START_TEST(test_units)
 		ck_assert(level_parse_standing(same[i].first, same[i].unit, &s[0], &why));
 		ck_assert_msg(level_parse_standing(same[i].second, same[i].unit, &s[1], &why), "%s",
 		              why.text);
-		ck_assert(level_peg_test(s, 2, &terms, &got, &why));
+		ck_assert(peg_test(s, 2, &terms, &got, &why));
 		if (i == 0)
 			first = got.tilt;
 		ck_assert_double_eq_tol(got.tilt, first, fabs(first) * 1e-12);
@@ -171,12 +178,12 @@ START_TEST(test_kept)
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_instrument_set(
 	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "5 arcsec"}, &s.why));
-	ck_assert_msg(
-	    book_pegtest_add(s.book, "L1", "30,1.075,30,1.247; 2,1.783,62,1.946", &got, &s.why),
-	    "%s", s.why.text);
-	ck_assert(
-	    book_pegtest_add(s.book, "L2", "30,1.075,30,1.247; 2,1.783,62,1.955", &got, &s.why));
-	ck_assert(!book_pegtest_add(s.book, "L1", "30,1,30,1; 30,1,30,1", &got, &s.why));
+	ck_assert_msg(book_pegtest_add(s.book, "L1", "30,1.075,30,1.247; 2,1.783,62,1.946", "", "0",
+	                               &got, &s.why),
+	              "%s", s.why.text);
+	ck_assert(book_pegtest_add(s.book, "L2", "30,1.075,30,1.247; 2,1.783,62,1.955", "", "0",
+	                           &got, &s.why));
+	ck_assert(!book_pegtest_add(s.book, "L1", "30,1,30,1; 30,1,30,1", "", "0", &got, &s.why));
 	FAULT(&s, FAULT_INPUT, "stand midway once");
 	ck_assert(book_pegtests(s.book, "L1", &tests, &count, &s.why));
 	ck_assert_uint_eq(count, 1);
@@ -199,8 +206,31 @@ START_TEST(test_kept)
 }
 END_TEST
 
+/* Pegs 60 m apart, midway and 5 m from A: g = (25 - 3025 - 900 + 900)/(-50 - 0) = 60 m; the air of
+ * the test, dk 1 and 4: 60 x dk/25 484 000 = 0.002354 and 0.009418 mm/m, beside the readings' own.
+ * What curvature adds is g/2R: with a round surface's light taken off, the tilt comes out alike
+ * from readings over a flat and a round one but for it. */
+START_TEST(test_geometry_and_air)
+{
+	struct level_standing s[] = {standing(30, 1.5, 30, 1.25), standing(5, 1.5124, 55, 1.2629)};
+	struct level_terms terms = usual_terms();
+	struct level_peg_result cloud, sun, none;
+	ck_assert(level_peg_test(s, 2, &terms, 0.13, 1, &cloud, NULL));
+	ck_assert(level_peg_test(s, 2, &terms, 0.13, 4, &sun, NULL));
+	ck_assert(level_peg_test(s, 2, &terms, 0.13, 0, &none, NULL));
+	ck_assert_double_eq_tol(cloud.g, 60, 1e-12);
+	ck_assert_double_eq_tol(cloud.air, 2.3544e-6, 1e-10);
+	ck_assert_double_eq_tol(sun.air, 9.4177e-6, 1e-10);
+	ck_assert_double_eq_tol(cloud.u, hypot(none.u, cloud.air), 1e-15);
+	ck_assert(!cloud.by_spread);
+	/* light put back: (-0.0005 + 0.13 (25 - 3025)/12 742 000)/-50 */
+	ck_assert_double_eq_tol(cloud.tilt + cloud.g / (2 * 6371000.0), 0.00001 + 0.0000006121,
+	                        1e-9);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("pegtest", test_published, test_any_geometry, test_sets, test_refusals,
-	                 test_units, test_words, test_kept);
+	return RUN_TESTS("pegtest", test_geometry_and_air, test_published, test_any_geometry,
+	                 test_sets, test_refusals, test_units, test_words, test_kept);
 }

@@ -16,7 +16,7 @@ static struct level_plan plan_of(double distance)
 	    .distance = distance, .far_method = LEVEL_TARGET, .terms = usual_terms()};
 	out.terms.declared[0].bound = 0.001;
 	out.terms.declared[1].bound = 0.001;
-	out.terms.water = 0.003;
+	out.k_source = LEVEL_K_SET;
 	return out;
 }
 
@@ -39,9 +39,9 @@ START_TEST(test_2550_feet)
 }
 END_TEST
 
-/* 800 m with a near sight of 20 m, by hand as for a crossing: P = 0.87 x 639 600/12 742 000 m; the
- * bound 78 + 10 + 7.538 848 + 2 + 3 mm; squares of u in mm^2: 2028 + 18.98 + 14.173 077 + 1/3 + 1/3
- * + 3 = 2064.819 743. */
+/* 800 m with a near sight of 20 m, by hand as for a crossing: P = 0.87 x 639 600/12 742 000 m, from
+ * flat to round 639 600/12 742 000 m; the limits 78 + 10 + 7.538 848 + 2 mm; squares of u in mm^2:
+ * 2028 + 18.98 + 14.190 816 + 1/3 + 1/3 = 2061.837 483, twice the root 90.814 922 mm. */
 START_TEST(test_margins)
 {
 	struct level_plan plan = plan_of(800);
@@ -49,19 +49,26 @@ START_TEST(test_margins)
 	plan.near = 20;
 	got = level_plan_of(&plan);
 	ck_assert_double_eq_tol(got.predicted, 0.043670695, 2e-9);
-	ck_assert_double_eq_tol(got.margin_bound, 0.043670695 - 0.100538848, 1e-8);
-	ck_assert_double_eq_tol(got.margin_u95, 0.043670695 - 0.090880575, 1e-8);
+	ck_assert_double_eq_tol(got.separation, 0.050196202, 1e-9);
+	ck_assert_double_eq_tol(got.margin_bound, 0.050196202 - 0.097538848, 1e-8);
+	ck_assert_double_eq_tol(got.margin_u95, 0.050196202 - 0.090814922, 1e-8);
 	ck_assert_double_eq(got.shortest, got.shortest_bound);
 	plan.terms.decides = LEVEL_BY_U95;
 	got = level_plan_of(&plan);
 	ck_assert_double_eq(got.shortest, got.shortest_u95);
+	/* the chance that it tells: Phi(-40.618720/45.407461) = Phi(-0.894538) = 0.18552 (normal
+	 * table: Phi(-0.89) = 0.18673, Phi(-0.90) = 0.18406; from memory) */
+	ck_assert(got.has_chance);
+	ck_assert_double_eq_tol(got.chance, 0.1855, 0.0003);
+	/* no chance is promised for a default air */
+	plan.k_source = LEVEL_K_DEFAULT;
+	ck_assert(!level_plan_of(&plan).has_chance);
 	ck_assert_double_lt(got.shortest_u95, got.shortest_bound);
 }
 END_TEST
 
-/* q d^2 = T d + A, with q = (1 - k - dk)/2R, T the tilt and twice the reading's slope, A all that
- * does not grow: d = (T + sqrt(T^2 + 4 q A))/2q. Curvature itself falls short of d^2/2R by d^2/4R^2
- * of it. */
+/* q d^2 = m d + a, with q = (1/R - dk_low/R0)/2, m the tilt, twice the drift and twice the
+ * reading's slope, a all that does not grow: d = (m + sqrt(m^2 + 4 q a))/2q. */
 START_TEST(test_shortest_by_bound)
 {
 	static const struct {
@@ -70,25 +77,24 @@ START_TEST(test_shortest_by_bound)
 	    {0.0001, 0.13, 0.15, 0.002},    {0.00001, 0.13, 0.15, 0.002},
 	    {0.00001, 0.13, 0.5, 0.010},    {0.000003, 0.2, 0.05, 0},
 	    {0.0001, -1, 0.5, 0.050},       {0.0003, 0.13, 0.8, 0.002},
-	    {1.0 / 57600, 1.0 / 7, 0, 0.1}, {0.00005, 0, 0.99, 0.002},
+	    {1.0 / 57600, 1.0 / 7, 0, 0.1}, {0.00005, 3, 0.99, 0.002},
 	};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
 		struct level_plan plan = plan_of(1000);
-		double q = (1 - table[i].k - table[i].dk) / (2 * 6371000.0);
-		/* target: 0.005 mm/m; near rod and target: 0.5 and 0.3 mm; water 3 mm */
-		double t = table[i].tolerance + 2 * 0.000005;
-		double a = table[i].declared + 0.003 + 2 * (0.0005 + 0.0003);
-		double expected = (t + sqrt(t * t + 4 * q * a)) / (2 * q);
+		double q = (1 - table[i].dk) / (2 * 6371000.0);
+		/* target: 0.005 mm/m; near rod and target: 0.5 and 0.3 mm; drift 0.01 mm/m */
+		double m = table[i].tolerance + 2 * 0.00001 + 2 * 0.000005;
+		double a = table[i].declared + 2 * (0.0005 + 0.0003);
+		double expected = (m + sqrt(m * m + 4 * q * a)) / (2 * q);
 		struct level_planned got;
 		plan.terms.instrument[0].tolerance = table[i].tolerance;
 		plan.terms.k = table[i].k;
-		plan.terms.dk = table[i].dk;
+		plan.terms.dk_low = table[i].dk;
+		plan.terms.drift = 0.00001;
 		plan.terms.declared[0].bound = table[i].declared;
 		plan.terms.declared[1].bound = 0;
 		got = level_plan_of(&plan);
-		ck_assert_double_eq_tol(got.shortest_bound / expected, 1,
-		                        1e-12 + pow(expected / 6371000, 2) /
-		                                    (1 - table[i].k - table[i].dk));
+		ck_assert_double_eq_tol(got.shortest_bound, expected, 1e-5);
 	}
 }
 END_TEST
@@ -110,30 +116,27 @@ START_TEST(test_margin_at_the_shortest)
 				ck_assert_double_gt(at, nears[j]);
 				for (int side = 0; side < 3; side++) {
 					struct level_planned got;
-					plan.distance = at * (1 + (side - 1) * 1e-9);
+					plan.distance = at + (side - 1) * 1e-5;
 					got = level_plan_of(&plan);
 					margin[side] = by_bound ? got.margin_bound : got.margin_u95;
 				}
 				ck_assert_double_lt(margin[0], 0);
-				ck_assert_double_eq_tol(margin[1], 0,
-				                        1e-12 + 1e-14 * at * at / 1e7);
+				ck_assert_double_eq_tol(margin[1], 0, 1e-8);
 				ck_assert_double_gt(margin[2], 0);
 			}
 }
 END_TEST
 
-/* Up to 1000 km a distance is found: a tilt of 10 mm/m, k + dk = 0.83 and q = 0.17/12 742 000 put
- * it near 0.01/q = 749 529 m; curvature falls short of d^2/2R by d^2/4R^2 = 0.35 %, and that of
- * 0.17 is 2 %. */
+/* Up to 1000 km a distance is found: a tilt of 10 mm/m and dk 0.83, q = 0.17/12 742 000, put it at
+ * 0.01/q = 749 529 m. */
 START_TEST(test_farthest)
 {
 	struct level_plan plan = {.distance = 1000, .terms = {.radius = LEVEL_MEAN_RADIUS}};
 	struct level_planned got;
-	plan.terms.k = 0.13;
-	plan.terms.dk = 0.7;
+	plan.terms.dk_low = 0.83;
 	plan.terms.instrument[0].tolerance = 0.01;
 	got = level_plan_of(&plan);
-	ck_assert_double_eq_tol(got.shortest_bound / 749529, 1.02, 0.005);
+	ck_assert_double_eq_tol(got.shortest_bound, 749529.4, 0.1);
 	plan.distance = got.shortest_bound;
 	ck_assert_double_eq_tol(level_plan_of(&plan).margin_bound, 0, 1e-6);
 	/* and not beyond */
@@ -146,18 +149,75 @@ START_TEST(test_farthest)
 }
 END_TEST
 
-/* Where the air may bend light as much as the surface curves, no sight can tell. */
+/* Where k may lie below by as much as the Earth bends, no sight can tell, whatever k is. */
 START_TEST(test_no_distance)
 {
-	static const double dks[] = {0.87, 0.88, 1, 5};
-	for (size_t i = 0; i < sizeof dks / sizeof *dks; i++) {
-		struct level_plan plan = plan_of(1000);
-		plan.terms.dk = dks[i];
-		ck_assert(isinf(level_plan_of(&plan).shortest_bound));
-		plan.terms.k = 1.2;
-		ck_assert(isinf(level_plan_of(&plan).shortest_bound));
-		ck_assert(isinf(level_plan_of(&plan).shortest_u95));
-	}
+	static const double dks[] = {1, 1.01, 1.5, 5}, ks[] = {-0.5, 0.13, 1.2};
+	for (size_t i = 0; i < sizeof dks / sizeof *dks; i++)
+		for (size_t j = 0; j < 3; j++) {
+			struct level_plan plan = plan_of(1000);
+			plan.terms.dk_low = dks[i];
+			plan.terms.k = ks[j];
+			ck_assert(isinf(level_plan_of(&plan).shortest_bound));
+		}
+}
+END_TEST
+
+/* In 95 of 100 cases it tells from where the separation is U + 1.645 u; by the air alone, no
+ * distance does where 0.55 R0/R or more may lie below: U = dk S/2R0 x 1, u half of it, so that 1 <=
+ * dk (1 + 0.8225). */
+START_TEST(test_sure)
+{
+	struct level_plan plan = plan_of(1000);
+	struct level_planned got;
+	plan.terms.decides = LEVEL_BY_U95;
+	plan.terms.instrument[0].tolerance = 0.00001;
+	plan.terms.dk_low = 0.3;
+	got = level_plan_of(&plan);
+	ck_assert_double_gt(got.sure, got.shortest);
+	plan.distance = got.sure;
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.chance, 0.95, 0.0005);
+	ck_assert_double_eq_tol(got.margin_u95 / got.allowance.u_total, 1.645, 1e-6);
+	plan.terms.dk_low = 0.56;
+	ck_assert(isinf(level_plan_of(&plan).sure));
+	ck_assert(isfinite(level_plan_of(&plan).shortest_u95));
+}
+END_TEST
+
+/* Ten readings of the water at each end, of 1 mm each by tape: t95(9) = 2.262 (JCGM 100:2008, table
+ * G.2: 2.26) x 1/sqrt 10 mm at each, with a floor of 2 mm. */
+START_TEST(test_planned_water)
+{
+	struct level_plan plan = plan_of(800);
+	struct level_planned got;
+	plan.waters = 10;
+	plan.terms.water_floor = 0.002;
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_WATER],
+	                        2 * (0.002262 / sqrt(10) + 0.002), 1e-6);
+	plan.waters = 0;
+	ck_assert_double_eq(level_plan_of(&plan).allowance.bound[LEVEL_LINE_WATER], 0);
+}
+END_TEST
+
+/* Over land below 3 m there is no default. */
+START_TEST(test_no_default)
+{
+	struct level_plan plan = plan_of(800);
+	struct level_planned got;
+	plan.by_air = true;
+	plan.air = level_air_nothing();
+	plan.over = LEVEL_OVER_LAND;
+	plan.has_hi = true;
+	plan.hi = 2.9;
+	got = level_plan_of(&plan);
+	ck_assert_int_eq(got.bar, LEVEL_PLAN_NO_K);
+	ck_assert(isinf(got.shortest) && !got.has_chance);
+	plan.hi = 3;
+	got = level_plan_of(&plan);
+	ck_assert_int_eq(got.bar, LEVEL_PLAN_FREE);
+	ck_assert_double_eq(got.k.low, 0.5);
 }
 END_TEST
 
@@ -239,7 +299,7 @@ START_TEST(test_just_accepted)
 	ck_assert(level_plan_check(&plan, NULL));
 	/* one error alone is enough */
 	plan = (struct level_plan){.distance = 800,
-	                           .terms = {.radius = LEVEL_MEAN_RADIUS, .water_floor = 0.001}};
+	                           .terms = {.radius = LEVEL_MEAN_RADIUS, .drift = 0.00001}};
 	ck_assert(level_plan_check(&plan, NULL));
 }
 END_TEST
@@ -247,6 +307,7 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("plan", test_2550_feet, test_margins, test_shortest_by_bound,
-	                 test_margin_at_the_shortest, test_farthest, test_no_distance, test_stable,
-	                 test_refused, test_just_accepted);
+	                 test_margin_at_the_shortest, test_farthest, test_no_distance, test_sure,
+	                 test_planned_water, test_no_default, test_stable, test_refused,
+	                 test_just_accepted);
 }

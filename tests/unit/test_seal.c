@@ -125,12 +125,12 @@ START_TEST(test_late_by_what_was_seen)
 		shelf_begin(&s, "a", LEVEL_CROSSING);
 		ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "20", ""));
 		terms = terms_of(&s);
-		book_drop_seen(s.book, s.run.info.id, &terms.figures);
+		book_drop_seen(s.book, s.run.info.id, &terms.k);
 		if (changed) { /* it stays seen as it was at first */
 			ck_assert(book_set(s.book, "dk", "0.1", &s.why));
 			shelf_take(&s, s.run.info.id);
 			terms = terms_of(&s);
-			book_drop_seen(s.book, s.run.info.id, &terms.figures);
+			book_drop_seen(s.book, s.run.info.id, &terms.k);
 		}
 		ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "800", ""));
 		ck_assert_uint_eq(seals(&s, &seal, NULL), 1);
@@ -235,9 +235,9 @@ START_TEST(test_own_k)
 	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "800", ""));
 	ck_assert(paper_load(s.book, "a", NULL, &run, &s.why));
 	ck_assert_double_eq_tol(run.closing.finding.k_needed, -0.992183, 1e-6);
-	ck_assert(!paper_amend(s.book, &run, "k", "-0.992", "it fits", &s.why));
+	ck_assert(!book_amend(s.book, &run.book, "k", "-0.992", "it fits", &s.why));
 	FAULT(&s, FAULT_INPUT, "cannot be its prediction");
-	ck_assert(paper_amend(s.book, &run, "k", "-0.5", "warm water", &s.why));
+	ck_assert(book_amend(s.book, &run.book, "k", "-0.5", "warm water", &s.why));
 	paper_free(&run);
 	shelf_close(&s);
 }

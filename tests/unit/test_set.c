@@ -104,7 +104,7 @@ START_TEST(test_allowance)
 	fs.set_count = 4;
 	fs.set_sd = 0.004;
 	level_drop_add(&sums, &terms, &bs, &fs);
-	got = level_allow(&sums, &terms, &ends);
+	got = level_weigh(&sums, &terms, &ends, NULL, 0, NULL).allowance;
 	ck_assert_double_eq_tol(got.bound[LEVEL_LINE_READING], 0.001 + 3.182 * 0.002, 1e-6);
 	ck_assert_double_eq_tol(got.u[LEVEL_LINE_READING], sqrt(0.25 + 4) / 1000, 1e-12);
 	/* Effective degrees of freedom 3 x (4.25/4)^2 = 3.387, t95 near 3.0 (t95 of 3 and 4

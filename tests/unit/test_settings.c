@@ -39,11 +39,20 @@ START_TEST(test_defaults)
 	ck_assert_double_eq(got.setup_figure, 0.002);
 	ck_assert_double_eq(got.terms.instrument[0].tolerance, 0.0001);
 	ck_assert_double_eq(got.terms.k, 0.13);
-	ck_assert_double_eq(got.terms.dk, 0.5);
+	ck_assert(!got.dk_low_set && !got.dk_high_set);
+	ck_assert(!got.terms.air_declared);
+	ck_assert_double_eq_tol(got.terms.drift, 0.00001, 1e-18);
+	ck_assert_double_eq(got.terms.water_floor, 0.002);
+	ck_assert_double_eq_tol(got.terms.distance_u[LEVEL_TAPED], 0.001, 1e-18);
+	ck_assert_double_eq_tol(got.terms.distance_u[LEVEL_WIRED], 0.01, 1e-18);
+	ck_assert_double_eq_tol(got.terms.distance_u[LEVEL_MAPPED], 0.01, 1e-18);
+	ck_assert_double_eq_tol(got.terms.distance_u[LEVEL_STEPPED], 0.01, 1e-18);
+	ck_assert_double_eq(got.thermometer_u, 0.2);
+	ck_assert_double_eq(got.place, 0.2);
 	ck_assert_double_eq(got.terms.radius, 6371000);
 	ck_assert_double_eq(got.terms.declared[0].bound, 0);
 	ck_assert_double_eq(got.terms.water, 0);
-	ck_assert_int_eq(got.terms.decides, LEVEL_BY_BOUND);
+	ck_assert_int_eq(got.terms.decides, LEVEL_BY_U95);
 	ck_assert_double_eq(got.terms.reading_fixed[LEVEL_ROD], 0.0005);
 	ck_assert_double_eq_tol(got.terms.reading_slope[LEVEL_ROD], 0.00001, 1e-18);
 	ck_assert_double_eq(got.terms.reading_fixed[LEVEL_TAPE], 0.001);
@@ -93,6 +102,20 @@ START_TEST(test_bad_values)
 	    {"k", "0.1 "},
 	    {"k", "0x1"},
 	    {"dk", "-0.1"},
+	    {"dk", "as dk"},
+	    {"dk_low", "by height"},
+	    {"dk_high", "21"},
+	    {"air_common", "1.1"},
+	    {"drift", "-0.01 mm/m"},
+	    {"drift", "1 mm"},
+	    {"distance_map", "51"},
+	    {"thermometer_u", "0"},
+	    {"place", "1.1"},
+	    {"temperature_unit", "K"},
+	    {"pressure_unit", "mb"},
+	    {"wind_unit", "ft/s"},
+	    {"depth", "-1 m"},
+	    {"declared", "compensator=-0.01 mm/m"},
 	    {"radius", "999 m"},
 	    {"radius", "-6371 km"},
 	    {"declared", "-1 mm"},
@@ -154,7 +177,13 @@ START_TEST(test_good_values)
 	ck_assert(book_set(s.book, "k", "-1.5", &s.why));
 	ck_assert(book_set(s.book, "dk", "0", &s.why));
 	ck_assert(book_set(s.book, "radius", "6378.137 km", &s.why));
-	ck_assert(book_set(s.book, "decides", "u95", &s.why));
+	ck_assert(book_set(s.book, "dk_high", "0.5", &s.why));
+	/* bound is what earlier versions called all at once; it is written as all */
+	ck_assert(book_set(s.book, "decides", "bound", &s.why));
+	ck_assert_str_eq(setting_of(&s, "decides").value, "all");
+	ck_assert(book_set(s.book, "drift", "0", &s.why));
+	ck_assert(book_set(s.book, "air_common", "0", &s.why));
+	ck_assert(book_set(s.book, "wind_unit", "kn", &s.why));
 	ck_assert(book_set(s.book, "rod_reading", "1 mm+2 mm in 100 m", &s.why));
 	ck_assert(book_set(s.book, "tape_reading", "1/16 in", &s.why));
 	ck_assert(book_set(s.book, "stadia_multiplier", "333", &s.why));
@@ -165,9 +194,14 @@ START_TEST(test_good_values)
 	/* 1/16 in in 300 ft = 1/57600 */
 	ck_assert_double_eq_tol(got.terms.instrument[0].tolerance, 1.0 / 57600, 1e-18);
 	ck_assert_double_eq(got.terms.k, -1.5);
-	ck_assert_double_eq(got.terms.dk, 0);
+	ck_assert(got.dk_low_set && got.dk_high_set);
+	ck_assert_double_eq(got.terms.dk_low, 0);
+	ck_assert_double_eq(got.terms.dk_high, 0.5);
+	ck_assert_double_eq(got.terms.drift, 0);
+	ck_assert(got.terms.air_declared);
+	ck_assert_int_eq(got.units.of[LEVEL_SPEED], 2);
 	ck_assert_double_eq(got.terms.radius, 6378137);
-	ck_assert_int_eq(got.terms.decides, LEVEL_BY_U95);
+	ck_assert_int_eq(got.terms.decides, LEVEL_BY_ALL);
 	ck_assert_double_eq(got.terms.reading_fixed[LEVEL_ROD], 0.001);
 	ck_assert_double_eq_tol(got.terms.reading_slope[LEVEL_ROD], 0.00002, 1e-18);
 	/* 1/16 in = 1.5875 mm */

@@ -114,7 +114,8 @@ START_TEST(test_allowance)
 {
 	struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS,
 	                            .k = 0.13,
-	                            .dk = 0.15,
+	                            .dk_low = 0.15,
+	                            .dk_high = 0.15,
 	                            .instrument = {{.tolerance = 0.0001}},
 	                            .reading_fixed = {0.0005, 0.001, 0.0003}};
 	struct level_sight once[] = {sight(LEVEL_BS, "A", MM(1234), METRES(30)),

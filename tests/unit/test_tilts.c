@@ -56,8 +56,9 @@ START_TEST(test_two_instruments)
 }
 END_TEST
 
-/* A peg test counts where it is better, u <= tau/sqrt 3, or finds the tilt beyond the tolerance;
- * not where it merely confirms. (Common practice, no source.) 0.1/sqrt 3 = 0.057 735 mm/m. */
+/* A peg test counts where it is better, 2u/2 < tau/sqrt 3, or finds the tilt beyond the tolerance
+ * by more than its own 2 u; not where it merely confirms. (Common practice, no source.) 0.1/sqrt 3
+ * = 0.057 735 mm/m. */
 START_TEST(test_what_counts)
 {
 	static const struct {
@@ -66,17 +67,19 @@ START_TEST(test_what_counts)
 		bool counts;
 	} table[] = {
 	    {true, 10, 5, true},    {true, 0, 57.735, true}, {true, 0, 57.736, false},
-	    {true, 50, 60, false},  {true, -99, 60, false},  {true, 99, 60, false},
-	    {true, 101, 60, true},  {true, -101, 60, true},  {true, 500, 5, true},
+	    {true, 50, 60, false},  {true, -219, 60, false}, {true, 219, 60, false},
+	    {true, 221, 60, true},  {true, -221, 60, true},  {true, 500, 5, true},
 	    {false, 500, 5, false}, {false, 0, 0, false},    {true, 0, 0, true},
 	};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
 		struct level_terms terms = usual_terms();
 		struct level_closing got;
 		double reach = 780e-6, tilt = table[i].counts ? table[i].tilt * reach : 0;
-		terms.instrument[0] = (struct level_instrument){
-		    0.0001, table[i].tested, table[i].tilt * 1e-6, table[i].u * 1e-6};
-		ck_assert_int_eq(level_test_counts(&terms.instrument[0]), table[i].counts);
+		terms.instrument[0] = (struct level_instrument){.tolerance = 0.0001,
+		                                                .tested = table[i].tested,
+		                                                .tilt = table[i].tilt * 1e-6,
+		                                                .u = table[i].u * 1e-6};
+		ck_assert_int_eq(level_test_counts(&terms, 0), table[i].counts);
 		got = close_by(near_sight(), far_sight(), &terms);
 		/* D = 45 mm - tilt x 780 m */
 		ck_assert_double_eq_tol(got.observed, 0.045 - tilt, 1e-12);
@@ -106,8 +109,10 @@ START_TEST(test_corrected_elevations)
 	                               sight(LEVEL_BS, "REED", MM(1500), METRES(20)),
 	                               sight(LEVEL_FS, "ASH", MM(1500), METRES(400))};
 	struct level_run run = RUN(LEVEL_CROSSING, sights);
-	terms.instrument[0] = (struct level_instrument){0.0001, true, 0.00001, 0.000005};
-	terms.instrument[1] = (struct level_instrument){0.0001, true, -0.00002, 0.000005};
+	terms.instrument[0] = (struct level_instrument){
+	    .tolerance = 0.0001, .tested = true, .tilt = 0.00001, .u = 0.000005};
+	terms.instrument[1] = (struct level_instrument){
+	    .tolerance = 0.0001, .tested = true, .tilt = -0.00002, .u = 0.000005};
 	sights[3].instrument = sights[4].instrument = 1;
 	ck_assert(level_reduce(&run, 0, &terms, &page));
 	ck_assert(page.row[1].has_corrected && page.row[2].has_corrected);

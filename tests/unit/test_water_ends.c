@@ -91,7 +91,8 @@ START_TEST(test_water_missing)
 		got = close_by(near, far, &terms);
 		ck_assert(got.water_missing && !got.by_water && !got.has_known_end);
 		ck_assert(!got.has_misclosure && !got.has_observed && got.has_drop);
-		ck_assert_double_eq_tol(got.margin, got.predicted - got.allowance.decides, 1e-15);
+		ck_assert_double_eq_tol(got.margin, got.separation - got.allowance.decides, 1e-15);
+		ck_assert_int_eq(got.finding.none, LEVEL_NO_WATER);
 		ck_assert_double_eq(got.ends.mean[0].u, 0);
 		ck_assert_double_eq(got.ends.mean[1].u, 0);
 	}
@@ -173,21 +174,23 @@ START_TEST(test_water_line)
 }
 END_TEST
 
-/* The surface is never taken for more level than the floor says, however it is declared or read. */
+/* Each end where water was read has the floor, however still; what is declared comes on top. */
 START_TEST(test_floor)
 {
 	static const struct {
 		double water, floor, bound;
 	} table[] = {
-	    {0.001, 0.003, 0.003}, {0.005, 0.003, 0.005}, {0, 0.003, 0.003}, {0.002, 0, 0.002}};
+	    {0.001, 0.003, 0.007}, {0.005, 0.003, 0.011}, {0, 0.002, 0.004}, {0.002, 0, 0.002}};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
 		struct level_terms terms = usual_terms();
 		struct level_closing got;
 		terms.water = table[i].water;
 		terms.water_floor = table[i].floor;
 		got = close_by(near_sight(), far_sight(), &terms);
-		ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_WATER], table[i].bound,
+		ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_WATER], table[i].water,
 		                        1e-15);
+		/* without any reading it says nothing all the same */
+		ck_assert_int_eq(got.finding.none, LEVEL_NO_WATER);
 		/* a hundred readings that agree: twice 2 x 1 mm/sqrt 100 more */
 		got = close_by(with_water(near_sight(), 100, MM(400), 0),
 		               with_water(far_sight(), 100, MM(430), 0), &terms);
@@ -277,7 +280,7 @@ START_TEST(test_flow)
 	terms.water = 0.003;
 	terms.flow = 0.0001;
 	got = close_by(near_sight(), far_sight(), &terms);
-	ck_assert(got.has_observed && !got.flow_undeclared);
+	ck_assert(got.has_observed && got.finding.none != LEVEL_NO_SLOPE);
 	ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_WATER], 0.085, 1e-12);
 	/* sqrt((9 + 6724)/3) mm */
 	ck_assert_double_eq_tol(got.allowance.u[LEVEL_LINE_WATER], 0.047374395, 1e-9);
@@ -298,15 +301,14 @@ START_TEST(test_flow_undeclared)
 	struct level_run run = RUN(LEVEL_CROSSING, sights);
 	struct level_closing got;
 	terms.flow = -1;
-	got = close_by(near_sight(), far_sight(), &terms);
-	ck_assert(got.flow_undeclared && !got.has_observed && got.has_drop && got.has_misclosure);
-	ck_assert_double_eq_tol(got.margin, got.predicted - got.allowance.decides, 1e-15);
 	/* water readings at both shores do not make a stream level */
 	got = close_by(with_water(near_sight(), 3, MM(400), 0.002),
 	               with_water(far_sight(), 3, MM(430), 0.002), &terms);
-	ck_assert(got.by_water && got.flow_undeclared && !got.has_observed);
+	ck_assert(got.by_water && got.finding.none == LEVEL_NO_SLOPE && !got.has_observed);
+	ck_assert(got.has_drop && got.has_misclosure);
+	ck_assert_double_eq_tol(got.margin, got.separation - got.allowance.decides, 1e-15);
 	got = closed_with(&run, &terms, "construction", 0);
-	ck_assert(!got.flow_undeclared && got.has_observed);
+	ck_assert(got.finding.none != LEVEL_NO_SLOPE && got.has_observed);
 	ck_assert_double_eq(got.allowance.bound[LEVEL_LINE_WATER], 0);
 }
 END_TEST

@@ -1,6 +1,6 @@
-/* The worked answers for a long sight over 800 m, level tested by four sets of pegs, reckoned by two
- * programs that share nothing with this one: booked values rounded to 0.01 mm, everything after them
- * unrounded. Flat and round surfaces in air of four k, and five answers. */
+/* The worked answers for a long sight over 800 m, level tested by four sets of pegs, reckoned by
+ * two programs that share nothing with this one: booked values rounded to 0.01 mm, everything after
+ * them unrounded. Flat and round surfaces in air of four k, and five answers. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -101,8 +101,7 @@ static struct level_peg_result test_level(bool round)
 }
 
 static struct level_closing close_example(bool round, double k, double bs, double fs,
-                                          enum level_decides decides,
-                                          struct level_peg_result *pegs)
+                                          enum level_decides decides, struct level_peg_result *pegs)
 {
 	struct level_sight sight[2] = {{.kind = LEVEL_BS,
 	                                .method = LEVEL_TARGET,
@@ -195,12 +194,10 @@ START_TEST(test_eight_columns)
 {
 	for (int i = 0; i < COLUMNS; i++) {
 		struct level_peg_result pegs;
-		struct level_closing c =
-		    close_example(column[i].round, column[i].k, column[i].bs, column[i].fs,
-		                  LEVEL_BY_U95, &pegs);
-		struct level_closing all =
-		    close_example(column[i].round, column[i].k, column[i].bs, column[i].fs,
-		                  LEVEL_BY_ALL, &pegs);
+		struct level_closing c = close_example(column[i].round, column[i].k, column[i].bs,
+		                                       column[i].fs, LEVEL_BY_U95, &pegs);
+		struct level_closing all = close_example(column[i].round, column[i].k, column[i].bs,
+		                                         column[i].fs, LEVEL_BY_ALL, &pegs);
 		for (size_t row = 0; row < sizeof expected / sizeof *expected; row++)
 			check_row(expected[row], i, &c, &all, &pegs);
 	}
@@ -214,16 +211,13 @@ START_TEST(test_lines)
 		enum level_allowance_line line;
 		const char *bound, *u;
 	} lines[] = {
-	    {LEVEL_LINE_INSTRUMENT, "25.83", "8.12"},
-	    {LEVEL_LINE_DRIFT, "15.80", "7.90"},
+	    {LEVEL_LINE_INSTRUMENT, "25.83", "8.12"}, {LEVEL_LINE_DRIFT, "15.80", "7.90"},
 	    {LEVEL_LINE_READING, "9.30", "4.31"}, /* 0.70 + 8.60; 0.35, 4.30 */
 	    {LEVEL_LINE_WATER, "6.49", "1.81"},   /* 1.13 + 1.36 + 2 x 2; 0.50, 0.60, 2 x 1.15 */
-	    {LEVEL_LINE_DECLARED, "2.00", "0.82"},
-	    {LEVEL_LINE_KNOWN, "0.00", "0.00"},
+	    {LEVEL_LINE_DECLARED, "2.00", "0.82"},    {LEVEL_LINE_KNOWN, "0.00", "0.00"},
 	};
 	struct level_peg_result pegs;
-	struct level_closing c =
-	    close_example(true, 0.13, 1500.11, 1554.70, LEVEL_BY_U95, &pegs);
+	struct level_closing c = close_example(true, 0.13, 1500.11, 1554.70, LEVEL_BY_U95, &pegs);
 	double bound = 0, squares = 0;
 	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
 		double b = c.allowance.bound[lines[i].line], u = c.allowance.u[lines[i].line];
@@ -258,8 +252,8 @@ START_TEST(test_five_answers)
 	};
 	for (int i = 0; i < 5; i++) {
 		struct level_peg_result pegs;
-		struct level_closing c = close_example(true, 0.13, 1500.11, atof(rows[0][i]),
-		                                       LEVEL_BY_U95, &pegs);
+		struct level_closing c =
+		    close_example(true, 0.13, 1500.11, atof(rows[0][i]), LEVEL_BY_U95, &pegs);
 		check("D", i, rows[1][i], "%.2f", c.observed * 1000);
 		check("C", i, rows[2][i], "%.2f", c.shown * 1000);
 		check("u(0)", i, rows[3][i], "%.2f", c.allowance.u_total * 1000);

@@ -5,9 +5,12 @@
 #include <math.h>
 
 #include "level/drop/light_integral.h"
+#include "rodbook/drop.h"
 
 /* A wind below this over water colder than the air, m/s, is worth a warning. */
 #define CALM 1.0
+/* No air bends light by more, and no k says anything beyond. */
+#define K_MOST 20
 
 const char *level_k_source_name(enum level_k_source source)
 {
@@ -82,6 +85,15 @@ static bool check_figures(const struct level_air_reading *air, struct fault *why
 	return true;
 }
 
+/* k at the middle height of two thermometers, dT/dz as 1/z; NAN where one is missing. */
+static double k_between(const struct level_air_reading *air)
+{
+	double mean = sqrt(air->low_height * air->high_height);
+	double gradient = (air->high - air->low) / (mean * log(air->high_height / air->low_height));
+	double pressure = isnan(air->pressure) ? LEVEL_STANDARD_PRESSURE : air->pressure;
+	return level_k_from_air(pressure, (air->low + air->high) / 2 + 273.15, gradient);
+}
+
 bool level_air_reading_check(const struct level_air_reading *air, struct fault *why)
 {
 	if (!check_figures(air, why))
@@ -103,6 +115,11 @@ bool level_air_reading_check(const struct level_air_reading *air, struct fault *
 		return fault_say(why, FAULT_INPUT,
 		                 "the lower thermometer is named first: exchange the two, each "
 		                 "with its height");
+	if (fabs(k_between(air)) > K_MOST)
+		return fault_say(why, FAULT_INPUT,
+		                 "that would be a k of %.0f between the thermometers: read them "
+		                 "again",
+		                 k_between(air));
 	return true;
 }
 
@@ -174,13 +191,19 @@ static void choose(struct level_k_found *found)
 	found->chosen.high = fmax(found->chosen.high, other->k + other->high - found->chosen.k);
 }
 
+static bool can_be(const struct level_k *k)
+{
+	return fabs(k->k) <= K_MOST && k->low <= K_MOST && k->high <= K_MOST;
+}
+
 struct level_k_found level_k_find(const struct level_air_reading *air,
                                   const struct level_sightline *line, enum level_over over)
 {
 	struct level_air_reading used = as_used(air, over);
 	struct level_k_found found = {0};
-	found.has_pair = level_k_by_thermometers(&used, line, &found.pair);
-	found.has_surface = level_k_by_water(&used, line, &found.surface);
+	found.has_pair = level_k_by_thermometers(&used, line, &found.pair) && can_be(&found.pair.k);
+	found.has_surface =
+	    level_k_by_water(&used, line, &found.surface) && can_be(&found.surface.k);
 	found.from_land = leaves_no_say(&used, line);
 	found.calm_and_cold = is_calm_and_cold(&used);
 	if (found.has_pair || found.has_surface) {
