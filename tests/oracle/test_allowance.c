@@ -1,7 +1,7 @@
 /* The allowance against errors drawn at random with the GNU Scientific Library: JCGM 101:2008
  * (propagation of distributions by a Monte Carlo method). The seed is fixed, so that the answer is
  * the same each time. */
-#include "rodbook/drop.h"
+#include "rodbook/finding.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>
@@ -24,7 +24,8 @@ static struct level_terms terms(double tilt)
 {
 	return (struct level_terms){.radius = LEVEL_MEAN_RADIUS,
 	                            .k = 0.13,
-	                            .dk = 0.15,
+	                            .dk_low = 0.15,
+	                            .dk_high = 0.15,
 	                            .instrument = {{.tolerance = tilt}},
 	                            .reading_fixed = {0.0005, 0.001, 0.0003},
 	                            .reading_slope = {0.00001, 0, 0.000005},
@@ -49,7 +50,7 @@ static double draw(gsl_rng *rng, const struct level_terms *with, const struct se
 	             gsl_ran_flat(rng, -with->water, with->water) +
 	             gsl_ran_gaussian(rng, known_u[0]) + gsl_ran_gaussian(rng, known_u[1]);
 	for (size_t i = 0; i < count; i++) {
-		double bend = gsl_ran_gaussian(rng, with->dk / 2) / (2 * with->radius);
+		double bend = gsl_ran_gaussian(rng, with->dk_low / 2) / (2 * with->radius);
 		double bs = setups[i].bs, fs = setups[i].fs;
 		sum +=
 		    tilt * bs - bend * bs * bs + reading_error(rng, with, bs, setups[i].bs_method);
@@ -65,10 +66,7 @@ static void check_run(const struct setup *setups, size_t count, double tilt)
 	struct level_terms with = terms(tilt);
 	struct level_drop_sums sums = {0};
 	struct level_allowance got;
-	struct level_ends ends = {.water = true,
-	                          .known_bound = 2 * (known_u[0] + known_u[1]),
-	                          .known_variance =
-	                              known_u[0] * known_u[0] + known_u[1] * known_u[1]};
+	struct level_ends ends = {.water = true, .known_u = {known_u[0], known_u[1]}};
 	double variance = 0, u, drawn;
 	size_t within = 0;
 	gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
@@ -78,7 +76,7 @@ static void check_run(const struct setup *setups, size_t count, double tilt)
 		struct level_reach fs = {.distance = setups[i].fs, .method = setups[i].fs_method};
 		level_drop_add(&sums, &with, &bs, &fs);
 	}
-	got = level_allow(&sums, &with, &ends);
+	got = level_weigh(&sums, &with, &ends, NULL, 0, NULL).allowance;
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
 		variance += got.u[i] * got.u[i];
 	u = sqrt(variance);

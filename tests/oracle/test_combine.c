@@ -31,23 +31,18 @@ static void add(struct level_crossing *c, int id, double u, double freedom)
 	/* t beyond 2 only by a bound of its own */
 	struct level_mean_u mean = {
 	    u, freedom, isinf(freedom) ? 2 * u : u * gsl_cdf_tdist_Pinv(0.975, freedom)};
-	c->source[c->sources++] = (struct level_source){id, u, 2.5 * u, level_sampled_of(&mean)};
-}
-
-/* c R: the curvature's part of a drop, as one over the radius would make it. */
-static double per_curvature(double near, double far, double radius)
-{
-	long double r = radius, n = near / r, f = far / r;
-	return (double)(r * r * (f * f / (sqrtl(1 + f * f) + 1) - n * n / (sqrtl(1 + n * n) + 1)));
+	c->source[c->sources++] = (struct level_source){.key = {1, id, 0},
+	                                                .instrument = id < AIR ? id - TILT : -1,
+	                                                .u = u,
+	                                                .bound = 2.5 * u,
+	                                                .sampled = level_sampled_of(&mean)};
 }
 
 /* A crossing with one of two instruments, on one of two days, between one of two pairs of marks,
  * read at random near a share of the prediction and a tilt. */
-static struct level_crossing draw(uint64_t *state, int number, bool two, bool alike,
-                                  double curved[])
+static struct level_crossing draw(uint64_t *state, int number, bool two, bool alike)
 {
-	struct level_crossing out = {.k = real(state, -0.2, 0.4),
-	                             .radius = real(state, 6.3e6, 6.4e6)};
+	struct level_crossing out = {.radius = real(state, 6.3e6, 6.4e6)};
 	double near = real(state, 1, 100), far, s, turn;
 	int instrument = two ? (int)chance(state, 0, 1) : 0;
 	/* Distances apart, so that a fit has something to tell tilt and curvature by; or alike, so
@@ -60,12 +55,9 @@ static struct level_crossing draw(uint64_t *state, int number, bool two, bool al
 	}
 	s = far * far - near * near;
 	turn = s > 0 ? 1 : -1;
-	curved[number] = per_curvature(near, far, out.radius);
-	out.s_d2 = -s;
+	out.span = s;
 	out.s_d[instrument] = near - far;
-	out.tilt_source[instrument] = TILT + instrument;
-	out.predicted = curved[number] / out.radius - out.k * s / (2 * LEVEL_MEAN_RADIUS);
-	out.observed = out.predicted + real(state, -0.01, 0.01) + 2e-5 * (far - near);
+	out.shown = s / (2 * out.radius) + real(state, -0.01, 0.01) + 2e-5 * (far - near);
 	add(&out, TILT + instrument, 3e-5 * (far - near), (double)INFINITY);
 	add(&out, AIR + (int)chance(state, 0, 1), 0.1 * s / (2 * LEVEL_MEAN_RADIUS),
 	    (double)INFINITY);
@@ -80,7 +72,7 @@ static struct level_crossing draw(uint64_t *state, int number, bool two, bool al
 static double source_weighed(const struct level_crossing *c, int id)
 {
 	for (size_t i = 0; i < c->sources; i++)
-		if (c->source[i].id == id)
+		if (c->source[i].key.what == id)
 			return c->source[i].sampled.largest > 0 ? c->source[i].sampled.largest / 2
 			                                        : c->source[i].u;
 	return 0;
@@ -89,7 +81,7 @@ static double source_weighed(const struct level_crossing *c, int id)
 static double source_u(const struct level_crossing *c, int id)
 {
 	for (size_t i = 0; i < c->sources; i++)
-		if (c->source[i].id == id)
+		if (c->source[i].key.what == id)
 			return c->source[i].u;
 	return 0;
 }
@@ -99,7 +91,7 @@ static double source_alone(const struct level_crossing *c, size_t count, int id)
 {
 	for (size_t i = 0; i < count; i++)
 		for (size_t j = 0; j < c[i].sources; j++)
-			if (c[i].source[j].id == id)
+			if (c[i].source[j].key.what == id)
 				return c[i].source[j].sampled.largest;
 	return 0;
 }
@@ -108,7 +100,7 @@ static double source_freedom(const struct level_crossing *c, size_t count, int i
 {
 	for (size_t i = 0; i < count; i++)
 		for (size_t j = 0; j < c[i].sources; j++)
-			if (c[i].source[j].id == id && c[i].source[j].sampled.fourth > 0)
+			if (c[i].source[j].key.what == id && c[i].source[j].sampled.fourth > 0)
 				return pow(c[i].source[j].u, 4) / c[i].source[j].sampled.fourth;
 	return (double)INFINITY;
 }
@@ -228,7 +220,7 @@ static double closest_correlation(const struct fitted *f, size_t tilts)
 }
 
 /* False where tilt and curvature could not be told apart. */
-static bool check_set(const struct level_crossing *c, size_t n, const double *curved)
+static bool check_set(const struct level_crossing *c, size_t n)
 {
 	double column[PARAMETERS][MOST], y[MOST];
 	struct level_combined got;
@@ -239,21 +231,14 @@ static bool check_set(const struct level_crossing *c, size_t n, const double *cu
 	ck_assert_msg(level_combine(c, n, LEVEL_BY_U95, &got, &why), "%s", why.text);
 
 	for (size_t i = 0; i < n; i++) {
-		column[0][i] = c[i].predicted;
-		y[i] = c[i].observed;
-	}
-	f = fit_all(c, n, TILT, 1, column, y);
-	check_estimate("share", &got.share, &f, 0, c, n, TILT);
-	check_near("chi-square", got.chi_square, f.chi_square, 1);
-	check_near("chance", got.chance, n > 1 ? gsl_cdf_chisq_Q(f.chi_square, (double)n - 1) : 1,
-	           1);
-
-	for (size_t i = 0; i < n; i++) {
-		column[0][i] = curved[i];
-		y[i] = c[i].observed - c[i].k * c[i].s_d2 / (2 * LEVEL_MEAN_RADIUS);
+		column[0][i] = c[i].span / 2;
+		y[i] = c[i].shown;
 	}
 	f = fit_all(c, n, TILT, 1, column, y);
 	check_estimate("curvature", &got.curvature, &f, 0, c, n, TILT);
+	check_near("chi-square", got.chi_square, f.chi_square, 1);
+	check_near("chance", got.chance, n > 1 ? gsl_cdf_chisq_Q(f.chi_square, (double)n - 1) : 1,
+	           1);
 
 	for (int t = 0; t < 2; t++) {
 		bool used = false;
@@ -292,12 +277,11 @@ START_TEST(test_random_sets)
 	int refused = 0;
 	for (int set = 0; set < SETS; set++) {
 		struct level_crossing c[MOST];
-		double curved[MOST];
 		size_t n = (size_t)chance(&state, 1, MOST);
 		bool two = chance(&state, 0, 1), alike = chance(&state, 0, 7) == 0;
 		for (size_t i = 0; i < n; i++)
-			c[i] = draw(&state, (int)i, two, alike, curved);
-		refused += !check_set(c, n, curved);
+			c[i] = draw(&state, (int)i, two, alike);
+		refused += !check_set(c, n);
 	}
 	/* both sides of the limit are met: an eighth of the distances are alike */
 	ck_assert_int_gt(refused, SETS / 100);

@@ -28,7 +28,7 @@ static void make(struct shelf *s)
 START_TEST(test_closed_stays)
 {
 	struct shelf s;
-	struct book_air air = {.wind = "calm"};
+	struct book_air air = {.sky = "calm"};
 	char what[160];
 	int64_t run;
 	make(&s);
