@@ -10,8 +10,8 @@
 #include "unit/suite.h"
 #include "worlds.h"
 
-#define WORLDS 4000
-#define CALM_WORLDS 3000 /* of water ways with a read wind below 1 m/s */
+#define WORLDS 3000
+#define CALM_WORLDS 2500 /* of water ways with a read wind below 1 m/s */
 #define LEAST 93.0
 /* Taken apart by whether the water is warmer or colder than the air, some rows have less. */
 #define LEAST_PART 90.0
