@@ -115,8 +115,13 @@ struct level_k_surface {
  * (Garratt, The Atmospheric Boundary Layer, 1992, recalled), T that of the air; u(water) 0.3 K,
  * u(air) u_T, u(wind) 1 m/s, ln z0T +- 2.3/sqrt 3. Thermometer and wind may have heights of their
  * own; a wind below LEVEL_WIND_LEAST counts as that. low = high = 2 u; high twice that where the
- * air is warmer than the water (in potential temperature). False where something is missing, the
- * thermometer hangs below LEVEL_AT_HEIGHT_LEAST, or the wind comes from land. */
+ * air may be warmer than the water, in potential temperature: theta above -r, r = 2 sqrt(0.3^2 +
+ * u_T^2) + 0.2 K, where 0.2 K is the cool skin (Fairall and others 1996, J. Geophys. Res. 101,
+ * recalled); and at least up to the k of water colder by r. (With high doubled above theta 0 only,
+ * k held in 74 to 94 of 100 where theta was from -0.7 to 0 K; it holds in 95 and more: simulated,
+ * tests/oracle/test_air_worlds.c.) In wind below 1 m/s over colder water low and high are about 4
+ * and 8: they hold, and say little. False where something is missing, the thermometer hangs below
+ * LEVEL_AT_HEIGHT_LEAST, or the wind comes from land. */
 bool level_k_by_water(const struct level_air_reading *air, const struct level_sightline *line,
                       struct level_k_surface *out);
 
@@ -131,11 +136,17 @@ struct level_k_found {
 	bool disagree;  /* both ways, and they differ by more than their u: chosen reaches to the
 	                   outer ends of both */
 	bool from_land; /* readings are there, and the wind from land leaves them no say */
-	bool calm_and_cold; /* wind below 1 m/s over water colder than the air: the worst hour */
+	/* Wind below 1 m/s over water colder than the air: the worst hour. k and its low and high
+	 * stand, for the default holds in 66 to 82 of 100 then (simulated). */
+	bool calm_and_cold;
 };
 /* Over land the water has no say, nor where the wind comes from. Chooses: the narrower of the two
  * measured ways (low + high), else the default. Two ways agree where |k2 - k3| <= 2 sqrt(u2^2 +
- * u3^2), u half of the sides that face each other. */
+ * u3^2), u half of the sides that face each other. Where both are there and the air is warmer than
+ * the water, high reaches at least to the other one's k, for a way is often the narrower one
+ * because its gradient came out too small: with thermometers at 1 and 6 m and the line at 4 m
+ * chosen held the truth in 93 of 100 without this and in 95 with it (simulated,
+ * as above). */
 struct level_k_found level_k_find(const struct level_air_reading *air,
                                   const struct level_sightline *line, enum level_over over);
 

@@ -149,6 +149,25 @@ START_TEST(test_water_colder)
 }
 END_TEST
 
+/* theta above -(2 sqrt(0.3^2 + 0.2^2) + 0.2) = -0.92 K: the air may be warmer than the water. high
+ * is 4 u, or reaches to the k of water colder by that. */
+START_TEST(test_alike)
+{
+	double reach = 2 * hypot(0.3, 0.2) + 0.2;
+	for (double warmer = -1.5; warmer < 0.5; warmer += 0.1) {
+		struct level_air_reading air = dipped(288.15, 288.15 + warmer, 1.5), colder = air;
+		struct level_k_surface out = by_water(&air, 2), other;
+		double high = fmax(2 * out.u, 0.1);
+		colder.water -= 0.921110;
+		other = by_water(&colder, 2);
+		if (warmer + 0.0196 > -reach)
+			high = fmax(fmax(4 * out.u, 0.1), other.k.k - out.k.k);
+		ck_assert_double_eq_tol(out.k.high, high, 1e-5);
+		ck_assert_double_eq_tol(out.k.low, fmax(2 * out.u, 0.1), 1e-12);
+	}
+}
+END_TEST
+
 /* Water 5 K warmer than the air gives k at 2 m of about -0.2 at 1 m/s, -0.5 at 3, -1 at 7; air 5 K
  * warmer than the water +8 to +2 (worked, to a digit). */
 START_TEST(test_five_kelvin)
@@ -397,6 +416,9 @@ START_TEST(test_choice)
 		met[out.disagree] = true;
 		ck_assert_double_eq(out.chosen.k,
 		                    out.source == LEVEL_K_WATER ? out.surface.k.k : out.pair.k.k);
+		/* Over colder water it reaches to the other one's k, upward. */
+		ck_assert_double_ge(out.chosen.k + out.chosen.high + 1e-12,
+		                    fmax(out.pair.k.k, out.surface.k.k));
 		if (!out.disagree)
 			continue;
 		ck_assert_double_eq_tol(
@@ -409,6 +431,24 @@ START_TEST(test_choice)
 		    1e-12);
 	}
 	ck_assert(met[0] && met[1]);
+}
+END_TEST
+
+/* Over warmer water the narrower one stands as it is where both agree. */
+START_TEST(test_choice_over_warmer_water)
+{
+	struct level_air_reading air = dipped(291.15, 288.15, 3);
+	struct level_k_found out;
+	air.low = 15;
+	air.low_height = 1;
+	air.high = 15.2;
+	air.high_height = 2.2;
+	out = found(&air, 2.4);
+	ck_assert(!out.disagree);
+	ck_assert_int_eq(out.source, LEVEL_K_WATER);
+	ck_assert_double_gt(out.pair.k.k, out.surface.k.k + 0.5219);
+	IS(out.chosen.k, -0.2179, 1e-4);
+	IS(out.chosen.high, 0.5219, 1e-4);
 }
 END_TEST
 
@@ -497,8 +537,9 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("refraction", test_cooling_upward, test_warming_upward, test_water_warmer,
-	                 test_water_colder, test_five_kelvin, test_known_gradients, test_default,
-	                 test_nothing_read, test_floor, test_below_the_line, test_missing,
-	                 test_wind_from_land, test_least_wind, test_wind_height, test_hard_air,
-	                 test_choice, test_calm_and_cold, test_pressure, test_refused, test_names);
+	                 test_water_colder, test_alike, test_five_kelvin, test_known_gradients,
+	                 test_default, test_nothing_read, test_floor, test_below_the_line,
+	                 test_missing, test_wind_from_land, test_least_wind, test_wind_height,
+	                 test_hard_air, test_choice, test_choice_over_warmer_water,
+	                 test_calm_and_cold, test_pressure, test_refused, test_names);
 }

@@ -6,6 +6,9 @@
 
 #define WATER_U 0.3 /* of the water's skin, K */
 #define WIND_U 1.0  /* m/s */
+/* The skin is colder than the water that a thermometer dips into, by about this, K (Fairall and
+ * others 1996, J. Geophys. Res. 101, recalled). */
+#define COOL_SKIN 0.2
 /* The roughness length for heat is known to a factor of ten either way. */
 #define LOG_HEAT_U (2.3 / sqrt(3.0))
 
@@ -66,6 +69,27 @@ static void take_inputs(const struct level_air_reading *air, const struct level_
 	out->by_roughness = half_change(air, line, &more, &less);
 }
 
+/* How much colder than read the skin may be, against the air, K. */
+static double reach_of(const struct level_air_reading *air)
+{
+	return 2 * sqrt(WATER_U * WATER_U + air->thermometer_u * air->thermometer_u) + COOL_SKIN;
+}
+
+/* What bounds k. Its slope in warmth jumps where air and water are alike: what one side tells of
+ * its inputs is too little for the other side, so k is worked out there too. */
+static struct level_k bounds_of(const struct level_air_reading *air,
+                                const struct level_sightline *line, const struct told *told,
+                                double k, const struct level_k_surface *by)
+{
+	double reach = reach_of(air);
+	struct told colder = *told;
+	struct level_k out = k_within(k, by->u, by->theta > -reach ? 2 : 1);
+	colder.water -= reach;
+	if (by->theta > -reach)
+		out.high = fmax(out.high, k_told(air, line, &colder) - k);
+	return out;
+}
+
 static double root_of_squares(const struct level_k_surface *of)
 {
 	return sqrt(of->by_air * of->by_air + of->by_water * of->by_water +
@@ -109,6 +133,6 @@ bool level_k_by_water(const struct level_air_reading *air, const struct level_si
 	out->path = per * fabs(means.round - means.flat) / 2;
 	take_inputs(air, line, &told, out);
 	out->u = root_of_squares(out);
-	out->k = k_within(k, out->u, out->theta > 0 ? 2 : 1);
+	out->k = bounds_of(air, line, &told, k, out);
 	return true;
 }

@@ -174,6 +174,13 @@ static bool is_calm_and_cold(const struct level_air_reading *air)
 	return air->wind < CALM && air->at + DRY_ADIABATIC * air->at_height > air->water;
 }
 
+/* Reaches down to `least` and up to `most`. */
+static void reach(struct level_k *k, double least, double most)
+{
+	k->low = fmax(k->low, k->k - least);
+	k->high = fmax(k->high, most - k->k);
+}
+
 /* Of both ways, with what they disagree by. */
 static void choose(struct level_k_found *found)
 {
@@ -183,12 +190,15 @@ static void choose(struct level_k_found *found)
 	found->has = true;
 	found->source = first ? LEVEL_K_THERMOMETERS : LEVEL_K_WATER;
 	found->chosen = first ? *pair : *surface;
-	found->disagree = found->has_pair && found->has_surface && differ(pair, surface);
-	if (!found->disagree)
+	if (!found->has_pair || !found->has_surface)
 		return;
 	other = first ? surface : pair;
-	found->chosen.low = fmax(found->chosen.low, found->chosen.k - (other->k - other->low));
-	found->chosen.high = fmax(found->chosen.high, other->k + other->high - found->chosen.k);
+	found->disagree = differ(pair, surface);
+	if (found->disagree)
+		reach(&found->chosen, other->k - other->low, other->k + other->high);
+	/* Over colder water the way that errs toward a small gradient is the narrower one. */
+	if (found->surface.theta > 0)
+		reach(&found->chosen, found->chosen.k, other->k);
 }
 
 static bool can_be(const struct level_k *k)
