@@ -176,7 +176,7 @@ START_TEST(test_only_added_to)
 	sqlite3 *db;
 	char *before;
 	struct book_figures figures = {0};
-	struct book_air air = {.wind = "calm"};
+	struct book_air air = {.sky = "calm"};
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "BM", "10", NULL, NULL, &s.why));
 	ck_assert(book_instrument_set(

@@ -112,7 +112,7 @@ START_TEST(test_upgrade)
 		ck_assert(book_marks(s.book, &marks, &count, &s.why));
 		ck_assert_uint_eq(count, 1);
 		free(marks);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "3");
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "4");
 		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
 	}
@@ -142,7 +142,7 @@ START_TEST(test_upgrade_2)
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", tables[i]);
 		ck_assert_str_eq(one(path, sql), "1");
 	}
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "3");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "4");
 	ck_assert_str_eq(one(path, "SELECT plan || figures FROM run, seal"), "fark 0.13");
 	ck_assert_str_eq(one(path, "SELECT instrument || rod || overridden || again FROM sight"),
 	                 "builderlongsight too long0");

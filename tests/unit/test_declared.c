@@ -9,19 +9,15 @@ static void check_declared(const char *text, enum level_unit bare,
                            const struct level_declared *want, size_t count)
 {
 	struct level_declared got[LEVEL_DECLARED_MOST];
-	struct level_terms terms = {0};
 	struct fault why = {0};
-	double sum = 0;
 	memset(got, 0x55, sizeof got);
 	ck_assert_msg(level_parse_declared(text, bare, got, &why), "\"%s\": %s", text, why.text);
 	for (size_t i = 0; i < LEVEL_DECLARED_MOST; i++) {
 		ck_assert_str_eq(got[i].name, i < count ? want[i].name : "");
 		ck_assert_msg(fabs(got[i].bound - (i < count ? want[i].bound : 0)) < 1e-15,
 		              "\"%s\": %.12g", text, got[i].bound);
-		sum += i < count ? want[i].bound : 0;
+		ck_assert_double_eq_tol(got[i].slope, i < count ? want[i].slope : 0, 1e-15);
 	}
-	memcpy(terms.declared, got, sizeof got);
-	ck_assert_double_eq_tol(level_declared_bound(&terms), sum, 1e-15);
 }
 
 #define CHECK(text, bare, ...)                                                                     \
@@ -31,30 +27,39 @@ static void check_declared(const char *text, enum level_unit bare,
 
 START_TEST(test_one)
 {
-	CHECK("2 mm", LEVEL_M, {"", 0.002});
-	CHECK("0.002", LEVEL_M, {"", 0.002});
-	CHECK("0.01", LEVEL_FT, {"", 0.003048});
-	CHECK("0.12", LEVEL_IN, {"", 0.003048});
-	CHECK("1/8", LEVEL_IN, {"", 0.003175});
-	CHECK("1/8 in", LEVEL_M, {"", 0.003175});
-	CHECK(" 2 mm ", LEVEL_IN, {"", 0.002});
-	CHECK("0", LEVEL_FT, {"", 0});
-	CHECK("0 mm", LEVEL_FT, {"", 0});
-	CHECK("plumbing=2 mm", LEVEL_FT, {"plumbing", 0.002});
+	CHECK("2 mm", LEVEL_M, {"", 0.002, 0});
+	CHECK("0.002", LEVEL_M, {"", 0.002, 0});
+	CHECK("0.01", LEVEL_FT, {"", 0.003048, 0});
+	CHECK("0.12", LEVEL_IN, {"", 0.003048, 0});
+	CHECK("1/8", LEVEL_IN, {"", 0.003175, 0});
+	CHECK("1/8 in", LEVEL_M, {"", 0.003175, 0});
+	CHECK(" 2 mm ", LEVEL_IN, {"", 0.002, 0});
+	CHECK("0", LEVEL_FT, {"", 0, 0});
+	CHECK("0 mm", LEVEL_FT, {"", 0, 0});
+	CHECK("plumbing=2 mm", LEVEL_FT, {"plumbing", 0.002, 0});
+}
+END_TEST
+
+/* Slopes by name, of which each meter of sight takes so much. */
+START_TEST(test_named_slopes)
+{
+	CHECK("compensator=0.01 mm/m", LEVEL_M, {"compensator", 0, 0.00001});
+	CHECK("bend=0.2 mm in 100 m; marks=2 mm", LEVEL_FT, {"bend", 0, 0.000002},
+	      {"marks", 0.002, 0});
 }
 END_TEST
 
 START_TEST(test_several)
 {
-	CHECK("plumbing=1 mm; marks=2 mm", LEVEL_M, {"plumbing", 0.001}, {"marks", 0.002});
-	CHECK("1 mm;2 mm", LEVEL_M, {"", 0.001}, {"", 0.002});
-	CHECK(" rod_zero = 1/16 in ;3 mm; PIN2 =0.01 ft", LEVEL_M, {"rod_zero", 0.0015875},
-	      {"", 0.003}, {"PIN2", 0.003048});
-	CHECK("a=1 mm; b=1 mm; c=1 mm; d=1 mm; e=1 mm; f=1 mm", LEVEL_M, {"a", 0.001}, {"b", 0.001},
-	      {"c", 0.001}, {"d", 0.001}, {"e", 0.001}, {"f", 0.001});
-	CHECK("abcdefghijklmnopqrstuvw=1 mm", LEVEL_M, {"abcdefghijklmnopqrstuvw", 0.001});
+	CHECK("plumbing=1 mm; marks=2 mm", LEVEL_M, {"plumbing", 0.001, 0}, {"marks", 0.002, 0});
+	CHECK("1 mm;2 mm", LEVEL_M, {"", 0.001, 0}, {"", 0.002, 0});
+	CHECK(" rod_zero = 1/16 in ;3 mm; PIN2 =0.01 ft", LEVEL_M, {"rod_zero", 0.0015875, 0},
+	      {"", 0.003, 0}, {"PIN2", 0.003048, 0});
+	CHECK("a=1 mm; b=1 mm; c=1 mm; d=1 mm; e=1 mm; f=1 mm", LEVEL_M, {"a", 0.001, 0},
+	      {"b", 0.001, 0}, {"c", 0.001, 0}, {"d", 0.001, 0}, {"e", 0.001, 0}, {"f", 0.001, 0});
+	CHECK("abcdefghijklmnopqrstuvw=1 mm", LEVEL_M, {"abcdefghijklmnopqrstuvw", 0.001, 0});
 	/* 0 is 0 in every unit */
-	CHECK("a=0; b=1 mm", LEVEL_FT, {"a", 0}, {"b", 0.001});
+	CHECK("a=0; b=1 mm", LEVEL_FT, {"a", 0, 0}, {"b", 0.001, 0});
 }
 END_TEST
 
@@ -181,6 +186,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("declared", test_one, test_several, test_refused, test_tilt,
-	                 test_tilt_of_two_signs, test_tilt_refused);
+	return RUN_TESTS("declared", test_one, test_named_slopes, test_several, test_refused,
+	                 test_tilt, test_tilt_of_two_signs, test_tilt_refused);
 }

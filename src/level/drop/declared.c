@@ -54,7 +54,7 @@ static bool take_one(const char *text, size_t size, enum level_unit unit, bool a
 	length[size] = '\0';
 	number = length + strspn(length, " ");
 	/* Slopes have a unit of their own, which no length has. */
-	if (equals && strchr(number, '/') && level_parse_slope(number, &out->slope, NULL))
+	if (equals && level_parse_slope(number, &out->slope, NULL))
 		return true;
 	/* In a list a bare number would change its meaning with the book's unit. */
 	if ((!alone || equals) && level_is_bare(length) && strcmp(length, "0") != 0)
