@@ -168,7 +168,7 @@ struct book_note {
 	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
 	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
-	char distance_by[8];               /* tape, wires, map or step; empty: nobody said */
+	char distance_by[12];              /* tape, wires, map or step; empty: nobody said */
 	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
 	char rod[LEVEL_NAME_BYTES];        /* empty: a rod without a name, taken as true */
 	char along[BOOK_TYPED_BYTES];      /* place on the line of a profile, or empty */
@@ -202,9 +202,9 @@ int book_run_instrument(struct book_run *run, const char *name);
 /* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
  * and a step where nobody said. False for what is no way. */
 bool book_distance_way(struct level_sight *sight, const struct book_note *note);
-/* Parts "1480 m map" into a length and a way, "" where none is named; way has 8 bytes. A text that
+/* Parts "1480 m map" into a length and a way, "" where none is named; way has 12 bytes. A text that
  * has no way behind a blank is left whole. */
-void book_split_distance(const char *typed, char *length, size_t size, char way[8]);
+void book_split_distance(const char *typed, char *length, size_t size, char way[12]);
 /* What a sight's texts say, in the book's unit: fills sight (reading, wires, distance) from note's
  * texts, and checks it against the settings. kind, method, station and wires are given in sight.
  * `column` (may be NULL) names the text at fault: "reading", "distance", ... */

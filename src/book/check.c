@@ -83,11 +83,16 @@ bool mark_in_range(level_nm elevation, level_nm u)
 bool sight_is_sound(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why)
 {
+	struct level_sight same = *sight;
 	if (!is_clean(sight, note, why))
 		return false;
 	if (!in_range(sight, note))
 		return fault_say(why, FAULT_INPUT,
 		                 "a length of the sight on %.160s is out of range", sight->station);
+	if (!book_distance_way(&same, note) || same.distance_by != sight->distance_by)
+		return fault_say(why, FAULT_INPUT,
+		                 "the sight on %.160s does not say how its distance was got",
+		                 sight->station);
 	if (!is_true(sight, note))
 		return fault_say(why, FAULT_INPUT,
 		                 "the sight on %.160s does not say what was typed", sight->station);

@@ -78,7 +78,7 @@ bool book_distance_way(struct level_sight *sight, const struct book_note *note)
 	return true;
 }
 
-void book_split_distance(const char *typed, char *length, size_t size, char way[8])
+void book_split_distance(const char *typed, char *length, size_t size, char way[12])
 {
 	enum level_distance_way ignored;
 	size_t end = strlen(typed), start;
@@ -87,14 +87,14 @@ void book_split_distance(const char *typed, char *length, size_t size, char way[
 	for (start = end; start && typed[start - 1] != ' ';)
 		start--;
 	way[0] = '\0';
-	if (start && end - start < 8) {
+	if (start && end - start < 12) {
 		memcpy(way, typed + start, end - start);
 		way[end - start] = '\0';
 		if (level_distance_way_find(way, &ignored)) {
 			end = start;
 			while (end && typed[end - 1] == ' ')
 				end--;
-			snprintf(way, 8, "%s", level_distance_way_name(ignored));
+			snprintf(way, 12, "%s", level_distance_way_name(ignored));
 		} else {
 			way[0] = '\0';
 		}

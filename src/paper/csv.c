@@ -5,10 +5,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-const char *const csv_columns[CSV_COLUMNS] = {"run",     "kind",  "sight",  "station", "known",
-                                              "reading", "upper", "middle", "lower",   "distance",
-                                              "method",  "time",  "remark", "unit",    "instrument",
-                                              "rod",     "again", "along",  "photo"};
+const char *const csv_columns[CSV_COLUMNS] = {
+    "run",        "kind",  "sight",    "station", "known", "reading",    "upper",
+    "middle",     "lower", "distance", "method",  "time",  "remark",     "unit",
+    "instrument", "rod",   "again",    "along",   "photo", "distance_by"};
 
 #define FILE_LIMIT (64L << 20)
 

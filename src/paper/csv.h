@@ -32,6 +32,7 @@ enum csv_column {
 	CSV_AGAIN,
 	CSV_ALONG,
 	CSV_PHOTO,
+	CSV_DISTANCE_BY,
 	CSV_COLUMNS
 };
 extern const char *const csv_columns[CSV_COLUMNS];

@@ -24,6 +24,16 @@ static void put_distance(char *cell, const struct level_sight *sight, const stru
 		strcat(level_format_exact(cell, sight->distance, &meters), " m");
 }
 
+/* How the distance was got, as far as it tells: of wires only in a crossing, where it is written
+ * out as a distance. */
+static const char *way_of(const struct book_run *run, size_t i)
+{
+	const struct level_sight *sight = &run->run.sight[i];
+	if (run->run.kind == LEVEL_CROSSING && sight->distance_by == LEVEL_WIRED)
+		return level_distance_way_name(LEVEL_WIRED);
+	return run->note[i].distance_by;
+}
+
 static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct book_mark *marks,
                     size_t mark_count, size_t columns)
 {
@@ -48,16 +58,20 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	                        n->rod,
 	                        s->again ? "again" : "",
 	                        n->along,
-	                        n->photo};
+	                        n->photo,
+	                        way_of(&run->book, i)};
 	put_known(known, sizeof known, s, n, marks, mark_count);
 	put_distance(distance, s, n);
 	csv_write(out, fields, columns, "\r\n");
 }
 
-/* How many columns a sight needs. */
-static size_t needed(const struct level_sight *s, const struct book_note *n)
+/* How many columns sight i needs. */
+static size_t needed(const struct book_run *run, size_t i)
 {
-	return *n->photo        ? CSV_PHOTO + 1
+	const struct level_sight *s = &run->run.sight[i];
+	const struct book_note *n = &run->note[i];
+	return *way_of(run, i)  ? CSV_DISTANCE_BY + 1
+	       : *n->photo      ? CSV_PHOTO + 1
 	       : *n->along      ? CSV_ALONG + 1
 	       : s->again       ? CSV_AGAIN + 1
 	       : *n->rod        ? CSV_ROD + 1
@@ -69,9 +83,8 @@ static size_t last_column(const struct book_run *run)
 {
 	size_t last = CSV_INSTRUMENT;
 	for (size_t i = 0; i < run->run.count; i++)
-		if (level_counted(&run->run.sight[i]) &&
-		    needed(&run->run.sight[i], &run->note[i]) > last)
-			last = needed(&run->run.sight[i], &run->note[i]);
+		if (level_counted(&run->run.sight[i]) && needed(run, i) > last)
+			last = needed(run, i);
 	return last;
 }
 

@@ -58,8 +58,9 @@ static void trim(char **field)
  * one to the eye. */
 static void trim_names(struct importer *im)
 {
-	static const enum csv_column trimmed[] = {CSV_RUN,    CSV_SIGHT, CSV_STATION,    CSV_KIND,
-	                                          CSV_METHOD, CSV_UNIT,  CSV_INSTRUMENT, CSV_ROD};
+	static const enum csv_column trimmed[] = {CSV_RUN,        CSV_SIGHT,  CSV_STATION,
+	                                          CSV_KIND,       CSV_METHOD, CSV_UNIT,
+	                                          CSV_INSTRUMENT, CSV_ROD,    CSV_DISTANCE_BY};
 	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
 		if (im->place[trimmed[i]] >= 0)
 			trim(&im->record.field[im->place[trimmed[i]]]);
@@ -94,9 +95,8 @@ static bool read_header(struct importer *im, struct fault *why)
 			    why, FAULT_INPUT,
 			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
 			    "reading are required; kind, known, upper, middle, lower, "
-			    "distance, method, time, remark, unit, instrument, rod, again, along "
-			    "and "
-			    "photo may stand",
+			    "distance, method, time, remark, unit, instrument, rod, again, along, "
+			    "photo and distance_by may stand",
 			    im->reader.path, im->record.line, im->record.field[i]);
 		if (im->place[c] >= 0)
 			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
@@ -260,7 +260,8 @@ static bool read_choices(struct importer *im, struct level_sight *sight, struct 
 		return at_column(im, "again", "again, or nothing", why);
 	return take_instrument(im, note, why) && take_rod(im, note, why) &&
 	       copy_text(im, CSV_ALONG, note->along, sizeof note->along, why) &&
-	       copy_text(im, CSV_PHOTO, note->photo, sizeof note->photo, why);
+	       copy_text(im, CSV_PHOTO, note->photo, sizeof note->photo, why) &&
+	       copy_text(im, CSV_DISTANCE_BY, note->distance_by, sizeof note->distance_by, why);
 }
 
 static bool read_sight(struct importer *im, struct level_sight *sight, struct book_note *note,

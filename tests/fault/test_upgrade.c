@@ -4,10 +4,12 @@
 #include <sys/stat.h>
 
 #include "unit/books.h"
+#include "rodbook/journal.h"
+#include "rodbook/paper.h"
 #include "unit/suite.h"
 
-#if !defined VERSION_1 || !defined VERSION_2
-#error "the schemas of versions 1 and 2"
+#if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3
+#error "the schemas of versions 1 and 2, and a book of version 3"
 #endif
 
 /* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
@@ -152,6 +154,67 @@ START_TEST(test_upgrade_2)
 }
 END_TEST
 
+/* A book of version 3, with a crossing sealed under its rule and another not sealed yet. The sealed
+ * one keeps its figures and is judged by the rule of today: its observed drop of 149.2 mm was held
+ * against zero; now what a flat surface would show in its air, -26.1 mm, is taken off first. What
+ * the old rule said was printed by the program that made the book: "not-separated". The other one
+ * takes the defaults of today. */
+START_TEST(test_upgrade_3)
+{
+	struct shelf s;
+	struct paper_run run;
+	struct book_verified verified = {0};
+	struct book_setting setting;
+	char path[160], value[BOOK_VALUE_BYTES], *text;
+	size_t size;
+	FILE *out;
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make(path, BOOK_3, "PRAGMA application_id=1919902818; PRAGMA user_version=3");
+	book_close(s.book);
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	ck_assert_int_eq(book_brought_up(s.book), 3);
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "4");
+	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
+	/* the journal of then yields the tables of now */
+	ck_assert(book_verify(s.book, 0, &verified, &s.why));
+	ck_assert_msg(*verified.difference == '\0', "%s", verified.difference);
+	ck_assert(paper_load(s.book, "sealed", NULL, &run, &s.why));
+	ck_assert(run.terms.sealed && run.terms.old_rule);
+	ck_assert_double_eq_tol(run.terms.terms.dk_low, 0.1768, 1e-12);
+	ck_assert_double_eq_tol(run.terms.terms.dk_high, 0.1768, 1e-12);
+	ck_assert(!run.terms.terms.air_declared);
+	ck_assert_int_eq(run.terms.terms.decides, LEVEL_BY_ALL);
+	ck_assert_double_eq(run.terms.terms.water_floor, 0);
+	ck_assert_int_eq(run.terms.k_source, LEVEL_K_THERMOMETERS);
+	ck_assert_double_eq_tol(run.closing.flat, -0.0261, 0.00005);
+	ck_assert_double_eq_tol(run.closing.observed, 0.1492, 0.00005);
+	out = open_memstream(&text, &size);
+	ck_assert(paper_drop(out, s.book, &run, true, &s.why));
+	fclose(out);
+	ck_assert_ptr_nonnull(strstr(text, "answer_before,not-separated,"));
+	free(text);
+	paper_free(&run);
+	ck_assert(paper_load(s.book, "open", NULL, &run, &s.why));
+	ck_assert(!run.terms.sealed && !run.terms.old_rule);
+	ck_assert_double_eq(run.terms.terms.dk_low, 2);
+	ck_assert_double_eq(run.terms.terms.water_floor, 0.002);
+	ck_assert_double_eq_tol(run.terms.terms.drift, 0.00001, 1e-15);
+	/* g of its peg test follows from the standings, u with the air of a test in the sun */
+	ck_assert(book_figure(&run.terms.figures, "tilt_g L1", value));
+	ck_assert_str_eq(value, "60.0000 m");
+	paper_free(&run);
+	/* what was called bound is called all */
+	for (size_t i = 0; i < book_setting_count(); i++) {
+		ck_assert(book_setting(s.book, i, &setting, &s.why));
+		if (strcmp(setting.name, "decides") == 0)
+			ck_assert_str_eq(setting.value, "all");
+	}
+	shelf_close(&s);
+}
+END_TEST
+
 /* A book that may not be written says what to do. */
 START_TEST(test_read_only)
 {
@@ -218,6 +281,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("upgrade", test_upgrade, test_upgrade_2, test_read_only, test_not_a_book,
-	                 test_hostile);
+	return RUN_TESTS("upgrade", test_upgrade, test_upgrade_2, test_upgrade_3, test_read_only,
+	                 test_not_a_book, test_hostile);
 }
