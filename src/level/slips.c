@@ -9,17 +9,19 @@
 /* No reading is beyond 100 m, so no slip shifts a misclosure by more than this, about twice. */
 #define REACH (400 * LEVEL_NM_PER_M)
 
-/* Common practice, no source: the order is that of the kinds. */
+/* How common the kinds are; common practice, no source. */
 static const double weights[LEVEL_SLIPS] = {
-    [LEVEL_SLIP_WHOLE] = 1.0,   [LEVEL_SLIP_TWICE] = 0.9,     [LEVEL_SLIP_TRANSPOSED] = 0.8,
-    [LEVEL_SLIP_MISREAD] = 0.6, [LEVEL_SLIP_EXCHANGED] = 0.5, [LEVEL_SLIP_WIRE] = 0.4,
-    [LEVEL_SLIP_UNIT] = 0.3,    [LEVEL_SLIP_SIGN] = 0.1,
+    [LEVEL_SLIP_WHOLE] = 1.0,   [LEVEL_SLIP_TWICE] = 0.9,   [LEVEL_SLIP_TRANSPOSED] = 0.8,
+    [LEVEL_SLIP_MISREAD] = 0.6, [LEVEL_SLIP_ACROSS] = 0.55, [LEVEL_SLIP_EXCHANGED] = 0.5,
+    [LEVEL_SLIP_WIRE] = 0.4,    [LEVEL_SLIP_UNIT] = 0.3,    [LEVEL_SLIP_SHIFTED] = 0.2,
+    [LEVEL_SLIP_SIGN] = 0.1,
 };
 
 const char *level_slip_name(enum level_slip_kind kind)
 {
 	static const char *const names[LEVEL_SLIPS] = {
-	    "whole", "twice", "transposed", "misread", "exchanged", "wire", "unit", "sign"};
+	    "whole", "twice", "transposed", "misread", "exchanged",
+	    "wire",  "unit",  "sign",       "across",  "shifted"};
 	return names[kind];
 }
 
@@ -237,6 +239,19 @@ static bool try_all(const struct slip_search *s, struct level_slips *out)
 	return true;
 }
 
+/* How finely the run was read, as its texts say. */
+static int most_decimals(const struct level_run *run, const struct level_typed *typed)
+{
+	int most = 0;
+	for (size_t i = 0; i < run->count; i++)
+		for (int text = 0; text < 4; text++) {
+			int decimals =
+			    slip_decimals(text < 3 ? typed[i].wire[text] : typed[i].reading);
+			most = decimals > most ? decimals : most;
+		}
+	return most;
+}
+
 static int by_score(const void *one, const void *two)
 {
 	const struct level_slip *a = one, *b = two;
@@ -251,13 +266,17 @@ bool level_slips_find(const struct level_run *run, const struct level_closing *c
                       const struct level_terms *terms, const struct level_slip_given *given,
                       struct level_slips *out)
 {
-	struct slip_search s = {run, closing, terms, given,
-	                        closing->judged_corrected ? closing->corrected
-	                                                  : closing->misclosure};
+	struct slip_search s = {.run = run,
+	                        .closing = closing,
+	                        .terms = terms,
+	                        .given = given,
+	                        .judged = closing->judged_corrected ? closing->corrected
+	                                                            : closing->misclosure};
 	out->count = 0;
 	if (closing->closes != LEVEL_NO || run->kind == LEVEL_CROSSING ||
 	    magnitude(s.judged) - closing->allowable > REACH)
 		return true;
+	s.decimals = most_decimals(run, given->typed);
 	if (!try_all(&s, out))
 		return false;
 	if (out->count)

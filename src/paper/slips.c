@@ -83,6 +83,8 @@ static void happened(const struct level_slip *slip, char *text, size_t size)
 	    [LEVEL_SLIP_TRANSPOSED] = "digits may have changed places",
 	    [LEVEL_SLIP_EXCHANGED] = "each may stand in the other's place",
 	    [LEVEL_SLIP_SIGN] = "with the rod upside down it is negative",
+	    [LEVEL_SLIP_ACROSS] = "digits may be transposed at the point",
+	    [LEVEL_SLIP_SHIFTED] = "the point may stand one place off",
 	};
 	if (slip->kind == LEVEL_SLIP_MISREAD)
 		snprintf(text, size, "%s %c may be %s %c", slip->from == '8' ? "an" : "a",
@@ -95,15 +97,22 @@ static void happened(const struct level_slip *slip, char *text, size_t size)
 		                                         : words[slip->kind]);
 }
 
-/* How the values of a slip are written: as finely as the booked one needs; a mean, which may need
- * any number of decimals, with one more than the page. */
+static int decimals_of(level_nm value, const struct level_style *style)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	const char *point = strchr(level_format_exact(text, value, style), '.');
+	return point ? (int)strlen(point + 1) : 0;
+}
+
+/* How the values of a slip are written: as finely as the booked one needs, and the likely one where
+ * a point moves; a mean, which may need any number of decimals, with one more than the page. */
 static struct level_style fine_enough(const struct level_slip *slip,
                                       const struct level_style *style)
 {
 	struct level_style finer = *style;
-	char text[LEVEL_LENGTH_BYTES];
-	const char *point = strchr(level_format_exact(text, slip->booked, style), '.');
-	int decimals = point ? (int)strlen(point + 1) : 0;
+	int decimals = decimals_of(slip->booked, style), likely = decimals_of(slip->likely, style);
+	if (slip->kind == LEVEL_SLIP_SHIFTED && likely > decimals)
+		decimals = likely;
 	if (decimals > finer.decimals)
 		finer.decimals = decimals <= 6        ? decimals
 		                 : finer.decimals < 6 ? finer.decimals + 1
