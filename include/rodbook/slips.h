@@ -66,10 +66,20 @@ struct level_slip {
 	double score;    /* above 0, at most 2 */
 };
 
-/* Best first. Begins as all zeros, and is freed with level_slips_free(). */
+/* Best first. Begins as all zeros, and is freed with level_slips_free().
+ *
+ * Where the judged misclosure is no larger than three standard deviations of the run's readings
+ * together, many small errors explain it as well as one slip, and no reading need be to blame
+ * (common practice, no source). Of the readings only, BS and FS of completed setups: root of the
+ * sum of squares of each one's u, over n^2 where its setup stands n times. u is that of
+ * level_reading_u() by the method of reading; where the distance is missing, its fixed part. The
+ * spread of a set does not count: a slip in it would widen it, and so excuse itself. Tilt, air and
+ * known elevations are no small errors of reading. */
 struct level_slips {
 	size_t count, room;
 	struct level_slip *slip;
+	level_nm readings_allow; /* those three; 0 where no slip is looked for */
+	bool small_errors;       /* and the misclosure is no larger */
 };
 
 /* A sight's texts as they were typed, "" or NULL where there is none. */
@@ -97,9 +107,9 @@ struct level_slip_given {
  * better agreement than before, a reading of a set nearer to the others than before; with its point
  * shifted, written with no more decimals than the finest reading of the run.
  *
- * Finds none where the run closes, is not judged (an open run, an unknown end, no allowable), or is
- * a crossing, whose misclosure is what it is made to show. `closing` is that of the run, by
- * `terms`. False only where memory is short. */
+ * Finds none, and no small errors, where the run closes, is not judged (an open run, an unknown
+ * end, no allowable), or is a crossing, whose misclosure is what it is made to show. `closing`
+ * is that of the run, by `terms`. False only where memory is short. */
 bool level_slips_find(const struct level_run *run, const struct level_closing *closing,
                       const struct level_terms *terms, const struct level_slip_given *given,
                       struct level_slips *out);
