@@ -79,7 +79,7 @@ static bool read_slope(const char *text, double *slope, struct fault *why)
 
 bool level_parse_slope(const char *text, double *slope, struct fault *why)
 {
-	double value;
+	double value = 0;
 	if (!read_slope(text, &value, why))
 		return false;
 	if (!(value > 0 && value <= 0.01))
@@ -96,7 +96,7 @@ bool level_parse_slope(const char *text, double *slope, struct fault *why)
 static bool is_nothing(const char *text)
 {
 	level_nm length;
-	double slope;
+	double slope = 0;
 	if (level_is_bare(text))
 		return level_parse_length(text, LEVEL_M, &length, NULL) && length == 0;
 	return read_slope(text, &slope, NULL) && !(slope < 0 || slope > 0);
