@@ -212,7 +212,9 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
                      struct level_sight *sight, const char **column, struct fault *why);
 
 /* Each takes the run as it was loaded and refuses with FAULT_STALE when the book has changed
- * since; load the run again after each. `at` is an index into the run. */
+ * since; load the run again after each. `at` is an index into the run. An instrument or a rod that
+ * a note names must be in the book, and a run has LEVEL_INSTRUMENTS - 1 instruments with a name at
+ * most: else it could not be read again. */
 
 /* Books a sight before index `at` (run.count: at the end). An empty note->time is now. */
 bool book_add(struct book *book, const struct book_run *run, size_t at,
@@ -237,7 +239,7 @@ bool book_undo(struct book *book, const struct book_run *run, char what[160], st
 bool book_redo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
 
 /* Adds a whole run at once, for imports: sights[i] with notes[i]; a time that is not known stays
- * empty. */
+ * empty. Instruments and rods as above. */
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,
                    const struct book_note *notes, struct fault *why);
 

@@ -175,7 +175,7 @@ double level_drop_predicted(const struct level_drop_sums *sums, const struct lev
  * "0.003 ft per 100 ft", "5 arcsec". Gives length per length (or the tangent of the angle); refuses
  * the rest, 0 and anything over 0.01. */
 bool level_parse_slope(const char *text, double *slope, struct fault *why);
-/* The same with a sign, or 0: a tilt, positive upward. */
+/* The same with a sign, or 0 with or without a unit: a tilt, positive upward. */
 bool level_parse_tilt(const char *text, double *tilt, struct fault *why);
 /* Declared allowances: one length, or "NAME=LENGTH; NAME=SLOPE; ...", where lengths need their
  * unit. Names are letters, digits and _, and none of the allowance's first lines. */

@@ -34,7 +34,8 @@ struct level_fieldtest {
 	 * simplified, of the series from midway, sqrt(sum r^2/(n - 1)); full, of both, each from
 	 * its own mean, sqrt(sum r^2/(2n - 2)). */
 	double s, freedom;
-	double s_km; /* of 1 km of double run by sights of 30 m: sqrt(1000/60)/sqrt(2) s = 2.89 s */
+	double
+	    s_km; /* of 1 km of double run by sights of 30 m: sqrt(1000/60)/sqrt(2) s = 2.887 s */
 	/* mean[0] - mean[1], and how large it may be. Simplified: 2.5 s. Full, at 95 %: t95 s
 	 * sqrt(2/n), which is 0.64 s for 20 pairs; where the rods were exchanged this difference is
 	 * twice that of their zeros. */
@@ -62,10 +63,10 @@ void level_fieldtest_compare(struct level_fieldtest *test, const struct level_fi
 /* Whether all tests that were made are passed. */
 bool level_fieldtest_passes(const struct level_fieldtest *test);
 
-/* s of 1 km of double run over s of one height difference: 2.89. */
+/* s of 1 km of double run over s of one height difference: 2.887. */
 double level_double_run_factor(void);
 /* Reads a stated sigma: the standard deviation of one height difference, a length; or "0.7 mm/km",
- * "0.7 mm per km", that of 1 km of double run, which is divided by 2.89. Refuses 0, less, and more
+ * "0.7 mm per km", that of 1 km of double run, which is divided by 2.887. Refuses 0, less, and more
  * than 0.1 m. */
 bool level_parse_sigma(const char *text, enum level_unit bare, double *sigma, struct fault *why);
 

@@ -49,7 +49,7 @@ bool level_unit_find(const char *name, enum level_unit *unit);
 /* The style a new book of that unit begins with: 3 decimals of a meter, 2 of a foot, 1/64 in. */
 struct level_style level_style_default(enum level_unit unit);
 
-/* Reads `1.432`, `96 1/2"`, `8' 0 1/2"`, `96.5 in`, `2.45 m`, `1432 mm`, `0.3 km`, `12.4 usft`;
+/* Reads `1.432`, `57 3/8"`, `4' 9 3/8"`, `57.375 in`, `1.457 m`, `1432 mm`, `0.3 km`, `12.4 usft`;
  * a bare number is in unit `bare` (feet where that is ftin). A comma is a decimal mark only where
  * it cannot part thousands. Refuses what is no length, what is finer than 1 nm can hold, and
  * magnitudes beyond LEVEL_LENGTH_LIMIT. A sign is read; whether one is allowed is the caller's. */

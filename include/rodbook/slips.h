@@ -14,17 +14,22 @@
 
 #include "rodbook/page.h"
 
-/* Commonest first; a value that stands twice is a rare chance, so where one does it is suspect. */
+/* The older ones commonest first, newer ones behind; how common each is, its weight says. A value
+ * that stands twice is a rare chance, so where one does it is suspect. */
 enum level_slip_kind {
 	LEVEL_SLIP_WHOLE, /* a whole meter, foot, tenth or inch off */
 	LEVEL_SLIP_TWICE, /* the value of the sight before it: what it should be is not known */
 	LEVEL_SLIP_TRANSPOSED, /* two neighboring digits: ab for ba is 9 (a - b) units off */
 	LEVEL_SLIP_MISREAD,    /* one digit for one that looks like it: 3 8, 6 9, 1 7, 5 6 */
 	LEVEL_SLIP_EXCHANGED,  /* BS and FS of a setup: w is off by 2 (BS - FS) */
-	LEVEL_SLIP_WIRE, /* a stadia wire for another one; the half interval is the distance, less
-	                    the stadia constant, / (2 x stadia multiplier) */
-	LEVEL_SLIP_UNIT, /* inches for tenths of a foot and the like */
-	LEVEL_SLIP_SIGN, /* a rod held upside down reads negative: w is off by 2 b */
+	LEVEL_SLIP_WIRE,   /* a stadia wire for another one; the half interval is the distance, less
+	                      the stadia constant, / (2 x stadia multiplier) */
+	LEVEL_SLIP_UNIT,   /* inches for tenths of a foot and the like */
+	LEVEL_SLIP_SIGN,   /* a rod held upside down reads negative: w is off by 2 b */
+	LEVEL_SLIP_ACROSS, /* the digits on the two sides of the point: a.b for b.a is 9 (a - b)
+	                      tenths off */
+	LEVEL_SLIP_SHIFTED, /* the point itself, one place off: a tenth of the value, or ten times
+	                       it */
 	LEVEL_SLIPS
 };
 
@@ -61,10 +66,20 @@ struct level_slip {
 	double score;    /* above 0, at most 2 */
 };
 
-/* Best first. Begins as all zeros, and is freed with level_slips_free(). */
+/* Best first. Begins as all zeros, and is freed with level_slips_free().
+ *
+ * Where the judged misclosure is no larger than three standard deviations of the run's readings
+ * together, many small errors explain it as well as one slip, and no reading need be to blame
+ * (common practice, no source). Of the readings only, BS and FS of completed setups: root of the
+ * sum of squares of each one's u, over n^2 where its setup stands n times. u is that of
+ * level_reading_u() by the method of reading; where the distance is missing, its fixed part. The
+ * spread of a set does not count: a slip in it would widen it, and so excuse itself. Tilt, air and
+ * known elevations are no small errors of reading. */
 struct level_slips {
 	size_t count, room;
 	struct level_slip *slip;
+	level_nm readings_allow; /* those three; 0 where no slip is looked for */
+	bool small_errors;       /* and the misclosure is no larger */
 };
 
 /* A sight's texts as they were typed, "" or NULL where there is none. */
@@ -89,17 +104,19 @@ struct level_slip_given {
  * of the kind, at most 1, and twice that where wires or the readings of a set speak for it too.
  *
  * A likely reading must be possible: on the rod, wires in their order and their half intervals in
- * better agreement than before, a reading of a set nearer to the others than before.
+ * better agreement than before, a reading of a set nearer to the others than before; with its point
+ * shifted, written with no more decimals than the finest reading of the run.
  *
- * Finds none where the run closes, is not judged (an open run, an unknown end, no allowable), or is
- * a crossing, whose misclosure is what it is made to show. `closing` is that of the run, by
- * `terms`. False only where memory is short. */
+ * Finds none, and no small errors, where the run closes, is not judged (an open run, an unknown
+ * end, no allowable), or is a crossing, whose misclosure is what it is made to show. `closing`
+ * is that of the run, by `terms`. False only where memory is short. */
 bool level_slips_find(const struct level_run *run, const struct level_closing *closing,
                       const struct level_terms *terms, const struct level_slip_given *given,
                       struct level_slips *out);
 void level_slips_free(struct level_slips *slips);
 
-/* "whole", "twice", "transposed", "misread", "exchanged", "wire", "unit", "sign". */
+/* "whole", "twice", "transposed", "misread", "exchanged", "wire", "unit", "sign", "across",
+ * "shifted". */
 const char *level_slip_name(enum level_slip_kind kind);
 
 #endif

@@ -102,13 +102,14 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 	stamp(book, &timed);
 	timed.place = place;
 	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
-	    !sight_is_sound(sight, &timed, why))
+	    !sight_is_sound(sight, &timed, why) || !check_named(book, note, why))
 		return false;
 	if (place == 0)
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "no more sights fit between these two: some forty were inserted here");
 	return insert(book, "book", run->info.id, place, sight, &timed, why) &&
+	       (!*note->instrument || check_instruments(book, run->info.id, why)) &&
 	       seal_if_due(book, run->info.id, &run->run, why);
 }
 
@@ -144,8 +145,9 @@ static bool change(struct book *book, const struct book_run *run, size_t at,
 		return false;
 	if (!level_counted(old))
 		return fault_say(why, FAULT_INPUT, "a struck sight stays as it is");
-	if (!level_check_place(&run->run, at, true, sight, why) ||
-	    !replace(book, run, at, sight, note, "changed", why))
+	if (!level_check_place(&run->run, at, true, sight, why) || !check_named(book, note, why) ||
+	    !replace(book, run, at, sight, note, "changed", why) ||
+	    (*note->instrument && !check_instruments(book, run->info.id, why)))
 		return false;
 	if (other < run->run.count && old->kind == sight->kind &&
 	    strcmp(old->station, sight->station) != 0) {
@@ -270,5 +272,6 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 		ok = sight_is_sound(&run->sight[i], &notes[i], why) &&
 		     insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
 		            &notes[i], why);
-	return txn_end(book, ok && seal_if_due(book, id, NULL, why), why);
+	return txn_end(
+	    book, ok && check_run_named(book, id, why) && seal_if_due(book, id, NULL, why), why);
 }

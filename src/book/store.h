@@ -82,6 +82,12 @@ bool journal_restore(struct book *book, const char *table, int64_t id, const cha
  * their texts say. FAULT_INPUT. */
 bool sight_is_sound(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why);
+/* Whether the book has the instrument and the rod that a sight names; the unnamed ones are always
+ * there. Whether a run, as it stands in the book now, struck sights too, has no more instruments
+ * than it can be read with. Both for every sight of a run. FAULT_INPUT. */
+bool check_named(struct book *book, const struct book_note *note, struct fault *why);
+bool check_instruments(struct book *book, int64_t run, struct fault *why);
+bool check_run_named(struct book *book, int64_t run, struct fault *why);
 /* Settings by number: whether prediction and allowance are made of it, the one so named
  * (book_setting_count() where there is none), its value into *settings, and the value with its unit
  * where it is a bare length. */

@@ -357,6 +357,8 @@ bool book_take_tables(struct book *book, const struct book_table *tables, size_t
 		     take_table(&t, &tables[i], why);
 	ok = ok && seal_runs(&t, why);
 	ok = (ok && read_back(book, why)) || blame_rows(why);
+	for (size_t i = 0; ok && i < t.runs.count; i++)
+		ok = check_run_named(book, t.runs.now[i], why);
 	free(t.runs.old);
 	free(t.runs.now);
 	free(t.sights.old);

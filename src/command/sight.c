@@ -23,34 +23,17 @@ static bool take_text(char *out, size_t size, const char *text, const char *what
 	return true;
 }
 
-static bool has_instrument(struct book *book, const char *name, struct fault *why)
-{
-	struct book_instrument *list;
-	size_t count;
-	bool found = !*name;
-	if (!book_instruments(book, &list, &count, why))
-		return false;
-	for (size_t i = 0; i < count; i++)
-		found = found || strcmp(list[i].name, name) == 0;
-	free(list);
-	return found ||
-	       fault_say(why, FAULT_INPUT, "there is no instrument %.160s in this book", name);
-}
-
 /* The rod's own length goes before that of the settings. */
 static bool take_rod(struct book *book, const char *name, struct book_settings *with,
                      struct fault *why)
 {
 	struct book_rod *list;
 	size_t count;
-	bool found = !*name;
 	if (!book_rods(book, &list, &count, why))
 		return false;
-	for (size_t i = 0; i < count; i++)
-		found = found || strcmp(list[i].name, name) == 0;
 	with->rod_length = book_rod_length(list, count, name, with->rod_length);
 	free(list);
-	return found || fault_say(why, FAULT_INPUT, "there is no rod %.160s in this book", name);
+	return true;
 }
 
 static bool book_sight(struct book *book, struct book_run *run,
@@ -75,7 +58,6 @@ static bool book_sight(struct book *book, struct book_run *run,
 	    !take_text(note.rod, sizeof note.rod, typed->rod, "rod", why) ||
 	    !take_text(note.along, sizeof note.along, typed->along, "place", why) ||
 	    !take_text(note.photo, sizeof note.photo, typed->photo, "photograph", why) ||
-	    !has_instrument(book, typed->instrument, why) ||
 	    !take_rod(book, typed->rod, &with, why) ||
 	    !book_read_sight(&with, &note, &sight, NULL, why))
 		return false;

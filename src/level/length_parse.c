@@ -85,7 +85,7 @@ static bool read_fraction(const char **at, struct number *number)
 	return true;
 }
 
-/* Reads `12`, `1.432`, `.5`, `1/2` or `96 1/2`. */
+/* Reads `12`, `1.432`, `.5`, `1/2` or `57 3/8`. */
 static bool read_number(const char **at, struct number *number)
 {
 	level_wide whole, part;
@@ -140,8 +140,8 @@ static bool refuse(const char *text, enum level_unit bare, struct fault *why)
 	static const char *const examples[] = {
 	    [LEVEL_M] = "1.432, 1432 mm or 4' 8 3/8\"",
 	    [LEVEL_FT] = "4.16, 4' 2\" or 1.268 m",
-	    [LEVEL_FTIN] = "8' 0 1/2\", 8.04 (feet), 1/2 in or 2.45 m",
-	    [LEVEL_IN] = "96 1/2, 96.5, 8' 0 1/2\" or 2.45 m",
+	    [LEVEL_FTIN] = "4' 9 3/8\", 4.78 (feet), 3/8 in or 1.457 m",
+	    [LEVEL_IN] = "57 3/8, 57.375, 4' 9 3/8\" or 1.457 m",
 	};
 	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no length: write %s", text,
 	                 examples[bare]);

@@ -10,6 +10,7 @@ struct slip_search {
 	const struct level_terms *terms;
 	const struct level_slip_given *given;
 	level_nm judged; /* the misclosure that is to be explained */
+	int decimals;    /* of the readings as they were typed, the most */
 };
 
 /* s = +1 for a BS and -1 for an FS. */

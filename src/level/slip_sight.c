@@ -16,7 +16,7 @@ static struct slip_window window_of(const struct slip_search *s, size_t at, leve
 	double ideal = (double)value - shift * (double)slip_signed(sight, s->judged);
 	/* and the nanometer that a mean is rounded by */
 	double reach = shift * ((double)s->closing->allowable + 1);
-	return (struct slip_window){ideal - reach, ideal + reach};
+	return (struct slip_window){ideal - reach, ideal + reach, s->decimals};
 }
 
 static struct level_slip slip_of(const struct slip_guess *guess, size_t at,
@@ -131,7 +131,7 @@ static void try_equal_wires(const struct slip_search *s, size_t at, struct level
 
 static void try_wires(const struct slip_search *s, size_t at, struct level_slip *best)
 {
-	static const struct slip_window anywhere = {-HUGE_VAL, HUGE_VAL};
+	const struct slip_window anywhere = {-HUGE_VAL, HUGE_VAL, s->decimals};
 	const struct level_typed *typed = &s->given->typed[at];
 	const struct level_sight *sight = &s->run->sight[at];
 	const level_nm values[] = {sight->upper, sight->middle, sight->lower};

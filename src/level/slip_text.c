@@ -85,20 +85,66 @@ static void misread(struct digits *d, size_t i, const struct slip_window *window
 	}
 }
 
+/* The digit at index i and the one behind it, or behind the point. */
 static void transposed(struct digits *d, size_t i, const struct slip_window *window,
                        struct slip_guesses *out)
 {
-	char first = d->text[i], second = d->text[i + 1];
-	struct slip_guess guess = {.kind = LEVEL_SLIP_TRANSPOSED};
-	if (first == second ||
-	    !reached(d, (second - first) * (d->worth[i] - d->worth[i + 1]), window))
+	bool across = d->text[i + 1] == '.';
+	size_t j = i + 1 + across;
+	char first = d->text[i], second = d->text[j];
+	struct slip_guess guess = {.kind = across ? LEVEL_SLIP_ACROSS : LEVEL_SLIP_TRANSPOSED};
+	if (!d->worth[j] || first == second ||
+	    !reached(d, (second - first) * (d->worth[i] - d->worth[j]), window))
 		return;
 	d->text[i] = second;
-	d->text[i + 1] = first;
+	d->text[j] = first;
 	if (level_parse_length(d->text, d->bare, &guess.likely, NULL))
 		add(out, guess, window);
 	d->text[i] = first;
-	d->text[i + 1] = second;
+	d->text[j] = second;
+}
+
+static void swap(char *one, char *other)
+{
+	char kept = *one;
+	*one = *other;
+	*other = kept;
+}
+
+int slip_decimals(const char *text)
+{
+	int most = 0;
+	while (text && (text = strpbrk(text, ".,")) != NULL) {
+		int decimals = (int)strspn(++text, "0123456789");
+		most = decimals > most ? decimals : most;
+	}
+	return most;
+}
+
+/* Of these the zeros at the end say nothing. */
+static int decimals_needed(const char *text)
+{
+	int decimals = slip_decimals(text);
+	const char *point = strchr(text, '.');
+	while (decimals > 0 && point[decimals] == '0')
+		decimals--;
+	return decimals;
+}
+
+/* The point one place further on, or one place before. A text has no more than one. */
+static void shifted(struct digits *d, const struct slip_window *window, struct slip_guesses *out)
+{
+	char *point = strchr(d->text, '.');
+	struct slip_guess guess = {.kind = LEVEL_SLIP_SHIFTED};
+	for (int step = -1; point && step <= 1; step += 2) {
+		if ((step < 0 && point == d->text) || !isdigit((unsigned char)point[step]))
+			continue;
+		swap(point, point + step);
+		if (decimals_needed(d->text) <= window->decimals &&
+		    level_parse_length(d->text, d->bare, &guess.likely, NULL))
+			add(out, guess, window);
+		swap(point, point + step);
+	}
 }
 
 void slip_guess_digits(const char *text, enum level_unit bare, level_nm value,
@@ -111,9 +157,9 @@ void slip_guess_digits(const char *text, enum level_unit bare, level_nm value,
 		if (!d.worth[i])
 			continue;
 		misread(&d, i, window, out);
-		if (d.worth[i + 1])
-			transposed(&d, i, window, out);
+		transposed(&d, i, window, out);
 	}
+	shifted(&d, window, out);
 }
 
 /* How a length is written; both feet and inches count as such with or without a mark behind the

@@ -9,17 +9,19 @@
 /* No reading is beyond 100 m, so no slip shifts a misclosure by more than this, about twice. */
 #define REACH (400 * LEVEL_NM_PER_M)
 
-/* Common practice, no source: the order is that of the kinds. */
+/* How common the kinds are; common practice, no source. */
 static const double weights[LEVEL_SLIPS] = {
-    [LEVEL_SLIP_WHOLE] = 1.0,   [LEVEL_SLIP_TWICE] = 0.9,     [LEVEL_SLIP_TRANSPOSED] = 0.8,
-    [LEVEL_SLIP_MISREAD] = 0.6, [LEVEL_SLIP_EXCHANGED] = 0.5, [LEVEL_SLIP_WIRE] = 0.4,
-    [LEVEL_SLIP_UNIT] = 0.3,    [LEVEL_SLIP_SIGN] = 0.1,
+    [LEVEL_SLIP_WHOLE] = 1.0,   [LEVEL_SLIP_TWICE] = 0.9,   [LEVEL_SLIP_TRANSPOSED] = 0.8,
+    [LEVEL_SLIP_MISREAD] = 0.6, [LEVEL_SLIP_ACROSS] = 0.55, [LEVEL_SLIP_EXCHANGED] = 0.5,
+    [LEVEL_SLIP_WIRE] = 0.4,    [LEVEL_SLIP_UNIT] = 0.3,    [LEVEL_SLIP_SHIFTED] = 0.2,
+    [LEVEL_SLIP_SIGN] = 0.1,
 };
 
 const char *level_slip_name(enum level_slip_kind kind)
 {
 	static const char *const names[LEVEL_SLIPS] = {
-	    "whole", "twice", "transposed", "misread", "exchanged", "wire", "unit", "sign"};
+	    "whole", "twice", "transposed", "misread", "exchanged",
+	    "wire",  "unit",  "sign",       "across",  "shifted"};
 	return names[kind];
 }
 
@@ -216,25 +218,76 @@ static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, stru
 	       push(out, &best);
 }
 
-static bool try_all(const struct slip_search *s, struct level_slips *out)
+/* A whole setup, which alone carries the line: the indexes of its BS and FS. */
+struct whole_setup {
+	size_t bs, fs;
+	size_t before_bs, before_fs; /* the counted sights before them, or SIZE_MAX */
+};
+
+/* The next one from index *from on, which moves behind it; false where there is none. *from begins
+ * at 0 and *setup as all SIZE_MAX. */
+static bool next_setup(const struct level_run *run, size_t *from, struct whole_setup *setup)
 {
-	size_t bs = SIZE_MAX, before_bs = SIZE_MAX, before = SIZE_MAX;
-	for (size_t i = 0; i < s->run->count; i++) {
-		if (!level_counted(&s->run->sight[i]))
+	size_t bs = SIZE_MAX, before = setup->fs;
+	for (size_t i = *from; i < run->count; i++) {
+		if (!level_counted(&run->sight[i]))
 			continue;
-		if (s->run->sight[i].kind == LEVEL_BS) {
+		if (run->sight[i].kind == LEVEL_BS) {
 			bs = i;
-			before_bs = before;
-		} else if (s->run->sight[i].kind == LEVEL_FS && bs != SIZE_MAX) {
-			/* Only a whole setup carries the line. */
-			if (!try_sight(s, bs, before_bs, out) || !try_sight(s, i, before, out) ||
-			    !try_exchange(s, bs, i, out))
-				return false;
-			bs = SIZE_MAX;
+			setup->before_bs = before;
+		} else if (run->sight[i].kind == LEVEL_FS && bs != SIZE_MAX) {
+			setup->bs = bs;
+			setup->fs = i;
+			setup->before_fs = before;
+			*from = i + 1;
+			return true;
 		}
 		before = i;
 	}
+	return false;
+}
+
+static bool try_all(const struct slip_search *s, struct level_slips *out)
+{
+	struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
+	for (size_t from = 0; next_setup(s->run, &from, &setup);)
+		if (!try_sight(s, setup.bs, setup.before_bs, out) ||
+		    !try_sight(s, setup.fs, setup.before_fs, out) ||
+		    !try_exchange(s, setup.bs, setup.fs, out))
+			return false;
 	return true;
+}
+
+/* By the method, m^2. */
+static double reading_variance(const struct slip_search *s, size_t at)
+{
+	struct level_reach reach = level_reach_of(&s->run->sight[at]);
+	double u;
+	reach.set_count = 0;
+	u = level_reading_u(s->terms, &reach).u / slip_standings(s, at);
+	return u * u;
+}
+
+static double readings_variance(const struct slip_search *s)
+{
+	struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
+	double sum = 0;
+	for (size_t from = 0; next_setup(s->run, &from, &setup);)
+		sum += reading_variance(s, setup.bs) + reading_variance(s, setup.fs);
+	return sum;
+}
+
+/* How finely the run was read, as its texts say. */
+static int most_decimals(const struct level_run *run, const struct level_typed *typed)
+{
+	int most = 0;
+	for (size_t i = 0; i < run->count; i++)
+		for (int text = 0; text < 4; text++) {
+			int decimals =
+			    slip_decimals(text < 3 ? typed[i].wire[text] : typed[i].reading);
+			most = decimals > most ? decimals : most;
+		}
+	return most;
 }
 
 static int by_score(const void *one, const void *two)
@@ -251,13 +304,22 @@ bool level_slips_find(const struct level_run *run, const struct level_closing *c
                       const struct level_terms *terms, const struct level_slip_given *given,
                       struct level_slips *out)
 {
-	struct slip_search s = {run, closing, terms, given,
-	                        closing->judged_corrected ? closing->corrected
-	                                                  : closing->misclosure};
+	struct slip_search s = {.run = run,
+	                        .closing = closing,
+	                        .terms = terms,
+	                        .given = given,
+	                        .judged = closing->judged_corrected ? closing->corrected
+	                                                            : closing->misclosure};
 	out->count = 0;
-	if (closing->closes != LEVEL_NO || run->kind == LEVEL_CROSSING ||
-	    magnitude(s.judged) - closing->allowable > REACH)
+	out->readings_allow = 0;
+	out->small_errors = false;
+	if (closing->closes != LEVEL_NO || run->kind == LEVEL_CROSSING)
 		return true;
+	out->readings_allow = level_from_meters(3 * sqrt(readings_variance(&s)));
+	out->small_errors = magnitude(s.judged) <= out->readings_allow;
+	if (magnitude(s.judged) - closing->allowable > REACH)
+		return true;
+	s.decimals = most_decimals(run, given->typed);
 	if (!try_all(&s, out))
 		return false;
 	if (out->count)

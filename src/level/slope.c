@@ -1,4 +1,4 @@
-/* Instrument tolerances as makers write them. */
+/* Instrument tolerances as makers write them, and tilts found. */
 #include "rodbook/drop.h"
 
 #include <math.h>
@@ -55,27 +55,33 @@ static bool parse_ratio(const char *text, const char *separator, size_t size, do
 	return true;
 }
 
-bool level_parse_slope(const char *text, double *slope, struct fault *why)
+/* Any slope that is written well, of whatever size. */
+static bool read_slope(const char *text, double *slope, struct fault *why)
 {
 	const char *last_slash = strrchr(text, '/');
 	const char *in_in = strstr(text, " in in ");
 	const char *per = strstr(text, " per ");
 	const char *word = in_in ? in_in + 3 : strstr(text, " in ");
-	double value;
-	bool read = parse_arcsec(text, &value);
+	bool read = parse_arcsec(text, slope);
 	if (strstr(text, "mm/km") || strstr(text, "mm per km"))
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "mm per km of double run is a random figure, not a tilt: write how far "
 		    "the line may tilt, as in 0.1 mm/m or 1/16 in in 300 ft");
 	if (!read && per)
-		read = parse_ratio(text, per, 5, &value);
+		read = parse_ratio(text, per, 5, slope);
 	if (!read && word)
-		read = parse_ratio(text, word, 4, &value);
+		read = parse_ratio(text, word, 4, slope);
 	if (!read && last_slash)
-		read = parse_ratio(text, last_slash, 1, &value);
-	if (!read)
-		return refuse(text, why);
+		read = parse_ratio(text, last_slash, 1, slope);
+	return read || refuse(text, why);
+}
+
+bool level_parse_slope(const char *text, double *slope, struct fault *why)
+{
+	double value = 0;
+	if (!read_slope(text, &value, why))
+		return false;
 	if (!(value > 0 && value <= 0.01))
 		return fault_say(
 		    why, FAULT_INPUT,
@@ -83,5 +89,31 @@ bool level_parse_slope(const char *text, double *slope, struct fault *why)
 		    "most 10 mm/m",
 		    text);
 	*slope = value;
+	return true;
+}
+
+/* Nothing is nothing in any unit, and needs none. */
+static bool is_nothing(const char *text)
+{
+	level_nm length;
+	double slope = 0;
+	if (level_is_bare(text))
+		return level_parse_length(text, LEVEL_M, &length, NULL) && length == 0;
+	return read_slope(text, &slope, NULL) && !(slope < 0 || slope > 0);
+}
+
+bool level_parse_tilt(const char *text, double *tilt, struct fault *why)
+{
+	bool negative = *text == '-';
+	const char *size = text + (*text == '-' || *text == '+');
+	/* With a second sign it is refused as a whole. */
+	bool two_signs = strpbrk(size, "+-") != NULL;
+	*tilt = 0;
+	if (!two_signs && is_nothing(size))
+		return true;
+	if (!level_parse_slope(two_signs ? text : size, tilt, why))
+		return false;
+	if (negative)
+		*tilt = -*tilt;
 	return true;
 }

@@ -87,11 +87,6 @@ static void line_table(FILE *out, const struct net_paper *net)
 	columns_free(&columns);
 }
 
-static const char *per(const struct net_paper *net)
-{
-	return net->by == LEVEL_BY_DISTANCE ? "per root of a km" : "per root of a setup";
-}
-
 static void put_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTES], size_t count)
 {
 	if (count == 0)
@@ -139,27 +134,24 @@ static void put_variance(FILE *out, const struct net_paper *net)
 {
 	const struct level_net_result *r = &net->result;
 	struct level_style finer = lines_finer(&net->settings.style);
-	char text[LEVEL_LENGTH_BYTES];
+	char text[ADJUST_WORDS_BYTES];
 	if (r->freedom == 0) {
 		fputs("no degree of freedom: nothing is checked\n", out);
 		return;
 	}
-	fprintf(out, "variance of unit weight %.4g m^2/%s, %d degree%s of freedom\n", r->variance,
-	        net->by == LEVEL_BY_DISTANCE ? "km" : "setup", r->freedom,
+	fprintf(out, "variance of unit weight %s, %d degree%s of freedom\n",
+	        adjust_variance(text, r->variance, net->by, &finer), r->freedom,
 	        r->freedom == 1 ? "" : "s");
-	fprintf(out, "standard deviation %s %s\n",
-	        adjust_shows(sqrt(r->variance))
-	            ? level_format_length(text, level_from_meters(sqrt(r->variance)), &finer, false)
-	            : "beyond all lengths",
-	        per(net));
+	fprintf(out, "standard deviation %s\n",
+	        adjust_sd(text, sqrt(r->variance), net->by, &finer));
 	if (!r->has_test) {
 		fputs("no standard deviation is stated (--sd), so the variance is not tested\n",
 		      out);
 		return;
 	}
-	fprintf(out, "stated %s %s: chi-square %.2f, 95 %% between %.2f and %.2f\n",
-	        level_format_length(text, level_from_meters(net->net.sigma), &finer, false),
-	        per(net), r->chi_square, r->low, r->high);
+	fprintf(out, "stated %s\nchi-square %.2f, 95 %% between %.2f and %.2f\n",
+	        adjust_sd_stated(text, net->net.sigma, net->by, &finer), r->chi_square, r->low,
+	        r->high);
 	fputs(r->passes                 ? "passes: the misfits are as stated\n"
 	      : r->chi_square > r->high ? "does not pass: the lines miss by more than is stated\n"
 	                                : "does not pass: the lines agree better than is stated\n",

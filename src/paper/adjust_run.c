@@ -77,7 +77,7 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 {
 	const struct level_style *style = &run->settings.style;
 	struct level_style finer = lines_finer(style);
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], stated[ADJUST_WORDS_BYTES];
 	fprintf(out, "run %s, %s, adjusted, in %s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
 	how_it_was_spread(out, run, s);
@@ -90,10 +90,8 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 	fprintf(out, "sum of corrections %s\n",
 	        level_format_length(a, -s->misclosure, &finer, true));
 	if (sigma > 0)
-		fprintf(out,
-		        "sd from the stated %s per root of a %s, between marks that are held\n",
-		        level_format_length(a, level_from_meters(sigma), &finer, false),
-		        s->by == LEVEL_BY_DISTANCE ? "km" : "setup");
+		fprintf(out, "sd from the stated %s,\nbetween marks that are held\n",
+		        adjust_sd_stated(stated, sigma, s->by, &finer));
 	paper_closings(out, run);
 }
 

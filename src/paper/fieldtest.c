@@ -142,7 +142,7 @@ static void figures(FILE *out, const struct level_fieldtest *t, const struct lev
 		fprintf(out, "the readings show no spread at all: read finer, and estimate "
 		             "tenths\n");
 	if (t->full)
-		line(out, "s of 1 km double run", t->s_km, style, "2.89 s, sights of 30 m");
+		line(out, "s of 1 km double run", t->s_km, style, "2.887 s, sights of 30 m");
 }
 
 static void simplified_words(FILE *out, const struct level_fieldtest *t,

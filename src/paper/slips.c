@@ -83,6 +83,8 @@ static void happened(const struct level_slip *slip, char *text, size_t size)
 	    [LEVEL_SLIP_TRANSPOSED] = "digits may have changed places",
 	    [LEVEL_SLIP_EXCHANGED] = "each may stand in the other's place",
 	    [LEVEL_SLIP_SIGN] = "with the rod upside down it is negative",
+	    [LEVEL_SLIP_ACROSS] = "digits may be transposed at the point",
+	    [LEVEL_SLIP_SHIFTED] = "the point may stand one place off",
 	};
 	if (slip->kind == LEVEL_SLIP_MISREAD)
 		snprintf(text, size, "%s %c may be %s %c", slip->from == '8' ? "an" : "a",
@@ -95,15 +97,22 @@ static void happened(const struct level_slip *slip, char *text, size_t size)
 		                                         : words[slip->kind]);
 }
 
-/* How the values of a slip are written: as finely as the booked one needs; a mean, which may need
- * any number of decimals, with one more than the page. */
+static int decimals_of(level_nm value, const struct level_style *style)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	const char *point = strchr(level_format_exact(text, value, style), '.');
+	return point ? (int)strlen(point + 1) : 0;
+}
+
+/* How the values of a slip are written: as finely as the booked one needs, and the likely one where
+ * a point moves; a mean, which may need any number of decimals, with one more than the page. */
 static struct level_style fine_enough(const struct level_slip *slip,
                                       const struct level_style *style)
 {
 	struct level_style finer = *style;
-	char text[LEVEL_LENGTH_BYTES];
-	const char *point = strchr(level_format_exact(text, slip->booked, style), '.');
-	int decimals = point ? (int)strlen(point + 1) : 0;
+	int decimals = decimals_of(slip->booked, style), likely = decimals_of(slip->likely, style);
+	if (slip->kind == LEVEL_SLIP_SHIFTED && likely > decimals)
+		decimals = likely;
 	if (decimals > finer.decimals)
 		finer.decimals = decimals <= 6        ? decimals
 		                 : finer.decimals < 6 ? finer.decimals + 1
@@ -212,7 +221,8 @@ static void put_slips(FILE *out, const struct paper_run *run, const struct level
 		take_line(run, &slips->slip[i], &lines[i]);
 	w = measure(lines, count);
 	number = w.head + w.tail;
-	fprintf(out, "one wrong entry would explain it; likeliest first:\n\n");
+	fprintf(out, "one wrong entry would explain it%s; likeliest first:\n\n",
+	        slips->small_errors ? " too" : "");
 	fprintf(out, "   %5s %-5s %-*s %*s %*s %*s  slip\n", "setup", "sight", w.station, "station",
 	        number, "booked", number, "likely", number, "leaves");
 	for (size_t i = 0; i < count; i++)
@@ -224,6 +234,18 @@ static void put_slips(FILE *out, const struct paper_run *run, const struct level
 	             "changed\n");
 }
 
+/* Finer than the page, on which the misclosure may look the larger one of the two. */
+static void put_small_errors(FILE *out, const struct level_slips *slips, struct level_style style)
+{
+	char allow[LEVEL_LENGTH_BYTES];
+	style.decimals += style.decimals < 6;
+	fprintf(out,
+	        "many small errors explain it, and no reading need be to blame: three standard\n"
+	        "deviations of all readings together are %s%s\n",
+	        level_format_length(allow, slips->readings_allow, &style, false),
+	        level_unit_after(style.unit));
+}
+
 static void put_text(FILE *out, const struct paper_run *run, const struct level_slips *slips)
 {
 	char verdict[400];
@@ -231,8 +253,12 @@ static void put_text(FILE *out, const struct paper_run *run, const struct level_
 	fprintf(out, "run %s, %s, in %s\n%s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(run->settings.style.unit),
 	        verdict);
+	if (slips->small_errors)
+		put_small_errors(out, slips, run->settings.style);
 	if (slips->count)
 		put_slips(out, run, slips);
+	else if (slips->small_errors)
+		fprintf(out, "no likely slip of one entry explains it\n");
 	else if (run->closing.closes == LEVEL_NO && run->book.run.kind != LEVEL_CROSSING)
 		fprintf(out,
 		        "no likely slip of one entry explains it: look for two of them, a mark or "
@@ -264,6 +290,8 @@ static void put_csv(FILE *out, const struct paper_run *run, const struct level_s
 		}
 		csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
 	}
+	if (slips->small_errors)
+		fputs(",,,,,,small errors,\n", out);
 }
 
 bool paper_slips(FILE *out, const struct paper_run *run, bool csv, bool *explained,

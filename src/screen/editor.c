@@ -326,7 +326,7 @@ static bool row_key(struct editor *ed, const struct key *key)
 	}
 }
 
-/* Whether a text in the station field looks like a reading: 1.432, or 96 1/2. */
+/* Whether a text in the station field looks like a reading: 1.432, or 57 3/8. */
 static bool looks_like_reading(const struct book_draft *draft)
 {
 	return !*draft->reading && !*draft->upper && level_is_like_reading(draft->station);

@@ -11,7 +11,7 @@ static const char help[] =
     "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
     "  Sight          b, i, f, or blank for the next: BS, IS, FS\n"
     "  Method         r, t, or blank for the next: rod, tape, target\n"
-    "  Lengths        1.432   1432 mm   4.16 ft   96 1/2\"   8' 0 1/2\"\n"
+    "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
     "  After a BS comes the FS; after an FS the BS on that same mark.\n"
     "  F6  Ctrl-N     makes the new sight an intermediate sight (IS), or back\n"
     "  F5  Ctrl-W     one reading, or three wires\n"

@@ -131,6 +131,14 @@ START_TEST(test_tilt)
 	    {"0", 0},
 	    {"+0", 0},
 	    {"-0", 0},
+	    /* nothing is nothing in any unit */
+	    {"0.0", 0},
+	    {"0.0 mm/m", 0},
+	    {"-0 mm/m", 0},
+	    {"+0.00 mm / m", 0},
+	    {"0 in in 300 ft", 0},
+	    {"0.000 ft per 100 ft", 0},
+	    {"0 arcsec", 0},
 	    {"0.02 mm/m", 0.00002},
 	    {"+0.02 mm/m", 0.00002},
 	    {"-0.02 mm/m", -0.00002},
@@ -169,9 +177,10 @@ END_TEST
 
 START_TEST(test_tilt_refused)
 {
-	static const char *const texts[] = {"",     "-",     "+",         "--0.02 mm/m", "- ",
-	                                    "0.02", "-0.02", "10.1 mm/m", "-11 mm/m",    "2 mm/km",
-	                                    "00 x", "-5",    "nan",       "up"};
+	static const char *const texts[] = {
+	    "",          "-",           "+",         "--0.02 mm/m", "- ",    "0.02", "-0.02",
+	    "10.1 mm/m", "-11 mm/m",    "2 mm/km",   "00 x",        "-5",    "nan",  "up",
+	    "0 mm",      "0 mm in 0 m", "0.0 mm/km", "--0",         "0 mm/s"};
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
 		double tilt = 9;
 		struct fault why = {0};

@@ -33,7 +33,7 @@ START_TEST(test_save_load)
 	                               .method = "target",
 	                               .station = "T\xc3\x9f 1",
 	                               .reading = "1.",
-	                               .distance = "8' 0 1/",
+	                               .distance = "4' 9 3/",
 	                               .remark = "\"gusty\", then calm"},
 	                              {.used = true,
 	                               .at = 7,

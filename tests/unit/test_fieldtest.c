@@ -88,7 +88,8 @@ END_TEST
 /* ISO 17123-2:2001 (recalled) prints its factors for two series of 20 pairs: s <= 1.19 sigma;
  * 1/1.91
  * <= s^2/s~^2 <= 1.91, which is F(0.975) of 38 and 38 degrees of freedom, both tests being full
- * ones; |delta| <= 0.64 s; and 2.89 s for 1 km of double run. */
+ * ones; |delta| <= 0.64 s; and 2.89 s for 1 km of double run, which is sqrt(1000/60)/sqrt 2 =
+ * 2.886751 rounded. */
 START_TEST(test_iso_factors)
 {
 	struct level_fieldtest got = full(1, 5000), other = full(1, 5000);
@@ -99,6 +100,7 @@ START_TEST(test_iso_factors)
 	ck_assert_double_eq_tol(1 / got.f_low, 1.91, 0.005);
 	ck_assert_double_eq_tol(got.limit / got.s, 0.64, 0.005);
 	ck_assert_double_eq_tol(level_double_run_factor(), 2.89, 0.005);
+	ck_assert_double_eq_tol(level_double_run_factor(), 2.886751, 5e-7);
 }
 END_TEST
 

@@ -33,27 +33,27 @@ START_TEST(test_written_forms)
 	    {"1.432", LEVEL_FT, 436473600},   /* 1.432 x 304 800 000 */
 	    {"1.432", LEVEL_FTIN, 436473600}, /* a bare number of feet and inches is feet */
 	    {"1.432", LEVEL_IN, 36372800},    /* 1.432 x 25 400 000 */
-	    {"2.45 m", LEVEL_FT, 2450000000},
-	    {"2.45m", LEVEL_IN, 2450000000},
+	    {"1.457 m", LEVEL_FT, 1457000000},
+	    {"1.457m", LEVEL_IN, 1457000000},
 	    {"1432 mm", LEVEL_FT, 1432000000},
 	    {"143.2 cm", LEVEL_IN, 1432000000},
 	    {"0.3 km", LEVEL_FT, 300000000000},
 	    {"4.16 ft", LEVEL_M, 1267968000}, /* 4.16 x 304 800 000 */
 	    {"4.16'", LEVEL_M, 1267968000},
-	    {"96.5 in", LEVEL_M, 2451100000}, /* 96.5 x 25 400 000 */
-	    {"96.5", LEVEL_IN, 2451100000},
-	    {"96 1/2\"", LEVEL_M, 2451100000},
-	    {"96 1/2", LEVEL_IN, 2451100000},
-	    {"96 1/2''", LEVEL_FT, 2451100000},
-	    {"96 1/2 in", LEVEL_FT, 2451100000},
-	    {"96  1/2 \"", LEVEL_FT, 2451100000},
-	    {"8' 0 1/2\"", LEVEL_M, 2451100000},
-	    {"8' 0 1/2", LEVEL_M, 2451100000},
-	    {"8'0 1/2\"", LEVEL_M, 2451100000},
-	    {"8 ft 0.5 in", LEVEL_M, 2451100000},
-	    {"8\xe2\x80\xb2 0 1/2\xe2\x80\xb3", LEVEL_M, 2451100000}, /* prime, double prime */
-	    {"8' 1/2\"", LEVEL_M, 2451100000},
-	    {"8'", LEVEL_M, 2438400000},
+	    {"57.375 in", LEVEL_M, 1457325000}, /* 57.375 x 25 400 000 */
+	    {"57.375", LEVEL_IN, 1457325000},
+	    {"57 3/8\"", LEVEL_M, 1457325000},
+	    {"57 3/8", LEVEL_IN, 1457325000},
+	    {"57 3/8''", LEVEL_FT, 1457325000},
+	    {"57 3/8 in", LEVEL_FT, 1457325000},
+	    {"57  3/8 \"", LEVEL_FT, 1457325000},
+	    {"4' 9 3/8\"", LEVEL_M, 1457325000},
+	    {"4' 9 3/8", LEVEL_M, 1457325000},
+	    {"4'9 3/8\"", LEVEL_M, 1457325000},
+	    {"4 ft 9.375 in", LEVEL_M, 1457325000},
+	    {"4\xe2\x80\xb2 9 3/8\xe2\x80\xb3", LEVEL_M, 1457325000}, /* prime, double prime */
+	    {"5' 3/8\"", LEVEL_M, 1533525000},
+	    {"5'", LEVEL_M, 1524000000},
 	    {"8' 11.999\"", LEVEL_M, 2743174600}, /* 107.999 x 25 400 000 */
 	    {"1/64 in", LEVEL_M, 396875},
 	    {"1/64", LEVEL_IN, 396875},
@@ -81,7 +81,7 @@ START_TEST(test_signs)
 	    {"-1.432", LEVEL_M, -1432000000},
 	    {"+1.432", LEVEL_M, 1432000000},
 	    {"- 1.432", LEVEL_M, -1432000000},
-	    {"-8' 0 1/2\"", LEVEL_M, -2451100000},
+	    {"-4' 9 3/8\"", LEVEL_M, -1457325000},
 	    {"-0", LEVEL_M, 0},
 	    {"-1/64 in", LEVEL_M, -396875},
 	    {"-1 usft", LEVEL_M, -304800610},
@@ -114,7 +114,7 @@ START_TEST(test_comma)
 	    {"1,43", LEVEL_M, 1430000000},      {"1,4", LEVEL_M, 1400000000},
 	    {"1,4325", LEVEL_M, 1432500000},    {"0,432", LEVEL_M, 432000000},
 	    {",432", LEVEL_M, 432000000},       {"1234,567", LEVEL_M, 1234567000000},
-	    {"2,45 m", LEVEL_FT, 2450000000},   {"-0,432", LEVEL_M, -432000000},
+	    {"1,45 m", LEVEL_FT, 1450000000},   {"-0,432", LEVEL_M, -432000000},
 	    {"8' 6,25\"", LEVEL_M, 2597150000}, /* 102.25 x 25 400 000 */
 	};
 	static const char *const refused[] = {
@@ -240,11 +240,11 @@ END_TEST
 START_TEST(test_bare)
 {
 	char text[64];
-	ck_assert(level_is_bare("1.5") && level_is_bare("96 1/2") && level_is_bare("-.5"));
+	ck_assert(level_is_bare("1.5") && level_is_bare("57 3/8") && level_is_bare("-.5"));
 	ck_assert(!level_is_bare("") && !level_is_bare(" ") && !level_is_bare("-"));
 	ck_assert(!level_is_bare("1.5 m") && !level_is_bare("8'"));
-	ck_assert_str_eq(level_carry_text(text, sizeof text, "96 1/2", LEVEL_IN, LEVEL_M),
-	                 "96 1/2 in");
+	ck_assert_str_eq(level_carry_text(text, sizeof text, "57 3/8", LEVEL_IN, LEVEL_M),
+	                 "57 3/8 in");
 	ck_assert_str_eq(level_carry_text(text, sizeof text, "8.5", LEVEL_FTIN, LEVEL_M), "8.5 ft");
 	ck_assert_str_eq(level_carry_text(text, sizeof text, "1.5", LEVEL_M, LEVEL_M), "1.5");
 	ck_assert_str_eq(level_carry_text(text, sizeof text, "", LEVEL_M, LEVEL_FT), "");

@@ -50,10 +50,10 @@ END_TEST
 START_TEST(test_fractions)
 {
 	static const struct writing_case cases[] = {
-	    {2451100000, {LEVEL_IN, 3, 64}, false, "96 1/2"},
-	    {2451100000, {LEVEL_FTIN, 3, 64}, false, "8' 0 1/2\""},
-	    {-2451100000, {LEVEL_FTIN, 3, 64}, false, "-8' 0 1/2\""},
-	    {2451100000, {LEVEL_FTIN, 3, 64}, true, "+8' 0 1/2\""},
+	    {1457325000, {LEVEL_IN, 3, 64}, false, "57 3/8"},
+	    {1457325000, {LEVEL_FTIN, 3, 64}, false, "4' 9 3/8\""},
+	    {-1457325000, {LEVEL_FTIN, 3, 64}, false, "-4' 9 3/8\""},
+	    {1457325000, {LEVEL_FTIN, 3, 64}, true, "+4' 9 3/8\""},
 	    /* reduced: 32/64, 48/64, 2/64 and 63/64 of an inch */
 	    {12700000, {LEVEL_IN, 3, 64}, false, "1/2"},
 	    {19050000, {LEVEL_IN, 3, 64}, false, "3/4"},
@@ -96,7 +96,7 @@ START_TEST(test_exact)
 	    {1267968000, {LEVEL_FT, 2, 64}, false, "4.16"},
 	    {3048, {LEVEL_FT, 2, 64}, false, "0.00001"},
 	    {396875, {LEVEL_IN, 3, 64}, false, "0.015625"}, /* 1/64 */
-	    {2451100000, {LEVEL_FTIN, 3, 64}, false, "96.5"},
+	    {1457325000, {LEVEL_FTIN, 3, 64}, false, "57.375"},
 	    {0, {LEVEL_M, 3, 64}, false, "0.000"},
 	    {0, {LEVEL_FTIN, 3, 64}, false, "0"},
 	};
@@ -133,8 +133,8 @@ END_TEST
 START_TEST(test_bare)
 {
 	static const char *const bare[] = {"1.432",  "-1.432", "+1", "0,432",
-	                                   "96 1/2", "1/64",   ".5", " 5 "};
-	static const char *const marked[] = {"1.432 m", "96 1/2\"", "8' 0", "1432mm", "1 usft", ""};
+	                                   "57 3/8", "1/64",   ".5", " 5 "};
+	static const char *const marked[] = {"1.432 m", "57 3/8\"", "4' 9", "1432mm", "1 usft", ""};
 	for (size_t i = 0; i < sizeof bare / sizeof *bare; i++)
 		ck_assert(level_is_bare(bare[i]));
 	for (size_t i = 0; i < sizeof marked / sizeof *marked; i++)
@@ -151,10 +151,10 @@ START_TEST(test_carry)
 	} table[] = {
 	    {"1.432", LEVEL_M, LEVEL_FT, "1.432 m"},
 	    {"1.432", LEVEL_M, LEVEL_M, "1.432"},
-	    {"96 1/2", LEVEL_IN, LEVEL_M, "96 1/2 in"},
+	    {"57 3/8", LEVEL_IN, LEVEL_M, "57 3/8 in"},
 	    {"4.16", LEVEL_FT, LEVEL_IN, "4.16 ft"},
 	    {"4.16", LEVEL_FTIN, LEVEL_M, "4.16 ft"},
-	    {"8' 0 1/2\"", LEVEL_FTIN, LEVEL_M, "8' 0 1/2\""},
+	    {"4' 9 3/8\"", LEVEL_FTIN, LEVEL_M, "4' 9 3/8\""},
 	    {"1432 mm", LEVEL_M, LEVEL_FT, "1432 mm"},
 	};
 	char buf[LEVEL_LENGTH_BYTES], small[6];

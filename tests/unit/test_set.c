@@ -38,8 +38,8 @@ START_TEST(test_spread)
 	ck_assert_int_eq(set.mean, 1000000);
 	ck_assert(level_parse_set("1 mm; 1.000001 mm", LEVEL_M, &set, &why));
 	ck_assert_int_eq(set.mean, 1000001);
-	ck_assert(level_parse_set("96 1/2\"; 8' 0 1/2\"", LEVEL_FTIN, &set, &why));
-	ck_assert_int_eq(set.mean, 193 * LEVEL_NM_PER_IN / 2);
+	ck_assert(level_parse_set("57 3/8\"; 4' 9 3/8\"", LEVEL_FTIN, &set, &why));
+	ck_assert_int_eq(set.mean, 459 * LEVEL_NM_PER_IN / 8);
 	ck_assert_double_eq(set.sd, 0);
 }
 END_TEST

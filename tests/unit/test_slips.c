@@ -96,6 +96,41 @@ START_TEST(test_transposed)
 }
 END_TEST
 
+/* Digits on the two sides of the point, 7.218 for 2.718: 4.500 too much, 9 times 0.5; 2 - 4500 =
+ * -4498. The point itself, 0.0845 for 0.845: 760.5 mm too little. */
+START_TEST(test_at_the_point)
+{
+	struct slipped s;
+	book(&s, 1, "7.218", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, -MM(4498));
+	only(&s, LEVEL_SLIP_ACROSS, 1, MM(7218), MM(2718));
+	level_slips_free(&s.slips);
+	book(&s, 4, "0.0845", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, MM(2) - 760500000);
+	only(&s, LEVEL_SLIP_SHIFTED, 4, 84500000, MM(845));
+	level_slips_free(&s.slips);
+	/* as 8.45, which the rod does not have */
+	book(&s, 4, "8.45", 0, NULL);
+	only(&s, LEVEL_SLIP_SHIFTED, 4, MM(8450), MM(845));
+	level_slips_free(&s.slips);
+	s.given.rod_length = MM(844);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_uint_eq(s.slips.count, 0);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* Scripts hold on to the names; what is newer stands behind. */
+START_TEST(test_names)
+{
+	static const char *const names[LEVEL_SLIPS] = {
+	    "whole", "twice", "transposed", "misread", "exchanged",
+	    "wire",  "unit",  "sign",       "across",  "shifted"};
+	for (int kind = 0; kind < LEVEL_SLIPS; kind++)
+		ck_assert_str_eq(level_slip_name((enum level_slip_kind)kind), names[kind]);
+}
+END_TEST
+
 /* A 7 for a 1 in the hundredths: 60 mm too much. */
 START_TEST(test_misread)
 {
@@ -257,18 +292,33 @@ START_TEST(test_texts)
 	    {LEVEL_FT, "4.16", "4.76", LEVEL_SLIP_MISREAD},
 	    {LEVEL_FT, "4.16", "4.61", LEVEL_SLIP_TRANSPOSED},
 	    {LEVEL_FT, "4.36", "5.36", LEVEL_SLIP_WHOLE},
-	    {LEVEL_FTIN, "8' 0 1/2\"", "3' 0 1/2\"", LEVEL_SLIP_MISREAD},
-	    {LEVEL_FTIN, "8' 0 1/2\"", "7' 0 1/2\"", LEVEL_SLIP_WHOLE},
-	    {LEVEL_FTIN, "8' 0 1/2\"", "8' 1 1/2\"", LEVEL_SLIP_WHOLE},
+	    {LEVEL_FTIN, "8' 4 3/8\"", "3' 4 3/8\"", LEVEL_SLIP_MISREAD},
+	    {LEVEL_FTIN, "4' 9 3/8\"", "3' 9 3/8\"", LEVEL_SLIP_WHOLE},
+	    {LEVEL_FTIN, "4' 9 3/8\"", "4' 10 3/8\"", LEVEL_SLIP_WHOLE},
 	    {LEVEL_FTIN, "4' 10\"", "4' 01\"", LEVEL_SLIP_TRANSPOSED},
 	    {LEVEL_FTIN, "4' 3 15/64\"", "4' 3 51/64\"", LEVEL_SLIP_TRANSPOSED},
 	    {LEVEL_FTIN, "4' 3 3/16\"", "4' 8 3/16\"", LEVEL_SLIP_MISREAD},
 	    {LEVEL_FTIN, "4' 2 3/16\"", "4' 2 8/16\"", LEVEL_SLIP_MISREAD},
-	    {LEVEL_IN, "69 1/2", "96 1/2", LEVEL_SLIP_TRANSPOSED},
-	    {LEVEL_IN, "69 1/2", "99 1/2", LEVEL_SLIP_MISREAD},
+	    {LEVEL_IN, "57 3/8", "75 3/8", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_IN, "63 3/8", "93 3/8", LEVEL_SLIP_MISREAD},
 	    {LEVEL_IN, "82 1/2", "92 1/2", LEVEL_SLIP_WHOLE},
 	    {LEVEL_IN, "82 1/2", "94 1/2", LEVEL_SLIP_WHOLE},
 	    {LEVEL_M, "4.16 usft", "4.61 usft", LEVEL_SLIP_TRANSPOSED},
+	    {LEVEL_M, "1.242", "2.142", LEVEL_SLIP_ACROSS},
+	    {LEVEL_M, "2,14", "1.24", LEVEL_SLIP_ACROSS},
+	    {LEVEL_M, "142.5 cm", "145.2 cm", LEVEL_SLIP_ACROSS},
+	    {LEVEL_FT, "4.36", "3.46", LEVEL_SLIP_ACROSS},
+	    {LEVEL_FT, "9.78", "7.98", LEVEL_SLIP_ACROSS},
+	    {LEVEL_FTIN, "4' 3.25\"", "4' 2.35\"", LEVEL_SLIP_ACROSS},
+	    {LEVEL_IN, "43.25", "42.35", LEVEL_SLIP_ACROSS},
+	    {LEVEL_M, "0.143", "1.430", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_M, "14.30", "1.430", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_M, "0,143", "1.430", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_M, ".143", "1.430", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_M, "4.", "0.4", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_FT, "0.416 ft", "4.16 ft", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_FTIN, "4' 0.925\"", "4' 9.25\"", LEVEL_SLIP_SHIFTED},
+	    {LEVEL_IN, "5.7375", "57.375", LEVEL_SLIP_SHIFTED},
 	};
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
 		const struct typed_sight in[] = {
@@ -289,7 +339,8 @@ START_TEST(test_texts)
 END_TEST
 
 /* What no slip makes: another denominator, 70 inches beside the feet, 8/8, digits that change
- * places over the point, a 7 for a 4. */
+ * places over another one, a 7 for a 4, a point two places off, one where none was typed, and one
+ * that makes a reading finer than any in the run. */
 START_TEST(test_no_texts)
 {
 	static const struct {
@@ -298,8 +349,11 @@ START_TEST(test_no_texts)
 	} texts[] = {{LEVEL_FTIN, "4' 3 3/6\"", "4' 3 3/5\""},
 	             {LEVEL_FTIN, "4' 10\"", "118 in"},
 	             {LEVEL_FTIN, "3' 3 3/8\"", "3' 4\""},
-	             {LEVEL_M, "1.432", "4.132"},
-	             {LEVEL_M, "1.432", "1.732"}};
+	             {LEVEL_M, "1.432", "3.412"},
+	             {LEVEL_M, "1.432", "1.732"},
+	             {LEVEL_M, "0.0143", "1.430"},
+	             {LEVEL_M, "1.432", "0.1432"},
+	             {LEVEL_FT, "14", "1.4"}};
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
 		const struct typed_sight in[] = {
 		    {.kind = LEVEL_BS, .station = "A", .reading = texts[i].booked},
@@ -379,7 +433,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("slips", test_clean, test_whole, test_transposed, test_misread,
-	                 test_exchanged, test_wire, test_twice, test_sign, test_unit, test_texts,
-	                 test_no_texts, test_order, test_second_standing);
+	return RUN_TESTS("slips", test_clean, test_whole, test_transposed, test_at_the_point,
+	                 test_names, test_misread, test_exchanged, test_wire, test_twice, test_sign,
+	                 test_unit, test_texts, test_no_texts, test_order, test_second_standing);
 }

@@ -97,10 +97,16 @@ static int digit_of(int reading, int place)
 	return reading / powers[place] % 10;
 }
 
+/* The digit before the point. */
+static int point_of(const struct plain *p)
+{
+	return p->feet ? 2 : 3;
+}
+
 /* Whether two digits beside each other stand on one side of the point. */
 static bool beside(const struct plain *p, int place)
 {
-	return place + 1 < 4 && place + 1 != (p->feet ? 2 : 3);
+	return place + 1 < 4 && place + 1 != point_of(p);
 }
 
 static bool alike(int one, int other)
@@ -137,7 +143,7 @@ static struct ways ways_of(const struct plain *p, int at, enum level_slip_kind k
 	struct ways w = {0};
 	int r = p->reading[at];
 	level_nm unit = unit_of(p), value = r * unit;
-	int digits = written(p, r);
+	int digits = written(p, r), point = point_of(p);
 	/* the wires of a sight stand d/200 off the middle one */
 	level_nm half = p->distance[at] / 200, rest = value % LEVEL_NM_PER_FT;
 	switch (kind) {
@@ -153,6 +159,17 @@ static struct ways ways_of(const struct plain *p, int at, enum level_slip_kind k
 			if (beside(p, i) && low != high)
 				way(&w, value + (low - high) * 9 * powers[i] * unit);
 		}
+		break;
+	case LEVEL_SLIP_ACROSS:
+		if (digit_of(r, point) != digit_of(r, point - 1))
+			way(&w, value + (digit_of(r, point - 1) - digit_of(r, point)) * 9 *
+			                    powers[point - 1] * unit);
+		break;
+	case LEVEL_SLIP_SHIFTED:
+		way(&w, value * 10);
+		/* no reading is finer than the others */
+		if (r % 10 == 0)
+			way(&w, value / 10);
 		break;
 	case LEVEL_SLIP_MISREAD:
 		for (int i = 0; i < digits; i++)
@@ -215,6 +232,18 @@ static bool found(const struct level_slips *slips, int at, bool exchanged, size_
 	return false;
 }
 
+/* Whether a kind is as common as another one, or commoner (common practice, no source). */
+static bool as_common(enum level_slip_kind kind, enum level_slip_kind other)
+{
+	static const int place[LEVEL_SLIPS] = {
+	    [LEVEL_SLIP_WHOLE] = 0,   [LEVEL_SLIP_TWICE] = 1,  [LEVEL_SLIP_TRANSPOSED] = 2,
+	    [LEVEL_SLIP_MISREAD] = 3, [LEVEL_SLIP_ACROSS] = 4, [LEVEL_SLIP_EXCHANGED] = 5,
+	    [LEVEL_SLIP_WIRE] = 6,    [LEVEL_SLIP_UNIT] = 7,   [LEVEL_SLIP_SHIFTED] = 8,
+	    [LEVEL_SLIP_SIGN] = 9,
+	};
+	return place[kind] <= place[other];
+}
+
 /* Entries, but for the planted one, with a slip of kinds up to the last; each of them must have
  * been found. */
 static int rivals(const struct plain *p, const struct slipped *s, int planted, bool exchanged,
@@ -229,7 +258,8 @@ static int rivals(const struct plain *p, const struct slipped *s, int planted, b
 				            explains(p, at, (enum level_slip_kind)kind,
 				                     s->closing.corrected, s->closing.allowable);
 				any = any || does;
-				common = common || (does && kind <= (int)last);
+				common =
+				    common || (does && as_common((enum level_slip_kind)kind, last));
 			}
 			ck_assert_int_eq(found(&s->slips, at, swap, SIZE_MAX), any);
 			count += common && !(at == planted && swap == exchanged);
@@ -283,6 +313,15 @@ static bool plant(uint64_t *state, struct plain *p, enum level_slip_kind kind, i
 		/* Tenths on the page, inches on the rod: no more than 9.9 of them. */
 		*right = booked / 100 * LEVEL_NM_PER_FT + booked % 100 * (LEVEL_NM_PER_IN / 10);
 		return booked % 100 != 0;
+	case LEVEL_SLIP_SHIFTED:
+		/* 1.430 as 0.143, and 0.143 as 1.430: no digit is lost */
+		if (chance(state, 0, 1)) {
+			*right = booked / 10 * 10 * unit;
+			booked /= 10;
+		} else {
+			booked *= 10;
+		}
+		break;
 	case LEVEL_SLIP_WIRE:
 		booked += (int)((chance(state, 0, 1) ? 1 : -1) *
 		                level_round_ratio(p->distance[at], 200 * unit));

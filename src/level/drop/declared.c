@@ -1,5 +1,4 @@
 /* Declared allowances as they are typed. */
-#include <math.h>
 #include <string.h>
 
 #include "rodbook/allowance.h"
@@ -83,19 +82,4 @@ bool level_parse_declared(const char *text, enum level_unit bare,
 		at += size + 1;
 	}
 	return refuse(text, why);
-}
-
-bool level_parse_tilt(const char *text, double *tilt, struct fault *why)
-{
-	bool negative = *text == '-';
-	const char *size = text + (*text == '-' || *text == '+');
-	*tilt = 0;
-	if (strcmp(size, "0") == 0)
-		return true;
-	/* With a second sign it is refused as a whole. */
-	if (!level_parse_slope(strpbrk(size, "+-") ? text : size, tilt, why))
-		return false;
-	if (negative)
-		*tilt = -*tilt;
-	return true;
 }
