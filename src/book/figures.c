@@ -91,14 +91,14 @@ void book_default_figures(struct book_figures *out)
 }
 
 /* "instrument NAME", "tilt NAME", "tilt_u NAME", "tilt_sets NAME", "tilt_g NAME" of an instrument
- * of the run; "wind". */
+ * of the run; "wind_speed". */
 static bool take_named(const struct book_run *run, const char *name, const char *value,
                        struct level_terms *terms, struct fault *why)
 {
 	const char *blank = strchr(name, ' ');
 	struct level_instrument *instrument = NULL;
 	level_nm length;
-	if (strcmp(name, "wind") == 0)
+	if (strcmp(name, "wind_speed") == 0)
 		return level_parse_quantity(value, LEVEL_SPEED, 0, &terms->wind, why);
 	if (!blank)
 		return true;

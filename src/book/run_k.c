@@ -114,7 +114,7 @@ static bool take_wind(const struct book_k *k, struct book_figures *figures, stru
 	for (size_t i = 0; i < k->readings; i++)
 		if (k->reading[i].wind > wind)
 			wind = k->reading[i].wind;
-	return wind <= 0 || put_number(figures, "wind", "%.2f m/s", wind, why);
+	return wind <= 0 || put_number(figures, "wind_speed", "%.2f m/s", wind, why);
 }
 
 bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,

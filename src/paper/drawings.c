@@ -69,20 +69,21 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 	static const struct plot_kind kinds[] = {
 	    {"observed, with the allowance", 'o', PLOT_CIRCLE},
 	    {"predicted of that crossing", 'x', PLOT_CROSS},
+	    {"flat in the air of that crossing", 'f', PLOT_DIAMOND},
 	};
 	double x[SAMPLES], y[SAMPLES], flat[SAMPLES], farthest = 0;
 	char curve_name[80], flat_name[80], predicted[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20];
 	const struct plot_curve curves[] = {{curve_name, '*', SAMPLES, x, y},
 	                                    {flat_name, '-', SAMPLES, x, flat}};
-	struct plot_point point[2 * LEVEL_COMBINE_MOST];
+	struct plot_point point[3 * LEVEL_COMBINE_MOST];
 	char x_name[40], y_name[40], grid[ROWS * (COLUMNS + 1)];
 	struct plot plot = {.title = svg ? "Drops over distance" : NULL,
 	                    .curve = curves,
 	                    .curves = 2 * share_terms(c),
 	                    .point = point,
-	                    .points = 2 * c->count,
+	                    .points = 3 * c->count,
 	                    .kind = kinds,
-	                    .kinds = 2,
+	                    .kinds = 3,
 	                    .zero_line = true};
 
 	for (size_t i = 0; i < c->count; i++) {
@@ -100,6 +101,13 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 		                        .kind = 1,
 		                        .quiet = true};
 	}
+	for (size_t i = 0; i < c->count; i++)
+		point[2 * c->count + i] =
+		    (struct plot_point){.x = picture_unit(c->row[i].reach, unit),
+		                        .y = picture_unit(c->row[i].flat * c->row[i].turn, unit),
+		                        .name = "flat",
+		                        .kind = 2,
+		                        .quiet = true};
 	plot.x_reach = picture_unit(1.1 * farthest, unit);
 	snprintf(curve_name, sizeof curve_name, "predicted with k %.3g, R %.0f km", c->row[0].k.k,
 	         c->row[0].radius / 1000);

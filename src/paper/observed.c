@@ -128,6 +128,7 @@ static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 	const struct level_k k = {terms->terms.k, terms->terms.dk_low, terms->terms.dk_high};
 	const char *words = paper_air_words(k.k, terms->terms.radius);
 	char text[200];
+	bool asked = false;
 	if (csv) {
 		if (terms->k.has_line)
 			lines_k_csv(out, &k, terms->k_source);
@@ -142,6 +143,11 @@ static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 	paper_k(&terms->terms, terms->k_source, text, sizeof text);
 	fprintf(out, "%s\n", text);
 	lines_found(out, &terms->k.found);
+	for (size_t i = 0; i < terms->k.readings && !asked; i++)
+		asked = terms->k.reading[i].from == LEVEL_WIND_NOT_SAID;
+	if (asked && terms->k_source != LEVEL_K_DEFAULT)
+		fprintf(out, "where the wind came from is not said: on the shore that it leaves no "
+		             "mast counts (--wind-from)\n");
 	if (*words)
 		fprintf(out, "%s\n", words);
 }

@@ -7,13 +7,14 @@
 
 #define SAMPLES 101
 
-enum { MARK, WATER, OBSERVED, PREDICTED, INSTRUMENT };
+enum { MARK, WATER, OBSERVED, PREDICTED, INSTRUMENT, FLAT };
 static const struct plot_kind kinds[] = {
     [MARK] = {"mark", '@', PLOT_TRIANGLE},
     [WATER] = {"water as read", '~', PLOT_SQUARE},
     [OBSERVED] = {"drop observed, with its allowance", 'o', PLOT_CIRCLE},
     [PREDICTED] = {"drop predicted", 'x', PLOT_CROSS},
     [INSTRUMENT] = {"instrument, at HI", 'T', PLOT_STAND},
+    [FLAT] = {"drop of a flat surface", 'f', PLOT_DIAMOND},
 };
 
 struct sight_line {
@@ -137,17 +138,25 @@ static void draw_instrument(const struct paper_run *run, struct picture *out)
 	picture_mark(out, 0, "instrument");
 }
 
+/* -1 where the long sight is the BS. */
+static double turn_of(const struct paper_run *run)
+{
+	return level_drop_s(&level_page_sums(&run->page)->drop) < 0 ? -1 : 1;
+}
+
 static void put_notes(const struct paper_run *run, const struct sight_line *l, struct picture *out)
 {
 	const struct level_style *style = &run->settings.style;
 	const struct level_closing *c = &run->closing;
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], d[LEVEL_LENGTH_BYTES];
-	picture_note(out, "drop predicted %s, allowance %s%s%s",
-	             paper_meters(a, fabs(c->predicted), style, false),
-	             paper_meters(b, c->allowance.decides, style, false),
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], d[LEVEL_LENGTH_BYTES],
+	    f[LEVEL_LENGTH_BYTES];
+	double turn = turn_of(run);
+	picture_note(out, "drop: flat would show %s, predicted %s%s%s; allowance %s",
+	             paper_meters(f, c->flat * turn, style, false),
+	             paper_meters(a, c->predicted * turn, style, false),
 	             c->has_observed ? ", observed " : "",
-	             c->has_observed ? paper_meters(d, c->observed * c->finding.turn, style, false)
-	                             : "");
+	             c->has_observed ? paper_meters(d, c->observed * turn, style, false) : "",
+	             paper_meters(b, c->allowance.decides, style, false));
 	picture_note(out, "the level surface is the one of the prediction, R %.0f km; k %.3g",
 	             l->radius / 1000, l->k);
 	if (l->has_water)
@@ -187,6 +196,9 @@ bool picture_longsight(const struct paper_run *run, struct picture *out, struct 
 		    picture_unit(c->allowance.decides, unit), "drop observed");
 	picture_point(out, PREDICTED, picture_unit(l.far_x, unit),
 	              picture_unit(level_at(&l, l.far_x), unit), 0, "drop predicted");
+	picture_point(out, FLAT, picture_unit(l.far_x, unit),
+	              picture_unit(light(&l, l.far_x) - c->flat * turn_of(run), unit), 0,
+	              "drop of a flat surface");
 	out->quiet = false;
 	draw_instrument(run, out);
 	put_notes(run, &l, out);

@@ -103,9 +103,9 @@ void paper_plan_verdict(const struct paper_plan *p, const struct level_planned *
 		bar_text(p, r, text, size);
 	else if (margin > 0 && r->has_chance)
 		snprintf(text, size,
-		         "this sight could tell flat from round: it would on %.0f of 100 such "
+		         "this sight could tell flat from round: it would on %s%.0f of 100 such "
 		         "days",
-		         100 * r->chance);
+		         r->chance > 0.99 ? "more than " : "", 100 * fmin(r->chance, 0.99));
 	else if (margin > 0)
 		snprintf(text, size,
 		         "this sight could tell flat from round, if the air is as the default "
@@ -175,6 +175,7 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	char distance[LEVEL_LENGTH_BYTES], verdict[400];
 	const char *words = paper_air_words(r->k.k, terms->radius);
 	struct level_terms with_k = *terms;
+	char level[BOOK_VALUE_BYTES];
 
 	fprintf(out, "a sight of %s %s\n",
 	        level_format_length(distance, level_from_meters(p->plan.distance), style, false),
@@ -199,7 +200,8 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	lines_length(out, "predicted drop", r->predicted, style, false,
 	             "what the round one would show");
 	lines_length(out, "flat to round", r->separation, style, false, "what is to be told apart");
-	lines_instrument(terms, &p->figures, "", 0, text, sizeof text);
+	book_figure(&p->figures, "level", level);
+	lines_instrument(terms, &p->figures, level, 0, text, sizeof text);
 	lines_allowance(out, &r->allowance, terms, reach_of(&p->plan), text, style);
 	lines_length(out, "margin, at 95 %", r->margin_u95, style, true, "");
 	lines_length(out, "margin, all at once", r->margin_bound, style, true, "");

@@ -188,7 +188,7 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	         paper_meters(b, by_all ? r->margin_u95 : r->margin_bound, style, true));
 	if (r->has_chance)
 		snprintf(text + strlen(text), sizeof text - strlen(text),
-		         "   tells on %.0f of 100 days", 100 * r->chance);
+		         "   tells on %.0f of 100 days", 100 * fmin(r->chance, 0.99));
 	term_text(stdscr, row + 5, 1, COLS - 2, text);
 	paper_plan_verdict(plan, r, text, sizeof text);
 	attrset(A_BOLD);
