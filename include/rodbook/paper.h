@@ -217,6 +217,9 @@ bool paper_export_marks(FILE *out, struct book *book, struct fault *why);
 bool paper_copy(struct book *book, struct book *other, const char *path, const char *const *names,
                 size_t count, struct paper_imported *counts, struct fault *why);
 
+/* What bringing a book of an older version up changed, in a sentence; "" where it was not. */
+const char *paper_brought_up(const struct book *book);
+
 /* Whether text is a time: 2026-05-04, 2026-05-04T09:30, with :00, with Z or +02:00. */
 bool paper_is_time(const char *text);
 

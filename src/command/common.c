@@ -25,6 +25,8 @@ struct book *command_open(const char *path, int *status)
 	struct book *book = book_open(path, command_clock, &why);
 	if (!book)
 		*status = command_fail(&why);
+	else if (book_brought_up(book))
+		fprintf(stderr, "rodbook: %s\n", paper_brought_up(book));
 	return book;
 }
 

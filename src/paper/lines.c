@@ -240,7 +240,7 @@ const char *paper_remedy(enum level_allowance_line line)
 	static const char *const remedies[] = {
 	    "a peg test in several sets, or a longer sight",
 	    "a target, more readings, or a longer sight",
-	    "measure the air, an hour when the water is warmer, a higher line",
+	    "measure the air, wait for warmer water, raise the line",
 	    "redo the transfers, or sight back from the other shore",
 	    "more stilled readings, on both shores at once",
 	    "level the two marks again",

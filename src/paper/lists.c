@@ -29,6 +29,14 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 	quantity_text(out, "source", m->source);
 }
 
+const char *paper_brought_up(const struct book *book)
+{
+	return book_brought_up(book)
+	           ? "the book was brought up to this version: crossings not sealed yet take "
+	             "the new defaults of air, drift and water; sealed ones keep their figures"
+	           : "";
+}
+
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 {
 	struct book_mark *marks = NULL, *struck = NULL;

@@ -162,7 +162,9 @@ static void put_pair(int row, const char *left, const char *right)
 
 void drop_k(const struct editor *ed, char *text, size_t size)
 {
-	paper_k(&ed->terms.terms, ed->terms.k_source, text, size);
+	const struct level_terms *terms = &ed->terms.terms;
+	snprintf(text, size, "k %.3g, %.2f to %.2f (%s)", terms->k, terms->k - terms->dk_low,
+	         terms->k + terms->dk_high, level_k_source_name(ed->terms.k_source));
 }
 
 void drop_pane(const struct editor *ed, int row)

@@ -499,6 +499,8 @@ bool screen_edit(struct book *book, const char *name, struct fault *why)
 		run = view_runs(book, 0, name ? name : "");
 	if (run) {
 		ok = editor_load(&ed, run, why);
+		if (ok && book_brought_up(book))
+			editor_say(&ed, "%s", paper_brought_up(book));
 		if (ok)
 			loop(&ed);
 	}

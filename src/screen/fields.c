@@ -50,7 +50,7 @@ static bool make_fields(struct fields *f, const char *const *texts)
 struct fields *fields_open(int rows, const struct field_place *places, int count,
                            const char *const *texts)
 {
-	struct fields *f = calloc(1, sizeof *f);
+	struct fields *f = count <= FIELDS_MOST ? calloc(1, sizeof *f) : NULL;
 	if (!f)
 		return NULL;
 	f->places = places;

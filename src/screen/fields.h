@@ -20,7 +20,7 @@ enum field_answer {
 	FIELDS_DONE,    /* Enter on the last field */
 };
 
-#define FIELDS_MOST 20
+#define FIELDS_MOST 32
 
 /* Opens fields with these texts. NULL where memory is short. */
 struct fields *fields_open(int rows, const struct field_place *places, int count,

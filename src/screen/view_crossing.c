@@ -77,7 +77,7 @@ static void figures_state(const struct editor *ed, char *text)
 {
 	char seal[200], k[300];
 	drop_seal(ed, seal, sizeof seal);
-	paper_k(&ed->terms.terms, ed->terms.k_source, k, sizeof k);
+	drop_k(ed, k, sizeof k);
 	snprintf(text, LINE_BYTES, "%s; %s", seal, k);
 }
 
