@@ -95,6 +95,12 @@ bool setting_is_figure(size_t i);
 size_t setting_find(const char *name);
 const char *setting_name(size_t i);
 const char *setting_default(size_t i);
+const char *setting_what(size_t i);
+/* A value as this version writes it: bound is all. */
+const char *setting_today(size_t i, const char *value);
+/* The same as setting_apply(), with the tolerance sets of a book. */
+bool setting_apply_in(struct book *book, struct book_settings *settings, size_t i,
+                      const char *value, struct fault *why);
 bool setting_apply(struct book_settings *settings, size_t i, const char *value, struct fault *why);
 void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES]);
 /* Whether figures are clean, and terms can be made of them. */
@@ -120,8 +126,8 @@ bool figures_take_plan(struct book_figures *merged, const struct book_figures *p
                        struct fault *why);
 bool figures_take_instrument(struct book *book, struct book_figures *figures,
                              const struct book_instrument *i, struct fault *why);
-/* What figures say of thermometers and mast, into an air. The air that a plan's figures name; refuses what cannot be read, and where `strict` what cannot
- * be. */
+/* What figures say of thermometers and mast, into an air. The air that a plan's figures name;
+ * refuses what cannot be read, and where `strict` what cannot be. */
 bool figures_measuring(const struct book_figures *figures, struct level_air_reading *air,
                        struct fault *why);
 bool figures_air(const struct book_figures *figures, bool strict, struct level_air_reading *air,
