@@ -15,9 +15,9 @@ struct crossing_truth {
 	const struct true_level *level;
 	const struct true_kit *kit;
 	const struct true_place *place;
-	const struct air_world *air;      /* at the mast */
-	const struct true_water *water;   /* of both shores */
-	bool back;                        /* from the second shore to the first */
+	const struct air_world *air;    /* at the mast */
+	const struct true_water *water; /* of both shores */
+	bool back;                      /* from the second shore to the first */
 };
 
 #define COVERAGE_SIGHTS 4

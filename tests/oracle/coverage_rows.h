@@ -101,20 +101,29 @@ static const struct outing shape_rows[] = {
     {"far pole by tape", AT_800, WATERS(10, 10), .air = BY_PAIR, .far_by = FAR_BY_TAPE},
     {"far rod", AT_800, WATERS(10, 10), .air = BY_PAIR, .far_by = FAR_BY_ROD},
     {"far target read 5 times", AT_800, WATERS(10, 10), .air = BY_PAIR, .set = 5},
-    {"no water near, air 50 % apart, hard", AT_800, WATERS(3, 3), .air = BY_PAIR, HARD,
+    {"air at another hour than mast, 50 % apart, hard", AT_800, WATERS(3, 3), .air = BY_PAIR, HARD,
      .apart = 0.5, .only_report = true},
 };
 
+#define CAREFUL .compared = true, .sets = 8, .target_pegs = true
+
 /* What a careful day shows; thermometers compared side by side, nothing declared. */
 static const struct outing power_rows[] = {
-    {"800 m, 1/6 m, 0.1 K", BRIEF, FOUR, USUAL, .air = BY_PAIR, .compared = true, .power = 75},
-    {"800 m, water, 0.1 K", BRIEF, FOUR, USUAL, .air = BY_WATER, .compared = true, .power = 55},
-    {"1.5 km, 1/6 m, 0.1 K", FOUR, OVER(1500, 2.4), WATERS(10, 10), .air = BY_PAIR,
-     .compared = true},
-    {"1.5 km, water, 0.1 K", FOUR, OVER(1500, 2.4), WATERS(10, 10), .air = BY_WATER,
-     .compared = true},
-    {"300 m at 4 m, 1/6 m, 0.1 K", FOUR, OVER(300, 4), WATERS(10, 10), .air = BY_PAIR,
-     .compared = true},
+    {"800 m, 1/6 m", BRIEF, CAREFUL, USUAL, .air = BY_PAIR, .power = 75},
+    {"800 m, water", BRIEF, CAREFUL, USUAL, .air = BY_WATER, .power = 55},
+    {"1.5 km, 1/6 m", CAREFUL, OVER(1500, 2.4), WATERS(10, 10), .air = BY_PAIR},
+    {"1.5 km, water", CAREFUL, OVER(1500, 2.4), WATERS(10, 10), .air = BY_WATER},
+    {"1.5 km, 1/6 m, hard, air 20 % apart", BRIEF, CAREFUL, OVER(1500, 2.4), WATERS(10, 10), HARD,
+     .air = BY_PAIR, .apart = 0.2},
+    {"1.5 km, both ways, hard, 20 % apart", CAREFUL, OVER(1500, 2.4), WATERS(10, 10), HARD,
+     .air = BY_BOTH, .apart = 0.2},
+    {"5 km at 6 m, 1/6 m, hard, 20 % apart", CAREFUL, OVER(5000, 6), WATERS(10, 10), HARD,
+     .air = BY_PAIR, .apart = 0.2},
+    {"300 m at 4 m, 1/6 m", CAREFUL, OVER(300, 4), WATERS(10, 10), .air = BY_PAIR},
+    {"800 m, 1/6 m, 4 sets", FOUR, USUAL, .air = BY_PAIR, .compared = true, .target_pegs = true},
+    {"800 m, water, 4 sets", FOUR, USUAL, .air = BY_WATER, .compared = true, .target_pegs = true},
+    {"800 m, 1/6 m, 4 sets by rod", FOUR, USUAL, .air = BY_PAIR, .compared = true},
+    {"800 m, water, 4 sets by rod", FOUR, USUAL, .air = BY_WATER, .compared = true},
 };
 
 #endif

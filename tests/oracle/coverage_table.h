@@ -58,10 +58,11 @@ static inline double margin(double percents, int draws)
 
 static inline void print_head(const char *what)
 {
-	printf("\n| %s | U holds, round | flat | all holds, round | flat | round: compatible / not / "
-	       "not separated / none / opposite / no answer | flat: the same |\n"
-	       "| --- | --- | --- | --- | --- | --- | --- |\n",
-	       what);
+	printf(
+	    "\n| %s | U holds, round | flat | all holds, round | flat | round: compatible / not / "
+	    "not separated / none / opposite / no answer | flat: the same |\n"
+	    "| --- | --- | --- | --- | --- | --- | --- |\n",
+	    what);
 }
 
 static inline void print_answers(const struct tally *tally)

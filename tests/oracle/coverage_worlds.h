@@ -41,6 +41,7 @@ struct outing {
 	double far, line; /* long sight, and height of the line at the instrument, m */
 	int sets;         /* of pegs; 0: untested */
 	bool sunny;       /* the peg test was made in sun */
+	bool target_pegs; /* read by target: see test_by_pegs() */
 	bool hard;        /* weather */
 	double apart;     /* share by which the air of each sight is another than at the mast */
 	enum coverage_air air;
@@ -66,20 +67,18 @@ struct outing {
 /* A new book's settings: common practice, no source. */
 static inline struct level_terms coverage_terms(void)
 {
-	return (struct level_terms){.radius = LEVEL_MEAN_RADIUS,
-	                            .instrument = {{.tolerance = COVERAGE_TOLERANCE}},
-	                            .drift = 0.00001,
-	                            .reading_fixed = {[LEVEL_ROD] = 0.0005,
-	                                              [LEVEL_TAPE] = 0.001,
-	                                              [LEVEL_TARGET] = 0.0003},
-	                            .reading_slope = {[LEVEL_ROD] = 0.00001,
-	                                              [LEVEL_TARGET] = 0.000005},
-	                            .distance_u = {[LEVEL_STEPPED] = 0.01,
-	                                           [LEVEL_MAPPED] = 0.01,
-	                                           [LEVEL_TAPED] = 0.001,
-	                                           [LEVEL_WIRED] = 0.01},
-	                            .water_floor = 0.002,
-	                            .decides = LEVEL_BY_U95};
+	return (struct level_terms){
+	    .radius = LEVEL_MEAN_RADIUS,
+	    .instrument = {{.tolerance = COVERAGE_TOLERANCE}},
+	    .drift = 0.00001,
+	    .reading_fixed = {[LEVEL_ROD] = 0.0005, [LEVEL_TAPE] = 0.001, [LEVEL_TARGET] = 0.0003},
+	    .reading_slope = {[LEVEL_ROD] = 0.00001, [LEVEL_TARGET] = 0.000005},
+	    .distance_u = {[LEVEL_STEPPED] = 0.01,
+	                   [LEVEL_MAPPED] = 0.01,
+	                   [LEVEL_TAPED] = 0.001,
+	                   [LEVEL_WIRED] = 0.01},
+	    .water_floor = 0.002,
+	    .decides = LEVEL_BY_U95};
 }
 
 static inline double normal(gsl_rng *rng, double u)
@@ -105,32 +104,41 @@ struct true_level {
 	double tilt;
 };
 
-static inline level_nm read_peg(gsl_rng *rng, double radius, double tilt, double k, double distance,
+struct true_pegs {
+	double radius, tilt, k;
+	enum level_method method;
+};
+
+static inline level_nm read_peg(gsl_rng *rng, const struct true_pegs *pegs, double distance,
                                 double height)
 {
-	double truth = line_height(radius, 1.5, tilt, k, distance) - height;
-	return written(truth + normal(rng, method_u(LEVEL_ROD, distance)));
+	double off = distance * normal(rng, 0.005);
+	double truth = line_height(pegs->radius, 1.5, pegs->tilt, pegs->k, distance + off) - height;
+	return written(truth + normal(rng, method_u(pegs->method, distance)));
 }
 
-/* Pegs 60 m apart: from midway, then 5 m from one of them. Distances are half a per cent off. */
+/* Pegs 60 m apart: from midway, then 5 m from one of them. Distances are half a per cent off. A peg
+ * test does not say its method: where a target is read, the book's rod_reading is that of a target
+ * meanwhile. */
 static inline struct level_instrument test_by_pegs(gsl_rng *rng, const struct outing *outing,
                                                    double radius, double tilt)
 {
 	static const double from[2][2] = {{30, 30}, {5, 55}};
 	double dk = outing->sunny ? LEVEL_PEG_DK_SUN : LEVEL_PEG_DK_CLOUD;
-	double k = LEVEL_PEG_K + normal(rng, dk / 2);
+	struct true_pegs pegs = {radius, tilt, LEVEL_PEG_K + normal(rng, dk / 2),
+	                         outing->target_pegs ? LEVEL_TARGET : LEVEL_ROD};
 	struct level_terms terms = coverage_terms();
 	struct level_standing standing[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
 	struct fault why;
 	int count = 2 * outing->sets;
+	terms.reading_fixed[LEVEL_ROD] = terms.reading_fixed[pegs.method];
+	terms.reading_slope[LEVEL_ROD] = terms.reading_slope[pegs.method];
 	for (int i = 0; i < count; i++) {
 		double a = from[i % 2][0], b = from[i % 2][1];
-		standing[i] = (struct level_standing){
-		    level_from_meters(a),
-		    read_peg(rng, radius, tilt, k, a * (1 + normal(rng, 0.005)), 0),
-		    level_from_meters(b),
-		    read_peg(rng, radius, tilt, k, b * (1 + normal(rng, 0.005)), 0.25)};
+		standing[i] =
+		    (struct level_standing){level_from_meters(a), read_peg(rng, &pegs, a, 0),
+		                            level_from_meters(b), read_peg(rng, &pegs, b, 0.25)};
 	}
 	if (!level_peg_test(standing, (size_t)count, &terms, LEVEL_PEG_K, dk, &result, &why)) {
 		printf("%s\n", why.text);
@@ -265,8 +273,8 @@ static inline void read_waters(gsl_rng *rng, const struct true_water *water, int
 	double fresh = sqrt(1 - water->keeps * water->keeps);
 	level_wide sum = 0;
 	for (int i = 1; i <= n; i++) {
-		level_nm one = written(above + water->seiche + wave +
-		                       normal(rng, method_u(LEVEL_TAPE, 0)));
+		level_nm one =
+		    written(above + water->seiche + wave + normal(rng, method_u(LEVEL_TAPE, 0)));
 		double off = level_to_meters(one) - mean;
 		mean += off / i;
 		squares += off * (level_to_meters(one) - mean);

@@ -13,8 +13,8 @@
 #include "coverage_table.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
-#define LONG_DAYS 1500
-#define BRIEF_DAYS 250
+#define LONG_DAYS 3000
+#define BRIEF_DAYS 400
 /* Light that is lost on so many days in a row never comes through. */
 #define LOST_MOST 200
 
@@ -71,7 +71,7 @@ START_TEST(test_single)
 	print_rows(rng, "level tested by pegs", air_rows, COUNT(air_rows), &broken);
 	print_rows(rng, "300 m at 4 m, 1/6 m", water_rows, COUNT(water_rows), &broken);
 	print_rows(rng, "800 m, tested level", shape_rows, COUNT(shape_rows), &broken);
-	print_rows(rng, "power", power_rows, COUNT(power_rows), &broken);
+	print_rows(rng, "power: 8 sets by target, 0.1 K", power_rows, COUNT(power_rows), &broken);
 	gsl_rng_free(rng);
 	check_broken(&broken);
 }
