@@ -1,0 +1,84 @@
+/* How often the interval of a crossing holds the truth, and what is answered, on simulated days
+ * whose truth is not what the program supposes (coverage_worlds.h): one row a way of crossing.
+ *
+ *	RODBOOK_LONG=1 build/tests/tests/oracle_coverage          the whole table, minutes
+ *	RODBOOK_LONG=1 build/tests/tests/oracle_coverage single   a part of it
+ *
+ * A flat surface may be called shown on 5 of 100 days, a round one opposite on 3, and U holds 93 of
+ * 100, less three standard deviations of what so many draws give. */
+#include <string.h>
+
+#include "coverage_booked.h"
+#include "coverage_rows.h"
+#include "coverage_table.h"
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+#define LONG_DAYS 3000
+#define BRIEF_DAYS 400
+/* Light that is lost on so many days in a row never comes through. */
+#define LOST_MOST 200
+
+/* One day: what a crossing says by U and by all. */
+static void cross(gsl_rng *rng, const struct outing *outing, double radius, struct level_page *page,
+                  struct tally *tally)
+{
+	struct level_finding by[2];
+	struct booked booked;
+	for (int lost = 0;; lost++) {
+		struct true_level level = draw_level(rng, outing, radius);
+		struct true_kit kit = draw_kit(rng, outing);
+		struct true_place place = draw_true_place(rng, outing);
+		struct air_world air = draw_outing_air(rng, outing);
+		struct true_water water[] = {draw_water(rng, outing, 0),
+		                             draw_water(rng, outing, 1)};
+		struct crossing_truth truth = {outing, radius, &level, &kit,
+		                               &place, &air,   water,  false};
+		if (book_crossing(rng, &truth, &booked))
+			break;
+		ck_assert_msg(lost < LOST_MOST, "%s: the light is always lost", outing->name);
+	}
+	for (int i = 0; i < 2; i++)
+		by[i] = close_booked(&booked, page, i ? LEVEL_BY_ALL : LEVEL_BY_U95).finding;
+	tally->by_default += booked.source == LEVEL_K_DEFAULT;
+	tally_add(tally, by, 1 / radius);
+}
+
+static void print_rows(gsl_rng *rng, const char *what, const struct outing *rows, size_t count,
+                       struct broken *broken)
+{
+	struct level_page page = {0};
+	print_head(what);
+	for (size_t i = 0; i < count; i++) {
+		struct tally by[2] = {{0}};
+		if (!is_long() && !rows[i].brief)
+			continue;
+		for (int flat = 0; flat < 2; flat++)
+			for (int day = 0; day < (is_long() ? LONG_DAYS : BRIEF_DAYS); day++)
+				cross(rng, &rows[i], flat ? (double)INFINITY : LEVEL_MEAN_RADIUS,
+				      &page, &by[flat]);
+		print_tallies(rows[i].name, by);
+		if (!rows[i].only_report)
+			check_tallies(broken, rows[i].name, by, rows[i].power);
+	}
+	level_page_free(&page);
+}
+
+START_TEST(test_single)
+{
+	gsl_rng *rng = fixed_chance("coverage, single crossings");
+	struct broken broken = {0};
+	print_rows(rng, "untested level", untested_rows, COUNT(untested_rows), &broken);
+	print_rows(rng, "level tested by pegs", air_rows, COUNT(air_rows), &broken);
+	print_rows(rng, "300 m at 4 m, 1/6 m", water_rows, COUNT(water_rows), &broken);
+	print_rows(rng, "800 m, tested level", shape_rows, COUNT(shape_rows), &broken);
+	print_rows(rng, "power: 8 sets by target, 0.1 K", power_rows, COUNT(power_rows), &broken);
+	gsl_rng_free(rng);
+	check_broken(&broken);
+}
+END_TEST
+
+int main(void)
+{
+	setenv("CK_FORK", "no", 0);
+	return RUN_TESTS("coverage", test_single);
+}
