@@ -122,6 +122,10 @@ const char *paper_remedy(enum level_allowance_line line);
 const char *paper_k_source(enum level_k_source source);
 /* "k 0.13, from -1.87 to 4.13, a default": k, what the true one may be, and where it comes from. */
 void paper_k(const struct level_terms *terms, enum level_k_source source, char *text, size_t size);
+
+/* Air as it was booked, in one line without its time; text has PAPER_AIR_BYTES. */
+#define PAPER_AIR_BYTES 640
+void paper_air_text(const struct book_air *air, char *text, size_t size);
 /* What a k does to what a flat surface, or the far shore, shows, in a sentence; "" where nothing
  * out of the common. */
 const char *paper_air_words(double k, double radius);

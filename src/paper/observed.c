@@ -76,10 +76,9 @@ static void put_quantity(FILE *out, const char *before, const char *text, const 
 		fprintf(out, " at %s", height);
 }
 
-static void put_air(FILE *out, const struct book_air *a)
+static void write_air(FILE *out, const struct book_air *a)
 {
-	fprintf(out, "%s", a->time);
-	put_quantity(out, "  ", a->pressure, "hPa", "");
+	put_quantity(out, "", a->pressure, "hPa", "");
 	put_quantity(out, "  ", a->low, "C", a->low_height);
 	put_quantity(out, "  ", a->high, "C", a->high_height);
 	put_quantity(out, "  water ", a->water, "C", "");
@@ -93,7 +92,27 @@ static void put_air(FILE *out, const struct book_air *a)
 		fprintf(out, "  sky: %s", a->sky);
 	if (*a->struck)
 		fprintf(out, "  struck %s: %s", a->struck, a->why);
-	fputc('\n', out);
+}
+
+void paper_air_text(const struct book_air *air, char *text, size_t size)
+{
+	FILE *out = fmemopen(text, size, "w");
+	size_t blanks;
+	text[0] = '\0';
+	if (!out)
+		return;
+	write_air(out, air);
+	fclose(out);
+	text[size - 1] = '\0';
+	blanks = strspn(text, " ");
+	memmove(text, text + blanks, strlen(text + blanks) + 1);
+}
+
+static void put_air(FILE *out, const struct book_air *a)
+{
+	char text[PAPER_AIR_BYTES];
+	paper_air_text(a, text, sizeof text);
+	fprintf(out, "%s  %s\n", a->time, text);
 }
 
 static void csv_airs(FILE *out, const struct book_air *list, size_t count)

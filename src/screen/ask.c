@@ -20,15 +20,29 @@ static void paint(struct fields *fields, const char *title, const struct questio
 	doupdate();
 }
 
+/* Whether the message quotes this text, or the value or the height of a text value@height. */
+static bool quotes(const char *message, const char *text)
+{
+	char quote[sizeof((struct question *)0)->text + 3];
+	const char *at = strchr(text, '@');
+	if (!*text)
+		return false;
+	snprintf(quote, sizeof quote, "\"%s\"", text);
+	if (strstr(message, quote) || !at)
+		return strstr(message, quote) != NULL;
+	snprintf(quote, sizeof quote, "\"%.*s\"", (int)(at - text), text);
+	if (strstr(message, quote))
+		return true;
+	snprintf(quote, sizeof quote, "\"%s\"", at + 1);
+	return strstr(message, quote) != NULL;
+}
+
 /* The question whose text the message quotes, since it was refused; else `at`. */
 static int quoted(const struct question *questions, int count, const char *message, int at)
 {
-	for (int i = 0; i < count; i++) {
-		char text[sizeof questions->text + 3];
-		snprintf(text, sizeof text, "\"%s\"", questions[i].text);
-		if (*questions[i].text && strstr(message, text))
+	for (int i = 0; i < count; i++)
+		if (quotes(message, questions[i].text))
 			return i;
-	}
 	return at;
 }
 

@@ -262,19 +262,9 @@ static void read_air(struct editor *ed, char *message, size_t size)
 static void list_airs(const struct book_air *list, size_t count, struct rows *rows)
 {
 	for (size_t i = 0; i < count; i++) {
-		const struct book_air *a = &list[i];
-		const char *const parts[][2] = {
-		    {"", a->pressure},        {"", a->low},     {" to ", a->high},
-		    {"  water ", a->water},   {" air ", a->at}, {"  wind ", a->wind_speed},
-		    {" from ", a->wind_from}, {"  ", a->wind},  {"  ", a->sky}};
-		snprintf(rows->name[i], ROW_BYTES, "%.16s", a->time);
-		snprintf(rows->text[i], ROW_BYTES, "%s", *a->struck ? "x struck  " : "");
-		for (size_t j = 0; j < sizeof parts / sizeof *parts; j++) {
-			size_t used = strlen(rows->text[i]);
-			if (*parts[j][1])
-				snprintf(rows->text[i] + used, ROW_BYTES - used, "%s%.100s%s",
-				         parts[j][0], parts[j][1], j == 0 ? " hPa  " : "");
-		}
+		snprintf(rows->name[i], ROW_BYTES, "%.16s", list[i].time);
+		paper_air_text(&list[i], rows->text[i], ROW_BYTES);
+		rows->line[i].detail = rows->text[i];
 	}
 }
 
