@@ -1,4 +1,5 @@
 /* The settings: what each means, its default, and what it may be. */
+#include "book/setting_parse.h"
 #include "book/store.h"
 
 #include <stdio.h>
@@ -116,90 +117,6 @@ static const struct {
     [SET_STADIA_CONSTANT] = {"stadia_constant", "distance added to that", "0 m"},
 };
 
-static bool parse_number(const char *text, double least, double most, const char *name,
-                         double *value, struct fault *why)
-{
-	char *end = NULL;
-	bool digits = *text && text[strspn(text, "0123456789.+-eE")] == '\0';
-	*value = digits ? strtod(text, &end) : 0;
-	if (!digits || *end || !(*value >= least && *value <= most))
-		return fault_say(why, FAULT_INPUT, "%s is a number from %g to %g, not \"%.60s\"",
-		                 name, least, most, text);
-	return true;
-}
-
-static bool parse_whole(const char *text, double least, double most, const char *name,
-                        int64_t *value, struct fault *why)
-{
-	double number;
-	if (!parse_number(text, least, most, name, &number, why))
-		return false;
-	*value = (int64_t)number;
-	if ((double)*value != number)
-		return fault_say(why, FAULT_INPUT, "%s is a whole number, not \"%.60s\"", name,
-		                 text);
-	return true;
-}
-
-static bool parse_positive(const char *text, enum level_unit unit, bool zero, const char *name,
-                           level_nm *value, struct fault *why)
-{
-	if (!level_parse_length(text, unit, value, why))
-		return false;
-	if (*value < 0 || (*value == 0 && !zero))
-		return fault_say(why, FAULT_INPUT, "%s is a length %s, not \"%.60s\"", name,
-		                 zero ? "of 0 or more" : "above 0", text);
-	return true;
-}
-
-static bool parse_meters(const char *text, enum level_unit unit, const char *name, double *meters,
-                         struct fault *why)
-{
-	level_nm value;
-	if (!parse_positive(text, unit, true, name, &value, why))
-		return false;
-	*meters = level_to_meters(value);
-	return true;
-}
-
-/* "0.5 mm + 0.010 mm/m", or the first part alone. */
-static bool parse_reading(const char *text, enum level_unit unit, const char *name, double *fixed,
-                          double *slope, struct fault *why)
-{
-	char head[BOOK_VALUE_BYTES];
-	const char *plus = strchr(text, '+');
-	size_t size = plus ? (size_t)(plus - text) : strlen(text);
-	if (size >= sizeof head)
-		return fault_say(why, FAULT_INPUT, "%s is too long", name);
-	memcpy(head, text, size);
-	head[size] = '\0';
-	while (size && head[size - 1] == ' ')
-		head[--size] = '\0';
-	*slope = 0;
-	/* A bare length would change its meaning with the book's unit. */
-	if ((level_is_bare(head) && strcmp(head, "0") != 0) ||
-	    !parse_meters(head, unit, name, fixed, NULL) ||
-	    (plus && !level_parse_slope(plus + 1 + strspn(plus + 1, " "), slope, NULL)))
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "%s is a length, or a length and a slope such as 0.5 mm + 0.010 mm/m, "
-		    "not \"%.60s\"",
-		    name, text);
-	return true;
-}
-
-static bool parse_flow(const char *text, double *flow, struct fault *why)
-{
-	*flow = 0;
-	if (strcmp(text, "still") == 0)
-		return true;
-	*flow = -1;
-	return strcmp(text, "flowing") == 0 || level_parse_slope(text, flow, NULL) ||
-	       fault_say(why, FAULT_INPUT,
-	                 "flow is still, flowing, or a slope such as 0.1 mm/m, not \"%.60s\"",
-	                 text);
-}
-
 static bool apply_style(struct book_settings *s, enum setting i, const char *value,
                         struct fault *why)
 {
@@ -208,8 +125,8 @@ static bool apply_style(struct book_settings *s, enum setting i, const char *val
 		return level_unit_find(value, &s->style.unit) ||
 		       fault_say(why, FAULT_INPUT, "unit is m, ft, ftin or in, not \"%.60s\"",
 		                 value);
-	if (!parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6, known[i].name,
-	                 &whole, why))
+	if (!setting_parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6,
+	                         known[i].name, &whole, why))
 		return false;
 	if (i == SET_DECIMALS)
 		s->style.decimals = (int)whole;
@@ -227,7 +144,7 @@ static bool apply_dk(struct book_settings *s, enum setting i, const char *value,
 	double *dk[] = {&s->terms.dk_low, &s->terms.dk_high};
 	double number = 0;
 	bool is_set = strcmp(value, i == SET_DK ? BY_HEIGHT : AS_DK) != 0;
-	if (is_set && !parse_number(value, 0, 20, known[i].name, &number, why))
+	if (is_set && !setting_parse_number(value, 0, 20, known[i].name, &number, why))
 		return false;
 	for (int side = 0; side < 2; side++) {
 		bool both = i == SET_DK, one = i == (side ? SET_DK_HIGH : SET_DK_LOW);
@@ -261,7 +178,7 @@ static bool apply_measuring(struct book_settings *s, enum setting i, const char 
 	case SET_DISTANCE_TAPE:
 	case SET_DISTANCE_WIRES:
 	case SET_DISTANCE_MAP:
-		if (!parse_number(value, 0, 50, name, &percent, why))
+		if (!setting_parse_number(value, 0, 50, name, &percent, why))
 			return false;
 		if (i == SET_DISTANCE_MAP)
 			s->terms.distance_u[LEVEL_MAPPED] = s->terms.distance_u[LEVEL_STEPPED] =
@@ -271,9 +188,9 @@ static bool apply_measuring(struct book_settings *s, enum setting i, const char 
 			    percent / 100;
 		return true;
 	case SET_THERMOMETER_U:
-		return parse_number(value, 0.01, 10, name, &s->thermometer_u, why);
+		return setting_parse_number(value, 0.01, 10, name, &s->thermometer_u, why);
 	case SET_PLACE:
-		return parse_number(value, 0, 1, name, &s->place, why);
+		return setting_parse_number(value, 0, 1, name, &s->place, why);
 	case SET_TEMPERATURE_UNIT:
 		return apply_unit(s, LEVEL_TEMPERATURE, name, value, why);
 	case SET_PRESSURE_UNIT:
@@ -302,14 +219,14 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 	case SET_TOLERANCE:
 		return book ? book_tolerance_find(book, value, &s->tolerance, why) : true;
 	case SET_SETUP_TOLERANCE:
-		if (!parse_meters(value, unit, name, &s->setup_figure, why))
+		if (!setting_parse_meters(value, unit, name, &s->setup_figure, why))
 			return false;
 		return s->setup_figure > 0 ||
 		       fault_say(why, FAULT_INPUT, "%s is a length above 0", name);
 	case SET_INSTRUMENT:
 		return level_parse_slope(value, &s->terms.instrument[0].tolerance, why);
 	case SET_K:
-		return parse_number(value, -20, 20, name, &s->terms.k, why);
+		return setting_parse_number(value, -20, 20, name, &s->terms.k, why);
 	case SET_DK:
 	case SET_DK_LOW:
 	case SET_DK_HIGH:
@@ -317,12 +234,12 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 	case SET_AIR_COMMON:
 		s->terms.air_declared = strcmp(value, NOT_DECLARED) != 0;
 		return !s->terms.air_declared ||
-		       parse_number(value, 0, 1, name, &s->terms.air_common, why);
+		       setting_parse_number(value, 0, 1, name, &s->terms.air_common, why);
 	case SET_DRIFT:
 		s->terms.drift = 0;
 		return strcmp(value, "0") == 0 || level_parse_slope(value, &s->terms.drift, why);
 	case SET_RADIUS:
-		if (!parse_meters(value, unit, name, &s->terms.radius, why))
+		if (!setting_parse_meters(value, unit, name, &s->terms.radius, why))
 			return false;
 		return s->terms.radius >= 1e6 ||
 		       fault_say(
@@ -332,13 +249,13 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 	case SET_DECLARED:
 		return level_parse_declared(value, unit, s->terms.declared, why);
 	case SET_WATER:
-		return parse_meters(value, unit, name, &s->terms.water, why);
+		return setting_parse_meters(value, unit, name, &s->terms.water, why);
 	case SET_WATER_FLOOR:
-		return parse_meters(value, unit, name, &s->terms.water_floor, why);
+		return setting_parse_meters(value, unit, name, &s->terms.water_floor, why);
 	case SET_FLOW:
-		return parse_flow(value, &s->terms.flow, why);
+		return setting_parse_flow(value, &s->terms.flow, why);
 	case SET_DEPTH:
-		return parse_meters(value, unit, name, &s->terms.depth, why);
+		return setting_parse_meters(value, unit, name, &s->terms.depth, why);
 	case SET_DECIDES:
 		/* bound: the same in books of earlier versions */
 		s->terms.decides = strcmp(value, "u95") == 0 ? LEVEL_BY_U95 : LEVEL_BY_ALL;
@@ -349,24 +266,24 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		snprintf(s->strike_rule, sizeof s->strike_rule, "%s", value);
 		return level_check_text(value, LEVEL_REMARK_CHARS, "strike rule", why);
 	case SET_LONG_SIGHT:
-		return parse_positive(value, unit, false, name, &s->long_sight, why);
+		return setting_parse_positive(value, unit, false, name, &s->long_sight, why);
 	case SET_ROD_LENGTH:
-		if (!parse_positive(value, unit, false, name, &s->rod_length, why))
+		if (!setting_parse_positive(value, unit, false, name, &s->rod_length, why))
 			return false;
 		return s->rod_length <= 100 * LEVEL_NM_PER_M ||
 		       fault_say(why, FAULT_INPUT, "rod_length is at most 100 m");
 	case SET_ROD_READING:
 	case SET_TAPE_READING:
 	case SET_TARGET_READING:
-		return parse_reading(value, unit, name,
-		                     &s->terms.reading_fixed[i - SET_ROD_READING],
-		                     &s->terms.reading_slope[i - SET_ROD_READING], why);
+		return setting_parse_reading(value, unit, name,
+		                             &s->terms.reading_fixed[i - SET_ROD_READING],
+		                             &s->terms.reading_slope[i - SET_ROD_READING], why);
 	default:
 		return apply_measuring(s, i, value, why);
 	case SET_STADIA_MULTIPLIER:
-		return parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
+		return setting_parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
 	case SET_STADIA_CONSTANT:
-		return parse_positive(value, unit, true, name, &s->stadia_constant, why);
+		return setting_parse_positive(value, unit, true, name, &s->stadia_constant, why);
 	}
 }
 
