@@ -101,7 +101,7 @@ static inline double method_u(enum level_method method, double distance)
 /* A level: what the pegs said of it, and what its line of sight does on the day. */
 struct true_level {
 	struct level_instrument found;
-	double tilt;
+	double at_pegs, tilt;
 };
 
 struct true_pegs {
@@ -155,7 +155,7 @@ static inline struct level_instrument test_by_pegs(gsl_rng *rng, const struct ou
 static inline struct true_level draw_level(gsl_rng *rng, const struct outing *outing, double radius)
 {
 	double tilt = flat_error(rng, COVERAGE_TOLERANCE, FREE);
-	struct true_level out = {.found = {.tolerance = COVERAGE_TOLERANCE}};
+	struct true_level out = {.found = {.tolerance = COVERAGE_TOLERANCE}, .at_pegs = tilt};
 	if (outing->sets)
 		out.found = test_by_pegs(rng, outing, radius, tilt);
 	out.tilt = tilt + normal(rng, coverage_terms().drift);

@@ -10,6 +10,7 @@
 
 #include "coverage_booked.h"
 #include "coverage_rows.h"
+#include "coverage_several.h"
 #include "coverage_table.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
@@ -77,8 +78,31 @@ START_TEST(test_single)
 }
 END_TEST
 
+START_TEST(test_several)
+{
+	gsl_rng *rng = fixed_chance("coverage, several crossings");
+	struct level_page page = {0};
+	struct broken broken = {0};
+	print_head("several crossings, 800 m");
+	for (size_t i = 0; i < COUNT(joint_rows); i++) {
+		struct joint_tally by[2] = {{{0}, 0, 0}, {{0}, 0, 0}};
+		if (!is_long() && !joint_rows[i].brief)
+			continue;
+		for (int flat = 0; flat < 2; flat++)
+			for (int day = 0; day < (is_long() ? LONG_DAYS : BRIEF_DAYS); day++)
+				cross_jointly(rng, &joint_rows[i],
+				              flat ? (double)INFINITY : LEVEL_MEAN_RADIUS, &page,
+				              &by[flat]);
+		print_joint(&joint_rows[i], by, &broken);
+	}
+	level_page_free(&page);
+	gsl_rng_free(rng);
+	check_broken(&broken);
+}
+END_TEST
+
 int main(void)
 {
 	setenv("CK_FORK", "no", 0);
-	return RUN_TESTS("coverage", test_single);
+	return RUN_TESTS("coverage", test_single, test_several);
 }
