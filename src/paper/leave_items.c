@@ -168,7 +168,9 @@ static void crossing_items(struct leave_list *list, const struct leave_about *ab
 		    "the water was read at neither end");
 	if (!about->has_air)
 		say(list, run, LEAVE_CROSSING, false,
-		    "book pressure and two thermometers (F11, air)", "the air was not booked");
+		    "book two thermometers, or the water's temperature, one thermometer and the "
+		    "wind (F11, air)",
+		    "the air was not booked");
 	if (run->terms.sealed && run->terms.late)
 		say(list, run, LEAVE_CROSSING, false,
 		    "nothing cures that; a second crossing, with its figures laid down first, is "
