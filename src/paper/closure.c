@@ -60,18 +60,21 @@ static void crossing_verdict(const struct level_closing *c, const struct level_s
                              const char *missed, char *text, size_t size)
 {
 	struct level_style finer = *style;
-	char observed[LEVEL_LENGTH_BYTES], allowance[LEVEL_LENGTH_BYTES];
-	if (!c->has_observed || c->finding.turn == 0) {
-		snprintf(text, size, "a crossing: misclosure %s%s; its drop says nothing yet",
-		         missed, level_unit_after(style->unit));
+	char observed[LEVEL_LENGTH_BYTES], flat[LEVEL_LENGTH_BYTES], allowance[LEVEL_LENGTH_BYTES],
+	    none[200];
+	if (c->finding.none) {
+		paper_no_answer(c, none, sizeof none);
+		snprintf(text, size, "a crossing: misclosure %s%s; no answer: %s", missed,
+		         level_unit_after(style->unit), none);
 		return;
 	}
 	if (finer.decimals < 6)
 		finer.decimals++;
 	level_format_length(observed, level_from_meters(c->observed), &finer, false);
+	level_format_length(flat, level_from_meters(c->flat), &finer, false);
 	level_format_length(allowance, level_from_meters(c->allowance.decides), &finer, false);
-	snprintf(text, size, "a crossing: observed drop %s%s, allowance %s: %s", observed,
-	         level_unit_after(style->unit), allowance,
+	snprintf(text, size, "a crossing: observed drop %s%s, flat would show %s, allowance %s: %s",
+	         observed, level_unit_after(style->unit), flat, allowance,
 	         level_answer_sentence(c->finding.answer));
 }
 
@@ -151,7 +154,7 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	     false, "curvature less refraction, over unequal sights");
 	line(out, "allowance", c->has_drop, level_from_meters(c->allowance.decides), &finer, false,
 	     by);
-	line(out, "drop margin", c->has_drop, level_from_meters(c->margin), &finer, true,
+	line(out, "drop margin", !c->finding.none, level_from_meters(c->margin), &finer, true,
 	     c->has_observed ? "curvature shown less allowance"
 	                     : "flat to predicted, less allowance");
 }

@@ -134,8 +134,13 @@ static bool take(struct book *book, const char *name, bool asked_for, struct cro
 	if (paper_no_drop(&run, text, sizeof text) || !paper_is_answered(&run)) {
 		if (!*text)
 			paper_no_answer(&run.closing, text, sizeof text);
-		if (asked_for)
+		if (asked_for) {
 			ok = fault_say(why, FAULT_INPUT, "%.100s: %s", name, text);
+		} else if (out->left_count < LEVEL_COMBINE_MOST) {
+			struct crossing_left *left = &out->left[out->left_count++];
+			strcpy(left->run, run.book.info.name);
+			strcpy(left->why, text);
+		}
 	} else if (out->count == LEVEL_COMBINE_MOST) {
 		ok = fault_say(why, FAULT_INPUT, "at most %d crossings are combined",
 		               LEVEL_COMBINE_MOST);
@@ -176,7 +181,8 @@ bool crossings_load(struct book *book, const char *const *names, size_t count,
 	shared.name = calloc(NAMES_MOST, sizeof *shared.name);
 	out->ready = calloc(LEVEL_COMBINE_MOST, sizeof *out->ready);
 	out->row = calloc(LEVEL_COMBINE_MOST, sizeof *out->row);
-	if (!shared.name || !out->ready || !out->row) {
+	out->left = calloc(LEVEL_COMBINE_MOST, sizeof *out->left);
+	if (!shared.name || !out->ready || !out->row || !out->left) {
 		free(shared.name);
 		return fault_say(why, FAULT_FILE, "out of memory");
 	}
@@ -196,4 +202,5 @@ void crossings_free(struct crossings *crossings)
 {
 	free(crossings->ready);
 	free(crossings->row);
+	free(crossings->left);
 }

@@ -20,8 +20,15 @@ struct crossing_row {
 	const char *seal;  /* "not sealed", "late", "amended", "late, amended", or "" */
 };
 
+/* A crossing of the book that gives no answer, and why. */
+struct crossing_left {
+	char run[LEVEL_NAME_BYTES], why[480];
+};
+
 struct crossings {
 	size_t count;
+	size_t left_count; /* of those that were not asked for by name */
+	struct crossing_left *left;
 	struct level_crossing *ready;
 	struct crossing_row *row;
 	enum level_decides decides; /* all at once where any of them was sealed so */

@@ -72,7 +72,8 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 	    {"flat in the air of that crossing", 'f', PLOT_DIAMOND},
 	};
 	double x[SAMPLES], y[SAMPLES], flat[SAMPLES], farthest = 0;
-	char curve_name[80], flat_name[80], predicted[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20];
+	char curve_name[80], flat_name[80], predicted[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20],
+	    flats[LEVEL_COMBINE_MOST][LEVEL_NAME_BYTES + 20];
 	const struct plot_curve curves[] = {{curve_name, '*', SAMPLES, x, y},
 	                                    {flat_name, '-', SAMPLES, x, flat}};
 	struct plot_point point[3 * LEVEL_COMBINE_MOST];
@@ -101,13 +102,15 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 		                        .kind = 1,
 		                        .quiet = true};
 	}
-	for (size_t i = 0; i < c->count; i++)
+	for (size_t i = 0; i < c->count; i++) {
+		snprintf(flats[i], sizeof flats[i], "%s, flat", c->row[i].run);
 		point[2 * c->count + i] =
 		    (struct plot_point){.x = picture_unit(c->row[i].reach, unit),
 		                        .y = picture_unit(c->row[i].flat * c->row[i].turn, unit),
-		                        .name = "flat",
+		                        .name = flats[i],
 		                        .kind = 2,
 		                        .quiet = true};
+	}
 	plot.x_reach = picture_unit(1.1 * farthest, unit);
 	snprintf(curve_name, sizeof curve_name, "predicted with k %.3g, R %.0f km", c->row[0].k.k,
 	         c->row[0].radius / 1000);

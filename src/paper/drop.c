@@ -45,7 +45,7 @@ void paper_no_answer(const struct level_closing *c, char *text, size_t size)
 			         "where the rod stands on the water itself)");
 		else
 			snprintf(text, size,
-			         "no water was read at the ends, and their elevations are not "
+			         "no water was read at the ends, and not both elevations are "
 			         "known: read the water at both");
 		break;
 	case LEVEL_NO_SLOPE:

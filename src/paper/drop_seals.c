@@ -20,6 +20,20 @@ static bool closed_by(const struct paper_run *run, const struct book_figures *fi
 	return out->has_observed;
 }
 
+/* The unit of a bare number, which the setting's description has otherwise. */
+static const char *unit_of(const char *name)
+{
+	if (strncmp(name, "distance_", 9) == 0)
+		return " %";
+	return strcmp(name, "thermometer_u") == 0 ? " K" : "";
+}
+
+/* Not for a reader: by which rule the seal is judged is said with the answer. */
+static bool is_inner(const char *name)
+{
+	return strcmp(name, "rule") == 0;
+}
+
 /* What one amendment changed. */
 static void put_amendment(FILE *out, const struct book_seal *before, const struct book_seal *after)
 {
@@ -28,7 +42,8 @@ static void put_amendment(FILE *out, const struct book_seal *before, const struc
 	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
 		if (!strstr(name, "_source") &&
 		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
-			fprintf(out, "  %s: %s, before %s\n", name, value, *old ? old : "nothing");
+			fprintf(out, "  %s: %s%s, before %s%s\n", name, value, unit_of(name),
+			        *old ? old : "nothing", *old ? unit_of(name) : "");
 }
 
 static void put_sealed(FILE *out, const struct book_seal *seal)
@@ -38,7 +53,8 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 	        seal->late ? ", AFTER a drop was seen or booked"
 	                   : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
-		fprintf(out, "  %-16s %s\n", name, value);
+		if (!is_inner(name))
+			fprintf(out, "  %-16s %s%s\n", name, value, unit_of(name));
 }
 
 void drop_seals(FILE *out, const struct paper_run *run, const struct book_seal *seals, size_t count)
@@ -57,6 +73,7 @@ void drop_seals(FILE *out, const struct paper_run *run, const struct book_seal *
 		level_format_length(a, level_from_meters(first.allowance.decides), &finer, false);
 		level_format_length(p, level_from_meters(first.predicted), &finer, false);
 		fprintf(out, "as sealed, unamended      %s: predicted %s, allowance %s\n",
-		        level_answer_code(first.finding.answer), p, a);
+		        first.finding.none ? "no answer" : level_answer_code(first.finding.answer),
+		        p, a);
 	}
 }

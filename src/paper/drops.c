@@ -30,6 +30,13 @@ static void put_rows(FILE *out, const struct crossings *c)
 	}
 }
 
+/* Those of the book that do not count here. */
+static void put_left(FILE *out, const struct crossings *c)
+{
+	for (size_t i = 0; i < c->left_count; i++)
+		fprintf(out, "%-16s left out: %s\n", c->left[i].run, c->left[i].why);
+}
+
 static void put_radius(FILE *out, const struct level_radius *radius)
 {
 	char low[40], middle[40], high[40];
@@ -96,6 +103,7 @@ static void put_drops(FILE *out, const struct crossings *c, const struct level_c
 	char text[200];
 	fprintf(out, "crossings together, in %s\n", level_unit_words(c->style.unit));
 	put_rows(out, c);
+	put_left(out, c);
 	if (!r->finding.none || r->finding.none == LEVEL_NO_ACCORD)
 		put_share(out, c, r);
 	put_agreement(out, r->chi_square, r->freedom, r->chance);

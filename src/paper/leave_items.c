@@ -168,7 +168,8 @@ static void crossing_items(struct leave_list *list, const struct leave_about *ab
 		    "the water was read at neither end");
 	if (!about->has_air)
 		say(list, run, LEAVE_CROSSING, false,
-		    "book water, air and wind, or two thermometers (F11, air)",
+		    "book two thermometers, or the water's temperature, one thermometer and the "
+		    "wind (F11, air)",
 		    "the air was not booked");
 	if (run->terms.sealed && run->terms.late)
 		say(list, run, LEAVE_CROSSING, false,

@@ -171,17 +171,30 @@ static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 		fprintf(out, "%s\n", words);
 }
 
+/* What was sealed counts, whatever the air booked later gives. */
+static void put_sealed_k(FILE *out, const struct book_terms *open, const struct book_terms *sealed)
+{
+	const struct level_terms *a = &open->terms, *b = &sealed->terms;
+	char text[200];
+	if (!sealed->sealed || (open->k.has_line && a->k == b->k && a->dk_low == b->dk_low &&
+	                        a->dk_high == b->dk_high))
+		return;
+	paper_k(b, sealed->k_source, text, sizeof text);
+	fprintf(out, "what counts is sealed: %s\n", text);
+}
+
 bool paper_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
                 struct fault *why)
 {
 	struct book_air *list;
 	struct book_run loaded;
-	struct book_terms terms;
+	struct book_terms terms, sealed;
 	size_t count;
 	bool ok;
 	if (!book_load(book, run->id, &loaded, why))
 		return false;
-	ok = book_open_terms(book, &loaded, &terms, why);
+	ok = book_open_terms(book, &loaded, &terms, why) &&
+	     book_run_terms(book, &loaded, &sealed, why);
 	book_run_free(&loaded);
 	if (!ok || !book_airs(book, run->id, &list, &count, why))
 		return false;
@@ -193,5 +206,7 @@ bool paper_airs(FILE *out, struct book *book, const struct book_run_info *run, b
 		put_air(out, &list[i]);
 	free(list);
 	put_k(out, &terms, csv);
+	if (!csv)
+		put_sealed_k(out, &terms, &sealed);
 	return true;
 }

@@ -132,7 +132,7 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
 	text[0] = '\0';
-	if (c->has_drop)
+	if (c->has_drop && !c->finding.none)
 		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
 		         paper_remedy(largest));
 }

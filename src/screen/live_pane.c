@@ -263,7 +263,8 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 	add(tall, "  %s", text);
 	add(tall, "allowance    %s, %s", paper_meters(a, c->allowance.decides, style, false),
 	    ed->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "95 %, from u");
-	add(tall, "margin       %s", paper_meters(a, c->margin, style, true));
+	if (!c->finding.none)
+		add(tall, "margin       %s", paper_meters(a, c->margin, style, true));
 	drop_answer(ed, false, text, sizeof text);
 	add_long(tall, width, text);
 	reciprocal_text(ed, text, sizeof text);

@@ -35,17 +35,18 @@ static void state_of(const struct paper_run *run, char *text, size_t size)
 		snprintf(text, size, run->book.run.kind == LEVEL_OPEN ? "open" : "not closed yet");
 		return;
 	}
-	if (c->has_observed && c->finding.turn != 0) {
-		snprintf(text, size, "%s", level_answer_code(c->finding.answer));
+	if (run->book.run.kind == LEVEL_CROSSING) {
+		snprintf(text, size, "%s%s", c->finding.none ? "no answer: " : "",
+		         c->finding.none ? level_no_answer_code(c->finding.none)
+		                         : level_answer_code(c->finding.answer));
 		return;
 	}
 	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure,
 	                    &run->settings.style, true);
 	snprintf(text, size, "%s %.40s",
-	         run->book.run.kind == LEVEL_CROSSING ? "misclosure"
-	         : c->closes == LEVEL_YES             ? "closes"
-	         : c->closes == LEVEL_NO              ? "DOES NOT CLOSE"
-	                                              : "not judged",
+	         c->closes == LEVEL_YES  ? "closes"
+	         : c->closes == LEVEL_NO ? "DOES NOT CLOSE"
+	                                 : "not judged",
 	         missed);
 }
 
