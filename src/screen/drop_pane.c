@@ -170,6 +170,7 @@ void drop_k(const struct editor *ed, char *text, size_t size)
 void drop_pane(const struct editor *ed, int row)
 {
 	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""};
+	size_t fitting;
 	sight_line(ed, left, sizeof left);
 	check_line(ed, right, sizeof right);
 	put_pair(row, left, right);
@@ -183,14 +184,20 @@ void drop_pane(const struct editor *ed, int row)
 	allowance_lines(ed, lines);
 	term_text(stdscr, row + 3, 1, COLS - 1, lines[0]);
 	term_text(stdscr, row + 4, 1, COLS - 1, lines[1]);
+	reciprocal_text(ed, right, sizeof right);
+	if (!*right)
+		drop_help(ed, right, sizeof right);
+	term_text(stdscr, row + 6, 1, COLS - 1, right);
 	drop_answer(ed, true, left, sizeof left);
 	attrset(A_BOLD);
+	/* Why there is none is longer than one row, and then nothing else is said. */
+	fitting = term_fitting(left, COLS - 2);
+	if (left[fitting] && !*right) {
+		term_text(stdscr, row + 6, 1, COLS - 1, left + fitting + 1);
+		left[fitting] = '\0';
+	}
 	term_text(stdscr, row + 5, 1, COLS - 1, left);
 	attrset(A_NORMAL);
-	reciprocal_text(ed, left, sizeof left);
-	if (!*left)
-		drop_help(ed, left, sizeof left);
-	term_text(stdscr, row + 6, 1, COLS - 1, left);
 }
 
 /* Ground held against the design grade of the run, where the sight has a place along the line. */
