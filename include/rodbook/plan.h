@@ -47,8 +47,8 @@ struct level_planned {
 	double shortest_bound, shortest_u95, shortest; /* the last by the total that decides */
 	/* Shortest from which it tells in 95 of 100: separation >= allowance + 1.645 u. */
 	double sure;
-	/* Chance that the sight will tell: Phi((separation - allowance)/u). None for a default air,
-	 * which says too little to promise anything, nor where the sight is barred. */
+	/* Chance that the sight will tell: Phi((separation - allowance)/u), 0 where the sight is
+	 * barred. None for a default air, which says too little to promise anything. */
 	bool has_chance;
 	double chance;
 	enum level_plan_bar bar;

@@ -5,8 +5,8 @@
 #include "rodbook/paper.h"
 
 static const char usage[] =
-    "sight BOOK RUN BS|IS|FS STATION READING [--distance D] [--distance-by WAY]\n"
-    "  [--method rod|tape|target]\n"
+    "sight BOOK RUN BS|IS|FS STATION READING [--distance D]\n"
+    "  [--distance-by tape|wires|map|step] [--method rod|tape|target]\n"
     "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]";
 
 struct typed {

@@ -160,7 +160,8 @@ static void weigh_drop(const struct level_run *run, const struct level_page *pag
 	w = level_weigh(sums, terms, &out->ends, lengths, count,
 	                out->has_observed ? &out->observed : NULL);
 	out->flat = w.flat;
-	out->predicted = w.predicted;
+	/* Of any other page the tilt found by pegs has curvature taken off it. */
+	out->predicted = crossing ? w.predicted : sums->drop;
 	out->shown = w.shown;
 	out->separation = w.separation;
 	out->allowance = w.allowance;

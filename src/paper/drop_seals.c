@@ -23,7 +23,8 @@ static bool closed_by(const struct paper_run *run, const struct book_figures *fi
 /* The unit of a bare number, which the setting's description has otherwise. */
 static const char *unit_of(const char *name)
 {
-	if (strncmp(name, "distance_", 9) == 0)
+	if (strcmp(name, "distance_tape") == 0 || strcmp(name, "distance_wires") == 0 ||
+	    strcmp(name, "distance_map") == 0)
 		return " %";
 	return strcmp(name, "thermometer_u") == 0 ? " K" : "";
 }

@@ -11,7 +11,7 @@ enum { MARK, WATER, OBSERVED, PREDICTED, INSTRUMENT, FLAT };
 static const struct plot_kind kinds[] = {
     [MARK] = {"mark", '@', PLOT_TRIANGLE},
     [WATER] = {"water as read", '~', PLOT_SQUARE},
-    [OBSERVED] = {"drop observed, with its allowance", 'o', PLOT_CIRCLE},
+    [OBSERVED] = {"drop observed, +- allowance", 'o', PLOT_CIRCLE},
     [PREDICTED] = {"drop predicted", 'x', PLOT_CROSS},
     [INSTRUMENT] = {"instrument, at HI", 'T', PLOT_STAND},
     [FLAT] = {"drop of a flat surface", 'f', PLOT_DIAMOND},

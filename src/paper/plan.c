@@ -6,6 +6,9 @@
 #include "paper/lines.h"
 #include "paper/quantities.h"
 
+/* Up to here LEVEL_CLEARANCE_ANSWER is advised, m. */
+#define ANSWER_NEAR 800.0
+
 static double reach_of(const struct level_plan *plan)
 {
 	return plan->distance - plan->near;
@@ -30,8 +33,8 @@ static void csv_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	quantity_meters(out, "margin_bound", has_k, r->margin_bound, style);
 	quantity_meters(out, "margin_u95", has_k, r->margin_u95, style);
 	quantity_meters(out, "shortest_distance", isfinite(r->shortest), r->shortest, style);
-	quantity_meters(out, "hidden", plan->has_hi, r->hidden, style);
-	quantity_meters(out, "clearance", plan->has_hi, r->clearance, style);
+	quantity_meters(out, "hidden", plan->has_hi && has_k, r->hidden, style);
+	quantity_meters(out, "clearance", plan->has_hi && has_k, r->clearance, style);
 	quantity_meters(out, "flat_drop", has_k, r->flat, style);
 	quantity_meters(out, "separation", true, r->separation, style);
 	quantity_real(out, "chance", r->has_chance, r->chance, "");
@@ -48,11 +51,17 @@ static void shortest_text(const struct paper_plan *p, double shortest, char *tex
 {
 	char length[LEVEL_LENGTH_BYTES];
 	if (isinf(shortest)) {
-		snprintf(text, size, "no sight, however long");
+		snprintf(text, size, "none");
 		return;
 	}
 	level_format_length(length, level_from_meters(shortest), &p->style, false);
 	snprintf(text, size, "%s", length);
+}
+
+/* Air that was read and cannot say what it does, for it hangs on where the line runs. */
+static bool lacks_height(const struct level_plan *plan)
+{
+	return plan->by_air && !plan->has_hi && (!isnan(plan->air.low) || !isnan(plan->air.at));
 }
 
 /* Why the sight cannot tell whatever its margin. */
@@ -128,10 +137,11 @@ static void put_look(FILE *out, const struct paper_plan *p, const struct level_p
 	char note[200], at[LEVEL_LENGTH_BYTES];
 	level_format_length(at, level_from_meters(r->clearance_at), &p->style, false);
 	snprintf(note, sizeof note, "lowest at %s, %s", at,
-	         r->clearance < LEVEL_CLEARANCE_LEAST    ? "TOO LOW: raise the line"
-	         : r->clearance < LEVEL_CLEARANCE_WATER  ? "over water 2 m or more is advised"
-	         : r->clearance < LEVEL_CLEARANCE_ANSWER ? "4 m for an answer under 800 m"
-	                                                 : "on a flat or a round surface");
+	         r->clearance < LEVEL_CLEARANCE_LEAST   ? "TOO LOW: raise the line"
+	         : r->clearance < LEVEL_CLEARANCE_WATER ? "over water 2 m or more is advised"
+	         : r->clearance < LEVEL_CLEARANCE_ANSWER && p->plan.distance <= ANSWER_NEAR
+	             ? "under 800 m 4 m or more is advised"
+	             : "on a flat or a round surface");
 	lines_length(out, "clearance", r->clearance, &p->style, false, note);
 	lines_length(out, "cross-hair, level line", p->plan.hi, &p->style, false,
 	             "on the far pole, above the water");
@@ -191,6 +201,9 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	with_k.dk_high = r->k.high;
 	paper_k(&with_k, r->k_source, text, sizeof text);
 	fprintf(out, "R %s; %s\n", radius, text);
+	if (lacks_height(&p->plan))
+		fprintf(out, "what was read of the air gives no k without the height of the line "
+		             "(--hi)\n");
 	lines_found(out, &r->air);
 	if (*words)
 		fprintf(out, "%s\n", words);

@@ -65,7 +65,8 @@ static void put_instruments(FILE *out, const struct paper_run *run)
 		    "m/m");
 		put(out, "instrument", (size_t)i, "u", counts ? with->u : 0, "m/m");
 		put(out, "instrument", (size_t)i, "sets", counts ? with->sets : 0, "");
-		put(out, "instrument", (size_t)i, "pegs", level_pegs_g(&run->terms.terms, i), "m");
+		put(out, "instrument", (size_t)i, "pegs",
+		    crossing ? level_pegs_g(&run->terms.terms, i) : 0, "m");
 	}
 }
 
@@ -109,8 +110,8 @@ static void put_closing(FILE *out, const struct stated *stated)
 	quantity_real(out, "S", c->has_length, 0 - sums->s_d2, "m^2");
 	quantity_real(out, "P", c->has_drop, c->predicted, "m");
 	quantity_real(out, "D", c->has_observed, c->observed, "m");
-	quantity_real(out, "S_prime", c->has_length, level_drop_span(sums, &run->terms.terms),
-	              "m^2");
+	quantity_real(out, "S_prime", c->has_length && run->book.run.kind == LEVEL_CROSSING,
+	              level_drop_span(sums, &run->terms.terms), "m^2");
 	quantity_real(out, "F", c->has_drop, c->flat, "m");
 	quantity_real(out, "C", c->has_observed, c->shown, "m");
 }

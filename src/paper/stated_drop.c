@@ -146,18 +146,20 @@ void stated_drop(FILE *out, const struct stated *stated)
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	char text[300];
 	drop_waters(out, run);
+	if (c->has_observed)
+		fprintf(out,
+		        "  D = sum w s (g d + e) - misclosure = %.9f - (%+.9f) = %+.9f\n"
+		        "  F = -k S/2R0 = %+.9f, what a flat surface would show in this air\n"
+		        "  C = D - F = %+.9f, the curvature shown\n",
+		        level_known_light_error(sums, terms), level_to_meters(c->misclosure),
+		        c->observed, c->flat, c->shown);
 	if (!paper_is_answered(run)) {
 		paper_no_answer(c, text, sizeof text);
 		fprintf(out, "no answer: %s\n", text);
 		return;
 	}
-	fprintf(out,
-	        "  D = sum w s (g d + e) - misclosure = %.9f - (%+.9f) = %+.9f\n"
-	        "  F = -k S/2R0 = %+.9f, what a flat surface would show in this air\n"
-	        "  C = D - F = %+.9f, the curvature shown\n"
-	        "  P = %+.9f; S' = S - sum pegs x L = %.6f m^2, so C is turned by %+.0f\n",
-	        level_known_light_error(sums, terms), level_to_meters(c->misclosure), c->observed,
-	        c->flat, c->shown, c->predicted, level_drop_span(sums, terms), c->finding.turn);
+	fprintf(out, "  P = %+.9f; S' = S - sum pegs x L = %.6f m^2, so C is turned by %+.0f\n",
+	        c->predicted, level_drop_span(sums, terms), c->finding.turn);
 	put_allowance(out, run);
 	fprintf(out, "  margin = C turned - allowance = %+.9f - %.9f = %+.9f\n",
 	        c->shown * c->finding.turn, c->allowance.decides, c->margin);

@@ -46,7 +46,7 @@ static void put_tilts(FILE *out, const struct paper_run *run)
 		if (counts)
 			fprintf(out, "      its tilt g = %.12g: sum w s g d = %.9f\n", tilt,
 			        tilt * sums->s_d[i]);
-		if (counts && level_pegs_g(terms, i) != 0)
+		if (counts && run->book.run.kind == LEVEL_CROSSING && level_pegs_g(terms, i) != 0)
 			fprintf(
 			    out,
 			    "      its pegs: curvature would add %.6f m/2R to a tilt; it is left "
@@ -115,6 +115,7 @@ void stated_closing(FILE *out, const struct stated *stated)
 		fprintf(out, "  page check = (sum BS - sum FS) - (end - start) = %.9f: %s\n",
 		        level_to_meters(c->page_check), c->page_holds ? "holds" : "does not hold");
 	if (c->has_misclosure && run->book.run.kind != LEVEL_OPEN) {
+		bool crossing = run->book.run.kind == LEVEL_CROSSING;
 		fprintf(out, "  misclosure = end - known end = %.9f - %.9f = %+.9f\n",
 		        level_to_meters(c->end), level_to_meters(c->known_end),
 		        level_to_meters(c->misclosure));
@@ -122,8 +123,9 @@ void stated_closing(FILE *out, const struct stated *stated)
 			fprintf(out,
 			        "  corrected = misclosure + P - sum w s (g d + e) = %+.9f + %.9f - "
 			        "%.9f = %+.9f\n",
-			        level_to_meters(c->misclosure), sums->drop,
-			        level_known_error(sums, &run->terms.terms),
+			        level_to_meters(c->misclosure), c->predicted,
+			        crossing ? level_known_light_error(sums, &run->terms.terms)
+			                 : level_known_error(sums, &run->terms.terms),
 			        level_to_meters(c->corrected));
 	}
 	if (run->book.run.kind != LEVEL_CROSSING && run->book.run.kind != LEVEL_OPEN &&
