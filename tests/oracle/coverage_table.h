@@ -103,6 +103,14 @@ static inline void check_percent(struct broken *broken, const char *name, const 
 	         what, is, limit);
 }
 
+/* Whether what was promised came true within `miss`, all in percent. */
+static inline void check_near(struct broken *broken, const char *name, double promised, double is,
+                              int draws, double miss)
+{
+	check_percent(broken, name, "told", is, fmax(0, promised - miss), draws, true);
+	check_percent(broken, name, "told", is, fmin(100, promised + miss), draws, false);
+}
+
 /* Holds a row to what is claimed. */
 static inline void check_tallies(struct broken *broken, const char *name, const struct tally by[2],
                                  double power)

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "coverage_booked.h"
+#include "coverage_plans.h"
 #include "coverage_rows.h"
 #include "coverage_several.h"
 #include "coverage_table.h"
@@ -18,6 +19,11 @@
 #define BRIEF_DAYS 400
 /* Light that is lost on so many days in a row never comes through. */
 #define LOST_MOST 200
+
+static int days(void)
+{
+	return is_long() ? LONG_DAYS : BRIEF_DAYS;
+}
 
 /* One day: what a crossing says by U and by all. */
 static void cross(gsl_rng *rng, const struct outing *outing, double radius, struct level_page *page,
@@ -54,7 +60,7 @@ static void print_rows(gsl_rng *rng, const char *what, const struct outing *rows
 		if (!is_long() && !rows[i].brief)
 			continue;
 		for (int flat = 0; flat < 2; flat++)
-			for (int day = 0; day < (is_long() ? LONG_DAYS : BRIEF_DAYS); day++)
+			for (int day = 0; day < days(); day++)
 				cross(rng, &rows[i], flat ? (double)INFINITY : LEVEL_MEAN_RADIUS,
 				      &page, &by[flat]);
 		print_tallies(rows[i].name, by);
@@ -89,7 +95,7 @@ START_TEST(test_several)
 		if (!is_long() && !joint_rows[i].brief)
 			continue;
 		for (int flat = 0; flat < 2; flat++)
-			for (int day = 0; day < (is_long() ? LONG_DAYS : BRIEF_DAYS); day++)
+			for (int day = 0; day < days(); day++)
 				cross_jointly(rng, &joint_rows[i],
 				              flat ? (double)INFINITY : LEVEL_MEAN_RADIUS, &page,
 				              &by[flat]);
@@ -101,8 +107,31 @@ START_TEST(test_several)
 }
 END_TEST
 
+START_TEST(test_plans)
+{
+	gsl_rng *rng = fixed_chance("coverage, plans");
+	struct level_page page = {0};
+	struct broken broken = {0};
+	printf(
+	    "\n| chance of a plan | promised | told | below 20: promised, told (share of days) | "
+	    "20 to 40 | 40 to 60 | 60 to 80 | above |\n"
+	    "| --- | --- | --- | --- | --- | --- | --- | --- |\n");
+	for (size_t i = 0; i < COUNT(plan_rows); i++) {
+		struct promises promises = {0};
+		if (!is_long() && !plan_rows[i].brief)
+			continue;
+		for (int day = 0; day < days(); day++)
+			plan_and_cross(rng, &plan_rows[i], &page, &promises);
+		print_promises(plan_rows[i].name, &promises, &broken);
+	}
+	level_page_free(&page);
+	gsl_rng_free(rng);
+	check_broken(&broken);
+}
+END_TEST
+
 int main(void)
 {
 	setenv("CK_FORK", "no", 0);
-	return RUN_TESTS("coverage", test_single, test_several);
+	return RUN_TESTS("coverage", test_single, test_several, test_plans);
 }
