@@ -16,9 +16,9 @@ static struct level_terms crossing_terms(double tilt)
 }
 
 /* Across water, the long sight 800 m: observed drop 45 mm, predicted 43.670 695 mm;
- * flat would show -0.13 x 639 600/12 742 000 = -6.525 506 mm, so that 51.525 506 mm are shown. Without the
- * instrument the allowance is 10 (readings) + 7.538 848 (air) + 2 + 3 = 22.538 848 mm; with
- * tau = 0.1 mm/m over 780 m it is 100.538 848, with 0.01 mm/m 30.338 848. */
+ * flat would show -0.13 x 639 600/12 742 000 = -6.525 506 mm, so that 51.525 506 mm are shown.
+ * Without the instrument the allowance is 10 (readings) + 7.538 848 (air) + 2 + 3 = 22.538 848 mm;
+ * with tau = 0.1 mm/m over 780 m it is 100.538 848, with 0.01 mm/m 30.338 848. */
 START_TEST(test_crossing)
 {
 	for (int far_is_bs = 0; far_is_bs < 2; far_is_bs++) {
