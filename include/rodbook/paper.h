@@ -108,7 +108,8 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
                 struct fault *why);
 /* Why a run has no drop: it is no crossing, or not complete; false where it has one. */
 bool paper_no_drop(const struct paper_run *run, char *text, size_t size);
-/* Why a complete crossing has no answer, in a sentence; "" where it has one. */
+/* Why a complete crossing has no answer, in a sentence of at most 78 columns, a row of the pane; ""
+ * where it has one. */
 void paper_no_answer(const struct level_closing *closing, char *text, size_t size);
 /* Whether a run has an answer. */
 bool paper_is_answered(const struct paper_run *run);

@@ -39,19 +39,15 @@ void paper_no_answer(const struct level_closing *c, char *text, size_t size)
 	text[0] = '\0';
 	switch (c->finding.none) {
 	case LEVEL_NO_WATER:
-		if (c->water_missing)
-			snprintf(text, size,
-			         "water was read at one end only: read it at the other one (0 "
-			         "where the rod stands on the water itself)");
-		else
-			snprintf(text, size,
-			         "no water was read at the ends, and not both elevations are "
-			         "known: read the water at both");
+		snprintf(text, size, "%s",
+		         c->water_missing ? "water was read at one end only: read it at the other "
+		                            "(0 on the water itself)"
+		                          : "no water was read at the ends: read it at both");
 		break;
 	case LEVEL_NO_SLOPE:
 		snprintf(text, size,
-		         "flowing water is not level: declare its slope (0.1 mm/m is "
-		         "common), or sight back from the other shore");
+		         "flowing water is not level: declare its slope (often 0.1 mm/m), or sight "
+		         "back");
 		break;
 	case LEVEL_NO_K:
 		snprintf(text, size, "nothing says how light bends here: measure the air");
@@ -66,9 +62,9 @@ void paper_no_answer(const struct level_closing *c, char *text, size_t size)
 			         "measure them");
 		break;
 	case LEVEL_NO_SPAN:
-		snprintf(text, size,
-		         "equal sights: curvature, refraction and tilt cancel, so there "
-		         "is nothing to see");
+		snprintf(
+		    text, size,
+		    "equal sights: curvature, air and tilt cancel, so there is nothing to see");
 		break;
 	case LEVEL_NO_ACCORD:
 		snprintf(text, size, "the crossings disagree: they give no joint answer");

@@ -77,11 +77,11 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 		         "flat shows %s  round %s  nothing seen yet  allowance %s  leaves %s", f, p,
 		         a, m);
 	else if (c->finding.none)
-		snprintf(text, size, "flat shows %s  round %s  SEEN %s", f, p, d);
+		snprintf(text, size, "flat %s  round %s  SEEN %s", f, p, d);
 	/* Feet and inches take all the room there is. */
-	else if (snprintf(text, size, "flat shows %s  round %s  SEEN %s  allowance %s  margin %s",
-	                  f, p, d, a, m) > COLS - 2)
-		snprintf(text, size, "flat %s  round %s  SEEN %s  allowed %s  over %s", f, p, d, a,
+	else if (snprintf(text, size, "flat %s  round %s  SEEN %s  allowance %s  margin %s", f, p,
+	                  d, a, m) > COLS - 2)
+		snprintf(text, size, "flat %s  round %s  SEEN %s  allowed %s  left %s", f, p, d, a,
 		         m);
 }
 
