@@ -187,7 +187,7 @@ static inline void print_joint(const struct joint *joint, const struct joint_tal
 	check_tallies(broken, joint->name, both, joint->power);
 	if (tilts == 0)
 		return;
-	printf("| its tilt | %.1f | | | | | |\n", held);
+	printf("| its tilt | %.1f | | | | | | |\n", held);
 	check_percent(broken, joint->name, "tilt, U holds", held, COVERAGE_LEAST, tilts, true);
 }
 

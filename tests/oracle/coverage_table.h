@@ -24,7 +24,6 @@ static inline bool is_long(void)
 struct tally {
 	int days, answered[2], held[2];
 	int answer[COVERAGE_ANSWERS]; /* by U */
-	int by_default;               /* days on which no air was measured */
 };
 
 static inline void tally_add(struct tally *tally, const struct level_finding by[2], double truth)
@@ -40,9 +39,21 @@ static inline void tally_add(struct tally *tally, const struct level_finding by[
 		tally->answer[by[0].answer]++;
 }
 
+/* By U alone. */
+static inline void tally_add_one(struct tally *tally, const struct level_finding *by, double truth)
+{
+	struct level_finding both[2] = {*by, *by};
+	tally_add(tally, both, truth);
+}
+
 static inline double percent(int part, int of)
 {
 	return of ? 100.0 * part / of : 0;
+}
+
+static inline double held_by_u(const struct tally *tally)
+{
+	return percent(tally->held[0], tally->answered[0]);
 }
 
 static inline int shown(const struct tally *tally)
@@ -56,13 +67,22 @@ static inline double margin(double percents, int draws)
 	return 3 * sqrt(percents * (100 - percents) / fmax(1, draws));
 }
 
-static inline void print_head(const char *what)
+static inline void print_legend(void)
 {
 	printf(
-	    "\n| %s | U holds, round | flat | all holds, round | flat | round: compatible / not / "
-	    "not separated / none / opposite / no answer | flat: the same |\n"
-	    "| --- | --- | --- | --- | --- | --- | --- |\n",
-	    what);
+	    "\nPercent of simulated days. U, all: days on which the interval of 1/R by U, and by "
+	    "all "
+	    "at once, holds the truth. Shown: more drop than a flat surface, by U, on a round one. "
+	    "Answers by U: compatible / not compatible / not separated / none shown / opposite / "
+	    "no "
+	    "answer.\n");
+}
+
+static inline void print_head(const char *what)
+{
+	printf("\n| %s | U, round | U, flat | all, round | all, flat | shown | answers, round | "
+	       "answers, flat |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n",
+	       what);
 }
 
 static inline void print_answers(const struct tally *tally)
@@ -79,6 +99,7 @@ static inline void print_tallies(const char *name, const struct tally by[2])
 	printf("| %s", name);
 	for (int i = 0; i < 4; i++)
 		printf(" | %.1f", percent(by[i % 2].held[i / 2], by[i % 2].answered[i / 2]));
+	printf(" | %.0f", percent(shown(&by[0]), by[0].days));
 	print_answers(&by[0]);
 	print_answers(&by[1]);
 	printf(" |\n");

@@ -40,6 +40,7 @@ struct outing {
 	enum coverage_shape shape;
 	double far, line; /* long sight, and height of the line at the instrument, m */
 	int sets;         /* of pegs; 0: untested */
+	double tilt;      /* that the level may have; 0: the tolerance, else beyond it */
 	bool sunny;       /* the peg test was made in sun */
 	bool target_pegs; /* read by target: see test_by_pegs() */
 	bool hard;        /* weather */
@@ -154,7 +155,8 @@ static inline struct level_instrument test_by_pegs(gsl_rng *rng, const struct ou
 
 static inline struct true_level draw_level(gsl_rng *rng, const struct outing *outing, double radius)
 {
-	double tilt = flat_error(rng, COVERAGE_TOLERANCE, FREE);
+	double most = outing->tilt > 0 ? outing->tilt : COVERAGE_TOLERANCE;
+	double tilt = flat_error(rng, most, FREE);
 	struct true_level out = {.found = {.tolerance = COVERAGE_TOLERANCE}, .at_pegs = tilt};
 	if (outing->sets)
 		out.found = test_by_pegs(rng, outing, radius, tilt);

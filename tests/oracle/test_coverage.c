@@ -1,14 +1,15 @@
 /* How often the interval of a crossing holds the truth, and what is answered, on simulated days
  * whose truth is not what the program supposes (coverage_worlds.h): one row a way of crossing.
  *
- *	RODBOOK_LONG=1 build/tests/tests/oracle_coverage          the whole table, minutes
- *	RODBOOK_LONG=1 build/tests/tests/oracle_coverage single   a part of it
+ *	RODBOOK_LONG=1 build/tests/tests/oracle_coverage         the whole table, minutes
+ *	RODBOOK_LONG=1 build/tests/tests/oracle_coverage plans   parts: single several plans floor
  *
  * A flat surface may be called shown on 5 of 100 days, a round one opposite on 3, and U holds 93 of
  * 100, less three standard deviations of what so many draws give. */
 #include <string.h>
 
 #include "coverage_booked.h"
+#include "coverage_floor.h"
 #include "coverage_plans.h"
 #include "coverage_rows.h"
 #include "coverage_several.h"
@@ -25,12 +26,10 @@ static int days(void)
 	return is_long() ? LONG_DAYS : BRIEF_DAYS;
 }
 
-/* One day: what a crossing says by U and by all. */
-static void cross(gsl_rng *rng, const struct outing *outing, double radius, struct level_page *page,
-                  struct tally *tally)
+/* One day, and the closing by U. */
+static struct level_closing cross_once(gsl_rng *rng, const struct outing *outing, double radius,
+                                       struct level_page *page, struct booked *booked)
 {
-	struct level_finding by[2];
-	struct booked booked;
 	for (int lost = 0;; lost++) {
 		struct true_level level = draw_level(rng, outing, radius);
 		struct true_kit kit = draw_kit(rng, outing);
@@ -40,13 +39,20 @@ static void cross(gsl_rng *rng, const struct outing *outing, double radius, stru
 		                             draw_water(rng, outing, 1)};
 		struct crossing_truth truth = {outing, radius, &level, &kit,
 		                               &place, &air,   water,  false};
-		if (book_crossing(rng, &truth, &booked))
-			break;
+		if (book_crossing(rng, &truth, booked))
+			return close_booked(booked, page, LEVEL_BY_U95);
 		ck_assert_msg(lost < LOST_MOST, "%s: the light is always lost", outing->name);
 	}
-	for (int i = 0; i < 2; i++)
-		by[i] = close_booked(&booked, page, i ? LEVEL_BY_ALL : LEVEL_BY_U95).finding;
-	tally->by_default += booked.source == LEVEL_K_DEFAULT;
+}
+
+/* What a crossing says by U and by all. */
+static void cross(gsl_rng *rng, const struct outing *outing, double radius, struct level_page *page,
+                  struct tally *tally)
+{
+	struct level_finding by[2];
+	struct booked booked;
+	by[0] = cross_once(rng, outing, radius, page, &booked).finding;
+	by[1] = close_booked(&booked, page, LEVEL_BY_ALL).finding;
 	tally_add(tally, by, 1 / radius);
 }
 
@@ -74,6 +80,7 @@ START_TEST(test_single)
 {
 	gsl_rng *rng = fixed_chance("coverage, single crossings");
 	struct broken broken = {0};
+	print_legend();
 	print_rows(rng, "untested level", untested_rows, COUNT(untested_rows), &broken);
 	print_rows(rng, "level tested by pegs", air_rows, COUNT(air_rows), &broken);
 	print_rows(rng, "300 m at 4 m, 1/6 m", water_rows, COUNT(water_rows), &broken);
@@ -130,8 +137,64 @@ START_TEST(test_plans)
 }
 END_TEST
 
-int main(void)
+/* Days on which U with its floor, and without, held the truth and showed a round surface. */
+START_TEST(test_floor)
 {
+	gsl_rng *rng = fixed_chance("coverage, the floor in U");
+	struct level_page page = {0};
+	struct broken broken = {0};
+	printf(
+	    "\n| U with its floor, and without | holds, round | without | flat | without | shown, "
+	    "round | without |\n| --- | --- | --- | --- | --- | --- | --- |\n");
+	for (size_t i = 0; i < COUNT(floor_rows); i++) {
+		struct tally with[2] = {{0}}, without[2] = {{0}};
+		if (!is_long() && !floor_rows[i].brief)
+			continue;
+		for (int day = 0; day < 2 * days(); day++) {
+			double radius = day % 2 ? (double)INFINITY : LEVEL_MEAN_RADIUS;
+			struct booked booked;
+			struct level_closing closing =
+			    cross_once(rng, &floor_rows[i], radius, &page, &booked);
+			struct level_finding by[2];
+			judge_both(&booked, &page, &closing, by);
+			tally_add_one(&with[day % 2], &by[0], 1 / radius);
+			tally_add_one(&without[day % 2], &by[1], 1 / radius);
+		}
+		printf("| %s | %.1f | %.1f | %.1f | %.1f | %.0f | %.0f |\n", floor_rows[i].name,
+		       held_by_u(&with[0]), held_by_u(&without[0]), held_by_u(&with[1]),
+		       held_by_u(&without[1]), percent(shown(&with[0]), with[0].days),
+		       percent(shown(&without[0]), without[0].days));
+		fflush(stdout);
+		for (int flat = 0; flat < 2; flat++)
+			check_percent(&broken, floor_rows[i].name, "U holds",
+			              held_by_u(&with[flat]), COVERAGE_LEAST, days(), true);
+	}
+	level_page_free(&page);
+	gsl_rng_free(rng);
+	check_broken(&broken);
+}
+END_TEST
+
+/* The parts that are named, or all. */
+int main(int argc, char **argv)
+{
+	const struct {
+		const char *name;
+		const TTest *test;
+	} parts[] = {{"single", test_single},
+	             {"several", test_several},
+	             {"plans", test_plans},
+	             {"floor", test_floor}};
+	const TTest *chosen[COUNT(parts)];
+	size_t count = 0;
+	for (size_t i = 0; i < COUNT(parts); i++) {
+		bool named = argc < 2;
+		for (int j = 1; j < argc; j++)
+			named = named || strcmp(argv[j], parts[i].name) == 0;
+		if (named)
+			chosen[count++] = parts[i].test;
+	}
+	/* The long form takes minutes, for which a test of its own process is stopped. */
 	setenv("CK_FORK", "no", 0);
-	return RUN_TESTS("coverage", test_single, test_several, test_plans);
+	return run_tests("coverage", chosen, count);
 }
