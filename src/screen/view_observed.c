@@ -267,13 +267,18 @@ static void list_airs(const struct book_air *list, size_t count, struct rows *ro
 		    {"", a->pressure},        {"", a->low},     {" to ", a->high},
 		    {"  water ", a->water},   {" air ", a->at}, {"  wind ", a->wind_speed},
 		    {" from ", a->wind_from}, {"  ", a->wind},  {"  ", a->sky}};
-		snprintf(rows->name[i], ROW_BYTES, "%.16s", a->time);
+		/* month, day and time: a run is of one year */
+		snprintf(rows->name[i], ROW_BYTES, "%.11s",
+		         strlen(a->time) > 16 ? a->time + 5 : a->time);
 		snprintf(rows->text[i], ROW_BYTES, "%s", *a->struck ? "x struck  " : "");
 		for (size_t j = 0; j < sizeof parts / sizeof *parts; j++) {
 			size_t used = strlen(rows->text[i]);
 			if (*parts[j][1])
 				snprintf(rows->text[i] + used, ROW_BYTES - used, "%s%.100s%s",
-				         parts[j][0], parts[j][1], j == 0 ? " hPa  " : "");
+				         parts[j][0], parts[j][1],
+				         j > 0                        ? ""
+				         : strpbrk(a->pressure, "Hh") ? "  "
+				                                      : " hPa  ");
 		}
 	}
 }

@@ -18,12 +18,12 @@ static const struct field_place places[] = {
     {0, 50, 60, 18, 50, "Tolerance"}, {1, 1, 11, 14, 40, "Height"},
     {1, 28, 35, 12, 40, "Target"},    {1, 50, 60, 18, 110, "Declared"},
     {2, 1, 11, 14, 20, "k"},          {2, 28, 35, 12, 20, "dk"},
-    {2, 50, 60, 18, 40, "Surface"},     {3, 1, 12, 35, 60, "Two therm."},
+    {2, 50, 60, 18, 40, "Surface"},   {3, 1, 12, 35, 60, "Two therm."},
     {3, 50, 60, 18, 40, "Radius"},    {4, 1, 11, 14, 20, "Latitude"},
     {4, 28, 36, 11, 20, "Azimuth"},   {4, 50, 60, 18, 20, "Decides"},
     {5, 1, 13, 8, 8, "Near method"},  {5, 28, 39, 8, 8, "Far method"},
     {5, 50, 60, 18, 20, "Flow"},      {6, 1, 11, 14, 20, "Water T"},
-    {6, 28, 36, 11, 40, "Air T@H"},       {6, 50, 60, 18, 40, "Wind@H"},
+    {6, 28, 36, 11, 40, "Air T@H"},   {6, 50, 60, 18, 40, "Wind@H"},
     {7, 1, 11, 14, 8, "Wind from"},   {7, 28, 37, 10, 20, "Pressure"},
     {7, 50, 60, 18, 40, "Far pole"},  {8, 1, 11, 14, 40, "Level"},
     {8, 28, 39, 8, 8, "Lengths by"},  {8, 50, 60, 18, 8, "Readings"},
@@ -118,21 +118,29 @@ static bool read_form(const struct fields *fields, const struct book_settings *s
 	return true;
 }
 
-/* The allowance by line, of those that something enters. */
-static void allowance_text(const struct paper_plan *plan, const struct level_planned *r, char *text,
-                           size_t size)
+/* The allowance by line, of those that something enters, over two rows; no figure is parted from
+ * its name. */
+static void put_allowance(const struct paper_plan *plan, const struct level_planned *r, int row)
 {
 	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
-	char a[LEVEL_LENGTH_BYTES];
-	snprintf(text, size, by_all ? "all at once:" : "u of each:");
+	char a[LEVEL_LENGTH_BYTES], text[2][900] = {"", ""};
+	int at = 0;
+	snprintf(text[0], sizeof text[0], by_all ? "all at once:" : "u of each:");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		double value = by_all ? r->allowance.bound[i] : r->allowance.u[i];
-		size_t used = strlen(text);
-		if (value > 0)
-			snprintf(text + used, size - used, "  %s %s",
-			         level_allowance_name((enum level_allowance_line)i),
-			         paper_meters(a, value, &plan->style, false));
+		char part[LEVEL_LENGTH_BYTES + 20];
+		int size = snprintf(part, sizeof part, "  %s %s",
+		                    level_allowance_name((enum level_allowance_line)i),
+		                    paper_meters(a, value, &plan->style, false));
+		if (value <= 0)
+			continue;
+		if (at == 0 && (int)strlen(text[0]) + size > COLS - 2)
+			at = 1;
+		snprintf(text[at] + strlen(text[at]), sizeof text[at] - strlen(text[at]), "%s",
+		         part);
 	}
+	term_text(stdscr, row, 1, COLS - 2, text[0]);
+	term_text(stdscr, row + 1, 1, COLS - 2, text[1]);
 }
 
 /* A text over so many rows; what is left over is cut. */
@@ -180,8 +188,7 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 		snprintf(text, sizeof text,
 		         "give the height of the line: clearance, cross-hair and k hang on it");
 	term_text(stdscr, row + 2, 1, COLS - 2, text);
-	allowance_text(plan, r, text, sizeof text);
-	put_rows(row + 3, 2, text);
+	put_allowance(plan, r, row + 3);
 	snprintf(text, sizeof text, "margin %s (%s %s)",
 	         paper_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
 	         by_all ? "at 95 %" : "all at once",
