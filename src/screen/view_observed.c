@@ -262,8 +262,14 @@ static void read_air(struct editor *ed, char *message, size_t size)
 static void list_airs(const struct book_air *list, size_t count, struct rows *rows)
 {
 	for (size_t i = 0; i < count; i++) {
-		snprintf(rows->name[i], ROW_BYTES, "%.16s", list[i].time);
-		paper_air_text(&list[i], rows->text[i], ROW_BYTES);
+		const struct book_air *a = &list[i];
+		size_t used;
+		/* month, day and time: a run is of one year */
+		snprintf(rows->name[i], ROW_BYTES, "%.11s",
+		         strlen(a->time) > 16 ? a->time + 5 : a->time);
+		snprintf(rows->text[i], ROW_BYTES, "%s", *a->struck ? "x " : "");
+		used = strlen(rows->text[i]);
+		paper_air_text(a, rows->text[i] + used, ROW_BYTES - used);
 		rows->line[i].detail = rows->text[i];
 	}
 }

@@ -127,9 +127,10 @@ static void paint_result(const struct pegs *pegs, int row)
 		term_message(row, 2, A_NORMAL, why.text);
 		return;
 	}
-	snprintf(text, sizeof text, "tilt %+.4f mm/m, u %.4f, %d set%s; of u the air %.4f (%s)",
+	snprintf(text, sizeof text,
+	         "tilt %+.4f mm/m, u %.4f, %d set%s; of u the air %.4f (by the sky)",
 	         result.tilt * 1000, result.u * 1000, result.sets, result.sets == 1 ? "" : "s",
-	         result.air * 1000, "sky: sun, cloud or water");
+	         result.air * 1000);
 	term_text(stdscr, row, 1, COLS - 2, text);
 	snprintf(text, sizeof text, "%+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft",
 	         level_tilt_arcsec(result.tilt), result.tilt * 50000, result.tilt * 100);

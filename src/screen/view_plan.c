@@ -118,21 +118,29 @@ static bool read_form(const struct fields *fields, const struct book_settings *s
 	return true;
 }
 
-/* The allowance by line, of those that something enters. */
-static void allowance_text(const struct paper_plan *plan, const struct level_planned *r, char *text,
-                           size_t size)
+/* The allowance by line, of those that something enters, over two rows; no figure is parted from
+ * its name. */
+static void put_allowance(const struct paper_plan *plan, const struct level_planned *r, int row)
 {
 	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
-	char a[LEVEL_LENGTH_BYTES];
-	snprintf(text, size, by_all ? "all at once:" : "u of each:");
+	char a[LEVEL_LENGTH_BYTES], text[2][900] = {"", ""};
+	int at = 0;
+	snprintf(text[0], sizeof text[0], by_all ? "all at once:" : "u of each:");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		double value = by_all ? r->allowance.bound[i] : r->allowance.u[i];
-		size_t used = strlen(text);
-		if (value > 0)
-			snprintf(text + used, size - used, "  %s %s",
-			         level_allowance_name((enum level_allowance_line)i),
-			         paper_meters(a, value, &plan->style, false));
+		char part[LEVEL_LENGTH_BYTES + 20];
+		int size = snprintf(part, sizeof part, "  %s %s",
+		                    level_allowance_name((enum level_allowance_line)i),
+		                    paper_meters(a, value, &plan->style, false));
+		if (value <= 0)
+			continue;
+		if (at == 0 && (int)strlen(text[0]) + size > COLS - 2)
+			at = 1;
+		snprintf(text[at] + strlen(text[at]), sizeof text[at] - strlen(text[at]), "%s",
+		         part);
 	}
+	term_text(stdscr, row, 1, COLS - 2, text[0]);
+	term_text(stdscr, row + 1, 1, COLS - 2, text[1]);
 }
 
 /* A text over so many rows; what is left over is cut. */
@@ -180,8 +188,7 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 		snprintf(text, sizeof text,
 		         "give the height of the line: clearance, cross-hair and k hang on it");
 	term_text(stdscr, row + 2, 1, COLS - 2, text);
-	allowance_text(plan, r, text, sizeof text);
-	put_rows(row + 3, 2, text);
+	put_allowance(plan, r, row + 3);
 	snprintf(text, sizeof text, "margin %s (%s %s)",
 	         paper_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
 	         by_all ? "at 95 %" : "all at once",
