@@ -205,6 +205,8 @@ static inline void print_joint(const struct joint *joint, const struct joint_tal
 
 static const struct joint joint_rows[] = {
     {"3 of one day, 1/6 m", BRIEF, JOINT_USUAL(BY_PAIR), THREE},
+    {"3 of one day, untested, 300 m at 4 m, 1/6 m", BRIEF,
+     .outing = {OVER(300, 4), WATERS(10, 10), .air = BY_PAIR}, THREE},
     {"3 of one day, default air", JOINT_USUAL(BY_DEFAULT), THREE},
     {"3 of one day, default air, hard", BRIEF, JOINT_HARD(BY_DEFAULT), THREE},
     {"3 of one day, water, hard, 10 % apart", JOINT_HARD(BY_WATER), THREE},

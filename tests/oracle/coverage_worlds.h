@@ -43,6 +43,7 @@ struct outing {
 	double tilt;      /* that the level may have; 0: the tolerance, else beyond it */
 	bool sunny;       /* the peg test was made in sun */
 	bool target_pegs; /* read by target: see test_by_pegs() */
+	double scatter;   /* readings of pegs err by so many times their u; 0: once */
 	bool hard;        /* weather */
 	double apart;     /* share by which the air of each sight is another than at the mast */
 	enum coverage_air air;
@@ -106,7 +107,7 @@ struct true_level {
 };
 
 struct true_pegs {
-	double radius, tilt, k;
+	double radius, tilt, k, scatter;
 	enum level_method method;
 };
 
@@ -115,7 +116,7 @@ static inline level_nm read_peg(gsl_rng *rng, const struct true_pegs *pegs, doub
 {
 	double off = distance * normal(rng, 0.005);
 	double truth = line_height(pegs->radius, 1.5, pegs->tilt, pegs->k, distance + off) - height;
-	return written(truth + normal(rng, method_u(pegs->method, distance)));
+	return written(truth + normal(rng, pegs->scatter * method_u(pegs->method, distance)));
 }
 
 /* Pegs 60 m apart: from midway, then 5 m from one of them. Distances are half a per cent off. A peg
@@ -127,6 +128,7 @@ static inline struct level_instrument test_by_pegs(gsl_rng *rng, const struct ou
 	static const double from[2][2] = {{30, 30}, {5, 55}};
 	double dk = outing->sunny ? LEVEL_PEG_DK_SUN : LEVEL_PEG_DK_CLOUD;
 	struct true_pegs pegs = {radius, tilt, LEVEL_PEG_K + normal(rng, dk / 2),
+	                         outing->scatter > 0 ? outing->scatter : 1,
 	                         outing->target_pegs ? LEVEL_TARGET : LEVEL_ROD};
 	struct level_terms terms = coverage_terms();
 	struct level_standing standing[LEVEL_STANDINGS_MOST];

@@ -82,7 +82,9 @@ START_TEST(test_single)
 	struct broken broken = {0};
 	print_legend();
 	print_rows(rng, "untested level", untested_rows, COUNT(untested_rows), &broken);
-	print_rows(rng, "level tested by pegs", air_rows, COUNT(air_rows), &broken);
+	print_rows(rng, "tested level, 300 m at 6 m, known marks", level_rows, COUNT(level_rows),
+	           &broken);
+	print_rows(rng, "tested level and air", air_rows, COUNT(air_rows), &broken);
 	print_rows(rng, "300 m at 4 m, 1/6 m", water_rows, COUNT(water_rows), &broken);
 	print_rows(rng, "800 m, tested level", shape_rows, COUNT(shape_rows), &broken);
 	print_rows(rng, "power: 8 sets by target, 0.1 K", power_rows, COUNT(power_rows), &broken);
