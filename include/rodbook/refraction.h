@@ -62,6 +62,8 @@ struct level_air_reading level_air_nothing(void);
 #define LEVEL_K_GAUSS 0.13
 #define LEVEL_THERMOMETER_U_DEFAULT 0.2 /* K; 0.1 where both were compared side by side */
 #define LEVEL_PLACE_DEFAULT 0.2         /* common practice, no source */
+/* No air bends light by more, and no k says anything beyond: low and high end here. */
+#define LEVEL_K_MOST 20
 /* low and high of the three sources are never smaller than this (common practice, no source). */
 #define LEVEL_DK_FLOOR 0.1
 /* The water's source needs its thermometer this high, m. */

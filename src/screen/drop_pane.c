@@ -153,11 +153,8 @@ void drop_seal(const struct editor *ed, char *text, size_t size)
 static void put_pair(int row, const char *left, const char *right)
 {
 	int need = (int)strlen(right), used = term_text(stdscr, row, 1, COLS - 3 - need, left) + 3;
-	term_text(stdscr, row,
-	          used > COLS - need ? COLS - need
-	          : used > 46        ? used
-	                             : 46,
-	          need + 1, right);
+	int column = used > 46 ? used : 46;
+	term_text(stdscr, row, column > COLS - need ? COLS - need : column, need + 1, right);
 }
 
 void drop_k(const struct editor *ed, char *text, size_t size)

@@ -59,7 +59,7 @@ struct level_k_found level_k_mean(const struct level_air_reading *list, size_t c
 	if (n > 1)
 		spread = level_coverage(n - 1) *
 		         sqrt(fmax(0, squares - n * mean.chosen.k * mean.chosen.k) / (n - 1) / n);
-	mean.chosen.low = hypot(low, spread);
-	mean.chosen.high = hypot(high, spread);
+	mean.chosen.low = fmin(hypot(low, spread), LEVEL_K_MOST);
+	mean.chosen.high = fmin(hypot(high, spread), LEVEL_K_MOST);
 	return mean;
 }

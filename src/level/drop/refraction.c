@@ -9,8 +9,6 @@
 
 /* A wind below this over water colder than the air, m/s, is worth a warning. */
 #define CALM 1.0
-/* No air bends light by more, and no k says anything beyond. */
-#define K_MOST 20
 
 const char *level_k_source_name(enum level_k_source source)
 {
@@ -115,7 +113,7 @@ bool level_air_reading_check(const struct level_air_reading *air, struct fault *
 		return fault_say(why, FAULT_INPUT,
 		                 "the lower thermometer is named first: exchange the two, each "
 		                 "with its height");
-	if (fabs(k_between(air)) > K_MOST)
+	if (fabs(k_between(air)) > LEVEL_K_MOST)
 		return fault_say(why, FAULT_INPUT,
 		                 "that would be a k of %.0f between the thermometers: read them "
 		                 "again",
@@ -174,11 +172,19 @@ static bool is_calm_and_cold(const struct level_air_reading *air)
 	return air->wind < CALM && air->at + DRY_ADIABATIC * air->at_height > air->water;
 }
 
+/* What a k can be written down with. */
+static void cut(struct level_k *k)
+{
+	k->low = fmin(k->low, LEVEL_K_MOST);
+	k->high = fmin(k->high, LEVEL_K_MOST);
+}
+
 /* Reaches down to `least` and up to `most`. */
 static void reach(struct level_k *k, double least, double most)
 {
 	k->low = fmax(k->low, k->k - least);
 	k->high = fmax(k->high, most - k->k);
+	cut(k);
 }
 
 /* Of both ways, with what they disagree by. */
@@ -201,9 +207,12 @@ static void choose(struct level_k_found *found)
 		reach(&found->chosen, found->chosen.k, other->k);
 }
 
-static bool can_be(const struct level_k *k)
+/* Air that may bend light by almost anything is no reason to go by the default, which says less
+ * than was measured: it reaches as far as a k can be written down. */
+static bool can_be(struct level_k *k)
 {
-	return fabs(k->k) <= K_MOST && k->low <= K_MOST && k->high <= K_MOST;
+	cut(k);
+	return fabs(k->k) <= LEVEL_K_MOST;
 }
 
 struct level_k_found level_k_find(const struct level_air_reading *air,
