@@ -29,8 +29,7 @@ struct booked {
 	struct level_air_reading air[COVERAGE_AIRS];
 	size_t airs;
 	struct air_world world[2]; /* of each setup's long sight */
-	enum level_k_source source;
-	bool lost; /* light that comes too near the water */
+	bool lost;                 /* light that comes too near the water */
 };
 
 /* Marks on both shores, on an island, and of a short setup: above one level surface, m. */
@@ -192,7 +191,6 @@ static inline void find_terms(const struct crossing_truth *t, struct booked *boo
 	if (isnan(line.height))
 		line.height = t->outing->line;
 	found = level_k_mean(booked->air, booked->airs, &line, LEVEL_OVER_WATER);
-	booked->source = found.source;
 	terms->no_k = !found.has;
 	terms->k = found.chosen.k;
 	terms->dk_low = found.chosen.low;

@@ -124,7 +124,7 @@ static const struct outing shape_rows[] = {
     {"far pole by tape", AT_800, WATERS(10, 10), .air = BY_PAIR, .far_by = FAR_BY_TAPE},
     {"far rod", AT_800, WATERS(10, 10), .air = BY_PAIR, .far_by = FAR_BY_ROD},
     {"far target read 5 times", AT_800, WATERS(10, 10), .air = BY_PAIR, .set = 5},
-    {"air at another hour than mast, 50 % apart, hard", AT_800, WATERS(3, 3), .air = BY_PAIR, HARD,
+    {"mast read at another hour, air 50 % apart, hard", AT_800, WATERS(3, 3), .air = BY_PAIR, HARD,
      .apart = 0.5, .only_report = true},
 };
 
@@ -144,10 +144,14 @@ static const struct outing power_rows[] = {
     {"5 km at 6 m, 1/6 m, hard, 20 % apart", CAREFUL, OVER(5000, 6), WATERS(10, 10), HARD,
      .air = BY_PAIR, .apart = 0.2},
     {"300 m at 4 m, 1/6 m", CAREFUL, OVER(300, 4), WATERS(10, 10), .air = BY_PAIR},
-    {"800 m, 1/6 m, 4 sets", FOUR, USUAL, .air = BY_PAIR, .compared = true, .target_pegs = true},
-    {"800 m, water, 4 sets", FOUR, USUAL, .air = BY_WATER, .compared = true, .target_pegs = true},
-    {"800 m, 1/6 m, 4 sets by rod", FOUR, USUAL, .air = BY_PAIR, .compared = true},
-    {"800 m, water, 4 sets by rod", FOUR, USUAL, .air = BY_WATER, .compared = true},
+    {"800 m, 1/6 m, 4 sets", FOUR, USUAL, .air = BY_PAIR, .compared = true, .target_pegs = true,
+     .power = 70},
+    {"800 m, water, 4 sets", FOUR, USUAL, .air = BY_WATER, .compared = true, .target_pegs = true,
+     .power = 55},
+    {"800 m, 1/6 m, 4 sets by rod", BRIEF, FOUR, USUAL, .air = BY_PAIR, .compared = true,
+     .power = 48},
+    {"800 m, water, 4 sets by rod", BRIEF, FOUR, USUAL, .air = BY_WATER, .compared = true,
+     .power = 37},
 };
 
 #endif

@@ -75,7 +75,7 @@ static inline void print_legend(void)
 	    "at once, holds the truth. Shown: more drop than a flat surface, by U, on a round one. "
 	    "Answers by U: compatible / not compatible / not separated / none shown / opposite / "
 	    "no "
-	    "answer.\n");
+	    "answer. *: beyond what is claimed.\n");
 }
 
 static inline void print_head(const char *what)

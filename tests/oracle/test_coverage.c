@@ -63,13 +63,15 @@ static void print_rows(gsl_rng *rng, const char *what, const struct outing *rows
 	print_head(what);
 	for (size_t i = 0; i < count; i++) {
 		struct tally by[2] = {{0}};
+		char name[100];
 		if (!is_long() && !rows[i].brief)
 			continue;
 		for (int flat = 0; flat < 2; flat++)
 			for (int day = 0; day < days(); day++)
 				cross(rng, &rows[i], flat ? (double)INFINITY : LEVEL_MEAN_RADIUS,
 				      &page, &by[flat]);
-		print_tallies(rows[i].name, by);
+		snprintf(name, sizeof name, "%s%s", rows[i].name, rows[i].only_report ? " *" : "");
+		print_tallies(name, by);
 		if (!rows[i].only_report)
 			check_tallies(broken, rows[i].name, by, rows[i].power);
 	}
