@@ -126,10 +126,11 @@ bool figures_take_plan(struct book_figures *merged, const struct book_figures *p
                        struct fault *why);
 bool figures_take_instrument(struct book *book, struct book_figures *figures,
                              const struct book_instrument *i, struct fault *why);
-/* What figures say of thermometers and mast, into an air. The air that a plan's figures name;
- * refuses what cannot be read, and where `strict` what cannot be. */
+/* What figures say of thermometers and mast, into an air. */
 bool figures_measuring(const struct book_figures *figures, struct level_air_reading *air,
                        struct fault *why);
+/* The air that a plan's figures name; refuses what cannot be read, and where `strict` what cannot
+ * be. */
 bool figures_air(const struct book_figures *figures, bool strict, struct level_air_reading *air,
                  struct fault *why);
 /* Whether the figures of all instruments fit into a seal, beside what else it has. FAULT_INPUT. */

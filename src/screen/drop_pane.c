@@ -5,7 +5,7 @@
 
 #include "screen/editor.h"
 
-#define LINE_BYTES 640
+#define LINE_BYTES DROP_ROW_BYTES
 
 static void sight_line(const struct editor *ed, char *text, size_t size)
 {
@@ -85,31 +85,39 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 		         m);
 }
 
-/* The allowance, line by line, on two rows, of those that something enters. */
-static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
+void drop_allowance(const struct level_allowance *allowance, bool by_all,
+                    const struct level_style *style, char text[2][LINE_BYTES])
 {
-	const struct level_closing *c = &ed->closing;
-	bool by_all = ed->terms.terms.decides == LEVEL_BY_ALL;
-	const double *lines = by_all ? c->allowance.bound : c->allowance.u;
-	char a[LEVEL_LENGTH_BYTES], total[LEVEL_LENGTH_BYTES + 20];
+	const double *lines = by_all ? allowance->bound : allowance->u;
+	char a[LEVEL_LENGTH_BYTES];
 	int row = 0;
-	if (!c->has_drop)
-		return;
 	snprintf(text[0], LINE_BYTES, by_all ? "all at once:" : "u of each:");
-	snprintf(total, sizeof total, "  (%s %s)", by_all ? "at 95 %" : "all at once",
-	         paper_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
-	                      &ed->settings.style, false));
+	text[1][0] = '\0';
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		char part[LEVEL_LENGTH_BYTES + 20];
 		int size = snprintf(part, sizeof part, "  %s %s",
 		                    level_allowance_name((enum level_allowance_line)i),
-		                    paper_meters(a, lines[i], &ed->settings.style, false));
+		                    paper_meters(a, lines[i], style, false));
 		if (lines[i] == 0)
 			continue;
 		if (row == 0 && (int)strlen(text[0]) + size > COLS - 2)
 			row = 1;
 		snprintf(text[row] + strlen(text[row]), LINE_BYTES - strlen(text[row]), "%s", part);
 	}
+}
+
+/* The lines of the allowance, and the other total where there is room. */
+static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
+{
+	const struct level_closing *c = &ed->closing;
+	bool by_all = ed->terms.terms.decides == LEVEL_BY_ALL;
+	char a[LEVEL_LENGTH_BYTES], total[LEVEL_LENGTH_BYTES + 20];
+	if (!c->has_drop)
+		return;
+	drop_allowance(&c->allowance, by_all, &ed->settings.style, text);
+	snprintf(total, sizeof total, "  (%s %s)", by_all ? "at 95 %" : "all at once",
+	         paper_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
+	                      &ed->settings.style, false));
 	if ((int)(strlen(text[1]) + strlen(total)) <= COLS - 2)
 		snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "%s", total);
 }

@@ -122,6 +122,11 @@ void live_pane(struct editor *ed, int row, int column, bool tall);
 void drop_pane(const struct editor *ed, int row);
 /* k, its bound and where they are from, in a few words. */
 void drop_k(const struct editor *ed, char *text, size_t size);
+/* The lines of an allowance that something enters, by bound or by u, over two rows of the window;
+ * no figure is parted from its name. */
+#define DROP_ROW_BYTES 640
+void drop_allowance(const struct level_allowance *allowance, bool by_all,
+                    const struct level_style *style, char text[2][DROP_ROW_BYTES]);
 /* What helps most, and what is sealed: the lines below the allowance. */
 void drop_answer(const struct editor *ed, bool brief, char *text, size_t size);
 void drop_help(const struct editor *ed, char *text, size_t size);

@@ -118,31 +118,6 @@ static bool read_form(const struct fields *fields, const struct book_settings *s
 	return true;
 }
 
-/* The allowance by line, of those that something enters, over two rows; no figure is parted from
- * its name. */
-static void put_allowance(const struct paper_plan *plan, const struct level_planned *r, int row)
-{
-	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
-	char a[LEVEL_LENGTH_BYTES], text[2][900] = {"", ""};
-	int at = 0;
-	snprintf(text[0], sizeof text[0], by_all ? "all at once:" : "u of each:");
-	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
-		double value = by_all ? r->allowance.bound[i] : r->allowance.u[i];
-		char part[LEVEL_LENGTH_BYTES + 20];
-		int size = snprintf(part, sizeof part, "  %s %s",
-		                    level_allowance_name((enum level_allowance_line)i),
-		                    paper_meters(a, value, &plan->style, false));
-		if (value <= 0)
-			continue;
-		if (at == 0 && (int)strlen(text[0]) + size > COLS - 2)
-			at = 1;
-		snprintf(text[at] + strlen(text[at]), sizeof text[at] - strlen(text[at]), "%s",
-		         part);
-	}
-	term_text(stdscr, row, 1, COLS - 2, text[0]);
-	term_text(stdscr, row + 1, 1, COLS - 2, text[1]);
-}
-
 /* A text over so many rows; what is left over is cut. */
 static void put_rows(int row, int rows, const char *text)
 {
@@ -162,7 +137,7 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
 	struct level_terms with_k = plan->plan.terms;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES], text[900],
-	    k[BOOK_VALUE_BYTES];
+	    k[BOOK_VALUE_BYTES], lines[2][DROP_ROW_BYTES];
 	with_k.k = r->k.k;
 	with_k.dk_low = r->k.low;
 	with_k.dk_high = r->k.high;
@@ -188,7 +163,9 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 		snprintf(text, sizeof text,
 		         "give the height of the line: clearance, cross-hair and k hang on it");
 	term_text(stdscr, row + 2, 1, COLS - 2, text);
-	put_allowance(plan, r, row + 3);
+	drop_allowance(&r->allowance, by_all, style, lines);
+	term_text(stdscr, row + 3, 1, COLS - 2, lines[0]);
+	term_text(stdscr, row + 4, 1, COLS - 2, lines[1]);
 	snprintf(text, sizeof text, "margin %s (%s %s)",
 	         paper_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
 	         by_all ? "at 95 %" : "all at once",
