@@ -69,7 +69,8 @@ struct level_combined {
 	double correlation[LEVEL_INSTRUMENTS]; /* of each tilt with the curvature */
 	double fit_chi_square, fit_chance;
 	int fit_freedom;
-	struct level_finding fit; /* the interval of the fitted curvature; none: NO_DISTANCE only */
+	/* The interval of the fitted curvature; none: NO_DISTANCE, or NO_ACCORD. */
+	struct level_finding fit;
 };
 
 /* Combines crossings. Refuses none, more than LEVEL_COMBINE_MOST, crossings with equal sights, and

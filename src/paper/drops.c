@@ -81,8 +81,10 @@ static void put_fit(FILE *out, const struct crossings *c, const struct level_com
 		        *name ? " of " : "", name, r->tilt[t].value * 1000,
 		        (by_bound ? r->tilt[t].bound : r->tilt[t].u95) * 1000, r->correlation[t]);
 	}
-	fputs("  ", out);
-	put_radius(out, &r->fit.radius);
+	if (!r->fit.none) {
+		fputs("  ", out);
+		put_radius(out, &r->fit.radius);
+	}
 	fputs("  ", out);
 	put_agreement(out, r->fit_chi_square, r->fit_freedom, r->fit_chance);
 }

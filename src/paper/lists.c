@@ -32,8 +32,8 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 const char *paper_brought_up(const struct book *book)
 {
 	return book_brought_up(book)
-	           ? "the book was brought up to this version: crossings not sealed yet take "
-	             "the new defaults of air, drift and water; sealed ones keep their figures"
+	           ? "the book was brought up to this version: drops are judged by a new rule; "
+	             "crossings not sealed take the new defaults of air, drift and water"
 	           : "";
 }
 

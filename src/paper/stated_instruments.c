@@ -66,11 +66,16 @@ static bool put_tests(FILE *out, struct book *book, const char *name, const char
 	if (!book_pegtests(book, name, &tests, &count, why))
 		return false;
 	source = source_of(tests, count, tilt);
-	for (size_t i = 0; i < count; i++)
-		fprintf(out, "      peg test %s: tilt %s, u %s; standings in %s: %s%s\n",
-		        tests[i].time, tests[i].tilt, tests[i].tilt_u,
-		        level_unit_name(tests[i].unit), tests[i].standings,
-		        i == source ? "; this one gave the tilt" : "");
+	for (size_t i = 0; i < count; i++) {
+		double k, dk;
+		book_pegtest_air(&tests[i], &k, &dk);
+		fprintf(
+		    out,
+		    "      peg test %s: tilt %s, u %s; air k %g, dk %g; standings in %s: %s%s\n",
+		    tests[i].time, tests[i].tilt, tests[i].tilt_u, k, dk,
+		    level_unit_name(tests[i].unit), tests[i].standings,
+		    i == source ? "; this one gave the tilt" : "");
+	}
 	if (count == 0 && !*tilt)
 		fprintf(out, "      no peg test is booked\n");
 	if (*tilt && source == count)

@@ -231,10 +231,12 @@ START_TEST(test_third_checks)
 	ck_assert_int_eq(got.fit_freedom, 1);
 	ck_assert_double_eq_tol(got.fit_chi_square, 0, 1e-12);
 	ck_assert_double_eq_tol(got.fit_chance, 1, 1e-6);
+	ck_assert_int_eq(got.fit.none, LEVEL_ANSWERED);
 	three[1].shown += 0.006;
 	got = combine(three, 3);
 	ck_assert_double_eq_tol(got.fit_chi_square, 36.0 * 36 / 76, 1e-5);
 	ck_assert_double_lt(got.fit_chance, 0.001);
+	ck_assert_int_eq(got.fit.none, LEVEL_NO_ACCORD);
 }
 END_TEST
 

@@ -9,6 +9,8 @@
 #include "rodbook/quantile.h"
 
 #define PARAMETERS (1 + LEVEL_INSTRUMENTS)
+/* A chance below this: they disagree (the usual 95 %). */
+#define AGREE 0.05
 
 /* A fit: design and gain are parameters x crossings. */
 struct fit {
@@ -236,6 +238,8 @@ static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_
 	out->fit_chi_square = f->chi_square;
 	out->fit_freedom = (int)f->count - f->parameters;
 	out->fit_chance = chance_of(f->chi_square, out->fit_freedom);
+	if (!(out->fit_chance >= AGREE))
+		out->fit.none = LEVEL_NO_ACCORD;
 }
 
 static bool combine(const struct level_crossing *c, struct fit *f, enum level_decides decides,
@@ -255,7 +259,7 @@ static bool combine(const struct level_crossing *c, struct fit *f, enum level_de
 	out->chi_square = f->chi_square;
 	out->freedom = (int)f->count - 1;
 	out->chance = chance_of(f->chi_square, out->freedom);
-	out->agree = out->chance >= 0.05;
+	out->agree = out->chance >= AGREE;
 	if (!out->agree)
 		out->finding.none = LEVEL_NO_ACCORD;
 	fit_apart(c, f, decides, lengths, out);
