@@ -91,7 +91,7 @@ CREATE TABLE tolerance(
 CREATE UNIQUE INDEX tolerance_name ON tolerance(name) WHERE struck IS NULL;
 
 -- A peg test: standings as they were typed, parted by semicolons, and what came of them. k, dk: of
--- the air of the test; empty: nobody said.
+-- the air of the test; empty: nobody said. method: how its rods were read.
 CREATE TABLE pegtest(
   id INTEGER PRIMARY KEY,
   instrument TEXT NOT NULL CHECK(length(instrument) BETWEEN 1 AND 40),
@@ -101,6 +101,7 @@ CREATE TABLE pegtest(
   tilt_u TEXT NOT NULL CHECK(length(tilt_u) BETWEEN 1 AND 60),
   k TEXT NOT NULL DEFAULT '' CHECK(length(k) <= 20),
   dk TEXT NOT NULL DEFAULT '' CHECK(length(dk) <= 20),
+  method TEXT NOT NULL DEFAULT 'rod' CHECK(method IN ('rod', 'tape', 'target')),
   time TEXT NOT NULL
 ) STRICT;
 

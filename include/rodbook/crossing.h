@@ -121,23 +121,23 @@ struct book_pegtest {
 	char standings[BOOK_FIGURES_BYTES]; /* "DA,A,DB,B; DA,A,DB,B; ..." as typed */
 	char tilt[BOOK_TYPED_BYTES], tilt_u[BOOK_TYPED_BYTES];
 	char k[24], dk[24]; /* of the air of the test; empty: nobody said */
+	enum level_method method;
 	char time[BOOK_TIME_BYTES];
 };
 
 /* "sun", "cloud" or "water" (the pegs stand in sun over land, under cloud, by water) as the dk of a
  * test, a text; "" for an empty one. */
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why);
-/* k and dk of a test; in sun over land where nobody said. */
-void book_pegtest_air(const struct book_pegtest *test, double *k, double *dk);
+/* In what air it was made, in sun over land where nobody said, and how it was read. */
+struct level_peg_way book_pegtest_way(const struct book_pegtest *test);
 /* The peg tests of an instrument (NULL: of all), the oldest first; free(*list). */
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why);
-/* k and dk are those of the air of the test, texts that may be empty. Reads the standings, computes
- * the test with the book's settings, keeps both, and gives the instrument the tilt found; one that
- * is not in the book yet gets the settings' tolerance. */
-bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
-                      const char *k, const char *dk, struct level_peg_result *out,
-                      struct fault *why);
+/* Of *given: instrument, standings, k, dk, method. Reads the standings, computes the test with the
+ * book's settings, keeps both, and gives the instrument the tilt found; one that is not in the book
+ * yet gets the settings' tolerance. */
+bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
+                      struct level_peg_result *out, struct fault *why);
 /* Reads "DA,A,DB,B; ..." into standings. */
 bool book_read_standings(const char *text, enum level_unit unit,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,

@@ -30,6 +30,12 @@ struct level_peg_result {
 	double should_a, should_b; /* what the last standing should have read, m */
 };
 
+/* In what air a peg test was made, and how its rods were read. */
+struct level_peg_way {
+	double k, dk;
+	enum level_method method;
+};
+
 /* k and dk of a peg test where nothing was said of its air: in sun over land; and under cloud or
  * over water (common practice, no source). */
 #define LEVEL_PEG_K 0.13
@@ -38,11 +44,11 @@ struct level_peg_result {
 
 /* Two standings are a set: tilt = ((a2 - b2) - (a1 - b1)) / ((d2a - d2b) - (d1a - d1b)), readings
  * with curvature of the terms' radius and refraction of k taken off (general two-peg test; common
- * practice, no source). Several sets: their mean. own: from the terms' rod readings. k, dk: of the
- * air of the test. Refuses an odd count, none, more than LEVEL_STANDINGS_MOST, lengths that cannot
+ * practice, no source). Several sets: their mean. own: from the terms' readings by the way's
+ * method. Refuses an odd count, none, more than LEVEL_STANDINGS_MOST, lengths that cannot
  * be, and a set whose standings do not differ by 1 m or more. */
 bool level_peg_test(const struct level_standing *standings, size_t count,
-                    const struct level_terms *terms, double k, double dk,
+                    const struct level_terms *terms, const struct level_peg_way *way,
                     struct level_peg_result *out, struct fault *why);
 
 /* Reads "DA,A,DB,B": distance to A, reading on A, distance to B, reading on B. */

@@ -8,7 +8,8 @@
 
 /* Columns that older versions had not yet, with their defaults in data/schema.sql. */
 #define DEFAULT                                                                                    \
-	"CASE WHEN ?1 = 'sight' AND key = 'again' THEN 0 WHEN ?1 = 'sight' AND key IN "            \
+	"CASE WHEN ?1 = 'sight' AND key = 'again' THEN 0 WHEN ?1 = 'pegtest' AND key = 'method' "  \
+	"THEN 'rod' WHEN ?1 = 'sight' AND key IN "                                                 \
 	"('instrument', 'rod', 'overridden', 'along', 'photo', 'distance_by') OR ?1 = 'run' AND "  \
 	"key IN ('plan', 'grade') OR ?1 = 'air' AND key IN ('at', 'at_height', 'wind_speed', "     \
 	"'wind_height', 'wind_from') OR ?1 = 'pegtest' AND key IN ('k', 'dk') THEN '' END"

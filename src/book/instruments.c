@@ -90,13 +90,12 @@ static bool take_test(struct book *book, struct book_figures *figures,
 	struct book_settings settings;
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
+	struct level_peg_way way = book_pegtest_way(test);
 	size_t count;
-	double k, dk;
 	char text[40];
-	book_pegtest_air(test, &k, &dk);
 	if (!book_settings(book, &settings, why) ||
 	    !book_read_standings(test->standings, test->unit, standings, &count, why) ||
-	    !level_peg_test(standings, count, &settings.terms, k, dk, &result, why))
+	    !level_peg_test(standings, count, &settings.terms, &way, &result, why))
 		return false;
 	snprintf(text, sizeof text, "%.6f mm/m", result.u * 1000);
 	if (!put(figures, "tilt_u", i->name, text, why))

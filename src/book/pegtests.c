@@ -40,10 +40,11 @@ static bool is_number(const char *text, double least, const char *what, struct f
 	                 text);
 }
 
-void book_pegtest_air(const struct book_pegtest *test, double *k, double *dk)
+struct level_peg_way book_pegtest_way(const struct book_pegtest *test)
 {
-	*k = *test->k ? strtod(test->k, NULL) : LEVEL_PEG_K;
-	*dk = *test->dk ? strtod(test->dk, NULL) : LEVEL_PEG_DK_SUN;
+	return (struct level_peg_way){*test->k ? strtod(test->k, NULL) : LEVEL_PEG_K,
+	                              *test->dk ? strtod(test->dk, NULL) : LEVEL_PEG_DK_SUN,
+	                              test->method};
 }
 
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why)
@@ -79,7 +80,7 @@ static bool is_sound(const struct book_pegtest *test, struct fault *why)
 static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
 	struct book_pegtest *test = item;
-	char unit[8];
+	char unit[8], method[8];
 	test->id = sqlite3_column_int64(statement, 0);
 	sql_text(statement, 1, test->instrument, sizeof test->instrument);
 	sql_text(statement, 2, unit, sizeof unit);
@@ -90,6 +91,8 @@ static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, st
 	sql_text(statement, 6, test->time, sizeof test->time);
 	sql_text(statement, 7, test->k, sizeof test->k);
 	sql_text(statement, 8, test->dk, sizeof test->dk);
+	sql_text(statement, 9, method, sizeof method);
+	level_method_find(method, &test->method);
 	return is_sound(test, why) || book_spoiled(book, why);
 }
 
@@ -98,10 +101,11 @@ bool book_pegtests(struct book *book, const char *instrument, struct book_pegtes
 {
 	return sql_list(
 	    book,
-	    sql_query(book, why,
-	              "SELECT id, instrument, unit, standings, tilt, tilt_u, time, k, "
-	              "dk FROM pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
-	              "t", instrument),
+	    sql_query(
+	        book, why,
+	        "SELECT id, instrument, unit, standings, tilt, tilt_u, time, k, "
+	        "dk, method FROM pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
+	        "t", instrument),
 	    sizeof **list, read_test, (void **)list, count, why);
 }
 
@@ -109,11 +113,12 @@ static bool insert(struct book *book, const struct book_pegtest *test, struct fa
 {
 	return sql_run(book, why,
 	               "INSERT INTO pegtest(id, instrument, unit, standings, tilt, tilt_u, k, dk, "
-	               "time) "
+	               "method, time) "
 	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM pegtest), ?1, ?2, ?3, ?4, ?5, "
-	               "?6, ?7, ?8)",
-	               "tutttttt", test->instrument, (int)test->unit, test->standings, test->tilt,
-	               test->tilt_u, test->k, test->dk, book->now) &&
+	               "?6, ?7, ?8, ?9)",
+	               "tuttttttt", test->instrument, (int)test->unit, test->standings, test->tilt,
+	               test->tilt_u, test->k, test->dk, level_method_name(test->method),
+	               book->now) &&
 	       journal_enter_numbered(book, "peg test", 0, "pegtest",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }
@@ -154,33 +159,24 @@ static bool on_rod(const struct level_standing *list, size_t count,
 	return true;
 }
 
-bool book_pegtest_add(struct book *book, const char *instrument, const char *standings,
-                      const char *k, const char *dk, struct level_peg_result *out,
-                      struct fault *why)
+bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
+                      struct level_peg_result *out, struct fault *why)
 {
-	struct book_pegtest test = {0};
+	struct book_pegtest test = *given;
 	struct book_settings settings;
 	struct level_standing list[LEVEL_STANDINGS_MOST];
+	struct level_peg_way way;
 	size_t count;
-	double k_air, dk_air;
 	bool ok;
 	if (!book_settings(book, &settings, why) ||
-	    !level_check_name(instrument, "instrument", why))
+	    !level_check_name(test.instrument, "instrument", why) ||
+	    !is_number(test.k, -20, "k", why) || !is_number(test.dk, 0, "dk", why))
 		return false;
-	if (strlen(standings) >= sizeof test.standings)
-		return fault_say(why, FAULT_INPUT, "a peg test has at most %d standings",
-		                 LEVEL_STANDINGS_MOST);
-	if (!is_number(k, -20, "k", why) || !is_number(dk, 0, "dk", why))
-		return false;
-	snprintf(test.k, sizeof test.k, "%s", k);
-	snprintf(test.dk, sizeof test.dk, "%s", dk);
-	book_pegtest_air(&test, &k_air, &dk_air);
-	strcpy(test.instrument, instrument);
-	strcpy(test.standings, standings);
+	way = book_pegtest_way(&test);
 	test.unit = settings.style.unit;
-	if (!book_read_standings(standings, test.unit, list, &count, why) ||
+	if (!book_read_standings(test.standings, test.unit, list, &count, why) ||
 	    !on_rod(list, count, &settings, why) ||
-	    !level_peg_test(list, count, &settings.terms, k_air, dk_air, out, why))
+	    !level_peg_test(list, count, &settings.terms, &way, out, why))
 		return false;
 	/* whole nanometers a meter */
 	snprintf(test.tilt, sizeof test.tilt, "%+.6f mm/m", out->tilt * 1000);

@@ -5,10 +5,11 @@
 
 static const char usage[] =
     "pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--setup ...]... [--tolerance SET] [--unit U]\n"
-    "  [--sky sun|cloud|water | --k K --dk DK] [--csv] [--book BOOK [--instrument NAME]]";
+    "  [--sky sun|cloud|water | --k K --dk DK] [--method rod|tape|target] [--csv]\n"
+    "  [--book BOOK [--instrument NAME]]";
 
 struct given {
-	const char *unit, *tolerance, *book, *instrument, *sky, *k, *dk;
+	const char *unit, *tolerance, *book, *instrument, *sky, *k, *dk, *method;
 	struct many setups;
 	bool csv;
 };
@@ -70,17 +71,19 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
 	struct level_tolerance set;
-	struct book_pegtest air = {0};
+	struct book_pegtest kept = {0};
+	struct level_peg_way way;
 	const char *dk;
-	char text[BOOK_FIGURES_BYTES];
 	size_t count;
-	double k_air, dk_air;
 
 	if (!book_pegtest_sky(given->sky ? given->sky : "", &dk, why))
 		return false;
-	snprintf(air.k, sizeof air.k, "%s", given->k ? given->k : "");
-	snprintf(air.dk, sizeof air.dk, "%s", given->dk ? given->dk : dk);
-	book_pegtest_air(&air, &k_air, &dk_air);
+	snprintf(kept.k, sizeof kept.k, "%s", given->k ? given->k : "");
+	snprintf(kept.dk, sizeof kept.dk, "%s", given->dk ? given->dk : dk);
+	if (given->method && !level_method_find(given->method, &kept.method))
+		return fault_say(why, FAULT_INPUT, "a method is rod, tape or target, not \"%.40s\"",
+		                 given->method);
+	way = book_pegtest_way(&kept);
 	book_default_figures(&defaults);
 	if (book ? !book_settings(book, &settings, why)
 	         : !book_terms_of(&defaults, NULL, &settings.terms, why))
@@ -91,12 +94,13 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	if (given->unit)
 		settings.style = level_style_default(settings.style.unit);
 	if (!find_set(book, given->tolerance, &settings, &set, why) ||
-	    !join(&given->setups, text, sizeof text, why) ||
-	    !book_read_standings(text, settings.style.unit, standings, &count, why) ||
-	    !level_peg_test(standings, count, &settings.terms, k_air, dk_air, &result, why))
+	    !join(&given->setups, kept.standings, sizeof kept.standings, why) ||
+	    !book_read_standings(kept.standings, settings.style.unit, standings, &count, why) ||
+	    !level_peg_test(standings, count, &settings.terms, &way, &result, why))
 		return false;
-	if (given->instrument &&
-	    !book_pegtest_add(book, given->instrument, text, air.k, air.dk, &result, why))
+	snprintf(kept.instrument, sizeof kept.instrument, "%s",
+	         given->instrument ? given->instrument : "");
+	if (given->instrument && !book_pegtest_add(book, &kept, &result, why))
 		return false;
 	paper_pegtest(stdout, &result, &set, &settings.style, given->csv);
 	if (given->instrument && !given->csv)
@@ -116,6 +120,7 @@ int command_pegtest(int argc, char **argv)
 	                                      {"--sky", &given.sky, NULL, NULL},
 	                                      {"--k", &given.k, NULL, NULL},
 	                                      {"--dk", &given.dk, NULL, NULL},
+	                                      {"--method", &given.method, NULL, NULL},
 	                                      {"--csv", NULL, &given.csv, NULL},
 	                                      {0}};
 	struct words words;

@@ -25,12 +25,13 @@ static double squares_apart_of(const struct level_standing *s)
 	return apart_of(s) * level_to_meters(s->distance_a + s->distance_b);
 }
 
-static double variance(const struct level_standing *s, const struct level_terms *terms)
+static double variance(const struct level_standing *s, const struct level_terms *terms,
+                       enum level_method method)
 {
-	double a = terms->reading_fixed[LEVEL_ROD] +
-	           terms->reading_slope[LEVEL_ROD] * level_to_meters(s->distance_a);
-	double b = terms->reading_fixed[LEVEL_ROD] +
-	           terms->reading_slope[LEVEL_ROD] * level_to_meters(s->distance_b);
+	double a = terms->reading_fixed[method] +
+	           terms->reading_slope[method] * level_to_meters(s->distance_a);
+	double b = terms->reading_fixed[method] +
+	           terms->reading_slope[method] * level_to_meters(s->distance_b);
 	return a * a + b * b;
 }
 
@@ -42,7 +43,7 @@ static bool is_sound(const struct level_standing *s)
 
 /* One set; its variance and geometry are added to those of the others. */
 static bool take_set(const struct level_standing *first, const struct level_standing *second,
-                     const struct level_terms *terms, double k, double *tilt,
+                     const struct level_terms *terms, const struct level_peg_way *way, double *tilt,
                      struct level_peg_result *sums, struct fault *why)
 {
 	double apart = apart_of(second) - apart_of(first);
@@ -55,14 +56,15 @@ static bool take_set(const struct level_standing *first, const struct level_stan
 		    why, FAULT_INPUT,
 		    "both standings see the pegs alike, so no tilt can show: stand midway "
 		    "once, and once near one peg");
-	*tilt = (difference(second, terms, k) - difference(first, terms, k)) / apart;
-	sums->own += (variance(first, terms) + variance(second, terms)) / (apart * apart);
+	*tilt = (difference(second, terms, way->k) - difference(first, terms, way->k)) / apart;
+	sums->own += (variance(first, terms, way->method) + variance(second, terms, way->method)) /
+	             (apart * apart);
 	sums->g += (squares_apart_of(second) - squares_apart_of(first)) / apart;
 	return true;
 }
 
 bool level_peg_test(const struct level_standing *standings, size_t count,
-                    const struct level_terms *terms, double k, double dk,
+                    const struct level_terms *terms, const struct level_peg_way *way,
                     struct level_peg_result *out, struct fault *why)
 {
 	double tilt[LEVEL_STANDINGS_MOST / 2] = {0}, squares = 0, mean_u;
@@ -74,7 +76,7 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
 		                 "a peg test has two standings a set, and at most %d in all",
 		                 LEVEL_STANDINGS_MOST);
 	for (size_t i = 0; i < sets; i++) {
-		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, k, &tilt[i], out,
+		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, way, &tilt[i], out,
 		              why))
 			return false;
 		out->tilt += tilt[i] / (double)sets;
@@ -89,7 +91,7 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
 		out->by_spread = out->spread / sqrt((double)sets) > out->own;
 		mean_u = fmax(out->own, out->spread / sqrt((double)sets));
 	}
-	out->air = fabs(out->g) * dk / (4 * LEVEL_MEAN_RADIUS);
+	out->air = fabs(out->g) * way->dk / (4 * LEVEL_MEAN_RADIUS);
 	out->u = sqrt(mean_u * mean_u + out->air * out->air);
 	last = &standings[count - 1];
 	out->should_a =

@@ -67,14 +67,13 @@ static bool put_tests(FILE *out, struct book *book, const char *name, const char
 		return false;
 	source = source_of(tests, count, tilt);
 	for (size_t i = 0; i < count; i++) {
-		double k, dk;
-		book_pegtest_air(&tests[i], &k, &dk);
-		fprintf(
-		    out,
-		    "      peg test %s: tilt %s, u %s; air k %g, dk %g; standings in %s: %s%s\n",
-		    tests[i].time, tests[i].tilt, tests[i].tilt_u, k, dk,
-		    level_unit_name(tests[i].unit), tests[i].standings,
-		    i == source ? "; this one gave the tilt" : "");
+		struct level_peg_way way = book_pegtest_way(&tests[i]);
+		fprintf(out,
+		        "      peg test %s: tilt %s, u %s; air k %g, dk %g; by %s; standings in "
+		        "%s: %s%s\n",
+		        tests[i].time, tests[i].tilt, tests[i].tilt_u, way.k, way.dk,
+		        level_method_name(way.method), level_unit_name(tests[i].unit),
+		        tests[i].standings, i == source ? "; this one gave the tilt" : "");
 	}
 	if (count == 0 && !*tilt)
 		fprintf(out, "      no peg test is booked\n");

@@ -16,10 +16,12 @@ static const struct field_place places[] = {
     {3, 40, 47, 12, 40, "B at"},
     {4, 40, 47, 12, 40, "read B"},
     {6, 1, 20, 12, 8, "Sky"},
+    {6, 40, 51, 12, 8, "Read by"},
 };
 /* Enter goes distance A, reading A, distance B, reading B: the order of a standing. */
 #define FIELDS ((int)(sizeof places / sizeof *places))
-#define SKY (FIELDS - 1)
+#define SKY (FIELDS - 2)
+#define READ_BY (FIELDS - 1)
 #define FORM_ROWS 7
 
 struct pegs {
@@ -62,36 +64,38 @@ static bool all_text(const struct pegs *pegs, char *text, size_t size)
 	return true;
 }
 
-/* dk of the air of the test, by the sky. */
-static bool sky_of(const struct pegs *pegs, struct book_pegtest *air, struct fault *why)
+/* In what air, by the sky, and how the rods are read. */
+static bool take_way(const struct pegs *pegs, struct book_pegtest *out, struct fault *why)
 {
-	char sky[40];
+	char sky[40], method[40];
 	const char *dk;
-	*air = (struct book_pegtest){0};
 	fields_text(pegs->fields, SKY, sky, sizeof sky);
+	fields_text(pegs->fields, READ_BY, method, sizeof method);
 	if (!book_pegtest_sky(sky, &dk, why))
 		return false;
-	strcpy(air->dk, dk);
-	return true;
+	strcpy(out->dk, dk);
+	return !*method || level_method_find(method, &out->method) ||
+	       fault_say(why, FAULT_INPUT, "a method is rod, tape or target, not \"%.40s\"",
+	                 method);
 }
 
 static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct fault *why)
 {
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
-	struct book_pegtest air;
+	struct book_pegtest test = {0};
+	struct level_peg_way way;
 	char text[BOOK_FIGURES_BYTES + 710];
 	size_t count;
-	double k, dk;
 	if (!all_text(pegs, text, sizeof text))
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "stand midway between two pegs 50 to 100 m apart, then near one of "
 		    "them; fill in both");
-	if (!sky_of(pegs, &air, why))
+	if (!take_way(pegs, &test, why))
 		return false;
-	book_pegtest_air(&air, &k, &dk);
+	way = book_pegtest_way(&test);
 	return book_read_standings(text, pegs->settings.style.unit, standings, &count, why) &&
-	       level_peg_test(standings, count, &pegs->settings.terms, k, dk, out, why);
+	       level_peg_test(standings, count, &pegs->settings.terms, &way, out, why);
 }
 
 /* A|------(1)------|B to scale: where the instrument stood. */
@@ -149,6 +153,9 @@ static void paint(const struct pegs *pegs, const char *title, const char *messag
 {
 	if (!term_begin_page(title))
 		return;
+	term_text(
+	    stdscr, 9, 1, COLS - 2,
+	    "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod.");
 	draw(pegs, 0, 10);
 	draw(pegs, 4, 11);
 	paint_result(pegs, 13);
@@ -217,15 +224,21 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
                  size_t size)
 {
 	struct level_peg_result result;
-	struct book_pegtest air;
+	struct book_pegtest test = {0};
 	struct fault why = {0};
 	char text[BOOK_FIGURES_BYTES + 710];
 	if (!all_text(pegs, text, sizeof text)) {
 		snprintf(message, size, "there is no whole set to keep yet");
 		return false;
 	}
-	if (sky_of(pegs, &air, &why) &&
-	    book_pegtest_add(book, instrument, text, air.k, air.dk, &result, &why)) {
+	if (strlen(text) >= sizeof test.standings) {
+		snprintf(message, size, "a peg test has at most %d standings",
+		         LEVEL_STANDINGS_MOST);
+		return false;
+	}
+	strcpy(test.standings, text);
+	snprintf(test.instrument, sizeof test.instrument, "%s", instrument);
+	if (take_way(pegs, &test, &why) && book_pegtest_add(book, &test, &result, &why)) {
 		say_kept(book, instrument, &result, message, size);
 		return true;
 	}

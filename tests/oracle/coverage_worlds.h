@@ -42,7 +42,7 @@ struct outing {
 	int sets;         /* of pegs; 0: untested */
 	double tilt;      /* that the level may have; 0: the tolerance, else beyond it */
 	bool sunny;       /* the peg test was made in sun */
-	bool target_pegs; /* read by target: see test_by_pegs() */
+	bool target_pegs; /* read by target */
 	double scatter;   /* readings of pegs err by so many times their u; 0: once */
 	bool hard;        /* weather */
 	double apart;     /* share by which the air of each sight is another than at the mast */
@@ -119,9 +119,7 @@ static inline level_nm read_peg(gsl_rng *rng, const struct true_pegs *pegs, doub
 	return written(truth + normal(rng, pegs->scatter * method_u(pegs->method, distance)));
 }
 
-/* Pegs 60 m apart: from midway, then 5 m from one of them. Distances are half a per cent off. A peg
- * test does not say its method: where a target is read, the book's rod_reading is that of a target
- * meanwhile. */
+/* Pegs 60 m apart: from midway, then 5 m from one of them. Distances are half a per cent off. */
 static inline struct level_instrument test_by_pegs(gsl_rng *rng, const struct outing *outing,
                                                    double radius, double tilt)
 {
@@ -130,20 +128,19 @@ static inline struct level_instrument test_by_pegs(gsl_rng *rng, const struct ou
 	struct true_pegs pegs = {radius, tilt, LEVEL_PEG_K + normal(rng, dk / 2),
 	                         outing->scatter > 0 ? outing->scatter : 1,
 	                         outing->target_pegs ? LEVEL_TARGET : LEVEL_ROD};
+	struct level_peg_way way = {LEVEL_PEG_K, dk, pegs.method};
 	struct level_terms terms = coverage_terms();
 	struct level_standing standing[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
 	struct fault why;
 	int count = 2 * outing->sets;
-	terms.reading_fixed[LEVEL_ROD] = terms.reading_fixed[pegs.method];
-	terms.reading_slope[LEVEL_ROD] = terms.reading_slope[pegs.method];
 	for (int i = 0; i < count; i++) {
 		double a = from[i % 2][0], b = from[i % 2][1];
 		standing[i] =
 		    (struct level_standing){level_from_meters(a), read_peg(rng, &pegs, a, 0),
 		                            level_from_meters(b), read_peg(rng, &pegs, b, 0.25)};
 	}
-	if (!level_peg_test(standing, (size_t)count, &terms, LEVEL_PEG_K, dk, &result, &why)) {
+	if (!level_peg_test(standing, (size_t)count, &terms, &way, &result, &why)) {
 		printf("%s\n", why.text);
 		abort();
 	}

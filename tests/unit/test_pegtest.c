@@ -21,7 +21,7 @@ static struct level_standing standing(double da, double a, double db, double b)
 static bool peg_test(const struct level_standing *s, size_t count, const struct level_terms *terms,
                      struct level_peg_result *out, struct fault *why)
 {
-	return level_peg_test(s, count, terms, terms->k, 0, out, why);
+	return level_peg_test(s, count, terms, &(struct level_peg_way){.k = terms->k}, out, why);
 }
 
 /* Kavanagh, Surveying with Construction Applications, two-peg test (recalled): midway 1.075 and
@@ -167,6 +167,15 @@ START_TEST(test_words)
 }
 END_TEST
 
+static bool keep(struct shelf *s, const char *instrument, const char *standings,
+                 enum level_method method, struct level_peg_result *got)
+{
+	struct book_pegtest test = {.dk = "0", .method = method};
+	strcpy(test.instrument, instrument);
+	strcpy(test.standings, standings);
+	return book_pegtest_add(s->book, &test, got, &s->why);
+}
+
 /* Kept in a book: the test, and the instrument's tilt; the tolerance stays. */
 START_TEST(test_kept)
 {
@@ -178,12 +187,10 @@ START_TEST(test_kept)
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_instrument_set(
 	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "5 arcsec"}, &s.why));
-	ck_assert_msg(book_pegtest_add(s.book, "L1", "30,1.075,30,1.247; 2,1.783,62,1.946", "", "0",
-	                               &got, &s.why),
-	              "%s", s.why.text);
-	ck_assert(book_pegtest_add(s.book, "L2", "30,1.075,30,1.247; 2,1.783,62,1.955", "", "0",
-	                           &got, &s.why));
-	ck_assert(!book_pegtest_add(s.book, "L1", "30,1,30,1; 30,1,30,1", "", "0", &got, &s.why));
+	ck_assert_msg(keep(&s, "L1", "30,1.075,30,1.247; 2,1.783,62,1.946", LEVEL_ROD, &got), "%s",
+	              s.why.text);
+	ck_assert(keep(&s, "L2", "30,1.075,30,1.247; 2,1.783,62,1.955", LEVEL_TARGET, &got));
+	ck_assert(!keep(&s, "L1", "30,1,30,1; 30,1,30,1", LEVEL_ROD, &got));
 	FAULT(&s, FAULT_INPUT, "stand midway once");
 	ck_assert(book_pegtests(s.book, "L1", &tests, &count, &s.why));
 	ck_assert_uint_eq(count, 1);
@@ -191,6 +198,8 @@ START_TEST(test_kept)
 	free(tests);
 	ck_assert(book_pegtests(s.book, NULL, &tests, &count, &s.why));
 	ck_assert_uint_eq(count, 2);
+	ck_assert_int_eq(tests[0].method, LEVEL_ROD);
+	ck_assert_int_eq(tests[1].method, LEVEL_TARGET);
 	free(tests);
 	ck_assert(book_instruments(s.book, &instruments, &count, &s.why));
 	ck_assert_uint_eq(count, 2);
@@ -214,14 +223,21 @@ START_TEST(test_geometry_and_air)
 {
 	struct level_standing s[] = {standing(30, 1.5, 30, 1.25), standing(5, 1.5124, 55, 1.2629)};
 	struct level_terms terms = usual_terms();
-	struct level_peg_result cloud, sun, none;
-	ck_assert(level_peg_test(s, 2, &terms, 0.13, 1, &cloud, NULL));
-	ck_assert(level_peg_test(s, 2, &terms, 0.13, 4, &sun, NULL));
-	ck_assert(level_peg_test(s, 2, &terms, 0.13, 0, &none, NULL));
+	struct level_peg_result cloud, sun, none, target;
+	ck_assert(level_peg_test(s, 2, &terms, &(struct level_peg_way){0.13, 1, LEVEL_ROD}, &cloud,
+	                         NULL));
+	ck_assert(
+	    level_peg_test(s, 2, &terms, &(struct level_peg_way){0.13, 4, LEVEL_ROD}, &sun, NULL));
+	ck_assert(
+	    level_peg_test(s, 2, &terms, &(struct level_peg_way){0.13, 0, LEVEL_ROD}, &none, NULL));
 	ck_assert_double_eq_tol(cloud.g, 60, 1e-12);
 	ck_assert_double_eq_tol(cloud.air, 2.3544e-6, 1e-10);
 	ck_assert_double_eq_tol(sun.air, 9.4177e-6, 1e-10);
 	ck_assert_double_eq_tol(cloud.u, hypot(none.u, cloud.air), 1e-15);
+	/* By target, 0.3 mm + 0.005 mm/m: sqrt(2 x 0.45^2 + 0.325^2 + 0.575^2)/50 mm/m. */
+	ck_assert(level_peg_test(s, 2, &terms, &(struct level_peg_way){0.13, 0, LEVEL_TARGET},
+	                         &target, NULL));
+	ck_assert_double_eq_tol(target.own, 1.83439e-5, 1e-9);
 	ck_assert(!cloud.by_spread);
 	/* light put back: (-0.0005 + 0.13 (25 - 3025)/12 742 000)/-50 */
 	ck_assert_double_eq_tol(cloud.tilt + cloud.g / (2 * 6371000.0), 0.00001 + 0.0000006121,

@@ -85,8 +85,9 @@ static struct level_peg_result test_level(bool round)
 	/* Four tilts at +-x spread by 2x/sqrt 3, their mean by x/sqrt 3; over 50 m apart. */
 	const double off = 0.01 * sqrt(3.0) * 50;
 	struct level_terms terms = {.radius = 6371000,
-	                            .reading_fixed = {[LEVEL_ROD] = 0.0003},
-	                            .reading_slope = {[LEVEL_ROD] = 0.000005}};
+	                            .reading_fixed = {[LEVEL_TARGET] = 0.0003},
+	                            .reading_slope = {[LEVEL_TARGET] = 0.000005}};
+	const struct level_peg_way way = {0.13, 1.0, LEVEL_TARGET};
 	double a1 = round ? 1500.36 : 1500.29, b1 = round ? 1250.36 : 1250.29, a2 = 1512.35,
 	       b2 = round ? 1263.06 : 1262.82;
 	struct level_standing s[8];
@@ -96,7 +97,7 @@ static struct level_peg_result test_level(bool round)
 		s[2 * i + 1] = (struct level_standing){mm(5000), mm(a2), mm(55000),
 		                                       mm(b2 + (i % 2 ? off : -off))};
 	}
-	ck_assert(level_peg_test(s, 8, &terms, 0.13, 1.0, &out, NULL));
+	ck_assert(level_peg_test(s, 8, &terms, &way, &out, NULL));
 	return out;
 }
 
