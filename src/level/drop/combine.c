@@ -256,7 +256,7 @@ static bool combine(const struct level_crossing *c, struct fit *f, enum level_de
 	out->freedom = (int)f->count - 1;
 	out->chance = chance_of(f->chi_square, out->freedom);
 	out->agree = out->chance >= 0.05;
-	if (!out->agree)
+	if (!out->agree && !out->finding.none)
 		out->finding.none = LEVEL_NO_ACCORD;
 	fit_apart(c, f, decides, lengths, out);
 	return true;
