@@ -127,8 +127,9 @@ struct book_pegtest {
 /* "sun", "cloud" or "water" (the pegs stand in sun over land, under cloud, by water) as the dk of a
  * test, a text; "" for an empty one. */
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why);
-/* k and dk of a test; in sun over land where nobody said. */
-void book_pegtest_air(const struct book_pegtest *test, double *k, double *dk);
+/* k and dk of a test by their texts; in sun over land where nobody said. */
+bool book_pegtest_air(const char *k, const char *dk, double *k_air, double *dk_air,
+                      struct fault *why);
 /* The peg tests of an instrument (NULL: of all), the oldest first; free(*list). */
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why);

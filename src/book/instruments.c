@@ -93,8 +93,8 @@ static bool take_test(struct book *book, struct book_figures *figures,
 	size_t count;
 	double k, dk;
 	char text[40];
-	book_pegtest_air(test, &k, &dk);
-	if (!book_settings(book, &settings, why) ||
+	if (!book_pegtest_air(test->k, test->dk, &k, &dk, why) ||
+	    !book_settings(book, &settings, why) ||
 	    !book_read_standings(test->standings, test->unit, standings, &count, why) ||
 	    !level_peg_test(standings, count, &settings.terms, k, dk, &result, why))
 		return false;

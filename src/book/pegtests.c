@@ -40,10 +40,12 @@ static bool is_number(const char *text, double least, const char *what, struct f
 	                 text);
 }
 
-void book_pegtest_air(const struct book_pegtest *test, double *k, double *dk)
+bool book_pegtest_air(const char *k, const char *dk, double *k_air, double *dk_air,
+                      struct fault *why)
 {
-	*k = *test->k ? strtod(test->k, NULL) : LEVEL_PEG_K;
-	*dk = *test->dk ? strtod(test->dk, NULL) : LEVEL_PEG_DK_SUN;
+	*k_air = *k ? strtod(k, NULL) : LEVEL_PEG_K;
+	*dk_air = *dk ? strtod(dk, NULL) : LEVEL_PEG_DK_SUN;
+	return is_number(k, -20, "k", why) && is_number(dk, 0, "dk", why);
 }
 
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why)
@@ -170,11 +172,10 @@ bool book_pegtest_add(struct book *book, const char *instrument, const char *sta
 	if (strlen(standings) >= sizeof test.standings)
 		return fault_say(why, FAULT_INPUT, "a peg test has at most %d standings",
 		                 LEVEL_STANDINGS_MOST);
-	if (!is_number(k, -20, "k", why) || !is_number(dk, 0, "dk", why))
+	if (!book_pegtest_air(k, dk, &k_air, &dk_air, why))
 		return false;
 	snprintf(test.k, sizeof test.k, "%s", k);
 	snprintf(test.dk, sizeof test.dk, "%s", dk);
-	book_pegtest_air(&test, &k_air, &dk_air);
 	strcpy(test.instrument, instrument);
 	strcpy(test.standings, standings);
 	test.unit = settings.style.unit;

@@ -70,17 +70,17 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
 	struct level_tolerance set;
-	struct book_pegtest air = {0};
-	const char *dk;
+	const char *dk, *k = given->k ? given->k : "";
 	char text[BOOK_FIGURES_BYTES];
 	size_t count;
 	double k_air, dk_air;
 
 	if (!book_pegtest_sky(given->sky ? given->sky : "", &dk, why))
 		return false;
-	snprintf(air.k, sizeof air.k, "%s", given->k ? given->k : "");
-	snprintf(air.dk, sizeof air.dk, "%s", given->dk ? given->dk : dk);
-	book_pegtest_air(&air, &k_air, &dk_air);
+	if (given->dk)
+		dk = given->dk;
+	if (!book_pegtest_air(k, dk, &k_air, &dk_air, why))
+		return false;
 	book_default_figures(&defaults);
 	if (book ? !book_settings(book, &settings, why)
 	         : !book_terms_of(&defaults, NULL, &settings.terms, why))
@@ -96,7 +96,7 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	    !level_peg_test(standings, count, &settings.terms, k_air, dk_air, &result, why))
 		return false;
 	if (given->instrument &&
-	    !book_pegtest_add(book, given->instrument, text, air.k, air.dk, &result, why))
+	    !book_pegtest_add(book, given->instrument, text, k, dk, &result, why))
 		return false;
 	paper_pegtest(stdout, &result, &set, &settings.style, given->csv);
 	if (given->instrument && !given->csv)

@@ -87,9 +87,8 @@ static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct
 		    why, FAULT_INPUT,
 		    "stand midway between two pegs 50 to 100 m apart, then near one of "
 		    "them; fill in both");
-	if (!sky_of(pegs, &air, why))
+	if (!sky_of(pegs, &air, why) || !book_pegtest_air(air.k, air.dk, &k, &dk, why))
 		return false;
-	book_pegtest_air(&air, &k, &dk);
 	return book_read_standings(text, pegs->settings.style.unit, standings, &count, why) &&
 	       level_peg_test(standings, count, &pegs->settings.terms, k, dk, out, why);
 }
