@@ -43,4 +43,7 @@ bool level_split_at(const char *text, char *value, char *height, size_t size);
 bool level_air_parse(const char *text, const struct level_air_units *units, enum level_unit bare,
                      struct level_air_reading *air, struct fault *why);
 
+/* Where the wind comes from: "water" or "land". */
+bool level_wind_from_find(const char *text, enum level_wind_from *out, struct fault *why);
+
 #endif

@@ -128,8 +128,10 @@ struct book_pegtest {
 /* "sun", "cloud" or "water" (the pegs stand in sun over land, under cloud, by water) as the dk of a
  * test, a text; "" for an empty one. */
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why);
-/* In what air it was made, in sun over land where nobody said, and how it was read. */
-struct level_peg_way book_pegtest_way(const struct book_pegtest *test);
+/* In what air it was made, in sun over land where nobody said, and how it was read. Refuses a k or
+ * dk that is no number. */
+bool book_pegtest_way(const struct book_pegtest *test, struct level_peg_way *out,
+                      struct fault *why);
 /* The peg tests of an instrument (NULL: of all), the oldest first; free(*list). */
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why);

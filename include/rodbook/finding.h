@@ -37,7 +37,7 @@ struct level_radius {
 };
 
 /* What a test is made of. Sides: [0] where X S' > 0, more drop is left over, which a k below the
- * assumed one explains; [1] the other. */
+ * assumed one explains; [1] the other. Where nothing is left over either would do; it is [0]. */
 struct level_case {
 	double shown;                 /* C, m */
 	double span;                  /* S', m^2; not 0 */
@@ -51,6 +51,8 @@ struct level_case {
 	bool several; /* crossings: each sample by its own t, in quadrature, not one t for all */
 };
 
+/* The side at kappa: 0 or 1. */
+int level_case_side(const struct level_case *c, double kappa);
 /* u(kappa), m. */
 double level_case_u(const struct level_case *c, double kappa);
 /* B(kappa) and U(kappa), m: all limits at once; t u(kappa), t by Welch-Satterthwaite at kappa = 0

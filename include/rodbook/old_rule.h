@@ -4,8 +4,9 @@
 
 #include "rodbook/finding.h"
 
-/* What that rule says of an observed drop D, m: it asked whether the drop parts from zero, not from
- * what a flat surface shows in the same air, and a crossing sealed under it is judged anew. */
+/* What that rule says of an observed drop, m: it asked whether the drop parts from zero, not from
+ * what a flat surface shows in the same air, and a crossing sealed under it is judged anew.
+ * observed is D as it is today; the tilts in it are exchanged for those that counted then. */
 enum level_drop_answer level_answer_before(const struct level_drop_sums *sums,
                                            const struct level_terms *terms,
                                            const struct level_ends *ends, double observed);

@@ -16,6 +16,8 @@ struct level_plan {
 	double target; /* height of the mark sighted above the water, >= 0 */
 	double pole;   /* height of the top of the far pole above the water; 0: not known */
 	int waters;    /* readings of the water at each end; 0: the ends do not hang on water */
+	bool has_ends; /* the ends are those of a run, as they were read, in place of waters: */
+	struct level_ends ends;
 	enum level_over over;
 	enum level_k_source k_source;
 	/* Where the terms have no k of their own: it follows from this air, or is the default. */

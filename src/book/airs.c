@@ -52,14 +52,8 @@ static bool reckon(struct book_air *air, struct fault *why)
 	for (size_t i = 0; i < sizeof heights / sizeof *heights; i++)
 		if (!take_height(heights[i].text, air->unit, heights[i].value, why))
 			return false;
-	if (strcmp(air->wind_from, "water") == 0)
-		r->from = LEVEL_WIND_FROM_WATER;
-	else if (strcmp(air->wind_from, "land") == 0)
-		r->from = LEVEL_WIND_FROM_LAND;
-	else if (*air->wind_from)
-		return fault_say(why, FAULT_INPUT,
-		                 "the wind comes from water or from land, not from \"%.20s\"",
-		                 air->wind_from);
+	if (*air->wind_from && !level_wind_from_find(air->wind_from, &r->from, why))
+		return false;
 	return level_air_reading_check(r, why);
 }
 

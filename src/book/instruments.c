@@ -90,10 +90,10 @@ static bool take_test(struct book *book, struct book_figures *figures,
 	struct book_settings settings;
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
-	struct level_peg_way way = book_pegtest_way(test);
+	struct level_peg_way way;
 	size_t count;
 	char text[40];
-	if (!book_settings(book, &settings, why) ||
+	if (!book_settings(book, &settings, why) || !book_pegtest_way(test, &way, why) ||
 	    !book_read_standings(test->standings, test->unit, standings, &count, why) ||
 	    !level_peg_test(standings, count, &settings.terms, &way, &result, why))
 		return false;

@@ -40,11 +40,12 @@ static bool is_number(const char *text, double least, const char *what, struct f
 	                 text);
 }
 
-struct level_peg_way book_pegtest_way(const struct book_pegtest *test)
+bool book_pegtest_way(const struct book_pegtest *test, struct level_peg_way *out, struct fault *why)
 {
-	return (struct level_peg_way){*test->k ? strtod(test->k, NULL) : LEVEL_PEG_K,
-	                              *test->dk ? strtod(test->dk, NULL) : LEVEL_PEG_DK_SUN,
-	                              test->method};
+	out->k = *test->k ? strtod(test->k, NULL) : LEVEL_PEG_K;
+	out->dk = *test->dk ? strtod(test->dk, NULL) : LEVEL_PEG_DK_SUN;
+	out->method = test->method;
+	return is_number(test->k, -20, "k", why) && is_number(test->dk, 0, "dk", why);
 }
 
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why)
@@ -170,9 +171,8 @@ bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
 	bool ok;
 	if (!book_settings(book, &settings, why) ||
 	    !level_check_name(test.instrument, "instrument", why) ||
-	    !is_number(test.k, -20, "k", why) || !is_number(test.dk, 0, "dk", why))
+	    !book_pegtest_way(&test, &way, why))
 		return false;
-	way = book_pegtest_way(&test);
 	test.unit = settings.style.unit;
 	if (!book_read_standings(test.standings, test.unit, list, &count, why) ||
 	    !on_rod(list, count, &settings, why) ||

@@ -197,9 +197,8 @@ bool figures_air(const struct book_figures *figures, bool strict, struct level_a
 	    !take_at(figures, "at", LEVEL_TEMPERATURE, &air->at, &air->at_height, why) ||
 	    !take_at(figures, "wind", LEVEL_SPEED, &air->wind, &air->wind_height, why))
 		return false;
-	if (book_figure(figures, "wind_from", text))
-		air->from =
-		    strcmp(text, "land") == 0 ? LEVEL_WIND_FROM_LAND : LEVEL_WIND_FROM_WATER;
+	if (book_figure(figures, "wind_from", text) && !level_wind_from_find(text, &air->from, why))
+		return false;
 	return !strict || level_air_reading_check(air, why);
 }
 

@@ -83,7 +83,8 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	if (given->method && !level_method_find(given->method, &kept.method))
 		return fault_say(why, FAULT_INPUT, "a method is rod, tape or target, not \"%.40s\"",
 		                 given->method);
-	way = book_pegtest_way(&kept);
+	if (!book_pegtest_way(&kept, &way, why))
+		return false;
 	book_default_figures(&defaults);
 	if (book ? !book_settings(book, &settings, why)
 	         : !book_terms_of(&defaults, NULL, &settings.terms, why))

@@ -166,3 +166,16 @@ bool level_air_parse(const char *text, const struct level_air_units *units, enum
 		                 text);
 	return level_air_reading_check(air, why);
 }
+
+bool level_wind_from_find(const char *text, enum level_wind_from *out, struct fault *why)
+{
+	if (strcmp(text, "water") == 0)
+		*out = LEVEL_WIND_FROM_WATER;
+	else if (strcmp(text, "land") == 0)
+		*out = LEVEL_WIND_FROM_LAND;
+	else
+		return fault_say(why, FAULT_INPUT,
+		                 "the wind comes from water or from land, not from \"%.20s\"",
+		                 text);
+	return true;
+}

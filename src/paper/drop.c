@@ -233,9 +233,8 @@ void drop_shortest(FILE *out, const struct paper_run *run)
 	if (plan.distance <= 0)
 		return;
 	/* What its own ends leave open, a longer sight from them would too. */
-	plan.terms.water = 0;
-	plan.terms.declared[0].bound += run->closing.allowance.bound[LEVEL_LINE_WATER] +
-	                                run->closing.allowance.bound[LEVEL_LINE_KNOWN];
+	plan.has_ends = true;
+	plan.ends = run->closing.ends;
 	planned = level_plan_of(&plan);
 	if (isinf(planned.shortest))
 		fprintf(out, "no sight could: the air alone may do as much; know k better\n");

@@ -66,6 +66,14 @@ static void put_agreement(FILE *out, double chi_square, int freedom, double chan
 		                   : "THEY DISAGREE by more than their allowances carry");
 }
 
+static void put_none(FILE *out, const struct level_finding *finding)
+{
+	const struct level_closing none = {.finding = *finding};
+	char text[200];
+	paper_no_answer(&none, text, sizeof text);
+	fprintf(out, "no answer: %s\n", text);
+}
+
 static void put_fit(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
 	bool by_bound = c->decides == LEVEL_BY_ALL;
@@ -81,10 +89,11 @@ static void put_fit(FILE *out, const struct crossings *c, const struct level_com
 		        *name ? " of " : "", name, r->tilt[t].value * 1000,
 		        (by_bound ? r->tilt[t].bound : r->tilt[t].u95) * 1000, r->correlation[t]);
 	}
-	if (!r->fit.none) {
-		fputs("  ", out);
+	fputs("  ", out);
+	if (r->fit.none)
+		put_none(out, &r->fit);
+	else
 		put_radius(out, &r->fit.radius);
-	}
 	fputs("  ", out);
 	put_agreement(out, r->fit_chi_square, r->fit_freedom, r->fit_chance);
 }
@@ -102,7 +111,6 @@ static void put_share(FILE *out, const struct crossings *c, const struct level_c
 
 static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
-	char text[200];
 	fprintf(out, "crossings together, in %s\n", level_unit_words(c->style.unit));
 	put_rows(out, c);
 	put_left(out, c);
@@ -110,9 +118,7 @@ static void put_drops(FILE *out, const struct crossings *c, const struct level_c
 		put_share(out, c, r);
 	put_agreement(out, r->chi_square, r->freedom, r->chance);
 	if (r->finding.none) {
-		const struct level_closing none = {.finding = r->finding};
-		paper_no_answer(&none, text, sizeof text);
-		fprintf(out, "no answer: %s\n", text);
+		put_none(out, &r->finding);
 	} else {
 		fprintf(out, "%s: %s\n", level_answer_code(r->finding.answer),
 		        level_answer_sentence(r->finding.answer));

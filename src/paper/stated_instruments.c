@@ -67,7 +67,11 @@ static bool put_tests(FILE *out, struct book *book, const char *name, const char
 		return false;
 	source = source_of(tests, count, tilt);
 	for (size_t i = 0; i < count; i++) {
-		struct level_peg_way way = book_pegtest_way(&tests[i]);
+		struct level_peg_way way;
+		if (!book_pegtest_way(&tests[i], &way, why)) {
+			free(tests);
+			return false;
+		}
 		fprintf(out,
 		        "      peg test %s: tilt %s, u %s; air k %g, dk %g; by %s; standings in "
 		        "%s: %s%s\n",

@@ -91,9 +91,8 @@ static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct
 		    why, FAULT_INPUT,
 		    "stand midway between two pegs 50 to 100 m apart, then near one of "
 		    "them; fill in both");
-	if (!take_way(pegs, &test, why))
+	if (!take_way(pegs, &test, why) || !book_pegtest_way(&test, &way, why))
 		return false;
-	way = book_pegtest_way(&test);
 	return book_read_standings(text, pegs->settings.style.unit, standings, &count, why) &&
 	       level_peg_test(standings, count, &pegs->settings.terms, &way, out, why);
 }

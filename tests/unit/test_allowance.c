@@ -113,6 +113,23 @@ START_TEST(test_signs)
 END_TEST
 
 /* Where no water enters there is no water line. */
+/* Where nothing is left over one side of the air counts for all: lines, totals and test. */
+START_TEST(test_nothing_left_over)
+{
+	struct level_drop_sums sums = crossing(false);
+	struct level_terms with = terms();
+	struct level_ends ends = {.water = true};
+	struct level_weighing got;
+	double observed;
+	with.dk_high = 3 * with.dk_low;
+	observed = level_drop_flat(&sums, &with);
+	got = level_weigh(&sums, &with, &ends, NULL, 0, &observed);
+	ck_assert_double_eq(got.shown, 0);
+	ck_assert_double_eq_tol(got.allowance.total_u95,
+	                        got.allowance.coverage * got.allowance.u_total, 1e-12);
+}
+END_TEST
+
 START_TEST(test_water)
 {
 	struct level_terms with = terms();
@@ -368,8 +385,8 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("allowance", test_crossing, test_signs, test_water, test_two_setups,
-	                 test_forth_and_back, test_u_never_above_bound,
+	return RUN_TESTS("allowance", test_crossing, test_signs, test_nothing_left_over, test_water,
+	                 test_two_setups, test_forth_and_back, test_u_never_above_bound,
 	                 test_u_never_above_bound_anywhere, test_balanced, test_methods, test_names,
 	                 test_drift, test_tilt_of_few_sets, test_pegs_assume_nothing, test_slopes,
 	                 test_set_up_by_wind, test_declared_share_of_air);

@@ -139,6 +139,22 @@ START_TEST(test_discordant)
 }
 END_TEST
 
+/* An interval without bounds has none to show, whether the crossings agree or not. */
+START_TEST(test_discordant_without_bounds)
+{
+	struct level_crossing two[] = {crossing(0.030, 0.040), crossing(0.300, 0.040)};
+	struct level_combined got;
+	for (int i = 0; i < 2; i++) {
+		add(&two[i], 10 + i, 0.003, 0.006);
+		two[i].lengths = 1;
+		two[i].length[0] = (struct level_length){.distance = 800, .b = 800, .u = 400};
+	}
+	got = combine(two, 2);
+	ck_assert(!got.agree);
+	ck_assert_int_eq(got.finding.none, LEVEL_NO_DISTANCE);
+}
+END_TEST
+
 /* Forth and back between two marks, one of which stands 15 mm off: it cancels. */
 START_TEST(test_marks_cancel)
 {
@@ -460,8 +476,8 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("combine", test_one, test_independent, test_shared_error_does_not_shrink,
-	                 test_discordant, test_marks_cancel, test_apart, test_correlation,
-	                 test_third_checks, test_not_apart, test_nearly_one_distance,
-	                 test_two_tilts, test_freedom, test_curvature, test_air, test_lengths,
-	                 test_refused);
+	                 test_discordant, test_discordant_without_bounds, test_marks_cancel,
+	                 test_apart, test_correlation, test_third_checks, test_not_apart,
+	                 test_nearly_one_distance, test_two_tilts, test_freedom, test_curvature,
+	                 test_air, test_lengths, test_refused);
 }

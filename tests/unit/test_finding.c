@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "closed.h"
+#include "rodbook/old_rule.h"
 
 #define R0 6371000.0
 
@@ -314,6 +315,28 @@ START_TEST(test_decides)
 }
 END_TEST
 
+/* The rule of version 3 took off a tilt of 0.15 mm/m beyond a tolerance of 0.10 mm/m, where u is
+ * 0.06 mm/m; today that test does not count. Over 800 m it is 0.12 m: of D = 0.170 23 m it left the
+ * 0.050 23 m of the prediction, within 2 x 0.06 x 800 = 96 mm of 0 too. */
+START_TEST(test_old_rule_takes_its_own_tilt)
+{
+	struct level_terms terms = {
+	    .radius = LEVEL_MEAN_RADIUS,
+	    .instrument = {{.tolerance = 0.0001, .tested = true, .tilt = 0.00015, .u = 0.00006}}};
+	struct level_drop_sums sums = {0};
+	struct level_reach near = {.distance = 0}, far = {.distance = 800};
+	struct level_ends ends = {0};
+	level_drop_add(&sums, &terms, &near, &far);
+	ck_assert(!level_test_counts(&terms, 0));
+	ck_assert_int_eq(level_answer_before(&sums, &terms, &ends, 0.17023), LEVEL_NOT_SEPARATED);
+	/* where it counts today too, D is what it was */
+	terms.instrument[0].u = 0.00002;
+	ck_assert(level_test_counts(&terms, 0));
+	ck_assert_int_eq(level_answer_before(&sums, &terms, &ends, 0.05023),
+	                 LEVEL_SHOWN_COMPATIBLE);
+}
+END_TEST
+
 /* Codes are written in files and stay; each sentence is its own, and proves nothing. */
 START_TEST(test_words)
 {
@@ -337,5 +360,6 @@ int main(void)
 	return RUN_TESTS("finding", test_answers_at_their_limits, test_answers_in_each_unit,
 	                 test_flat_shows_no_curvature, test_round_shows_its_own,
 	                 test_radius_of_a_drop, test_radii, test_sides, test_distances,
-	                 test_equal_sights, test_no_water_no_answer, test_decides, test_words);
+	                 test_equal_sights, test_no_water_no_answer, test_decides,
+	                 test_old_rule_takes_its_own_tilt, test_words);
 }

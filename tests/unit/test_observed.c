@@ -311,10 +311,15 @@ START_TEST(test_bad_plans)
 	static const struct {
 		const char *name, *value, *words;
 	} cases[] = {
-	    {"latitude", "91", "latitude"},     {"latitude", "45", "come together"},
-	    {"k", "soft", "k is a number"},     {"distance", "far", "far"},
-	    {"near_method", "laser", "method"}, {"air", "1013,15", "is no air"},
-	    {"instrument", "0", "tolerance"},   {"declared", "a=b", "declares"},
+	    {"latitude", "91", "latitude"},
+	    {"latitude", "45", "come together"},
+	    {"k", "soft", "k is a number"},
+	    {"distance", "far", "far"},
+	    {"near_method", "laser", "method"},
+	    {"air", "1013,15", "is no air"},
+	    {"instrument", "0", "tolerance"},
+	    {"declared", "a=b", "declares"},
+	    {"wind_from", "shore", "from water or from land"},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct book_figures defaults, typed = {0}, merged;

@@ -198,6 +198,14 @@ START_TEST(test_planned_water)
 	                        2 * (0.002262 / sqrt(10) + 0.002), 1e-6);
 	plan.waters = 0;
 	ck_assert_double_eq(level_plan_of(&plan).allowance.bound[LEVEL_LINE_WATER], 0);
+	/* as a run read it: 3 and 4 mm, u 1 and 2 mm by 9 and many degrees of freedom */
+	plan.has_ends = true;
+	plan.ends = (struct level_ends){
+	    .water = true, .mean = {{0.001, 9, 0.003}, {0.002, (double)INFINITY, 0.004}}};
+	got = level_plan_of(&plan);
+	ck_assert_double_eq_tol(got.allowance.bound[LEVEL_LINE_WATER], 0.007 + 2 * 0.002, 1e-12);
+	ck_assert_double_eq_tol(got.allowance.u[LEVEL_LINE_WATER],
+	                        sqrt(0.001 * 0.001 + 0.002 * 0.002 + 2 * 0.002 * 0.002 / 3), 1e-12);
 }
 END_TEST
 

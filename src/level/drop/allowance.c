@@ -53,7 +53,7 @@ static void add_sources(const struct level_drop_sums *sums, const struct level_t
 
 static void fill_totals(const struct level_case *c, struct level_allowance *out)
 {
-	int side = c->shown * c->span < 0;
+	int side = level_case_side(c, 0);
 	out->bound[LEVEL_LINE_REFRACTION] = c->air_bound[side];
 	out->u[LEVEL_LINE_REFRACTION] = squared(c->air_u[side]);
 	for (size_t i = 0; i < c->lengths; i++) {

@@ -238,7 +238,7 @@ static void fit_apart(const struct level_crossing *c, struct fit *f, enum level_
 	out->fit_chi_square = f->chi_square;
 	out->fit_freedom = (int)f->count - f->parameters;
 	out->fit_chance = chance_of(f->chi_square, out->fit_freedom);
-	if (!(out->fit_chance >= AGREE))
+	if (!(out->fit_chance >= AGREE) && !out->fit.none)
 		out->fit.none = LEVEL_NO_ACCORD;
 }
 
@@ -260,7 +260,7 @@ static bool combine(const struct level_crossing *c, struct fit *f, enum level_de
 	out->freedom = (int)f->count - 1;
 	out->chance = chance_of(f->chi_square, out->freedom);
 	out->agree = out->chance >= AGREE;
-	if (!out->agree)
+	if (!out->agree && !out->finding.none)
 		out->finding.none = LEVEL_NO_ACCORD;
 	fit_apart(c, f, decides, lengths, out);
 	return true;

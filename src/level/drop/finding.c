@@ -19,15 +19,14 @@ static double left_over(const struct level_case *c, double kappa)
 	return c->shown - kappa * c->span / 2;
 }
 
-/* Which side of k explains what is left over. */
-static int side_of(const struct level_case *c, double kappa)
+int level_case_side(const struct level_case *c, double kappa)
 {
-	return left_over(c, kappa) * c->span > 0 ? 0 : 1;
+	return left_over(c, kappa) * c->span < 0 ? 1 : 0;
 }
 
 static double variance_at(const struct level_case *c, double kappa)
 {
-	double sum = c->variance + squared(c->air_u[side_of(c, kappa)]);
+	double sum = c->variance + squared(c->air_u[level_case_side(c, kappa)]);
 	for (size_t i = 0; i < c->lengths; i++)
 		sum += squared((c->length[i].a + kappa * c->length[i].b) * c->length[i].u);
 	return sum;
@@ -40,7 +39,7 @@ double level_case_u(const struct level_case *c, double kappa)
 
 double level_case_all(const struct level_case *c, double kappa)
 {
-	double sum = c->bound + c->air_bound[side_of(c, kappa)];
+	double sum = c->bound + c->air_bound[level_case_side(c, kappa)];
 	for (size_t i = 0; i < c->lengths; i++)
 		sum += 2 * fabs(c->length[i].a + kappa * c->length[i].b) * c->length[i].u;
 	return sum;

@@ -21,14 +21,33 @@ static void add(struct total *t, double bound, double u)
 	t->variance += squared(u);
 }
 
+static bool test_counted(const struct level_instrument *with)
+{
+	return with->tested &&
+	       (with->u <= with->tolerance / sqrt(3.0) || fabs(with->tilt) > with->tolerance);
+}
+
+/* D with the tilts taken off that counted then, in place of those that count today. */
+static double observed_before(const struct level_drop_sums *sums, const struct level_terms *terms,
+                              double observed)
+{
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++) {
+		const struct level_instrument *with = &terms->instrument[i];
+		if (sums->s_d[i] != 0)
+			observed +=
+			    ((test_counted(with) ? with->tilt : 0) - level_light_tilt(terms, i)) *
+			    sums->s_d[i];
+	}
+	return observed;
+}
+
 static void add_instruments(struct total *t, const struct level_drop_sums *sums,
                             const struct level_terms *terms)
 {
 	for (int i = 0; i < LEVEL_INSTRUMENTS; i++) {
 		const struct level_instrument *with = &terms->instrument[i];
 		double reach = fabs(sums->s_d[i]), rectangular = with->tolerance / sqrt(3.0);
-		bool tested =
-		    with->tested && (with->u <= rectangular || fabs(with->tilt) > with->tolerance);
+		bool tested = test_counted(with);
 		add(t, (tested ? 2 * with->u : with->tolerance) * reach,
 		    (tested ? with->u : rectangular) * reach);
 	}
@@ -56,7 +75,7 @@ enum level_drop_answer level_answer_before(const struct level_drop_sums *sums,
 {
 	double twice = 2 * LEVEL_MEAN_RADIUS, turn = level_drop_s(sums) > 0 ? 1 : -1, dk, allowance,
 	       common = terms->air_declared ? terms->air_common : 0;
-	double drop = observed * turn, predicted = sums->drop * turn;
+	double drop = observed_before(sums, terms, observed) * turn, predicted = sums->drop * turn;
 	struct total t = {.sampled = sums->sampled};
 	bool near_prediction;
 	dk = terms->dk_low;

@@ -37,7 +37,9 @@ static struct level_weighing weigh(const struct level_plan *plan, const struct l
 	struct level_ends ends = {.water = plan->waters > 0};
 	size_t count = 0;
 	double tape = terms->reading_fixed[LEVEL_TAPE];
-	if (plan->waters > 0)
+	if (plan->has_ends)
+		ends = plan->ends;
+	else if (plan->waters > 0)
 		ends.mean[0] = ends.mean[1] = level_mean_of(plan->waters, tape, tape);
 	level_drop_add(&sums, terms, &near, &far);
 	level_length_add(lengths, &count, terms, &nobody, 1, plan->near, plan->distance_by, 0);

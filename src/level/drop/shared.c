@@ -72,7 +72,6 @@ static void add_shared(const struct level_crossing *c, size_t n, const double *g
 			bool seen = false;
 			if (!counts(source, with_tilts))
 				continue;
-			level_sampled_add(&out->sampled, &source->sampled, gain[i]);
 			for (size_t j = 0; j < n; j++) {
 				const struct level_source *same =
 				    j == i ? NULL : same_source(&c[j], source);
@@ -86,6 +85,9 @@ static void add_shared(const struct level_crossing *c, size_t n, const double *g
 				continue;
 			out->variance += u * u;
 			out->bound += fabs(bound);
+			/* One sample, however many crossings share it. */
+			if (source->u != 0)
+				level_sampled_add(&out->sampled, &source->sampled, u / source->u);
 		}
 }
 
