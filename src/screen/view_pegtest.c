@@ -154,7 +154,7 @@ static void paint(const struct pegs *pegs, const char *title, const char *messag
 		return;
 	term_text(
 	    stdscr, 9, 1, COLS - 2,
-	    "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod.");
+	    "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod");
 	draw(pegs, 0, 10);
 	draw(pegs, 4, 11);
 	paint_result(pegs, 13);
