@@ -29,8 +29,9 @@ struct level_crossing {
 	double shown, span, s; /* C, m; S' and S, m^2 */
 	double radius, dk_low, dk_high;
 	double s_d[LEVEL_INSTRUMENTS]; /* sum s d by instrument; the index is the same in all */
-	double air_u, air_common, air_most; /* of D for each unit of k: u of its own test, in one
-	                                       air with the other crossings (signed), at most */
+	/* Of D for each unit of k: u of its own test; in one air with the other crossings, signed,
+	 * where the share that sights have in common is declared no more than that; at most. */
+	double air_u, air_common, air_most;
 	size_t sources, lengths;
 	struct level_source source[LEVEL_SOURCES_MOST]; /* instrument: the index of above */
 	struct level_length length[LEVEL_LENGTHS_MOST];

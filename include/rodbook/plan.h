@@ -32,6 +32,7 @@ enum level_plan_bar {
 	LEVEL_PLAN_HIDDEN, /* the line comes below LEVEL_CLEARANCE_HIDDEN on one of the surfaces */
 	LEVEL_PLAN_ABOVE,  /* the cross-hair meets the far pole above its top */
 	LEVEL_PLAN_NO_K,   /* nothing gives a k here */
+	LEVEL_PLAN_FLOWS,  /* one way over flowing water whose slope is not declared */
 };
 
 struct level_planned {
@@ -67,7 +68,7 @@ struct level_planned {
 	double target_clearance, target_clearance_at;
 };
 
-/* "", "hidden", "above-pole", "no-default-k". */
+/* "", "hidden", "above-pole", "no-default-k", "flowing". */
 const char *level_plan_bar_code(enum level_plan_bar bar);
 
 /* Refuses distances that are not above 0, a near sight that is not shorter, an allowance of 0, and

@@ -95,6 +95,11 @@ static void bar_text(const struct paper_plan *p, const struct level_planned *r, 
 		         "over land below 3 m nothing is known of the air without measuring it: "
 		         "hang two thermometers");
 		break;
+	case LEVEL_PLAN_FLOWS:
+		snprintf(text, size,
+		         "this sight cannot tell: flowing water is not level; declare its slope "
+		         "(often 0.1 mm/m), or sight back");
+		break;
 	case LEVEL_PLAN_FREE:
 		break;
 	}

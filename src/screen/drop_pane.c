@@ -72,13 +72,15 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	paper_meters(d, c->observed, style, false);
 	paper_meters(a, c->allowance.decides, style, false);
 	paper_meters(m, c->margin, style, true);
-	if (!c->has_observed)
-		snprintf(text, size,
-		         "flat shows %s  round %s  nothing seen yet  allowance %s  leaves %s", f, p,
-		         a, m);
-	else if (c->finding.none)
+	/* Feet and inches, and a minus or two, take all the room there is. */
+	if (!c->has_observed) {
+		if (snprintf(text, size,
+		             "flat shows %s  round %s  nothing seen yet  allowance %s  leaves %s",
+		             f, p, a, m) > COLS - 2)
+			snprintf(text, size, "flat %s  round %s  not seen  allowed %s  left %s", f,
+			         p, a, m);
+	} else if (c->finding.none)
 		snprintf(text, size, "flat %s  round %s  SEEN %s", f, p, d);
-	/* Feet and inches take all the room there is. */
 	else if (snprintf(text, size, "flat %s  round %s  SEEN %s  allowance %s  margin %s", f, p,
 	                  d, a, m) > COLS - 2)
 		snprintf(text, size, "flat %s  round %s  SEEN %s  allowed %s  left %s", f, p, d, a,

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "sights.h"
 #include "suite.h"
 
 #define R0 6371000.0
@@ -417,6 +418,28 @@ START_TEST(test_air)
 }
 END_TEST
 
+/* One crossing alone has the air of its own test, also where the share that its sights have in
+ * common is declared: two sights of 800 m forth and back, each in its own air, are off by root 2
+ * times one of them; 800^2/2R0 root 2 for each unit of k. */
+START_TEST(test_air_of_one)
+{
+	static const int instrument[LEVEL_INSTRUMENTS];
+	static const struct level_identity nobody;
+	struct level_drop_sums sums = {0};
+	struct level_terms terms = usual_terms();
+	struct level_ends ends = {0};
+	struct level_crossing one;
+	struct level_reach near = {0}, far = {.distance = 800};
+	level_drop_add(&sums, &terms, &near, &far);
+	level_drop_add(&sums, &terms, &near, &far);
+	terms.air_declared = true;
+	terms.air_common = 0;
+	level_crossing_of(&sums, &terms, &ends, &nobody, instrument, 0.05, &one);
+	ck_assert_double_eq_tol(fabs(one.air_common), sqrt(2) * 640000 / (2 * R0), 1e-12);
+	ck_assert_double_eq_tol(one.air_u, fabs(one.air_common), 1e-15);
+}
+END_TEST
+
 /* One length measured once for both crossings does not shrink; two lengths do. a = 0, b = 800 m, u
  * = 8 m at kappa = 1/R0: 800 x 8/R0 = 1.004552 mm. */
 START_TEST(test_lengths)
@@ -479,5 +502,5 @@ int main(void)
 	                 test_discordant, test_discordant_without_bounds, test_marks_cancel,
 	                 test_apart, test_correlation, test_third_checks, test_not_apart,
 	                 test_nearly_one_distance, test_two_tilts, test_freedom, test_curvature,
-	                 test_air, test_lengths, test_refused);
+	                 test_air, test_air_of_one, test_lengths, test_refused);
 }

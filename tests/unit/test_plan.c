@@ -209,6 +209,28 @@ START_TEST(test_planned_water)
 }
 END_TEST
 
+/* One way over flowing water whose slope is not declared has no answer, so that no sight promises
+ * one; where the ends do not hang on water its flow counts for nothing. */
+START_TEST(test_flowing)
+{
+	struct level_plan plan = plan_of(3000);
+	struct level_planned got;
+	plan.waters = 10;
+	plan.terms.flow = -1;
+	plan.k_source = LEVEL_K_PLAN;
+	got = level_plan_of(&plan);
+	ck_assert_int_eq(got.bar, LEVEL_PLAN_FLOWS);
+	ck_assert_str_eq(level_plan_bar_code(got.bar), "flowing");
+	ck_assert(got.has_chance);
+	ck_assert_double_eq(got.chance, 0);
+	plan.waters = 0;
+	ck_assert_int_eq(level_plan_of(&plan).bar, LEVEL_PLAN_FREE);
+	plan.waters = 10;
+	plan.terms.flow = 0.0001;
+	ck_assert_int_eq(level_plan_of(&plan).bar, LEVEL_PLAN_FREE);
+}
+END_TEST
+
 /* Over land below 3 m there is no default. */
 START_TEST(test_no_default)
 {
@@ -316,6 +338,6 @@ int main(void)
 {
 	return RUN_TESTS("plan", test_2550_feet, test_margins, test_shortest_by_bound,
 	                 test_margin_at_the_shortest, test_farthest, test_no_distance, test_sure,
-	                 test_planned_water, test_no_default, test_stable, test_refused,
-	                 test_just_accepted);
+	                 test_planned_water, test_flowing, test_no_default, test_stable,
+	                 test_refused, test_just_accepted);
 }

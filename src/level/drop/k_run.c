@@ -25,6 +25,10 @@ bool level_run_sightline(const struct level_run *run, double radius, struct leve
 	*out = (struct level_sightline){NAN, level_to_meters(longest->distance), radius};
 	if (near && near->water_count > 0)
 		out->height = level_to_meters(near->reading + near->water);
+	else if (!near && longest->water_count > 0)
+		/* A long BS is booked, and sealed, before its near sight is read. */
+		out->height = level_to_meters(longest->reading + longest->water) -
+		              out->distance * out->distance / (4 * radius);
 	return true;
 }
 

@@ -193,14 +193,17 @@ struct level_planned level_plan_of(const struct level_plan *plan)
 	out.sure = terms.no_k ? (double)INFINITY : shortest(plan, &sure);
 	if (plan->has_hi)
 		look(plan, &terms, &out);
+	/* As of a crossing booked so: see closing.c. */
 	if (terms.no_k)
 		out.bar = LEVEL_PLAN_NO_K;
+	else if (plan->waters > 0 && terms.flow < 0)
+		out.bar = LEVEL_PLAN_FLOWS;
 	fill_chance(&out);
 	return out;
 }
 
 const char *level_plan_bar_code(enum level_plan_bar bar)
 {
-	static const char *const codes[] = {"", "hidden", "above-pole", "no-default-k"};
+	static const char *const codes[] = {"", "hidden", "above-pole", "no-default-k", "flowing"};
 	return codes[bar];
 }

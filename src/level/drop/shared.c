@@ -145,15 +145,17 @@ void level_crossing_of(const struct level_drop_sums *sums, const struct level_te
                        struct level_crossing *out)
 {
 	struct level_air_effect air = level_air_effect(sums);
-	*out = (struct level_crossing){.s = level_drop_s(sums),
-	                               .span = level_drop_span(sums, terms),
-	                               .radius = terms->radius,
-	                               .dk_low = terms->dk_low,
-	                               .dk_high = terms->dk_high,
-	                               .shown = observed - level_drop_flat(sums, terms),
-	                               .air_u = level_air_u(&air, terms),
-	                               .air_common = air.common,
-	                               .air_most = air.most};
+	double air_u = level_air_u(&air, terms);
+	*out = (struct level_crossing){
+	    .s = level_drop_s(sums),
+	    .span = level_drop_span(sums, terms),
+	    .radius = terms->radius,
+	    .dk_low = terms->dk_low,
+	    .dk_high = terms->dk_high,
+	    .shown = observed - level_drop_flat(sums, terms),
+	    .air_u = air_u,
+	    .air_common = terms->air_declared ? copysign(air_u, air.common) : air.common,
+	    .air_most = air.most};
 	out->sources = level_sources(sums, terms, ends, identity, out->source);
 	for (size_t i = 0; i < out->sources; i++)
 		if (out->source[i].instrument >= 0)
