@@ -176,8 +176,8 @@ enum level_limit level_breaks(const struct level_tolerance *set, const struct le
 const char *level_limit_name(enum level_limit limit);
 
 /* The line of the run's longest sight: its height above the water where water was read at the near
- * mark of its setup; while that is not read, by the far mark and its water, less d^2/4R, half of what
- * a round surface lifts the line there; else NAN. False where no sight has a length. */
+ * mark of its setup; while that is not read, by the far mark and its water, less d^2/4R, half of
+ * what a round surface lifts the line there; else NAN. False where no sight has a length. */
 bool level_run_sightline(const struct level_run *run, double radius, struct level_sightline *out);
 /* k from the air read several times along one line: the mean of those that give a k, with low and
  * high of the worst and, in quadrature, t95(n-1) standard deviations of the mean. The same
