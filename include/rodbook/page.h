@@ -196,4 +196,8 @@ struct level_closing level_close(const struct level_run *run, const struct level
                                  const struct level_terms *terms, const struct level_tolerance *set,
                                  double setup_figure);
 
+/* Whether a drop is seen: its ends are known. Where no water was read and no elevations are known,
+ * D only supposes that both stand alike. */
+bool level_drop_is_seen(const struct level_closing *closing);
+
 #endif

@@ -73,7 +73,7 @@ static const char help[] =
     "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME]\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
-    "  rodbook air BOOK RUN [--pressure P --low T@H --high T@H] [--csv]\n"
+    "  rodbook air BOOK RUN [OPTION...] [--csv]             what bends the light\n"
     "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [OPTION...]\n"
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT      change what is sealed\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"

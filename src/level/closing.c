@@ -264,3 +264,8 @@ struct level_closing level_close(const struct level_run *run, const struct level
 		weigh_drop(run, page, terms, &out);
 	return out;
 }
+
+bool level_drop_is_seen(const struct level_closing *closing)
+{
+	return closing->has_observed && closing->finding.none != LEVEL_NO_WATER;
+}

@@ -275,7 +275,7 @@ void editor_update(struct editor *ed)
 	}
 	ed->closing = level_close(&ed->work, &ed->page, &ed->terms.terms, &ed->settings.tolerance,
 	                          ed->settings.setup_figure);
-	if (!ed->terms.sealed && ed->closing.has_observed && ed->closing.finding.turn != 0)
+	if (!ed->terms.sealed && level_drop_is_seen(&ed->closing) && ed->closing.finding.turn != 0)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }
 

@@ -73,7 +73,9 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	paper_meters(a, c->allowance.decides, style, false);
 	paper_meters(m, c->margin, style, true);
 	/* Feet and inches, and a minus or two, take all the room there is. */
-	if (!c->has_observed) {
+	if (c->has_observed && !level_drop_is_seen(c))
+		snprintf(text, size, "flat %s  round %s  nothing seen yet", f, p);
+	else if (!c->has_observed) {
 		if (snprintf(text, size,
 		             "flat shows %s  round %s  nothing seen yet  allowance %s  leaves %s",
 		             f, p, a, m) > COLS - 2)

@@ -257,7 +257,7 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 		add(tall, "flat shows   %s", paper_meters(a, c->flat, style, false));
 	add(tall, "%s  %s", ed->work.kind == LEVEL_CROSSING ? "round shows" : "predicted  ",
 	    paper_meters(a, c->predicted, style, false));
-	if (c->has_observed)
+	if (level_drop_is_seen(c))
 		add(tall, "SEEN         %s", paper_meters(a, c->observed, style, false));
 	drop_k(ed, text, sizeof text);
 	add(tall, "  %s", text);
