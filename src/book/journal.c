@@ -62,7 +62,8 @@ static const struct journal_table {
      NULL, NULL, NAMED("tolerance")},
     {"pegtest",
      "SELECT json_object('id',id,'instrument',instrument,'unit',unit,'standings',standings,"
-     "'tilt',tilt,'tilt_u',tilt_u,'k',k,'dk',dk,'method',method,'time',time) FROM pegtest WHERE id=?1",
+     "'tilt',tilt,'tilt_u',tilt_u,'k',k,'dk',dk,'method',method,'time',time) FROM pegtest WHERE "
+     "id=?1",
      NULL, NULL, NULL, NULL},
     {"water",
      "SELECT json_object('id',id,'run',run,'station',station,'unit',unit,'typed',typed,"

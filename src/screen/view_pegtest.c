@@ -152,9 +152,8 @@ static void paint(const struct pegs *pegs, const char *title, const char *messag
 {
 	if (!term_begin_page(title))
 		return;
-	term_text(
-	    stdscr, 9, 1, COLS - 2,
-	    "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod");
+	term_text(stdscr, 9, 1, COLS - 2,
+	          "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod");
 	draw(pegs, 0, 10);
 	draw(pegs, 4, 11);
 	paint_result(pegs, 13);

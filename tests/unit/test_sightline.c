@@ -4,8 +4,7 @@
 #include "rodbook/page.h"
 #include "suite.h"
 
-static struct level_sight sight(enum level_kind kind, double reading, double distance,
-                                double water)
+static struct level_sight sight(enum level_kind kind, double reading, double distance, double water)
 {
 	return (struct level_sight){.kind = kind,
 	                            .reading = level_from_meters(reading),
