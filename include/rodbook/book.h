@@ -39,7 +39,8 @@ struct book;
 /* Writes the present time as ISO 8601 with its offset from UTC, 2026-05-04T09:30:00+02:00. */
 typedef void book_clock(char out[BOOK_TIME_BYTES]);
 
-/* Makes a new book; never overwrites a file. */
+/* Makes a new book, for nobody but its owner to read (0600): whole, or not there; never overwrites
+ * a file. */
 bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
                  struct fault *why);
 /* Opens a book, distrusting it: application id, version, schema and integrity are checked first.
@@ -144,9 +145,12 @@ struct book_run_info {
 	size_t sights; /* counted ones */
 	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
 	int reopened;  /* how often it was opened again */
+	/* Its row holds what rodbook would not have written: book_load() says what. Plan, grade and
+	 * time are empty then. */
+	bool unreadable;
 };
 
-/* The runs in the order in which they were begun; free(*runs). */
+/* The runs in the order in which they were begun, those that cannot be read too; free(*runs). */
 bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why);
 /* The run so named; false with FAULT_INPUT where there is none. */
 bool book_run_find(struct book *book, const char *name, struct book_run_info *out,

@@ -9,9 +9,11 @@
 
 enum fault_kind {
 	FAULT_NONE,
-	FAULT_INPUT, /* a value that the user gave cannot be used */
-	FAULT_FILE,  /* a book or another file could not be used */
-	FAULT_STALE, /* another program changed the book since it was read */
+	FAULT_INPUT,   /* a value that the user gave cannot be used */
+	FAULT_FILE,    /* a book or another file could not be used */
+	FAULT_SPOILED, /* the book can be used, but what was asked for holds what rodbook would not
+	                  have written */
+	FAULT_STALE,   /* another program changed the book since it was read */
 	FAULT_EMPTY, /* what was asked for is in order, but the book has nothing to show for it yet
 	              */
 };
@@ -25,5 +27,8 @@ struct fault {
  * end with `return fault_say(...)`. */
 bool fault_say(struct fault *why, enum fault_kind kind, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
+/* The same where memory is short: FAULT_FILE. What was asked for says nothing about the book then.
+ */
+bool fault_memory(struct fault *why);
 
 #endif

@@ -33,6 +33,10 @@ struct paper_run {
 /* Loads, reduces and closes a run; set NULL: the book's tolerance set. */
 bool paper_load(struct book *book, const char *name, const struct level_tolerance *set,
                 struct paper_run *out, struct fault *why);
+/* The same for a run out of a list: one that cannot be read is a FAULT_SPOILED, and says nothing
+ * about the others. */
+bool paper_load_listed(struct book *book, const struct book_run_info *info, struct paper_run *out,
+                       struct fault *why);
 void paper_free(struct paper_run *run);
 
 #define PAPER_CELL_BYTES LEVEL_LENGTH_BYTES
@@ -174,7 +178,7 @@ bool paper_leave(FILE *out, struct book *book, const char *const *names, size_t 
                  bool *blocks, struct fault *why);
 
 bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why);
-bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why);
+bool paper_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why);
 bool paper_instruments(FILE *out, struct book *book, bool csv, struct fault *why);
 /* What was read of the water, and of the air, in a run. */
 bool paper_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,

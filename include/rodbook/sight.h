@@ -94,6 +94,12 @@ level_nm level_wire_distance(level_nm upper, level_nm lower, int64_t multiplier,
  * combining ones (they could falsify what a screen shows). `what` names it in the message. */
 bool level_check_text(const char *text, size_t chars, const char *what, struct fault *why);
 
+/* Writes a text with all that a terminal might obey, or an eye not see, in plain letters: what
+ * level_check_text() refuses becomes <U+001B>, and a byte that is no UTF-8 <9B>. TAB and LF stay
+ * where `lines`. Cut to size bytes (NUL included), never within a character; returns out. Every
+ * message goes through this (fault_say()). */
+const char *level_show_text(char *out, size_t size, const char *text, bool lines);
+
 /* Whether text can name a station, a mark or a run: as level_check_text(), not empty, and no blank
  * at either end, which no eye would see. `what` is "station", "mark" or "run". */
 bool level_check_name(const char *text, const char *what, struct fault *why);

@@ -114,16 +114,17 @@ static bool read_air(struct book *book, sqlite3_stmt *statement, void *item, str
 	return true;
 }
 
+#define COLUMNS                                                                                    \
+	"id, unit, pressure, low, low_height, high, high_height, water, wind, sky, at, "           \
+	"at_height, wind_speed, wind_height, wind_from, time, struck, why"
+
 bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *count,
                struct fault *why)
 {
 	struct book_settings settings;
 	if (!book_settings(book, &settings, why) ||
 	    !sql_list(book,
-	              sql_query(book, why,
-	                        "SELECT id, unit, pressure, low, low_height, high, high_height, "
-	                        "water, wind, sky, at, at_height, wind_speed, wind_height, "
-	                        "wind_from, time, struck, why FROM air WHERE run=?1 ORDER BY id",
+	              sql_query(book, why, "SELECT " COLUMNS " FROM air WHERE run=?1 ORDER BY id",
 	                        "i", run),
 	              sizeof **list, read_air, (void **)list, count, why))
 		return false;
@@ -132,6 +133,14 @@ bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *c
 		(*list)[i].reading.place = settings.place;
 	}
 	return true;
+}
+
+bool air_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_air ignored = {0};
+	return row_reads(book,
+	                 sql_query(book, why, "SELECT " COLUMNS " FROM air WHERE id=?1", "i", id),
+	                 read_air, &ignored, why);
 }
 
 static bool add(struct book *book, int64_t run, const struct book_air *a, struct fault *why)

@@ -102,10 +102,15 @@ bool sight_is_sound(const struct level_sight *sight, const struct book_note *not
 bool book_spoiled(struct book *book, struct fault *why)
 {
 	char words[sizeof why->text];
+	/* A text that memory was short for reads as an empty one. */
+	if (sqlite3_errcode(book->db) == SQLITE_NOMEM)
+		return fault_memory(why);
 	if (!why || why->kind != FAULT_INPUT)
 		return false;
 	memcpy(words, why->text, sizeof words);
-	return fault_say(why, FAULT_FILE,
+	if (book->reading_back)
+		return fault_say(why, FAULT_INPUT, "this cannot stand in a book: %.560s", words);
+	return fault_say(why, FAULT_SPOILED,
 	                 "%.200s holds what rodbook would not have written: %.380s", book->path,
 	                 words);
 }

@@ -43,6 +43,25 @@ bool book_closings(struct book *book, int64_t run, struct book_closing **list, s
 	return ok;
 }
 
+static bool read_run(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	(void)book;
+	(void)why;
+	*(int64_t *)item = sqlite3_column_int64(statement, 0);
+	return true;
+}
+
+/* Each turn of a run follows from the one before. */
+bool closing_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_closing *list;
+	size_t count;
+	int64_t run = 0;
+	return row_reads(book, sql_query(book, why, "SELECT run FROM closing WHERE id=?1", "i", id),
+	                 read_run, &run, why) &&
+	       book_closings(book, run, &list, &count, why) && (free(list), true);
+}
+
 bool check_open(struct book *book, int64_t run, struct fault *why)
 {
 	struct book_run_info info;
@@ -92,7 +111,7 @@ static bool readiness_of(struct book *book, const struct book_run *run, enum lev
 	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &terms, why))
 		return false;
 	if (!level_reduce(&run->run, 0, &terms.terms, &page))
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	closing =
 	    level_close(&run->run, &page, &terms.terms, &settings.tolerance, settings.setup_figure);
 	*out = level_ready(&run->run, &page, &closing);

@@ -84,7 +84,7 @@ bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
 		return false;
 	while (sql_row(book, statement, &ok, why))
 		read_slot(statement, &draft[sqlite3_column_int(statement, 0) & 1]);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	for (int i = 0; i < 2; i++)
 		if (!is_clean(&draft[i], NULL))
 			draft[i] = (struct book_draft){0};

@@ -23,31 +23,6 @@ const char entry_differences[] =
     "UNION ALL SELECT key, value, " DEFAULT ", id FROM a WHERE key NOT IN (SELECT key FROM b)) "
     "WHERE old IS NOT new OR typeof(old) <> typeof(new) ORDER BY id";
 
-void entry_clean(char *out, size_t size, const char *text, bool lines)
-{
-	size_t used = 0;
-	bool good;
-	for (; text[used] && used + 1 < size; used++) {
-		unsigned char c = (unsigned char)text[used];
-		bool control = c < 32 || c == 127;
-		out[used] = control && !(lines && (c == '\t' || c == '\n')) ? '?' : text[used];
-	}
-	/* Not in the middle of a character. */
-	while (text[used] && used > 0 && ((unsigned char)text[used] & 0xc0) == 0x80)
-		used--;
-	out[used] = '\0';
-	/* The check knows no TAB and LF: they are blanks for it. */
-	char *copy = strdup(out);
-	for (char *at = copy; copy && *at; at++)
-		if (*at == '\t' || *at == '\n')
-			*at = ' ';
-	good = copy && level_check_text(copy, size, "", NULL);
-	free(copy);
-	for (size_t i = 0; !good && i < used; i++)
-		if ((unsigned char)out[i] >= 127)
-			out[i] = '?';
-}
-
 /* What each entry needs; :by is the text that its `after` is compared with. */
 #define ENTRIES(by)                                                                                \
 	"SELECT j.seq, j.action, coalesce(j.undoes, 0), coalesce((SELECT o.act FROM journal o "    \
@@ -90,11 +65,12 @@ struct texts {
 static const char *take_text(struct texts *texts, sqlite3_stmt *statement, int column, bool lines)
 {
 	const char *text = (const char *)sqlite3_column_text(statement, column);
-	size_t size = text ? strlen(text) + 1 : 0;
+	/* One byte may become eight. */
+	size_t size = text ? 8 * strlen(text) + 1 : 0;
 	char *copy = text ? malloc(size) : NULL;
 	if (!copy)
 		return NULL;
-	entry_clean(copy, size, text, lines);
+	level_show_text(copy, size, text, lines);
 	texts->text[texts->count++] = copy;
 	return copy;
 }
@@ -123,10 +99,9 @@ static bool read_changes(struct book *book, const char *before, const char *afte
 		change->before = take_text(texts, statement, 1, true);
 		change->after = take_text(texts, statement, 2, true);
 		if (!change->column)
-			ok = fault_say(why, FAULT_FILE, "out of memory");
+			ok = fault_memory(why);
 	}
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 static bool read_entry(struct book *book, sqlite3_stmt *statement, bool in_place,
@@ -149,8 +124,8 @@ static bool read_entry(struct book *book, sqlite3_stmt *statement, bool in_place
 	                             .replaces = in_place && replaced};
 	if (!entry->undone || !entry->time || !entry->act || !entry->run || !entry->table ||
 	    !entry->row)
-		return fault_say(why, FAULT_FILE, "out of memory");
-	entry_clean(entry->what, sizeof entry->what, what ? what : "", false);
+		return fault_memory(why);
+	level_show_text(entry->what, sizeof entry->what, what ? what : "", false);
 	return read_changes(book, entry->replaces ? replaced : before, after, entry, texts, why);
 }
 
@@ -170,6 +145,5 @@ bool book_journal(struct book *book, const struct book_journal_order *order, boo
 		more = ok && take(&entry, context);
 		drop_texts(&texts);
 	}
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }

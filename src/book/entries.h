@@ -22,11 +22,6 @@
  * lacks all. */
 extern const char entry_differences[];
 
-/* Copies a text with what a terminal must not get replaced: control characters (but for TAB and LF
- * where `lines`), and all that is no plain character where it is not good UTF-8 without invisible
- * ones. */
-void entry_clean(char *out, size_t size, const char *text, bool lines);
-
 /* The chain of entries: without a gap, each beginning where the one before about its row ended; and
  * the digests over them. False on a fault; a difference goes into *out. */
 struct book_verified;

@@ -80,32 +80,37 @@ static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, st
 	return is_sound(test, why) || book_spoiled(book, why);
 }
 
+#define COLUMNS "id, instrument, extent, sigma, unit, pairs, time"
+
 bool book_fieldtests(struct book *book, const char *instrument, struct book_fieldtest **list,
                      size_t *count, struct fault *why)
 {
-	return sql_list(book,
-	                sql_query(book, why,
-	                          "SELECT id, instrument, extent, sigma, unit, pairs, time FROM "
-	                          "fieldtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
-	                          "t", instrument),
-	                sizeof **list, read_test, (void **)list, count, why);
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT " COLUMNS
+	              " FROM fieldtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
+	              "t", instrument),
+	    sizeof **list, read_test, (void **)list, count, why);
+}
+
+bool fieldtest_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_fieldtest ignored = {0};
+	return row_reads(
+	    book, sql_query(book, why, "SELECT " COLUMNS " FROM fieldtest WHERE id=?1", "i", id),
+	    read_test, &ignored, why);
 }
 
 static bool find(struct book *book, int64_t id, struct book_fieldtest *out, struct fault *why)
 {
-	bool ok = true, found;
-	sqlite3_stmt *statement = sql_query(
-	    book, why,
-	    "SELECT id, instrument, extent, sigma, unit, pairs, time FROM fieldtest WHERE id=?1",
-	    "i", id);
+	bool found;
 	*out = (struct book_fieldtest){0};
-	if (!statement)
-		return false;
-	found = sql_row(book, statement, &ok, why);
-	if (found)
-		ok = read_test(book, statement, out, why);
-	sql_done(statement);
-	return ok && (found || fault_say(why, FAULT_INPUT, "there is no such field test"));
+	return sql_one(
+	           book,
+	           sql_query(book, why, "SELECT " COLUMNS " FROM fieldtest WHERE id=?1", "i", id),
+	           read_test, out, &found, why) &&
+	       (found || fault_say(why, FAULT_INPUT, "there is no such field test"));
 }
 
 static bool begin(struct book *book, const struct book_fieldtest *test, int64_t *id,
@@ -133,8 +138,10 @@ bool book_fieldtest_begin(struct book *book, const char *instrument, bool full, 
 	test.unit = settings.style.unit;
 	snprintf(test.instrument, sizeof test.instrument, "%s", instrument);
 	/* A bare sigma must not change its meaning with the book's unit: it has the test's. */
+	if (!level_check_text(sigma, BOOK_TYPED_CHARS, "sigma", why))
+		return false;
 	snprintf(test.sigma, sizeof test.sigma, "%s", sigma);
-	if (strlen(sigma) >= sizeof test.sigma || !is_sound(&test, why) || !txn_begin(book, why))
+	if (!is_sound(&test, why) || !txn_begin(book, why))
 		return false;
 	return txn_end(book, begin(book, &test, id, why), why);
 }

@@ -42,15 +42,24 @@ static bool read_instrument(struct book *book, sqlite3_stmt *statement, void *it
 	return is_sound(i, why) || book_spoiled(book, why);
 }
 
+#define COLUMNS "id, name, tolerance, tilt, tilt_u, remark, time"
+
 bool book_instruments(struct book *book, struct book_instrument **list, size_t *count,
                       struct fault *why)
 {
-	return sql_list(book,
-	                sql_query(book, why,
-	                          "SELECT id, name, tolerance, tilt, tilt_u, remark, time FROM "
-	                          "instrument WHERE struck IS NULL ORDER BY id",
-	                          ""),
-	                sizeof **list, read_instrument, (void **)list, count, why);
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT " COLUMNS " FROM instrument WHERE struck IS NULL ORDER BY id", ""),
+	    sizeof **list, read_instrument, (void **)list, count, why);
+}
+
+bool instrument_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_instrument ignored = {0};
+	return row_reads(
+	    book, sql_query(book, why, "SELECT " COLUMNS " FROM instrument WHERE id=?1", "i", id),
+	    read_instrument, &ignored, why);
 }
 
 /* The test that gave an instrument its tilt; false where it was declared, not found by pegs. */

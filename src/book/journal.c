@@ -114,10 +114,15 @@ char *journal_row(struct book *book, const char *table, const char *row, struct 
 	sqlite3_stmt *statement = sql_query(book, why, table_of(table)->select, "t", row);
 	if (!statement)
 		return NULL;
-	if (sql_row(book, statement, &ok, why))
-		json = sqlite3_mprintf("%s", sqlite3_column_text(statement, 0));
-	sql_done(statement);
-	return json;
+	if (sql_row(book, statement, &ok, why)) {
+		const char *text = (const char *)sqlite3_column_text(statement, 0);
+		json = text ? sqlite3_mprintf("%s", text) : NULL;
+		ok = json || fault_memory(why);
+	}
+	if (sql_done(book, statement, ok, why))
+		return json;
+	sqlite3_free(json);
+	return NULL;
 }
 
 bool journal_enter(struct book *book, const char *act, int64_t run, const char *table,
@@ -181,7 +186,7 @@ bool named_retire(struct book *book, const char *table, const char *name, struct
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		id = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (!ok || !id)
 		return ok;
 	snprintf(act, sizeof act, "strike %s", table);

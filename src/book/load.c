@@ -153,7 +153,7 @@ static bool take_waters(struct book *book, struct book_run *run, struct fault *w
 	seen = malloc((sights + 1) * sizeof *seen);
 	if (!seen) {
 		free(list);
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	}
 	for (size_t i = 0; i < sights; i++)
 		seen[i].sight = &run->run.sight[i];
@@ -202,6 +202,43 @@ static bool take_rods(struct book *book, struct book_run *run, struct fault *why
 	return true;
 }
 
+#define SIGHTS                                                                                     \
+	"SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "     \
+	"s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "            \
+	"coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "                   \
+	"coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden, "     \
+	"s.rod, s.again, s.along, s.photo, s.distance_by "                                         \
+	"FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL WHERE "
+
+/* A sight and its note. */
+struct row {
+	struct level_sight sight;
+	struct book_note note;
+};
+
+static bool read_sound(struct book *book, sqlite3_stmt *statement, struct level_sight *sight,
+                       struct book_note *note, struct fault *why)
+{
+	if (!read_row(statement, sight, note))
+		fault_say(why, FAULT_INPUT, "sight %lld cannot be read", (long long)sight->id);
+	else if (sight_is_sound(sight, note, why))
+		return true;
+	return book_spoiled(book, why);
+}
+
+static bool read_alone(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	struct row *row = item;
+	return read_sound(book, statement, &row->sight, &row->note, why);
+}
+
+bool sight_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct row ignored;
+	return row_reads(book, sql_query(book, why, SIGHTS "s.id=?1", "i", id), read_alone,
+	                 &ignored, why);
+}
+
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
 {
 	size_t room = 0, counted = 0;
@@ -209,20 +246,12 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	sqlite3_stmt *statement;
 
 	*out = (struct book_run){0};
-	if (!last_change(book, run, &out->seq, why) || !run_info(book, run, &out->info, why))
+	if (!last_change(book, run, &out->seq, why) || !run_info(book, run, &out->info, why) ||
+	    (out->info.unreadable && !run_reads(book, run, why)))
 		return false;
 	out->run.kind = out->info.kind;
 	out->instruments = 1;
-	statement = sql_query(
-	    book, why,
-	    "SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "
-	    "s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "
-	    "coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "
-	    "coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden, "
-	    "s.rod, s.again, s.along, s.photo, s.distance_by "
-	    "FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL "
-	    "WHERE s.run=?1 ORDER BY s.place, s.id",
-	    "i", run);
+	statement = sql_query(book, why, SIGHTS "s.run=?1 ORDER BY s.place, s.id", "i", run);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
@@ -231,16 +260,11 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 		if (!ok)
 			break;
 		out->run.count++;
-		if (!read_row(statement, &out->run.sight[i], &out->note[i]))
-			ok = fault_say(why, FAULT_FILE, "%.300s: sight %lld cannot be read",
-			               book->path, (long long)out->run.sight[i].id);
-		else
-			ok = (sight_is_sound(&out->run.sight[i], &out->note[i], why) &&
-			      take_instrument(out, i, why)) ||
-			     book_spoiled(book, why);
+		ok = read_sound(book, statement, &out->run.sight[i], &out->note[i], why) &&
+		     (take_instrument(out, i, why) || book_spoiled(book, why));
 		counted += level_counted(&out->run.sight[i]);
 	}
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (ok && counted > LEVEL_SIGHTS_LIMIT)
 		ok = fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
 		               out->info.name, LEVEL_SIGHTS_LIMIT);

@@ -60,6 +60,14 @@ bool book_marks_struck(struct book *book, struct book_mark **marks, size_t *coun
 	    sizeof **marks, read_listed, (void **)marks, count, why);
 }
 
+bool mark_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_mark ignored = {0};
+	return row_reads(
+	    book, sql_query(book, why, "SELECT " MARK_COLUMNS " FROM mark WHERE id=?1", "i", id),
+	    read_listed, &ignored, why);
+}
+
 static int64_t find_mark(struct book *book, const char *name, struct fault *why)
 {
 	int64_t id = 0;
@@ -70,7 +78,7 @@ static int64_t find_mark(struct book *book, const char *name, struct fault *why)
 		return -1;
 	if (sql_row(book, statement, &ok, why))
 		id = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	return ok ? id : -1;
 }
 

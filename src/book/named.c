@@ -12,8 +12,7 @@ static bool first_text(struct book *book, sqlite3_stmt *statement, char text[LEV
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		sql_text(statement, 0, text, LEVEL_NAME_BYTES);
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 /* What is missing, if anything is. */
@@ -81,7 +80,7 @@ bool check_instruments(struct book *book, int64_t run, struct fault *why)
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		count = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (ok && count >= LEVEL_INSTRUMENTS)
 		ok = fault_say(why, FAULT_INPUT, "a run has at most %d instruments",
 		               LEVEL_INSTRUMENTS - 1);

@@ -15,69 +15,112 @@
 #define EXPECTED_SCHEMA                                                                            \
 	"SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER BY type, name"
 
-static void apply_guards(sqlite3 *db)
+static bool pragma_integer(struct book *book, const char *sql, int64_t *value, struct fault *why)
 {
-	sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
-	sqlite3_db_config(db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
-	sqlite3_limit(db, SQLITE_LIMIT_LENGTH, 1000000);
-	sqlite3_limit(db, SQLITE_LIMIT_ATTACHED, 0);
-	sqlite3_limit(db, SQLITE_LIMIT_TRIGGER_DEPTH, 10);
-	sqlite3_busy_timeout(db, 2000);
-	sqlite3_exec(db,
-	             "PRAGMA foreign_keys=ON; PRAGMA cell_size_check=ON; PRAGMA synchronous=EXTRA",
-	             NULL, NULL, NULL);
+	sqlite3_stmt *statement = NULL;
+	bool read = sqlite3_prepare_v2(book->db, sql, -1, &statement, NULL) == SQLITE_OK &&
+	            sqlite3_step(statement) == SQLITE_ROW;
+	if (read)
+		*value = sqlite3_column_int64(statement, 0);
+	else
+		sql_fault(book, why);
+	sqlite3_finalize(statement);
+	return read;
 }
 
-static bool same_text(sqlite3_stmt *a, sqlite3_stmt *b, int column)
+/* The first text of a statement's first row. */
+static bool pragma_says(struct book *book, const char *sql, const char *wanted, bool *says,
+                        struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	const char *text = NULL;
+	if (sqlite3_prepare_v2(book->db, sql, -1, &statement, NULL) == SQLITE_OK &&
+	    sqlite3_step(statement) == SQLITE_ROW)
+		text = (const char *)sqlite3_column_text(statement, 0);
+	if (text)
+		*says = strcmp(text, wanted) == 0;
+	else
+		sql_fault(book, why);
+	sqlite3_finalize(statement);
+	return text != NULL;
+}
+
+static bool apply_guards(struct book *book, struct fault *why)
+{
+	int64_t synchronous = 0, keys = 0;
+	sqlite3_db_config(book->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+	sqlite3_db_config(book->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+	sqlite3_limit(book->db, SQLITE_LIMIT_LENGTH, 1000000);
+	sqlite3_limit(book->db, SQLITE_LIMIT_ATTACHED, 0);
+	sqlite3_limit(book->db, SQLITE_LIMIT_TRIGGER_DEPTH, 10);
+	sqlite3_busy_timeout(book->db, 2000);
+	if (sqlite3_exec(
+	        book->db,
+	        "PRAGMA foreign_keys=ON; PRAGMA cell_size_check=ON; PRAGMA synchronous=EXTRA", NULL,
+	        NULL, NULL) != SQLITE_OK)
+		return sql_fault(book, why);
+	/* A pragma that is not obeyed says nothing. */
+	return pragma_integer(book, "PRAGMA synchronous", &synchronous, why) &&
+	       pragma_integer(book, "PRAGMA foreign_keys", &keys, why) &&
+	       ((synchronous == 3 && keys == 1) ||
+	        fault_say(why, FAULT_FILE, "this SQLite does not keep what is asked of it"));
+}
+
+/* A book is one whole file after each change: no write-ahead log beside it. */
+static bool keep_whole(struct book *book, struct fault *why)
+{
+	bool whole = false;
+	struct fault words = {0};
+	if (pragma_says(book, "PRAGMA journal_mode=DELETE", "delete", &whole, &words) && whole)
+		return true;
+	if (sqlite3_errcode(book->db) == SQLITE_NOMEM)
+		return fault_memory(why);
+	return fault_say(why, FAULT_FILE,
+	                 "another program keeps part of %.300s in a file beside it: leave that "
+	                 "program first",
+	                 book->path);
+}
+
+static bool same_text(sqlite3_stmt *a, sqlite3_stmt *b, int column, bool *short_of_memory)
 {
 	const char *x = (const char *)sqlite3_column_text(a, column);
 	const char *y = (const char *)sqlite3_column_text(b, column);
+	*short_of_memory = *short_of_memory || !x || !y;
 	return x && y && strcmp(x, y) == 0;
 }
 
+/* Whether two statements give the same rows of four texts. */
+static bool same_rows(sqlite3_stmt *a, sqlite3_stmt *b, bool *short_of_memory)
+{
+	for (;;) {
+		int x = sqlite3_step(a), y = sqlite3_step(b);
+		*short_of_memory = *short_of_memory || x == SQLITE_NOMEM || y == SQLITE_NOMEM;
+		if (x != y || x != SQLITE_ROW)
+			return x == y && x == SQLITE_DONE;
+		for (int i = 0; i < 4; i++)
+			if (!same_text(a, b, i, short_of_memory))
+				return false;
+	}
+}
+
 /* Compares the schema with that of an empty book made in memory. */
-static bool schema_is_ours(sqlite3 *db, const char *schema)
+static bool schema_is_ours(struct book *book, const char *schema, bool *ours, struct fault *why)
 {
 	sqlite3 *fresh = NULL;
 	sqlite3_stmt *a = NULL, *b = NULL;
-	bool same = sqlite3_open(":memory:", &fresh) == SQLITE_OK &&
-	            sqlite3_exec(fresh, schema, NULL, NULL, NULL) == SQLITE_OK &&
-	            sqlite3_prepare_v2(fresh, EXPECTED_SCHEMA, -1, &a, NULL) == SQLITE_OK &&
-	            sqlite3_prepare_v2(db, EXPECTED_SCHEMA, -1, &b, NULL) == SQLITE_OK;
-	while (same) {
-		int x = sqlite3_step(a), y = sqlite3_step(b);
-		same = x == y && (x == SQLITE_ROW || x == SQLITE_DONE);
-		if (x != SQLITE_ROW)
-			break;
-		for (int i = 0; i < 4; i++)
-			same = same && same_text(a, b, i);
-	}
+	bool short_of_memory =
+	    sqlite3_open(":memory:", &fresh) != SQLITE_OK ||
+	    sqlite3_exec(fresh, schema, NULL, NULL, NULL) != SQLITE_OK ||
+	    sqlite3_prepare_v2(fresh, EXPECTED_SCHEMA, -1, &a, NULL) != SQLITE_OK;
+	int code = short_of_memory ? SQLITE_NOMEM
+	                           : sqlite3_prepare_v2(book->db, EXPECTED_SCHEMA, -1, &b, NULL);
+	short_of_memory = short_of_memory || code == SQLITE_NOMEM;
+	/* What SQLite cannot even parse is not ours. */
+	*ours = code == SQLITE_OK && same_rows(a, b, &short_of_memory);
 	sqlite3_finalize(a);
 	sqlite3_finalize(b);
 	sqlite3_close(fresh);
-	return same;
-}
-
-static int64_t pragma_integer(sqlite3 *db, const char *sql)
-{
-	sqlite3_stmt *statement = NULL;
-	int64_t value = -1;
-	if (sqlite3_prepare_v2(db, sql, -1, &statement, NULL) == SQLITE_OK &&
-	    sqlite3_step(statement) == SQLITE_ROW)
-		value = sqlite3_column_int64(statement, 0);
-	sqlite3_finalize(statement);
-	return value;
-}
-
-static bool is_sound(sqlite3 *db)
-{
-	sqlite3_stmt *statement = NULL;
-	bool sound =
-	    sqlite3_prepare_v2(db, "PRAGMA quick_check(1)", -1, &statement, NULL) == SQLITE_OK &&
-	    sqlite3_step(statement) == SQLITE_ROW &&
-	    strcmp((const char *)sqlite3_column_text(statement, 0), "ok") == 0;
-	sqlite3_finalize(statement);
-	return sound;
+	return !short_of_memory || fault_memory(why);
 }
 
 /* What can be told from the file before SQLite touches it. */
@@ -106,10 +149,12 @@ static bool check_file(const char *path, struct stat *file, struct fault *why)
 
 static bool check_book(struct book *book, off_t size, struct fault *why)
 {
-	int64_t version = pragma_integer(book->db, "PRAGMA user_version");
-	if (version < 0)
-		return sql_fault(book, why);
-	if (pragma_integer(book->db, "PRAGMA application_id") != BOOK_APPLICATION_ID)
+	int64_t version = 0, application = 0;
+	bool ours = true, sound = true;
+	if (!pragma_integer(book, "PRAGMA user_version", &version, why) ||
+	    !pragma_integer(book, "PRAGMA application_id", &application, why))
+		return false;
+	if (application != BOOK_APPLICATION_ID)
 		return fault_say(why, FAULT_FILE, "%.300s is no rodbook book", book->path);
 	if (version > BOOK_VERSION)
 		return fault_say(
@@ -118,15 +163,23 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "program knows %d): use that program",
 		    book->path, (long long)version, BOOK_VERSION);
 	/* An older book is looked at as it was, before anything is written to it. */
-	if (!schema_of(version) || !schema_is_ours(book->db, schema_of(version)))
+	if (schema_of(version) && !schema_is_ours(book, schema_of(version), &ours, why))
+		return false;
+	if (!schema_of(version) || !ours)
 		return fault_say(
 		    why, FAULT_FILE,
 		    "%.300s is not laid out as a rodbook book: somebody altered its tables",
 		    book->path);
-	if (size <= QUICK_CHECK_BYTES && !is_sound(book->db))
+	if (size <= QUICK_CHECK_BYTES &&
+	    !pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why))
+		return false;
+	if (!sound)
 		return fault_say(why, FAULT_FILE,
-		                 "%.300s is damaged: work on a copy, and take the last good one",
+		                 "%.300s is damaged: work on a copy, and bring out what can be "
+		                 "read: rodbook rescue",
 		                 book->path);
+	if (!book->read_only && !keep_whole(book, why))
+		return false;
 	if (version == BOOK_VERSION)
 		return true;
 	if (book->read_only)
@@ -138,36 +191,47 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 	return upgrade(book, version, why);
 }
 
+char *file_literally(const char *path)
+{
+	size_t size = strlen(path) + 3;
+	char *out = malloc(size);
+	if (out)
+		snprintf(out, size, "%s%s", *path == '/' ? "" : "./", path);
+	return out;
+}
+
+static bool open_file(struct book *book, int flags, struct fault *why)
+{
+	char *path = file_literally(book->path);
+	bool ok = path ? sqlite3_open_v2(path, &book->db, flags | SQLITE_OPEN_PRIVATECACHE, NULL) ==
+	                         SQLITE_OK ||
+	                     sql_fault(book, why)
+	               : fault_memory(why);
+	free(path);
+	return ok;
+}
+
 struct book *book_open(const char *path, book_clock *clock, struct fault *why)
 {
 	struct stat file;
 	struct book *book;
-	int flags;
 
 	if (!check_file(path, &file, why))
 		return NULL;
 	book = calloc(1, sizeof *book);
 	if (!book || !(book->path = strdup(path))) {
 		free(book);
-		fault_say(why, FAULT_FILE, "out of memory");
+		fault_memory(why);
 		return NULL;
 	}
 	book->clock = clock;
 	/* The superuser may write anything; a book marked read-only is meant to stay so. */
 	book->read_only = access(path, W_OK) != 0 || (file.st_mode & 0222) == 0;
-	flags = book->read_only ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE;
-	if (sqlite3_open_v2(path, &book->db, flags | SQLITE_OPEN_PRIVATECACHE, NULL) != SQLITE_OK) {
-		sql_fault(book, why);
+	if (!open_file(book, book->read_only ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, why) ||
+	    !apply_guards(book, why) || !check_book(book, file.st_size, why)) {
 		book_close(book);
 		return NULL;
 	}
-	apply_guards(book->db);
-	if (!check_book(book, file.st_size, why)) {
-		book_close(book);
-		return NULL;
-	}
-	if (!book->read_only)
-		sqlite3_exec(book->db, "PRAGMA journal_mode=DELETE", NULL, NULL, NULL);
 	return book;
 }
 
@@ -175,8 +239,7 @@ void book_close(struct book *book)
 {
 	if (!book)
 		return;
-	for (size_t i = 0; i < BOOK_STATEMENTS && book->kept[i].sql; i++)
-		sqlite3_finalize(book->kept[i].statement);
+	sql_drop_kept(book);
 	sqlite3_close(book->db);
 	free(book->path);
 	free(book);
@@ -190,54 +253,4 @@ int book_brought_up(const struct book *book)
 bool book_read_only(const struct book *book)
 {
 	return book->read_only;
-}
-
-static bool fill_new(const char *path, enum level_unit unit, const char *title, book_clock *clock,
-                     struct fault *why)
-{
-	char sql[200];
-	struct book *book = NULL;
-	sqlite3 *db = NULL;
-	bool ok;
-
-	snprintf(sql, sizeof sql, "PRAGMA application_id=%d; PRAGMA user_version=%d",
-	         BOOK_APPLICATION_ID, BOOK_VERSION);
-	ok = sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK &&
-	     sqlite3_exec(db, "PRAGMA synchronous=EXTRA; BEGIN", NULL, NULL, NULL) == SQLITE_OK &&
-	     sqlite3_exec(db, rodbook_schema, NULL, NULL, NULL) == SQLITE_OK &&
-	     sqlite3_exec(db, sql, NULL, NULL, NULL) == SQLITE_OK &&
-	     sqlite3_exec(db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK;
-	if (!ok)
-		fault_say(why, FAULT_FILE, "%.300s cannot be made: %.200s", path,
-		          db ? sqlite3_errmsg(db) : "out of memory");
-	sqlite3_close(db);
-	if (!ok)
-		return false;
-	book = book_open(path, clock, why);
-	ok = book && book_begin(book, why);
-	if (ok) {
-		ok = book_set(book, "unit", level_unit_name(unit), why) &&
-		     (!title || !*title || book_set(book, "title", title, why));
-		ok = book_finish(book, ok, why) && ok;
-	}
-	book_close(book);
-	return ok;
-}
-
-bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
-                 struct fault *why)
-{
-	int fd = open(path, O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
-	if (fd < 0)
-		return fault_say(
-		    why, FAULT_FILE,
-		    errno == EEXIST
-		        ? "%.300s exists already: a book is never overwritten; choose another name"
-		        : "%.300s cannot be made: %s",
-		    path, strerror(errno));
-	close(fd);
-	if (fill_new(path, unit, title, clock, why))
-		return true;
-	unlink(path);
-	return false;
 }

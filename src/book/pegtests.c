@@ -97,17 +97,26 @@ static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, st
 	return is_sound(test, why) || book_spoiled(book, why);
 }
 
+#define COLUMNS "id, instrument, unit, standings, tilt, tilt_u, time, k, dk, method"
+
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why)
 {
 	return sql_list(
 	    book,
-	    sql_query(
-	        book, why,
-	        "SELECT id, instrument, unit, standings, tilt, tilt_u, time, k, "
-	        "dk, method FROM pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
-	        "t", instrument),
+	    sql_query(book, why,
+	              "SELECT " COLUMNS
+	              " FROM pegtest WHERE instrument=coalesce(?1, instrument) ORDER BY id",
+	              "t", instrument),
 	    sizeof **list, read_test, (void **)list, count, why);
+}
+
+bool pegtest_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_pegtest ignored = {0};
+	return row_reads(
+	    book, sql_query(book, why, "SELECT " COLUMNS " FROM pegtest WHERE id=?1", "i", id),
+	    read_test, &ignored, why);
 }
 
 static bool insert(struct book *book, const struct book_pegtest *test, struct fault *why)

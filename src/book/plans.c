@@ -31,30 +31,35 @@ static bool read_plan(struct book *book, sqlite3_stmt *statement, void *item, st
 	       book_spoiled(book, why);
 }
 
+#define COLUMNS "id, name, figures, time"
+
 bool book_plans(struct book *book, struct book_plan **list, size_t *count, struct fault *why)
 {
 	return sql_list(book,
 	                sql_query(book, why,
-	                          "SELECT id, name, figures, time FROM plan WHERE struck IS NULL "
-	                          "ORDER BY id",
+	                          "SELECT " COLUMNS " FROM plan WHERE struck IS NULL ORDER BY id",
 	                          ""),
 	                sizeof **list, read_plan, (void **)list, count, why);
+}
+
+bool plan_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_plan ignored = {0};
+	return row_reads(book,
+	                 sql_query(book, why, "SELECT " COLUMNS " FROM plan WHERE id=?1", "i", id),
+	                 read_plan, &ignored, why);
 }
 
 /* id 0 where there is none. */
 static bool find(struct book *book, const char *name, struct book_plan *out, struct fault *why)
 {
-	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why, "SELECT id, name, figures, time FROM plan WHERE name=?1 AND struck IS NULL",
-	    "t", name);
+	bool found;
 	*out = (struct book_plan){0};
-	if (!statement)
-		return false;
-	if (sql_row(book, statement, &ok, why))
-		ok = read_plan(book, statement, out, why);
-	sql_done(statement);
-	return ok;
+	return sql_one(book,
+	               sql_query(book, why,
+	                         "SELECT " COLUMNS " FROM plan WHERE name=?1 AND struck IS NULL",
+	                         "t", name),
+	               read_plan, out, &found, why);
 }
 
 bool book_plan_find(struct book *book, const char *name, struct book_plan *out, struct fault *why)
@@ -75,7 +80,7 @@ static bool is_free(struct book *book, const char *name, struct fault *why)
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		sql_text(statement, 0, run, sizeof run);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	return ok &&
 	       (!*run || fault_say(why, FAULT_INPUT,
 	                           "the run %.100s goes by the plan %.100s: keep this one under "

@@ -32,7 +32,7 @@ static void show(char out[PART + 8], sqlite3_stmt *statement, int column)
 	char text[PART + 1];
 	const char *value = (const char *)sqlite3_column_text(statement, column);
 	int type = sqlite3_column_type(statement, column);
-	entry_clean(text, sizeof text, value ? value : "", false);
+	level_show_text(text, sizeof text, value ? value : "", false);
 	if (type == SQLITE_NULL)
 		strcpy(out, "nothing");
 	else if (type == SQLITE_TEXT && value)
@@ -53,12 +53,11 @@ static bool first_difference(struct book *book, const char *table, const char *o
 	*found = sql_row(book, statement, &ok, why);
 	if (*found) {
 		const char *key = (const char *)sqlite3_column_text(statement, 0);
-		entry_clean(column, 60, key ? key : "", false);
+		level_show_text(column, 60, key ? key : "", false);
 		show(a, statement, 1);
 		show(b, statement, 2);
 	}
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 /* The columns that rodbook changes in a row that is there. Early programs changed a mark's too. */
@@ -172,7 +171,7 @@ static void check_change(sqlite3_stmt *statement, const char *what, struct book_
 	const char *fixed = (const char *)sqlite3_column_text(statement, FIXED);
 	int64_t seq = sqlite3_column_int64(statement, SEQ);
 	char column[60];
-	entry_clean(column, sizeof column, fixed ? fixed : "", false);
+	level_show_text(column, sizeof column, fixed ? fixed : "", false);
 	if (fixed)
 		differs(out, "entry %" PRId64 ", of %s, changes its %s, which rodbook never does",
 		        seq, what, column);
@@ -240,7 +239,7 @@ bool replay_entries(struct book *book, int64_t at, struct book_verified *out, st
 	while (ok && sql_row(book, statement, &ok, why)) {
 		char what[BOOK_WHAT_BYTES];
 		const char *text = (const char *)sqlite3_column_text(statement, WHAT);
-		entry_clean(what, sizeof what, text ? text : "", false);
+		level_show_text(what, sizeof what, text ? text : "", false);
 		check_shape(&before, statement, what, out);
 		ok = check_before(book, statement, what, out, why);
 		check_change(statement, what, out);
@@ -252,7 +251,7 @@ bool replay_entries(struct book *book, int64_t at, struct book_verified *out, st
 			memcpy(out->digest_at, before.digest, sizeof out->digest_at);
 		out->entries++;
 	}
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	out->last = before.seq;
 	memcpy(out->digest, before.digest, sizeof out->digest);
 	return ok;
@@ -278,8 +277,8 @@ static bool check_row(struct book *book, sqlite3_stmt *statement, struct book_ve
 	char *now = journal_row(book, table, row, &read);
 	if (!now && read.kind != FAULT_NONE)
 		return fault_say(why, read.kind, "%s", read.text);
-	entry_clean(what, sizeof what, named ? named : "", false);
-	entry_clean(id, sizeof id, row, false);
+	level_show_text(what, sizeof what, named ? named : "", false);
+	level_show_text(id, sizeof id, row, false);
 	if (!now)
 		differs(out,
 		        "%s is not in the table %s (row %s), and entry %" PRId64
@@ -306,10 +305,10 @@ static bool name_row(struct book *book, const char *table, const char *row,
 	    now ? sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, now) : NULL;
 	if (statement && sql_row(book, statement, &ok, why)) {
 		const char *text = (const char *)sqlite3_column_text(statement, 0);
-		entry_clean(what, BOOK_WHAT_BYTES, text ? text : "", false);
+		level_show_text(what, BOOK_WHAT_BYTES, text ? text : "", false);
 	}
 	if (statement)
-		sql_done(statement);
+		ok = sql_done(book, statement, ok, why);
 	sqlite3_free(now);
 	return statement && ok;
 }
@@ -332,7 +331,7 @@ static bool check_unentered(struct book *book, const char *table, struct book_ve
 		char id[60], what[BOOK_WHAT_BYTES] = "";
 		const char *row = (const char *)sqlite3_column_text(statement, 0);
 		ok = name_row(book, table, row ? row : "", what, why);
-		entry_clean(id, sizeof id, row ? row : "", false);
+		level_show_text(id, sizeof id, row ? row : "", false);
 		if (ok)
 			differs(out,
 			        "%s (table %s, row %s) has no entry in the journal: rodbook did "
@@ -354,7 +353,7 @@ bool replay_tables(struct book *book, struct book_verified *out, struct fault *w
 		ok = check_row(book, statement, out, why);
 		out->rows++;
 	}
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	for (size_t i = 0; ok && (table = journal_table(i)) != NULL; i++)
 		ok = check_unentered(book, table, out, why);
 	return ok;

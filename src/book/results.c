@@ -54,9 +54,7 @@ static bool answer(struct book *book, sqlite3_stmt *statement, bool *yes, struct
 	bool ok = statement != NULL;
 	if (ok && sql_row(book, statement, &ok, why))
 		*yes = *yes || sqlite3_column_int(statement, 0) != 0;
-	if (statement)
-		sql_done(statement);
-	return ok;
+	return statement && sql_done(book, statement, ok, why);
 }
 
 /* What a run of that name hangs on; a run that is not found by its name was renamed. */
@@ -139,7 +137,7 @@ static bool read_figures(struct book *book, sqlite3_stmt *statement, char **figu
 	const char *text = (const char *)sqlite3_column_text(statement, 6);
 	*figures = strdup(text ? text : "");
 	if (!*figures)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	if (lines_are_clean(*figures, false, why))
 		return true;
 	free(*figures);
@@ -161,7 +159,7 @@ bool book_result_find(struct book *book, int64_t id, struct book_result *out, ch
 	if (found)
 		ok = read_result(book, statement, out, why) &&
 		     read_figures(book, statement, figures, why);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (ok && !found)
 		ok = fault_say(why, FAULT_INPUT,
 		               "there is no result %lld; those kept: rodbook adjusted BOOK",
@@ -174,23 +172,36 @@ bool book_result_find(struct book *book, int64_t id, struct book_result *out, ch
 	return ok;
 }
 
+static bool read_whole(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	char *figures;
+	if (!read_result(book, statement, item, why) ||
+	    !read_figures(book, statement, &figures, why))
+		return false;
+	free(figures);
+	return true;
+}
+
+bool result_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_result ignored;
+	return row_reads(
+	    book,
+	    sql_query(book, why, "SELECT " COLUMNS ", figures FROM result WHERE id=?1", "i", id),
+	    read_whole, &ignored, why);
+}
+
 bool results_are_sound(struct book *book, struct fault *why)
 {
 	bool ok = true;
-	struct book_result result;
-	char *figures;
+	struct book_result ignored;
 	sqlite3_stmt *statement =
 	    sql_query(book, why, "SELECT " COLUMNS ", figures FROM result ORDER BY id", "");
 	if (!statement)
 		return false;
-	while (ok && sql_row(book, statement, &ok, why)) {
-		ok = read_result(book, statement, &result, why) &&
-		     read_figures(book, statement, &figures, why);
-		if (ok)
-			free(figures);
-	}
-	sql_done(statement);
-	return ok;
+	while (ok && sql_row(book, statement, &ok, why))
+		ok = read_whole(book, statement, &ignored, why);
+	return sql_done(book, statement, ok, why);
 }
 
 static bool insert(struct book *book, bool net, const char *subject, const char *figures,

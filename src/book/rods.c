@@ -79,14 +79,23 @@ static bool read_rod(struct book *book, sqlite3_stmt *statement, void *item, str
 	return is_sound(rod, why) || book_spoiled(book, why);
 }
 
+#define COLUMNS "id, name, zero, scale, expansion, reference, longest, remark"
+
 bool book_rods(struct book *book, struct book_rod **list, size_t *count, struct fault *why)
 {
 	return sql_list(book,
 	                sql_query(book, why,
-	                          "SELECT id, name, zero, scale, expansion, reference, longest, "
-	                          "remark FROM rod WHERE struck IS NULL ORDER BY id",
+	                          "SELECT " COLUMNS " FROM rod WHERE struck IS NULL ORDER BY id",
 	                          ""),
 	                sizeof **list, read_rod, (void **)list, count, why);
+}
+
+bool rod_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_rod ignored = {0};
+	return row_reads(book,
+	                 sql_query(book, why, "SELECT " COLUMNS " FROM rod WHERE id=?1", "i", id),
+	                 read_rod, &ignored, why);
 }
 
 bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *why)

@@ -9,9 +9,10 @@
 	"ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT count(*) FROM closing WHERE "   \
 	"closing.run = run.id AND state = 'reopened'), grade FROM run"
 
-static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run_info *info,
-                     struct fault *why)
+/* The row as it stands. */
+static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
+	struct book_run_info *info = item;
 	char kind[16];
 	struct level_grade grade;
 	*info = (struct book_run_info){.id = sqlite3_column_int64(statement, 0),
@@ -23,10 +24,7 @@ static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run
 	sql_text(statement, 3, info->time, sizeof info->time);
 	sql_text(statement, 5, info->plan, sizeof info->plan);
 	sql_text(statement, 8, info->grade, sizeof info->grade);
-	if (!level_run_kind_find(kind, &info->kind))
-		return fault_say(why, FAULT_FILE, "%.300s: run %lld has no kind", book->path,
-		                 (long long)info->id);
-	if (level_check_name(info->name, "run", why) &&
+	if (level_run_kind_find(kind, &info->kind) && level_check_name(info->name, "run", why) &&
 	    (!*info->plan || level_check_name(info->plan, "plan", why)) &&
 	    (!*info->grade || level_parse_grade(info->grade, LEVEL_M, &grade, NULL, why)) &&
 	    level_check_text(info->time, BOOK_TIME_BYTES, "time of a run", why))
@@ -34,36 +32,42 @@ static bool read_run(struct book *book, sqlite3_stmt *statement, struct book_run
 	return book_spoiled(book, why);
 }
 
-static bool read_listed(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+/* One run that cannot be read must not keep anybody from the others: it is said to be so, and
+ * book_load() says why. */
+static bool read_run(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
-	return read_run(book, statement, item, why);
+	struct book_run_info *info = item, shown;
+	if (read_sound(book, statement, info, why))
+		return true;
+	if (sqlite3_errcode(book->db) == SQLITE_NOMEM)
+		return false;
+	shown = *info;
+	shown.unreadable = true;
+	*shown.plan = *shown.grade = *shown.time = '\0';
+	level_show_text(shown.name, sizeof shown.name, info->name, false);
+	*info = shown;
+	return true;
+}
+
+bool run_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_run_info ignored;
+	return row_reads(book, sql_query(book, why, RUN_SELECT " WHERE id=?1", "i", id), read_sound,
+	                 &ignored, why);
 }
 
 bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why)
 {
 	return sql_list(book, sql_query(book, why, RUN_SELECT " ORDER BY id", ""), sizeof **runs,
-	                read_listed, (void **)runs, count, why);
-}
-
-/* The run that a statement finds; *found says whether there is one. */
-static bool read_one(struct book *book, sqlite3_stmt *statement, bool *found,
-                     struct book_run_info *out, struct fault *why)
-{
-	bool ok = statement != NULL;
-	*found = ok && sql_row(book, statement, &ok, why);
-	if (*found)
-		ok = read_run(book, statement, out, why);
-	if (statement)
-		sql_done(statement);
-	return ok;
+	                read_run, (void **)runs, count, why);
 }
 
 bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
                    struct fault *why)
 {
 	bool found;
-	if (!read_one(book, sql_query(book, why, RUN_SELECT " WHERE name=?1", "t", name), &found,
-	              out, why))
+	if (!sql_one(book, sql_query(book, why, RUN_SELECT " WHERE name=?1", "t", name), read_run,
+	             out, &found, why))
 		return false;
 	return found || fault_say(why, FAULT_INPUT,
 	                          "there is no run %.160s in %.300s; its runs: rodbook runs BOOK",
@@ -73,8 +77,8 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
 bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why)
 {
 	bool found;
-	if (!read_one(book, sql_query(book, why, RUN_SELECT " WHERE id=?1", "i", run), &found, out,
-	              why))
+	if (!sql_one(book, sql_query(book, why, RUN_SELECT " WHERE id=?1", "i", run), read_run, out,
+	             &found, why))
 		return false;
 	return found || fault_say(why, FAULT_INPUT, "there is no run number %lld in %.300s",
 	                          (long long)run, book->path);
@@ -87,9 +91,9 @@ static bool check_name(struct book *book, const char *name, int64_t self, struct
 	if (!level_check_name(name, "run", why))
 		return false;
 	if (!book_run_find(book, name, &other, &none)) {
-		if (none.kind == FAULT_FILE && why)
+		if (none.kind != FAULT_INPUT && why)
 			*why = none;
-		return none.kind != FAULT_FILE;
+		return none.kind == FAULT_INPUT;
 	}
 	if (other.id != self)
 		return fault_say(why, FAULT_INPUT,

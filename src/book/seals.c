@@ -61,15 +61,23 @@ static bool read_seal(struct book *book, sqlite3_stmt *statement, void *item, st
 	       book_spoiled(book, why);
 }
 
+#define COLUMNS "id, figures, late, why, time"
+
 bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t *count,
                 struct fault *why)
 {
 	return sql_list(
 	    book,
-	    sql_query(book, why,
-	              "SELECT id, figures, late, why, time FROM seal WHERE run=?1 ORDER BY id", "i",
-	              run),
+	    sql_query(book, why, "SELECT " COLUMNS " FROM seal WHERE run=?1 ORDER BY id", "i", run),
 	    sizeof **seals, read_seal, (void **)seals, count, why);
+}
+
+bool seal_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_seal ignored = {0};
+	return row_reads(book,
+	                 sql_query(book, why, "SELECT " COLUMNS " FROM seal WHERE id=?1", "i", id),
+	                 read_seal, &ignored, why);
 }
 
 bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why)
@@ -79,8 +87,7 @@ bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why)
 	if (!statement)
 		return false;
 	*sealed = sql_row(book, statement, &ok, why);
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 /* What an unsealed run goes by: settings, then its plan, then its air. */

@@ -17,8 +17,7 @@ static bool read_value(struct book *book, size_t i, char value[BOOK_VALUE_BYTES]
 		snprintf(value, BOOK_VALUE_BYTES, "%s", setting_default(i));
 	else
 		sql_text(statement, 0, value, BOOK_VALUE_BYTES);
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 bool book_settings(struct book *book, struct book_settings *out, struct fault *why)

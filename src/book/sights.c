@@ -20,8 +20,7 @@ bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		*seq = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why)

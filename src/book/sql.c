@@ -1,7 +1,6 @@
 /* Statements and transactions. */
 #include "book/store.h"
 
-#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,6 +9,8 @@
 bool sql_fault(struct book *book, struct fault *why)
 {
 	int code = sqlite3_errcode(book->db) & 0xff;
+	if (code == SQLITE_NOMEM)
+		return fault_memory(why);
 	if (code == SQLITE_BUSY || code == SQLITE_LOCKED)
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is being written by another program: try again",
@@ -37,27 +38,44 @@ bool sql_fault(struct book *book, struct fault *why)
 	return fault_say(why, FAULT_FILE, "%.300s: %.200s", book->path, sqlite3_errmsg(book->db));
 }
 
-static sqlite3_stmt *kept_statement(struct book *book, const char *sql)
+struct book_statement {
+	const char *sql;
+	sqlite3_stmt *statement;
+};
+
+static sqlite3_stmt *kept_statement(struct book *book, const char *sql, struct fault *why)
 {
-	size_t i = 0;
-	while (i < BOOK_STATEMENTS && book->kept[i].sql && book->kept[i].sql != sql)
-		i++;
-	/* One place for each statement there is; one more would take another's away. */
-	assert(i < BOOK_STATEMENTS);
-	if (!book->kept[i].sql) {
-		if (sqlite3_prepare_v3(book->db, sql, -1, SQLITE_PREPARE_PERSISTENT,
-		                       &book->kept[i].statement, NULL) != SQLITE_OK)
-			return NULL;
-		book->kept[i].sql = sql;
+	struct book_statement *more;
+	sqlite3_stmt *statement;
+	for (size_t i = 0; i < book->kept_count; i++)
+		if (book->kept[i].sql == sql)
+			return book->kept[i].statement;
+	more = store_grow(book->kept, book->kept_count, &book->kept_room, sizeof *more, why);
+	if (!more)
+		return NULL;
+	book->kept = more;
+	if (sqlite3_prepare_v3(book->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, NULL) !=
+	    SQLITE_OK) {
+		sql_fault(book, why);
+		return NULL;
 	}
-	return book->kept[i].statement;
+	more[book->kept_count++] = (struct book_statement){sql, statement};
+	return statement;
 }
 
-static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types, va_list list)
+void sql_drop_kept(struct book *book)
 {
-	sqlite3_stmt *statement = kept_statement(book, sql);
+	for (size_t i = 0; i < book->kept_count; i++)
+		sqlite3_finalize(book->kept[i].statement);
+	free(book->kept);
+}
+
+static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types, va_list list,
+                          struct fault *why)
+{
+	sqlite3_stmt *statement = kept_statement(book, sql, why);
 	int code = SQLITE_OK;
-	if (!statement)
+	if (!statement || (!sqlite3_stmt_readonly(statement) && !txn_is_open(book, why)))
 		return NULL;
 	for (int i = 0; types[i] && code == SQLITE_OK; i++) {
 		if (types[i] == 'i' || types[i] == 'n') {
@@ -77,7 +95,10 @@ static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types,
 			        : sqlite3_bind_text(statement, i + 1, text, -1, SQLITE_TRANSIENT);
 		}
 	}
-	return code == SQLITE_OK ? statement : NULL;
+	if (code == SQLITE_OK)
+		return statement;
+	sql_fault(book, why);
+	return NULL;
 }
 
 sqlite3_stmt *sql_query(struct book *book, struct fault *why, const char *sql, const char *types,
@@ -86,10 +107,8 @@ sqlite3_stmt *sql_query(struct book *book, struct fault *why, const char *sql, c
 	sqlite3_stmt *statement;
 	va_list list;
 	va_start(list, types);
-	statement = bind(book, sql, types, list);
+	statement = bind(book, sql, types, list, why);
 	va_end(list);
-	if (!statement)
-		sql_fault(book, why);
 	return statement;
 }
 
@@ -105,10 +124,12 @@ bool sql_row(struct book *book, sqlite3_stmt *statement, bool *ok, struct fault 
 	return false;
 }
 
-void sql_done(sqlite3_stmt *statement)
+bool sql_done(struct book *book, sqlite3_stmt *statement, bool ok, struct fault *why)
 {
-	sqlite3_reset(statement);
+	if (sqlite3_reset(statement) != SQLITE_OK && ok)
+		ok = sql_fault(book, why);
 	sqlite3_clear_bindings(statement);
+	return ok;
 }
 
 bool sql_run(struct book *book, struct fault *why, const char *sql, const char *types, ...)
@@ -117,14 +138,13 @@ bool sql_run(struct book *book, struct fault *why, const char *sql, const char *
 	bool ok = true;
 	va_list list;
 	va_start(list, types);
-	statement = bind(book, sql, types, list);
+	statement = bind(book, sql, types, list, why);
 	va_end(list);
 	if (!statement)
-		return sql_fault(book, why);
+		return false;
 	while (sql_row(book, statement, &ok, why))
 		continue;
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 bool sql_integer(struct book *book, const char *sql, int64_t *value, struct fault *why)
@@ -135,8 +155,7 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		*value = sqlite3_column_int64(statement, 0);
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size)
@@ -151,15 +170,27 @@ bool check_writable(const struct book *book, struct fault *why)
 	       fault_say(why, FAULT_FILE, "%.300s is read-only: nothing was changed", book->path);
 }
 
+bool txn_is_open(struct book *book, struct fault *why)
+{
+	if (book->depth > 0 && !sqlite3_get_autocommit(book->db))
+		return true;
+	return fault_say(why, FAULT_FILE, "%.300s: this change was broken off: nothing was changed",
+	                 book->path);
+}
+
 bool txn_begin(struct book *book, struct fault *why)
 {
 	if (book->depth == 0) {
 		if (!check_writable(book, why))
 			return false;
+		/* Memory may have been short even for the end of the change before. */
+		if (!sqlite3_get_autocommit(book->db))
+			sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 		if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
 			return sql_fault(book, why);
 		book->failed = false;
 		book->action = 0;
+		book->read_to = 0;
 		book->clock(book->now);
 	}
 	/* SQLite may have rolled back by itself; what came after would be kept, and alone. */
@@ -176,16 +207,18 @@ bool txn_end(struct book *book, bool ok, struct fault *why)
 {
 	if (!ok)
 		book->failed = true;
-	if (--book->depth > 0)
+	if (book->depth > 1) {
+		book->depth--;
 		return ok;
-	if (!book->failed) {
-		if (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
-			return true;
-		sql_fault(book, why);
 	}
+	ok = !book->failed && txn_is_open(book, why) && read_back(book, why) &&
+	     (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK ||
+	      sql_fault(book, why));
+	book->depth = 0;
 	/* A failed statement may have rolled back by itself; then this is refused, and harmless. */
-	sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
-	return false;
+	if (!ok)
+		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	return ok;
 }
 
 bool book_begin(struct book *book, struct fault *why)
@@ -217,7 +250,7 @@ void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fa
 		return array;
 	more = realloc(array, (*room ? 2 * *room : 16) * size);
 	if (!more)
-		fault_say(why, FAULT_FILE, "out of memory");
+		fault_memory(why);
 	else
 		*room = *room ? 2 * *room : 16;
 	return more;
@@ -241,11 +274,32 @@ bool sql_list(struct book *book, sqlite3_stmt *statement, size_t size, read_item
 		memset((char *)more + *count * size, 0, size);
 		ok = read(book, statement, (char *)more + (*count)++ * size, why);
 	}
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (!ok) {
 		free(*list);
 		*list = NULL;
 		*count = 0;
 	}
 	return ok;
+}
+
+bool sql_one(struct book *book, sqlite3_stmt *statement, read_item *read, void *item, bool *found,
+             struct fault *why)
+{
+	bool ok = true;
+	*found = false;
+	if (!statement)
+		return false;
+	*found = sql_row(book, statement, &ok, why);
+	if (*found)
+		ok = read(book, statement, item, why);
+	return sql_done(book, statement, ok, why);
+}
+
+bool row_reads(struct book *book, sqlite3_stmt *statement, read_item *read, void *item,
+               struct fault *why)
+{
+	bool found;
+	return sql_one(book, statement, read, item, &found, why) &&
+	       (found || fault_say(why, FAULT_INPUT, "a row that was written is not there"));
 }

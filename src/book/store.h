@@ -9,7 +9,6 @@
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
 #define BOOK_VERSION 4
-#define BOOK_STATEMENTS 160
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
@@ -18,34 +17,40 @@ struct book {
 	char *path;
 	book_clock *clock;
 	bool read_only;
-	int brought_up; /* version of the file before it was brought up; 0 */
-	int depth;      /* of transactions begun and not ended */
-	bool failed;    /* a change inside the open transaction failed */
-	int64_t action; /* first journal entry of the open transaction's action; 0 before it */
+	int brought_up;    /* version of the file before it was brought up; 0 */
+	int depth;         /* of transactions begun and not ended */
+	bool failed;       /* a change inside the open transaction failed */
+	bool reading_back; /* what the open transaction changed: */
+	int64_t read_to;   /* up to this entry */
+	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
-	int64_t seen_run;   /* a drop of this run was shown before its seal: */
-	struct book_k seen; /* with these figures */
-	struct {
-		const char *sql;
-		sqlite3_stmt *statement;
-	} kept[BOOK_STATEMENTS];
+	int64_t seen_run;            /* a drop of this run was shown before its seal: */
+	struct book_k seen;          /* with these figures */
+	struct book_statement *kept; /* statements, ready, by the address of their text */
+	size_t kept_count, kept_room;
 };
 
 extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[], rodbook_schema_3[];
 
 /* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
  * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its
- * address. NULL and *why on failure. End with sql_done(). */
+ * address. NULL and *why on failure. A statement that writes is refused outside of a transaction:
+ * it would be kept at once, and alone. End with sql_done(). */
 sqlite3_stmt *sql_query(struct book *book, struct fault *why, const char *sql, const char *types,
                         ...);
 /* Steps to the next row; false at the end, and on failure, which sets *ok to false. */
 bool sql_row(struct book *book, sqlite3_stmt *statement, bool *ok, struct fault *why);
-void sql_done(sqlite3_stmt *statement);
+/* Ends a statement: ok, or false where one of its texts could not be read for want of memory, which
+ * nothing else tells. */
+bool sql_done(struct book *book, sqlite3_stmt *statement, bool ok, struct fault *why);
+/* Frees the statements that were kept, when the book is closed. */
+void sql_drop_kept(struct book *book);
 /* Runs a statement that gives no rows. */
 bool sql_run(struct book *book, struct fault *why, const char *sql, const char *types, ...);
 /* The one integer of a statement without parameters. */
 bool sql_integer(struct book *book, const char *sql, int64_t *value, struct fault *why);
-/* Column as text into a fixed buffer, cut to fit; NULL gives "". */
+/* Column as text into a fixed buffer, cut to fit; NULL gives "", and so does a want of memory,
+ * which sql_done() tells. */
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size);
 bool sql_fault(struct book *book, struct fault *why);
 /* Reads all rows of a statement (NULL: it failed) into a heap array of items of that size. On
@@ -53,15 +58,43 @@ bool sql_fault(struct book *book, struct fault *why);
 typedef bool read_item(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why);
 bool sql_list(struct book *book, sqlite3_stmt *statement, size_t size, read_item *read, void **list,
               size_t *count, struct fault *why);
+/* The same for the first row alone, into *item; *found: whether there is one. */
+bool sql_one(struct book *book, sqlite3_stmt *statement, read_item *read, void *item, bool *found,
+             struct fault *why);
+/* The same where the row must be there. */
+bool row_reads(struct book *book, sqlite3_stmt *statement, read_item *read, void *item,
+               struct fault *why);
 /* Makes room in a heap array for element number `count`: the array, which may have moved; NULL
  * where memory is short, and then it is as it was. */
 void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why);
 
+/* Reads each row that the open change entered in the journal as everybody will read it. What cannot
+ * be read is refused (FAULT_INPUT): it must not be kept. */
+bool read_back(struct book *book, struct fault *why);
+/* Whether one row of a table can be read, found by its number. */
+bool mark_reads(struct book *book, int64_t id, struct fault *why);
+bool run_reads(struct book *book, int64_t id, struct fault *why);
+bool sight_reads(struct book *book, int64_t id, struct fault *why);
+bool instrument_reads(struct book *book, int64_t id, struct fault *why);
+bool tolerance_reads(struct book *book, int64_t id, struct fault *why);
+bool pegtest_reads(struct book *book, int64_t id, struct fault *why);
+bool rod_reads(struct book *book, int64_t id, struct fault *why);
+bool fieldtest_reads(struct book *book, int64_t id, struct fault *why);
+bool water_reads(struct book *book, int64_t id, struct fault *why);
+bool air_reads(struct book *book, int64_t id, struct fault *why);
+bool plan_reads(struct book *book, int64_t id, struct fault *why);
+bool seal_reads(struct book *book, int64_t id, struct fault *why);
+bool closing_reads(struct book *book, int64_t id, struct fault *why);
+bool result_reads(struct book *book, int64_t id, struct fault *why);
+
 /* Refuses a book that may only be read. */
 bool check_writable(const struct book *book, struct fault *why);
-/* Begins a change (nested ones join the outer), and ends it: false where it could not be kept. */
+/* Begins a change (nested ones join the outer), and ends it: false where it could not be kept. What
+ * it changed is read back before it is kept (read_back.c). */
 bool txn_begin(struct book *book, struct fault *why);
 bool txn_end(struct book *book, bool ok, struct fault *why);
+/* Refuses where no change is open: SQLite ends one by itself when memory or room is short. */
+bool txn_is_open(struct book *book, struct fault *why);
 
 /* The journaled tables, by number from 0 on; NULL beyond the last. */
 const char *journal_table(size_t i);
@@ -141,6 +174,9 @@ bool row_strike(struct book *book, const char *act, const char *table, int64_t r
 /* Strikes the row of a table that goes by this name, if there is one, and journals it: another
  * takes its place. */
 bool named_retire(struct book *book, const char *table, const char *name, struct fault *why);
+/* A path as SQLite takes it to the letter: neither as a URI nor as one of its own names, such as
+ * :memory:. NULL where memory is short; free() it. */
+char *file_literally(const char *path);
 /* The schema of a version, 1 to BOOK_VERSION; NULL for any other. */
 const char *schema_of(int64_t version);
 /* Brings a book of an older version up to this one. */
@@ -153,7 +189,8 @@ bool mark_in_range(level_nm elevation, level_nm u);
 bool cell_is_clean(const char *column, const char *text, struct fault *why);
 /* Whether every result that is kept can be read, its figures too. */
 bool results_are_sound(struct book *book, struct fault *why);
-/* Turns a FAULT_INPUT about what was read from the book into a FAULT_FILE that names it; false. */
+/* Turns a FAULT_INPUT about what was read from the book into a FAULT_SPOILED; false. While
+ * a change is read back the fault is the change's, and stays a FAULT_INPUT. */
 bool book_spoiled(struct book *book, struct fault *why);
 /* Refuses a reading of a test that is longer than the rod of the settings. */
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);

@@ -59,7 +59,7 @@ bool cell_is_clean(const char *column, const char *text, struct fault *why)
 		return level_check_text(text, SIZE_MAX, column, why);
 	copy = strdup(text);
 	if (!copy)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (char *at = copy; *at; at++)
 		if (*at == '\t' || *at == '\n')
 			*at = ' ';
@@ -79,7 +79,7 @@ static bool read_cells(struct book *book, sqlite3_stmt *statement, struct book_t
 		if (!*cell && sqlite3_column_type(statement, (int)c) != SQLITE_NULL) {
 			while (c-- > 0)
 				free(*--cell);
-			return fault_say(why, FAULT_FILE, "out of memory");
+			return fault_memory(why);
 		}
 	}
 	out->rows++;
@@ -112,7 +112,7 @@ bool book_table_read(struct book *book, size_t i, struct book_table *out, struct
 		out->cell = more;
 		ok = read_cells(book, statement, out, why);
 	}
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (!ok)
 		book_table_free(out);
 	return ok;

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "book/store.h"
-#include "rodbook/closings.h"
 #include "rodbook/tables.h"
 
 /* Numbers of the other book, and those that they get here. */
@@ -61,6 +60,15 @@ static bool refuse(const struct book_table *table, size_t row, const char *words
 	                 words);
 }
 
+/* What SQLite refused: a row that its checks do not let in, or a book that cannot be written. */
+static bool refuse_sql(struct taking *t, const struct book_table *table, size_t row,
+                       struct fault *why)
+{
+	if ((sqlite3_errcode(t->book->db) & 0xff) == SQLITE_CONSTRAINT)
+		return refuse(table, row, sqlite3_errmsg(t->book->db), why);
+	return sql_fault(t->book, why);
+}
+
 /* A statement for a text that is made here; NULL on failure. */
 static sqlite3_stmt *prepare(struct book *book, const char *sql, struct fault *why)
 {
@@ -113,7 +121,7 @@ static bool bind_cell(struct taking *t, const struct book_table *table, size_t r
 		return sqlite3_bind_null(statement, at) == SQLITE_OK;
 	if (!among)
 		return sqlite3_bind_text(statement, at, text, -1, SQLITE_TRANSIENT) == SQLITE_OK ||
-		       refuse(table, row, sqlite3_errmsg(t->book->db), why);
+		       refuse_sql(t, table, row, why);
 	if (!number_of(text, &value) || (value = renumbered(among, value)) == 0)
 		return refuse(table, row, "it refers to a row that is not there", why);
 	return sqlite3_bind_int64(statement, at, value) == SQLITE_OK;
@@ -144,7 +152,7 @@ static bool list_named(const struct book_table *own, struct named *out, struct f
 	    strcmp(own->name, "run") == 0 || book_table_column(own, "struck") < own->columns;
 	*out = (struct named){.list = calloc(own->rows + 1, sizeof *out->list)};
 	if (!out->list)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t r = 0; goes_by_name && r < own->rows; r++) {
 		const char *name = book_table_cell(own, r, "name");
 		if (name && !book_table_cell(own, r, "struck"))
@@ -195,8 +203,10 @@ static bool take_setting(struct taking *t, const struct book_table *table, size_
 		return refuse(table, row, "the value is too long", why);
 	if (!cell_is_clean(name, value, &words))
 		return refuse(table, row, words.text, why);
-	before = journal_row(t->book, "setting", name, NULL);
-	ok = sql_run(t->book, why, "INSERT OR REPLACE INTO setting(name, value) VALUES(?1, ?2)",
+	*why = (struct fault){0};
+	before = journal_row(t->book, "setting", name, why);
+	ok = why->kind == FAULT_NONE &&
+	     sql_run(t->book, why, "INSERT OR REPLACE INTO setting(name, value) VALUES(?1, ?2)",
 	             "tt", name, value) &&
 	     journal_enter(t->book, t->act, 0, "setting", name, before, 0, why);
 	sqlite3_free(before);
@@ -212,8 +222,9 @@ static bool take_row(struct taking *t, const struct book_table *table, size_t ro
 		return refuse(table, row, "it has no number", why);
 	for (size_t c = 0; ok && c < table->columns; c++)
 		ok = bind_cell(t, table, row, c, id, statement, (int)c + 1, why);
+	ok = ok && txn_is_open(t->book, why);
 	if (ok && sqlite3_step(statement) != SQLITE_DONE)
-		ok = refuse(table, row, sqlite3_errmsg(t->book->db), why);
+		ok = refuse_sql(t, table, row, why);
 	sqlite3_reset(statement);
 	if (ok && strcmp(table->name, "run") == 0)
 		ok = renumber(&t->runs, old, id, why);
@@ -286,60 +297,27 @@ static bool seal_runs(struct taking *t, struct fault *why)
 	return ok;
 }
 
-static bool read_run_back(struct book *book, int64_t id, struct fault *why)
+/* What one row alone cannot tell: a run and its terms, instruments and their room in a seal. */
+static bool hangs_together(struct taking *t, struct fault *why)
 {
-	struct book_run run;
-	struct book_terms terms;
-	struct book_seal *seals = NULL;
-	struct book_closing *closings = NULL;
-	size_t n;
-	bool ok;
-	if (!book_load(book, id, &run, why))
+	struct book_instrument *list;
+	size_t count;
+	bool ok = book_instruments(t->book, &list, &count, why);
+	if (!ok)
 		return false;
-	ok = book_run_terms(book, &run, &terms, why) && book_seals(book, id, &seals, &n, why) &&
-	     book_closings(book, id, &closings, &n, why);
-	free(seals);
-	free(closings);
-	book_run_free(&run);
+	free(list);
+	ok = count == 0 || instruments_have_room(t->book, why);
+	for (size_t i = 0; ok && i < t->runs.count; i++) {
+		struct book_run run;
+		struct book_terms terms;
+		ok = check_run_named(t->book, t->runs.now[i], why) &&
+		     book_load(t->book, t->runs.now[i], &run, why);
+		if (ok) {
+			ok = book_run_terms(t->book, &run, &terms, why);
+			book_run_free(&run);
+		}
+	}
 	return ok;
-}
-
-/* Each row read as the program reads it: what cannot stand in a book is found here. */
-static bool read_back(struct book *book, struct fault *why)
-{
-	struct book_settings settings;
-	struct book_run_info *runs = NULL;
-	void *list[8] = {0};
-	size_t count = 0, n;
-	bool ok = book_settings(book, &settings, why) &&
-	          book_marks(book, (struct book_mark **)&list[0], &n, why) &&
-	          book_marks_struck(book, (struct book_mark **)&list[1], &n, why) &&
-	          book_instruments(book, (struct book_instrument **)&list[2], &n, why) &&
-	          (n == 0 || instruments_have_room(book, why)) &&
-	          book_plans(book, (struct book_plan **)&list[3], &n, why) &&
-	          book_rods(book, (struct book_rod **)&list[4], &n, why) &&
-	          book_tolerances(book, (struct book_tolerance **)&list[5], &n, why) &&
-	          book_pegtests(book, NULL, (struct book_pegtest **)&list[6], &n, why) &&
-	          book_fieldtests(book, NULL, (struct book_fieldtest **)&list[7], &n, why) &&
-	          results_are_sound(book, why) && book_runs(book, &runs, &count, why);
-	for (size_t i = 0; ok && i < count; i++)
-		ok = read_run_back(book, runs[i].id, why);
-	for (size_t i = 0; i < sizeof list / sizeof *list; i++)
-		free(list[i]);
-	free(runs);
-	return ok;
-}
-
-/* What was read back is at fault, and not the book that it was read from. */
-static bool blame_rows(struct fault *why)
-{
-	static const char lead[] = "would not have written: ";
-	const char *at = strstr(why->text, lead);
-	struct fault words = *why;
-	if (!at)
-		return false;
-	return fault_say(why, FAULT_INPUT, "what it holds cannot stand in a book: %.560s",
-	                 words.text + (at - why->text) + sizeof lead - 1);
 }
 
 bool book_take_tables(struct book *book, const struct book_table *tables, size_t count,
@@ -351,14 +329,14 @@ bool book_take_tables(struct book *book, const struct book_table *tables, size_t
 	snprintf(act, sizeof act, "import%s%.280s", *origin ? " from " : "", origin);
 	if (!txn_begin(book, why))
 		return false;
+	/* Whatever of these rows cannot be read is the rows' fault, not the book's. */
+	book->reading_back = true;
 	ok = level_check_text(act, sizeof act, "name of the file", why);
 	for (size_t i = 0; ok && i < count; i++)
 		ok = (strcmp(tables[i].name, "closing") != 0 || seal_runs(&t, why)) &&
 		     take_table(&t, &tables[i], why);
-	ok = ok && seal_runs(&t, why);
-	ok = (ok && read_back(book, why)) || blame_rows(why);
-	for (size_t i = 0; ok && i < t.runs.count; i++)
-		ok = check_run_named(book, t.runs.now[i], why);
+	ok = ok && seal_runs(&t, why) && read_back(book, why) && hangs_together(&t, why);
+	book->reading_back = false;
 	free(t.runs.old);
 	free(t.runs.now);
 	free(t.sights.old);

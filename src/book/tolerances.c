@@ -27,6 +27,14 @@ bool book_tolerances(struct book *book, struct book_tolerance **list, size_t *co
 	    sizeof **list, read_tolerance, (void **)list, count, why);
 }
 
+bool tolerance_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_tolerance ignored = {0};
+	return row_reads(
+	    book, sql_query(book, why, "SELECT name, figures FROM tolerance WHERE id=?1", "i", id),
+	    read_tolerance, &ignored, why);
+}
+
 /* The message lists the program's own sets, and those of the book. */
 static void refuse(const char *name, const struct book_tolerance *list, size_t count,
                    struct fault *why)

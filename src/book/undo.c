@@ -24,8 +24,7 @@ static bool find(struct book *book, int64_t run, const char *sql, struct found *
 		sql_text(statement, 1, out->act, sizeof out->act);
 		out->about = sqlite3_column_int64(statement, 2);
 	}
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 /* The newest action that is neither an undoing nor undone; what was brought back is not undone.
@@ -63,7 +62,7 @@ static bool old_name_is_free(struct book *book, int64_t run, const char *before,
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		sql_text(statement, 0, name, sizeof name);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (ok && *name)
 		return fault_say(why, FAULT_INPUT,
 		                 "another run is named %.160s by now: rename that one first", name);
@@ -114,10 +113,9 @@ static bool read_steps(struct book *book, int64_t run, int64_t action, struct un
 		step->row = sqlite3_column_int64(statement, 1);
 		step->before = before ? strdup(before) : NULL;
 		if (!step->before && sqlite3_column_type(statement, 2) != SQLITE_NULL)
-			ok = fault_say(why, FAULT_FILE, "out of memory");
+			ok = fault_memory(why);
 	}
-	sql_done(statement);
-	return ok;
+	return sql_done(book, statement, ok, why);
 }
 
 /* " of FS on TP1": the first sight that the action was about; "" where there is none. */
@@ -135,7 +133,7 @@ static bool read_about(struct book *book, int64_t action, char *about, size_t si
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		sql_text(statement, 0, about, size);
-	sql_done(statement);
+	ok = sql_done(book, statement, ok, why);
 	if (!level_check_text(about, size, "journal", NULL))
 		*about = '\0';
 	return ok;

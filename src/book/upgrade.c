@@ -118,19 +118,17 @@ static bool rebuild(struct book *book, size_t old)
 bool upgrade(struct book *book, int64_t version, struct fault *why)
 {
 	bool ok;
-	sqlite3_exec(book->db, "PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY", NULL, NULL,
-	             NULL);
-	if (sqlite3_exec(book->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
+	if (!run_sql(book, "PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY") ||
+	    !run_sql(book, "BEGIN IMMEDIATE"))
 		return sql_fault(book, why);
 	book->brought_up = (int)version;
-	ok = rebuild(book, (size_t)version - 1) &&
-	     sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK;
+	ok = rebuild(book, (size_t)version - 1) && run_sql(book, "COMMIT");
 	if (!ok) {
 		fault_say(why, FAULT_FILE,
 		          "%.300s, of an older rodbook, cannot be brought up to this one: %.200s",
 		          book->path, sqlite3_errmsg(book->db));
-		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+		run_sql(book, "ROLLBACK");
 	}
-	sqlite3_exec(book->db, "PRAGMA foreign_keys=ON", NULL, NULL, NULL);
-	return ok;
+	/* A book that does not hold its rows together is not used. */
+	return run_sql(book, "PRAGMA foreign_keys=ON") ? ok : ok && sql_fault(book, why);
 }

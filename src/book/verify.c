@@ -21,7 +21,7 @@ static bool pragma(struct book *book, const char *sql, char *text, size_t size, 
 		return sql_fault(book, why);
 	if (sql_row(book, statement, &ok, why)) {
 		const char *value = (const char *)sqlite3_column_text(statement, 0);
-		entry_clean(text, size, value ? value : "", false);
+		level_show_text(text, size, value ? value : "", false);
 	}
 	sqlite3_finalize(statement);
 	return ok;
@@ -83,7 +83,7 @@ static bool figures_hold(struct book *book, const struct book_run *run,
 	if (!book_run_terms(book, run, &terms, why))
 		return false;
 	if (!level_reduce(&run->run, 0, &terms.terms, &page))
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	closing = level_close(&run->run, &page, &terms.terms, &settings->tolerance,
 	                      settings->setup_figure);
 	whole = level_page_line(&page)->broken_row == SIZE_MAX;

@@ -34,15 +34,24 @@ static bool read_water(struct book *book, sqlite3_stmt *statement, void *item, s
 	return is_sound(w, why) || book_spoiled(book, why);
 }
 
+#define COLUMNS "id, station, unit, typed, reading, time, remark, struck, why"
+
 bool book_waters(struct book *book, int64_t run, struct book_water **list, size_t *count,
                  struct fault *why)
 {
 	return sql_list(book,
 	                sql_query(book, why,
-	                          "SELECT id, station, unit, typed, reading, time, remark, struck, "
-	                          "why FROM water WHERE run=?1 ORDER BY id",
-	                          "i", run),
+	                          "SELECT " COLUMNS " FROM water WHERE run=?1 ORDER BY id", "i",
+	                          run),
 	                sizeof **list, read_water, (void **)list, count, why);
+}
+
+bool water_reads(struct book *book, int64_t id, struct fault *why)
+{
+	struct book_water ignored = {0};
+	return row_reads(book,
+	                 sql_query(book, why, "SELECT " COLUMNS " FROM water WHERE id=?1", "i", id),
+	                 read_water, &ignored, why);
 }
 
 void book_water_mean(const struct book_water *list, size_t count, struct level_sight *sight)

@@ -40,8 +40,6 @@ bool command_words(int argc, char **argv, const struct option_word *options, int
 int command_fail(const struct fault *why);
 /* Opens the book, or prints why not and sets *status. */
 struct book *command_open(const char *path, int *status);
-/* Whether there is a book, or another SQLite file, at path. */
-bool command_is_book(const char *path);
 /* EXIT_DONE where stdout took everything, else a message and EXIT_UNUSABLE. */
 int command_flush(void);
 /* Writes a file by way of another beside it, so that it is whole or not there; a device or pipe

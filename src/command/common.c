@@ -9,11 +9,7 @@
 
 int command_fail(const struct fault *why)
 {
-	/* A message may quote a file: what a terminal would obey must not reach it. */
-	fputs("rodbook: ", stderr);
-	for (const char *at = why->text; *at; at++)
-		fputc((unsigned char)*at < 32 || *at == 127 ? '?' : *at, stderr);
-	fputc('\n', stderr);
+	fprintf(stderr, "rodbook: %s\n", why->text);
 	if (why->kind == FAULT_EMPTY)
 		return EXIT_NO;
 	return why->kind == FAULT_INPUT ? EXIT_USAGE : EXIT_UNUSABLE;

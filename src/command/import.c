@@ -1,4 +1,5 @@
 #include "command/command.h"
+#include "rodbook/files.h"
 #include "rodbook/paper.h"
 
 /* Runs of another book, or its marks. */
@@ -27,7 +28,7 @@ int command_import(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	if (command_is_book(words.word[1]))
+	if (files_is_book(words.word[1]))
 		ok = copy(book, &words, &counts, &why);
 	else if (words.count > 2)
 		ok = fault_say(&why, FAULT_INPUT,

@@ -8,6 +8,7 @@ int command_runs(int argc, char **argv)
 	struct words words;
 	struct fault why = {0};
 	struct book *book;
+	size_t unreadable;
 	int status = EXIT_DONE;
 
 	if (!command_words(argc, argv, options, 1, 1, &words, "runs BOOK [--csv]"))
@@ -15,7 +16,10 @@ int command_runs(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_runs(stdout, book, csv, &why);
+	ok = paper_runs(stdout, book, csv, &unreadable, &why);
 	book_close(book);
-	return ok ? command_flush() : command_fail(&why);
+	if (!ok)
+		return command_fail(&why);
+	status = command_flush();
+	return unreadable ? EXIT_UNUSABLE : status;
 }

@@ -41,7 +41,8 @@ bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, 
 		    level_parse_length(plus + 1, counted, &behind, NULL) &&
 		    before <= LEVEL_DISTANCE_LIMIT / 1000) {
 			*along = before * (digits == 3 ? 1000 : 100) + behind;
-			return true;
+			if (*along <= LEVEL_DISTANCE_LIMIT)
+				return true;
 		}
 	}
 	return fault_say(why, FAULT_INPUT,

@@ -3,14 +3,24 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "rodbook/sight.h"
+
 bool fault_say(struct fault *why, enum fault_kind kind, const char *format, ...)
 {
 	if (why) {
+		/* A message may quote a file, or itself: it is written aside. */
+		char raw[sizeof why->text];
 		va_list list;
 		why->kind = kind;
 		va_start(list, format);
-		vsnprintf(why->text, sizeof why->text, format, list);
+		vsnprintf(raw, sizeof raw, format, list);
 		va_end(list);
+		level_show_text(why->text, sizeof why->text, raw, false);
 	}
 	return false;
+}
+
+bool fault_memory(struct fault *why)
+{
+	return fault_say(why, FAULT_FILE, "out of memory");
 }

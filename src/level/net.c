@@ -284,7 +284,7 @@ static void find_suspects(const struct level_net *net, struct level_net_result *
 static bool adjust(struct state *s, struct net_meter *meter, struct fault *why)
 {
 	if (!make_room(s))
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	list_lines(s);
 	if (!approximate(s))
 		return fault_say(why, FAULT_INPUT, "the heights of this net are beyond %d km",
@@ -298,7 +298,7 @@ static bool adjust(struct state *s, struct net_meter *meter, struct fault *why)
 		                       "the lengths in this net are too unequal to be weighed "
 		                       "against each other: look for a wrong distance, or weigh by "
 		                       "setups")
-		           : fault_say(why, FAULT_FILE, "out of memory");
+		           : fault_memory(why);
 	take_residuals(s);
 	take_marks(s);
 	s->out->freedom = (int)s->net->lines - (int)s->system.n;

@@ -181,7 +181,7 @@ bool level_spread(const struct level_run *run, const struct level_page *page,
 		return false;
 	out->row = calloc(page->count, sizeof *out->row);
 	if (!out->row)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	out->count = page->count;
 	out->by = by ? *by : closing->has_length ? LEVEL_BY_DISTANCE : LEVEL_BY_SETUPS;
 	out->fallback = !by && !closing->has_length;

@@ -46,6 +46,11 @@ static bool invisible(uint32_t value)
 	return false;
 }
 
+static bool unseen(uint32_t value)
+{
+	return value < 0x20 || (value >= 0x7f && value < 0xa0) || invisible(value);
+}
+
 bool level_check_text(const char *text, size_t chars, const char *what, struct fault *why)
 {
 	const unsigned char *at = (const unsigned char *)text;
@@ -54,7 +59,7 @@ bool level_check_text(const char *text, size_t chars, const char *what, struct f
 		uint32_t value = decode(at, &size);
 		if (value == 0)
 			return fault_say(why, FAULT_INPUT, "the %s is not UTF-8 text", what);
-		if (value < 0x20 || (value >= 0x7f && value < 0xa0) || invisible(value))
+		if (unseen(value))
 			return fault_say(why, FAULT_INPUT,
 			                 "the %s holds a control or invisible character (U+%04X): "
 			                 "write letters, digits and signs",
@@ -65,6 +70,32 @@ bool level_check_text(const char *text, size_t chars, const char *what, struct f
 		                 "the %s has %zu characters: at most %zu are kept", what, count,
 		                 chars);
 	return true;
+}
+
+const char *level_show_text(char *out, size_t size, const char *text, bool lines)
+{
+	const unsigned char *at = (const unsigned char *)text;
+	size_t used = 0, taken;
+	for (; *at; at += taken) {
+		uint32_t value = decode(at, &taken);
+		char piece[16];
+		size_t length;
+		if (value == 0) {
+			taken = 1;
+			length = (size_t)snprintf(piece, sizeof piece, "<%02X>", (unsigned)*at);
+		} else if (unseen(value) && !(lines && (value == '\t' || value == '\n'))) {
+			length = (size_t)snprintf(piece, sizeof piece, "<U+%04X>", (unsigned)value);
+		} else {
+			length = taken;
+			memcpy(piece, at, taken);
+		}
+		if (used + length >= size)
+			break;
+		memcpy(out + used, piece, length);
+		used += length;
+	}
+	out[used] = '\0';
+	return out;
 }
 
 bool level_check_name(const char *text, const char *what, struct fault *why)

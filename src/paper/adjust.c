@@ -107,11 +107,11 @@ static bool keep(struct book *book, const struct work *work, int64_t seq, int64_
 		return false;
 	text = open_memstream(&figures, &size);
 	if (!text)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	write_csv(text, work);
 	ok = !ferror(text);
 	ok = fclose(text) == 0 && ok;
-	ok = (ok || fault_say(why, FAULT_FILE, "out of memory")) &&
+	ok = (ok || fault_memory(why)) &&
 	     book_result_keep(book, work->how->net, subject, figures, seq, id, why);
 	free(figures);
 	return ok;

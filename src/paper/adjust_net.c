@@ -125,7 +125,7 @@ static void how_it_was_weighed(FILE *out, const struct net_paper *net)
 		        "height differences corrected where all distances are known: %zu of %zu\n",
 		        corrected, net->net.lines);
 	fputs("known marks are held as they are: their u is ignored\n", out);
-	put_names(out, "not complete, and left out:", net->left, net->left_out);
+	put_names(out, "not complete or not readable, and left out:", net->left, net->left_out);
 	put_names(out, "closed, and opened again since; their pages say why:", net->again,
 	          net->reopened);
 }

@@ -123,24 +123,36 @@ static bool make_ready(struct crossings *out, struct names *names, const struct 
 	return true;
 }
 
-static bool take(struct book *book, const char *name, bool asked_for, struct crossings *out,
-                 struct names *names, struct fault *why)
+static void leave_out(struct crossings *out, const char *run, const char *why)
+{
+	struct crossing_left *left = &out->left[out->left_count];
+	if (out->left_count == LEVEL_COMBINE_MOST)
+		return;
+	out->left_count++;
+	snprintf(left->run, sizeof left->run, "%s", run);
+	snprintf(left->why, sizeof left->why, "%.470s", why);
+}
+
+static bool take(struct book *book, const struct book_run_info *info, bool asked_for,
+                 struct crossings *out, struct names *names, struct fault *why)
 {
 	struct paper_run run;
+	struct fault words = {0};
 	char text[480];
 	bool ok = true;
-	if (!paper_load(book, name, NULL, &run, why))
-		return false;
+	if (!paper_load_listed(book, info, &run, &words)) {
+		if (asked_for || words.kind != FAULT_SPOILED)
+			return fault_say(why, words.kind, "%s", words.text);
+		leave_out(out, info->name, words.text);
+		return true;
+	}
 	if (paper_no_drop(&run, text, sizeof text) || !paper_is_answered(&run)) {
 		if (!*text)
 			paper_no_answer(&run.closing, text, sizeof text);
-		if (asked_for) {
-			ok = fault_say(why, FAULT_INPUT, "%.100s: %s", name, text);
-		} else if (out->left_count < LEVEL_COMBINE_MOST) {
-			struct crossing_left *left = &out->left[out->left_count++];
-			strcpy(left->run, run.book.info.name);
-			strcpy(left->why, text);
-		}
+		if (asked_for)
+			ok = fault_say(why, FAULT_INPUT, "%.100s: %s", info->name, text);
+		else
+			leave_out(out, info->name, text);
 	} else if (out->count == LEVEL_COMBINE_MOST) {
 		ok = fault_say(why, FAULT_INPUT, "at most %d crossings are combined",
 		               LEVEL_COMBINE_MOST);
@@ -163,7 +175,7 @@ static bool take_all(struct book *book, struct crossings *out, struct names *nam
 		return false;
 	for (size_t i = 0; ok && i < count; i++)
 		if (runs[i].kind == LEVEL_CROSSING)
-			ok = take(book, runs[i].name, false, out, names, why);
+			ok = take(book, &runs[i], false, out, names, why);
 	free(runs);
 	return ok;
 }
@@ -173,6 +185,7 @@ bool crossings_load(struct book *book, const char *const *names, size_t count,
 {
 	struct names shared = {0};
 	struct book_settings settings;
+	struct book_run_info info;
 	bool ok = true;
 	*out = (struct crossings){.decides = LEVEL_BY_U95};
 	if (!book_settings(book, &settings, why))
@@ -184,13 +197,14 @@ bool crossings_load(struct book *book, const char *const *names, size_t count,
 	out->left = calloc(LEVEL_COMBINE_MOST, sizeof *out->left);
 	if (!shared.name || !out->ready || !out->row || !out->left) {
 		free(shared.name);
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	}
 	for (size_t i = 0; ok && i < count; i++) {
 		for (size_t j = 0; j < i; j++)
 			if (strcmp(names[i], names[j]) == 0)
 				ok = fault_say(why, FAULT_INPUT, "%.160s is named twice", names[i]);
-		ok = ok && take(book, names[i], true, out, &shared, why);
+		ok = ok && book_run_find(book, names[i], &info, why) &&
+		     take(book, &info, true, out, &shared, why);
 	}
 	if (count == 0)
 		ok = take_all(book, out, &shared, why);

@@ -134,13 +134,13 @@ static struct taken_run *find_run(struct importer *im, struct fault *why)
 		at_column(im, "run", "the book has a run of that name: rename it in the file", why);
 		return NULL;
 	}
-	if (words.kind == FAULT_FILE) {
+	if (words.kind != FAULT_INPUT) {
 		*why = words;
 		return NULL;
 	}
 	more = realloc(im->runs, (im->run_count + 1) * sizeof *more);
 	if (!more) {
-		fault_say(why, FAULT_FILE, "out of memory");
+		fault_memory(why);
 		return NULL;
 	}
 	im->runs = more;
@@ -195,7 +195,7 @@ static bool take_known(struct importer *im, const char *station, enum level_unit
 		                 why);
 	more = realloc(im->marks, (im->mark_count + 1) * sizeof *more);
 	if (!more)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	im->marks = more;
 	strcpy(mark.name, station);
 	strcpy(mark.typed, text);
@@ -311,7 +311,7 @@ static bool append(struct importer *im, struct taken_run *run, const struct leve
 			run->run.sight = sights;
 		notes = sights ? realloc(run->note, room * sizeof *notes) : NULL;
 		if (!notes)
-			return fault_say(why, FAULT_FILE, "out of memory");
+			return fault_memory(why);
 		run->note = notes;
 		run->room = room;
 	}

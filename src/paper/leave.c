@@ -34,12 +34,13 @@ struct leaving {
 	size_t crossed_count;
 };
 
-static bool read_crossing(struct leaving *l, const char *name, struct fault *why)
+static bool read_crossing(struct leaving *l, const struct book_run_info *info, struct fault *why)
 {
 	struct paper_run run;
 	struct crossed *to = &l->crossed[l->crossed_count];
-	if (!paper_load(l->book, name, NULL, &run, why))
-		return false;
+	struct fault words = {0};
+	if (!paper_load_listed(l->book, info, &run, &words))
+		return words.kind == FAULT_SPOILED || fault_say(why, words.kind, "%s", words.text);
 	if (run.closing.setups) {
 		to->run = run.book.info.id;
 		strcpy(to->start, run.closing.start_station);
@@ -61,9 +62,9 @@ static bool read_crossings(struct leaving *l, struct fault *why)
 	l->crossed = calloc(count + 1, sizeof *l->crossed);
 	ok = l->crossed != NULL;
 	if (!l->crossed)
-		fault_say(why, FAULT_FILE, "out of memory");
+		fault_memory(why);
 	for (size_t i = 0; ok && i < count; i++)
-		ok = runs[i].kind != LEVEL_CROSSING || read_crossing(l, runs[i].name, why);
+		ok = runs[i].kind != LEVEL_CROSSING || read_crossing(l, &runs[i], why);
 	free(runs);
 	return ok;
 }
@@ -88,14 +89,19 @@ static bool other_shore(const struct leaving *l, const struct paper_run *run)
 	return seen.first && seen.second;
 }
 
-static bool take_run(struct leaving *l, const char *name, struct fault *why)
+static bool take_run(struct leaving *l, const struct book_run_info *info, struct fault *why)
 {
 	struct book *book = l->book;
 	struct leave_about *about = &l->about;
 	struct paper_run run;
+	struct fault words = {0};
 	bool ok;
-	if (!paper_load(book, name, NULL, &run, why))
-		return false;
+	if (!paper_load_listed(book, info, &run, &words)) {
+		if (words.kind != FAULT_SPOILED)
+			return fault_say(why, words.kind, "%s", words.text);
+		leave_add_unreadable(&l->list, info, words.text);
+		return true;
+	}
 	about->run = &run;
 	about->other_shore = other_shore(l, &run);
 	ok = book_draft_waits(book, run.book.info.id, &about->draft_waits, why) &&
@@ -114,7 +120,7 @@ static bool take_all(struct leaving *l, struct fault *why)
 	if (!book_runs(l->book, &runs, &count, why))
 		return false;
 	for (size_t i = 0; ok && i < count; i++)
-		ok = take_run(l, runs[i].name, why);
+		ok = take_run(l, &runs[i], why);
 	free(runs);
 	return ok;
 }
@@ -164,6 +170,7 @@ bool paper_leave(FILE *out, struct book *book, const char *const *names, size_t 
                  bool *blocks, struct fault *why)
 {
 	struct leaving l = {.book = book};
+	struct book_run_info info;
 	struct book_mark *marks;
 	size_t blocking = 0;
 	bool ok;
@@ -171,14 +178,13 @@ bool paper_leave(FILE *out, struct book *book, const char *const *names, size_t 
 		return false;
 	l.about.marks = marks;
 	l.about.mark_said = calloc(l.about.mark_count + 1, sizeof *l.about.mark_said);
-	ok = (l.about.mark_said || fault_say(why, FAULT_FILE, "out of memory")) &&
-	     read_crossings(&l, why);
+	ok = (l.about.mark_said || fault_memory(why)) && read_crossings(&l, why);
 	for (size_t i = 0; ok && i < count; i++)
-		ok = take_run(&l, names[i], why);
+		ok = book_run_find(book, names[i], &info, why) && take_run(&l, &info, why);
 	if (ok && count == 0)
 		ok = take_all(&l, why);
 	if (ok && l.list.short_of_memory)
-		ok = fault_say(why, FAULT_FILE, "out of memory");
+		ok = fault_memory(why);
 	if (ok)
 		put_list(out, &l.list, csv, &blocking);
 	*blocks = blocking > 0;

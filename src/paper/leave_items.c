@@ -6,8 +6,8 @@
 
 #include "rodbook/ready.h"
 
-static struct leave_item *add(struct leave_list *list, const struct paper_run *run,
-                              enum leave_rank rank, const char *cure)
+static struct leave_item *add(struct leave_list *list, const char *run, enum leave_rank rank,
+                              const char *cure)
 {
 	static struct leave_item lost; /* where memory is short */
 	struct leave_item *item = &lost;
@@ -24,7 +24,7 @@ static struct leave_item *add(struct leave_list *list, const struct paper_run *r
 	else
 		list->short_of_memory = true;
 	*item = (struct leave_item){.rank = rank};
-	strcpy(item->run, run->book.info.name);
+	snprintf(item->run, sizeof item->run, "%s", run);
 	snprintf(item->cure, sizeof item->cure, "%s", cure);
 	return item;
 }
@@ -41,7 +41,7 @@ static void say(struct leave_list *list, const struct paper_run *run, enum leave
 	/* What could be better in a closed run was settled when it was closed. */
 	if (run->book.info.closed && !blocks)
 		return;
-	item = add(list, run, rank,
+	item = add(list, run->book.info.name, rank,
 	           run->book.info.closed ? "reopen the run, with a reason, and mend it" : cure);
 	item->blocks = blocks;
 	va_start(words, format);
@@ -244,4 +244,14 @@ void leave_add(struct leave_list *list, const struct leave_about *about)
 		        ? "close it (F2, c)"
 		        : "close it once it can stand (F2, c)",
 		    "it has not been closed: a slip could still change it");
+}
+
+void leave_add_unreadable(struct leave_list *list, const struct book_run_info *info,
+                          const char *why)
+{
+	struct leave_item *item =
+	    add(list, info->name, LEAVE_UNREADABLE,
+	        "take a copy of the book, and bring out what can be read: rodbook rescue");
+	item->blocks = true;
+	snprintf(item->what, sizeof item->what, "the run cannot be read: %.450s", why);
 }

@@ -18,6 +18,7 @@ enum leave_rank {
 	LEAVE_OVERRIDDEN,
 	LEAVE_RODS,
 	LEAVE_NOT_CLOSED,
+	LEAVE_UNREADABLE,
 	LEAVE_RANKS
 };
 
@@ -47,5 +48,8 @@ struct leave_about {
 
 /* Adds what is open in the run; of a closed one only what blocks. */
 void leave_add(struct leave_list *list, const struct leave_about *about);
+/* The same for a run that cannot be read. */
+void leave_add_unreadable(struct leave_list *list, const struct book_run_info *info,
+                          const char *why);
 
 #endif

@@ -73,12 +73,23 @@ static void put_state(FILE *out, const struct paper_run *run)
 }
 
 static bool put_run(FILE *out, struct book *book, const struct book_run_info *info, bool csv,
-                    struct fault *why)
+                    size_t *unreadable, struct fault *why)
 {
 	struct paper_run run;
 	char verdict[400];
-	if (!paper_load(book, info->name, NULL, &run, why))
-		return false;
+	struct fault words = {0};
+	if (!paper_load_listed(book, info, &run, &words)) {
+		if (words.kind != FAULT_SPOILED)
+			return fault_say(why, words.kind, "%s", words.text);
+		++*unreadable;
+		if (csv) {
+			quantity_text(out, "run", info->name);
+			quantity_text(out, "unreadable", words.text);
+		} else {
+			fprintf(out, "%-16s CANNOT BE READ: %s\n", info->name, words.text);
+		}
+		return true;
+	}
 	if (csv) {
 		quantity_text(out, "run", info->name);
 		quantity_text(out, "kind", level_run_kind_name(info->kind));
@@ -99,8 +110,9 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 	return true;
 }
 
-bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why)
+bool paper_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why)
 {
+	*unreadable = 0;
 	struct book_run_info *runs;
 	size_t count;
 	bool ok = true;
@@ -111,7 +123,7 @@ bool paper_runs(FILE *out, struct book *book, bool csv, struct fault *why)
 	else if (count == 0)
 		fprintf(out, "no runs yet; begin one in the editor, or import a CSV file\n");
 	for (size_t i = 0; ok && i < count; i++)
-		ok = put_run(out, book, &runs[i], csv, why);
+		ok = put_run(out, book, &runs[i], csv, unreadable, why);
 	free(runs);
 	return ok;
 }

@@ -58,7 +58,7 @@ static bool remember(void **known, const char *name, level_nm elevation, struct 
 	if (mark && tsearch(mark, known, by_name))
 		return true;
 	free(mark);
-	return fault_say(why, FAULT_FILE, "out of memory");
+	return fault_memory(why);
 }
 
 static void forget(void *known)

@@ -142,7 +142,7 @@ static bool take_chain(struct net_paper *net, const struct book_run *run,
 		if (level_carries(&run->run, page, i))
 			ok = add_stop(net, chain, &run->run.sight[i], &page->row[i], terms);
 	if (!ok)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	net->station[chain->stop[0].station].ends = true;
 	net->station[chain->stop[chain->count - 1].station].ends = true;
 	return true;
@@ -154,12 +154,17 @@ static bool take_run(struct book *book, const struct book_run_info *info, bool n
 	struct book_run run;
 	struct book_terms terms;
 	struct level_page page = {0};
+	struct fault words = {0};
 	bool ok;
-	if (!book_load(book, info->id, &run, why))
-		return false;
+	if (!book_load(book, info->id, &run, &words)) {
+		if (named || words.kind != FAULT_SPOILED)
+			return fault_say(why, words.kind, "%s", words.text);
+		strcpy(net->left[net->left_out++], info->name);
+		return true;
+	}
 	ok = book_run_terms(book, &run, &terms, why);
 	if (ok && !level_reduce(&run.run, 0, &terms.terms, &page))
-		ok = fault_say(why, FAULT_FILE, "out of memory");
+		ok = fault_memory(why);
 	if (ok && is_complete(&page))
 		ok = take_chain(net, &run, &page, &terms.terms, why);
 	else if (ok && named)
@@ -193,7 +198,7 @@ static bool choose(struct book *book, const struct net_wish *wish, struct book_r
 	*runs = calloc(wish->count, sizeof **runs);
 	*count = wish->count;
 	if (!*runs)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t i = 0; i < wish->count; i++) {
 		if (!book_run_find(book, wish->runs[i], &(*runs)[i], why))
 			return false;
@@ -229,7 +234,7 @@ static bool take_runs(struct book *book, const struct net_wish *wish, struct net
 		net->again = calloc(count + 1, sizeof *net->again);
 		ok = net->chain && net->left && net->again;
 		if (!ok)
-			fault_say(why, FAULT_FILE, "out of memory");
+			fault_memory(why);
 	}
 	for (size_t i = 0; ok && i < count; i++) {
 		ok = take_run(book, &runs[i], wish->count > 0, net, why);
@@ -342,7 +347,7 @@ bool net_load(struct book *book, const struct net_wish *wish, struct net_paper *
 	if (!book_settings(book, &out->settings, why) || !take_runs(book, wish, out, why))
 		return false;
 	if (!make_marks(out) || !make_lines(out))
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	out->net.mark = out->mark;
 	out->net.line = out->line;
 	out->net.sigma = wish->sigma;

@@ -330,7 +330,7 @@ bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run,
 	head = head_of(&layout);
 	if (!head || !begin(&end)) {
 		free(head);
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	}
 	lines_heading(run, "", heading, sizeof heading);
 	sheets.head = head;

@@ -206,7 +206,7 @@ static void draw_text(FILE *out, const struct picture *p)
 bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fault *why)
 {
 	if (p->out_of_memory)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t i = 0; i < p->plot.curves; i++) {
 		p->curve[i].x = p->samples[i].x;
 		p->curve[i].y = p->samples[i].y;

@@ -59,12 +59,19 @@ static void add_point(struct closures *c, const struct paper_run *run)
 }
 
 /* A run that is judged; the others are named in words. */
-static bool take_run(struct book *book, const char *name, struct closures *c, struct fault *why)
+static bool take_run(struct book *book, const struct book_run_info *info, struct closures *c,
+                     struct fault *why)
 {
 	struct paper_run run;
+	struct fault words = {0};
+	const char *name = info->name;
 	char verdict[400];
-	if (!paper_load(book, name, NULL, &run, why))
-		return false;
+	if (!paper_load_listed(book, info, &run, &words)) {
+		if (words.kind != FAULT_SPOILED)
+			return fault_say(why, words.kind, "%s", words.text);
+		picture_note(&c->left, "%.163s: %.399s", name, words.text);
+		return true;
+	}
 	if (run.closing.closes == LEVEL_UNKNOWN || run.book.run.kind == LEVEL_CROSSING) {
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);
@@ -122,15 +129,15 @@ static bool nothing(const char *notes, struct fault *why)
 	                 *text ? text : ": this book has no runs yet");
 }
 
-static bool take_all(struct book *book, const char *const *names, size_t count, struct closures *c,
-                     struct fault *why)
+static bool take_all(struct book *book, const struct book_run_info *runs, size_t count,
+                     struct closures *c, struct fault *why)
 {
 	bool ok = true;
 	c->allowable = calloc(count + 1, sizeof *c->allowable);
 	if (!c->allowable)
-		return fault_say(why, FAULT_FILE, "out of memory");
-	for (size_t i = 0; ok && names && i < count; i++)
-		ok = take_run(book, names[i], c, why);
+		return fault_memory(why);
+	for (size_t i = 0; ok && i < count; i++)
+		ok = take_run(book, &runs[i], c, why);
 	if (ok && c->judged == 0)
 		ok = nothing(c->left.notes, why);
 	for (int sign = 1; ok && sign >= -1; sign -= 2)
@@ -149,31 +156,37 @@ static bool take_all(struct book *book, const char *const *names, size_t count, 
 	return ok;
 }
 
+/* The runs so named, or all. */
+static bool choose(struct book *book, const char *const *names, size_t count,
+                   struct book_run_info **runs, size_t *run_count, struct fault *why)
+{
+	bool ok = true;
+	if (!count)
+		return book_runs(book, runs, run_count, why);
+	*runs = calloc(count, sizeof **runs);
+	*run_count = count;
+	if (!*runs)
+		return fault_memory(why);
+	for (size_t i = 0; ok && i < count; i++)
+		ok = book_run_find(book, names[i], &(*runs)[i], why);
+	return ok;
+}
+
 bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
                       struct picture *out, struct fault *why)
 {
 	struct closures closures = {.as_lengths = as_lengths, .out = out};
 	struct book_run_info *runs = NULL;
-	const char **all = NULL;
 	size_t run_count = 0;
-	bool ok = true;
+	bool ok;
 	strcpy(out->title, "How the runs close");
 	strcpy(out->x_name, "run, numbered below");
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	out->plot.zero_line = true;
 	out->plot.y_reach = SHARES_SHOWN;
-	if (count)
-		return take_all(book, names, count, &closures, why);
-	if (!book_runs(book, &runs, &run_count, why))
-		return false;
-	all = calloc(run_count + 1, sizeof *all);
-	if (!all)
-		ok = fault_say(why, FAULT_FILE, "out of memory");
-	for (size_t i = 0; all && i < run_count; i++)
-		all[i] = runs[i].name;
-	ok = ok && take_all(book, all, run_count, &closures, why);
-	free(all);
+	ok = choose(book, names, count, &runs, &run_count, why) &&
+	     take_all(book, runs, run_count, &closures, why);
 	free(runs);
 	return ok;
 }

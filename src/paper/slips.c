@@ -29,7 +29,7 @@ static bool find(const struct paper_run *run, struct level_slips *out, struct fa
 	}
 	ok = ok && level_slips_find(&run->book.run, &run->closing, &run->terms.terms, &given, out);
 	free(typed);
-	return ok || fault_say(why, FAULT_FILE, "out of memory");
+	return ok || fault_memory(why);
 }
 
 /* "upper wire ", "reading 2 ", or nothing. */

@@ -5,6 +5,7 @@
 #include "paper/drop.h"
 #include "paper/drop_entries.h"
 #include "paper/lines.h"
+#include "paper/quantities.h"
 #include "paper/sheets.h"
 #include "paper/stated.h"
 #include "paper/wrap.h"
@@ -32,7 +33,8 @@ static void put_times(FILE *out, const struct paper_run *run)
 		fprintf(out, "ground held against the grade %s\n", run->book.info.grade);
 }
 
-static void put_verified(FILE *out, const struct book_verified *verified)
+/* words: why a part of the book cannot be read; "" where all of it can. */
+static void put_verified(FILE *out, const struct book_verified *verified, const char *words)
 {
 	fprintf(out,
 	        "the book: its journal has %lld entries, the last one numbered %lld; their digest "
@@ -40,6 +42,9 @@ static void put_verified(FILE *out, const struct book_verified *verified)
 	        (long long)verified->entries, (long long)verified->last, verified->digest);
 	if (*verified->difference)
 		fprintf(out, "  JOURNAL AND TABLES DIFFER: %s\n", verified->difference);
+	else if (*words)
+		fprintf(out, "  journal and tables agree; THE BOOK CANNOT BE READ WHOLE: %s\n",
+		        words);
 	else
 		fprintf(out, "  journal and tables agree; rodbook verify tells whether they still "
 		             "do\n");
@@ -74,7 +79,7 @@ static bool put_crossing(FILE *out, struct book *book, const struct stated *stat
 }
 
 static bool put_all(FILE *out, struct book *book, const struct stated *stated,
-                    const struct book_verified *verified, struct fault *why)
+                    const struct book_verified *verified, const char *words, struct fault *why)
 {
 	const struct paper_run *run = stated->run;
 	put_times(out, run);
@@ -96,7 +101,7 @@ static bool put_all(FILE *out, struct book *book, const struct stated *stated,
 	if (run->book.run.kind == LEVEL_CROSSING && !put_crossing(out, book, stated, why))
 		return false;
 	fputc('\n', out);
-	put_verified(out, verified);
+	put_verified(out, verified, words);
 	fputs("\nA statement says what these readings carry under these figures, and no more.\n",
 	      out);
 	lines_cautions(out);
@@ -126,19 +131,24 @@ bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
 	struct level_part *part = calloc(run->book.run.count + 1, sizeof *part);
 	struct stated stated = {run, part};
 	struct book_verified verified;
+	struct fault unread = {0};
 	size_t size = 0;
 	FILE *body = NULL;
-	bool ok = part || fault_say(why, FAULT_FILE, "out of memory");
-	ok = ok && book_verify(book, 0, &verified, why);
+	bool ok = part || fault_memory(why);
+	/* Another run that cannot be read says nothing against this one. */
+	if (ok && !book_verify(book, 0, &verified, &unread) && unread.kind != FAULT_SPOILED)
+		ok = fault_say(why, unread.kind, "%s", unread.text);
 	if (ok)
 		level_parts(&run->book.run, &run->page, &run->terms.terms, part);
 	if (ok && form == PAPER_STATEMENT_CSV) {
 		stated_csv(out, &stated, &verified);
+		if (*unread.text)
+			quantity_text(out, "unreadable", unread.text);
 		ok = stated_waters_csv(out, book, run, why);
 	} else if (ok) {
 		body = open_memstream(&text, &size);
-		ok = body ? put_all(body, book, &stated, &verified, why)
-		          : fault_say(why, FAULT_FILE, "out of memory");
+		ok = body ? put_all(body, book, &stated, &verified, unread.text, why)
+		          : fault_memory(why);
 		if (body)
 			fclose(body);
 		lines_heading(run, "statement of ", heading, sizeof heading);

@@ -52,7 +52,7 @@ static bool find_places(const struct paper_run *run, struct way *way, struct fau
 	way->place = calloc(count + 1, sizeof *way->place);
 	if (!named || !way->place) {
 		free(named);
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	}
 	for (size_t i = 0; i < count; i++) {
 		way->place[i] = NAN;

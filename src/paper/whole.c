@@ -96,7 +96,7 @@ static bool add_row(struct book_table *table, size_t *room, const struct csv_rec
 		size_t more = *room ? 2 * *room : 64;
 		char **cells = realloc(table->cell, more * table->columns * sizeof *cells);
 		if (!cells)
-			return fault_say(why, FAULT_FILE, "out of memory");
+			return fault_memory(why);
 		table->cell = cells;
 		*room = more;
 	}
@@ -235,7 +235,7 @@ static bool list_texts(struct texts *out, const struct book_table *table, const 
 	size_t c = book_table_column(table, column);
 	out->text = malloc((table->rows + 1) * sizeof *out->text);
 	if (!out->text)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t r = 0; c < table->columns && r < table->rows; r++)
 		if (table->cell[r * table->columns + c])
 			out->text[out->count++] = table->cell[r * table->columns + c];
@@ -290,7 +290,7 @@ static bool keep(struct book_table *table, const struct chosen *chosen, const ch
 {
 	bool *kept = calloc(table->rows + 1, sizeof *kept);
 	if (!kept)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t r = 0; r < table->rows; r++) {
 		const char *name = book_table_cell(table, r, "name");
 		if (strcmp(table->name, "run") != 0)

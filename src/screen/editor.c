@@ -473,7 +473,7 @@ static bool choose_run(struct book *book, const char *name, int64_t *run, struct
 		*run = info.id;
 		return true;
 	}
-	if (name && none.kind == FAULT_FILE) {
+	if (name && none.kind != FAULT_INPUT) {
 		*why = none;
 		return false;
 	}
@@ -481,7 +481,7 @@ static bool choose_run(struct book *book, const char *name, int64_t *run, struct
 		return false;
 	if (!book_runs(book, &runs, &count, why))
 		return false;
-	if (!name && count)
+	if (!name && count && !runs[count - 1].unreadable)
 		*run = runs[count - 1].id;
 	free(runs);
 	return true;

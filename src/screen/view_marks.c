@@ -40,7 +40,7 @@ static bool read_marks(struct book *book, struct mark_list *list, struct fault *
 			memcpy(&all[list->live], struck, struck_count * sizeof *all);
 	}
 	free(struck);
-	return all || fault_say(why, FAULT_FILE, "out of memory");
+	return all || fault_memory(why);
 }
 
 static bool read_list(struct book *book, struct mark_list *list, struct fault *why)
@@ -51,7 +51,7 @@ static bool read_list(struct book *book, struct mark_list *list, struct fault *w
 	list->lines = calloc(list->count + 1, sizeof *list->lines);
 	list->texts = calloc(list->count + 1, sizeof *list->texts);
 	if (!list->lines || !list->texts)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t i = 0; i < list->count; i++) {
 		const struct book_mark *m = &list->marks[i];
 		char elevation[LEVEL_LENGTH_BYTES];

@@ -269,7 +269,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 	}
 	fields = fields_open(FORM_ROWS, places, FIELDS, texts);
 	if (!fields)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	snprintf(title, sizeof title, "The plan %s, in %s", *name ? name : "of a long sight",
 	         level_unit_words(settings.style.unit));
 	while (!kept) {

@@ -58,11 +58,11 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 	list->lines = calloc(list->count + 1, sizeof *list->lines);
 	list->texts = calloc(list->count + 1, sizeof *list->texts);
 	if (!list->lines || !list->texts)
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	for (size_t i = 0; i < list->count; i++) {
 		struct paper_run run;
 		char state[80] = "cannot be read";
-		if (paper_load(book, list->runs[i].name, NULL, &run, why)) {
+		if (paper_load_listed(book, &list->runs[i], &run, why)) {
 			state_of(&run, state, sizeof state);
 			paper_free(&run);
 		}

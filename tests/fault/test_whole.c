@@ -57,7 +57,7 @@ START_TEST(test_export_of_forged)
 	              "char(27) || '[2J', '0.1 mm/m', '', '2026')");
 	s.book = book_open(s.path, shelf_clock, &s.why);
 	ck_assert(!paper_export_whole(out, s.book, &s.why));
-	FAULT(&s, FAULT_FILE, "the name holds a control or invisible character");
+	FAULT(&s, FAULT_SPOILED, "the name holds a control or invisible character");
 	fclose(out);
 	shelf_close(&s);
 }
@@ -88,7 +88,7 @@ START_TEST(test_verified)
 		forge(s.path, cases[i].sql);
 		s.book = book_open(s.path, shelf_clock, &s.why);
 		ck_assert_msg(!book_verify(s.book, 0, &out, &s.why), "%s", cases[i].sql);
-		FAULT(&s, FAULT_FILE, cases[i].says);
+		FAULT(&s, FAULT_SPOILED, cases[i].says);
 		shelf_close(&s);
 	}
 }

@@ -20,9 +20,9 @@ START_TEST(test_along)
 	    {"12+50", LEVEL_IN, 1250 * LEVEL_NM_PER_FT},
 	    {"30 m", LEVEL_FT, MM(30000)},
 	};
-	static const char *const bad[] = {"",        "+50",    "1+5",    "1+2+3",
-	                                  "1+5000",  "-3",     "a+050",  "1+05m",
-	                                  "1.5+050", "1 +050", "200 km", "999999999+000"};
+	static const char *const bad[] = {
+	    "",      "+50",     "1+5",    "1+2+3",  "1+5000",        "-3",          "a+050",
+	    "1+05m", "1.5+050", "1 +050", "200 km", "999999999+000", "100+000.003", "0100+388"};
 	level_nm along;
 	struct fault why;
 	for (size_t i = 0; i < sizeof good / sizeof *good; i++) {

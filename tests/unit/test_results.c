@@ -120,7 +120,7 @@ START_TEST(test_what_is_left_out)
 	RUN_OF(&s, "pond", LEVEL_CROSSING, {"A", "B", 90});
 	text = adjusted(&s, how);
 	holds(text, "net of 1 run, in m: 1 mark adjusted, 1 held");
-	holds(text, "not complete, and left out: half\n");
+	holds(text, "not complete or not readable, and left out: half\n");
 	holds(text, "nothing is checked");
 	free(text);
 	how.count = 1;

@@ -146,8 +146,46 @@ START_TEST(test_length_limit)
 }
 END_TEST
 
+/* Whatever a terminal would obey is shown in letters: control characters of both sets, also as a
+ * raw byte, and those that turn the direction of what follows. */
+START_TEST(test_shown)
+{
+	static const struct {
+		const char *text, *shown;
+	} table[] = {
+	    {"north shore", "north shore"},
+	    {"a\033[2Jb", "a<U+001B>[2Jb"},
+	    {"a\xc2\x9b"
+	     "2J",
+	     "a<U+009B>2J"},
+	    {"a\x9b"
+	     "2J",
+	     "a<9B>2J"},
+	    {"\xe2\x80\xae"
+	     "101",
+	     "<U+202E>101"},
+	    {"\xe2\x81\xa6x\xe2\x80\x8b", "<U+2066>x<U+200B>"},
+	    {"caf\xc3\xa9\x7f", "caf\xc3\xa9<U+007F>"},
+	    {"cut off \xe6\xb0", "cut off <E6><B0>"},
+	    {"a\tb\n", "a<U+0009>b<U+000A>"},
+	};
+	struct fault why;
+	char out[64], small[9];
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		ck_assert_str_eq(level_show_text(out, sizeof out, table[i].text, false),
+		                 table[i].shown);
+		fault_say(&why, FAULT_INPUT, "%s", table[i].text);
+		ck_assert_str_eq(why.text, table[i].shown);
+	}
+	ck_assert_str_eq(level_show_text(out, sizeof out, "a\tb\n\033", true), "a\tb\n<U+001B>");
+	/* neither a character nor an escape is cut in two */
+	ck_assert_str_eq(level_show_text(small, sizeof small, "1234567\xc3\xa9", false), "1234567");
+	ck_assert_str_eq(level_show_text(small, sizeof small, "1\033", false), "1");
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("text", test_good, test_bad_bytes, test_controls, test_invisible,
-	                 test_length_limit);
+	return RUN_TESTS("text", test_shown, test_good, test_bad_bytes, test_controls,
+	                 test_invisible, test_length_limit);
 }

@@ -286,7 +286,7 @@ bool level_combine(const struct level_crossing *crossings, size_t count, enum le
 	if (!room || !lengths) {
 		free(room);
 		free(lengths);
-		return fault_say(why, FAULT_FILE, "out of memory");
+		return fault_memory(why);
 	}
 	fit.root = room;
 	fit.y = room + count * count;

@@ -1,0 +1,107 @@
+#define _GNU_SOURCE /* renameat2 */
+#include "rodbook/files.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+bool files_is_book(const char *path)
+{
+	char head[16] = "";
+	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+	ssize_t size = fd >= 0 ? read(fd, head, sizeof head) : -1;
+	if (fd >= 0)
+		close(fd);
+	return size == sizeof head && memcmp(head, "SQLite format 3", 16) == 0;
+}
+
+static bool cannot(const char *path, struct fault *why)
+{
+	return fault_say(why, FAULT_FILE, "%.300s cannot be written: %s", path, strerror(errno));
+}
+
+/* Names beside a book that SQLite reads as the book's own (sqlite.org, File Format, sections 3 and
+ * 4: the rollback journal, the write-ahead log and its index). */
+static const char *const beside[] = {"-journal", "-wal", "-shm"};
+
+static bool name_is_free(const char *path, struct fault *why)
+{
+	size_t size = strlen(path);
+	for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
+		size_t end = strlen(beside[i]);
+		if (size > end && strcmp(path + size - end, beside[i]) == 0)
+			return fault_say(
+			    why, FAULT_FILE,
+			    "%.300s is the name of a journal that SQLite keeps beside a "
+			    "book: choose another name",
+			    path);
+	}
+	return true;
+}
+
+bool files_begin(const char *path, unsigned mode, char partial[FILES_PATH_BYTES], int *fd,
+                 struct fault *why)
+{
+	struct stat there;
+	bool has = stat(path, &there) == 0;
+	if (!name_is_free(path, why))
+		return false;
+	if (snprintf(partial, FILES_PATH_BYTES, "%s.%ld.part", path, (long)getpid()) >=
+	    FILES_PATH_BYTES) {
+		errno = ENAMETOOLONG;
+		return cannot(path, why);
+	}
+	*fd = open(partial, O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, has ? 0600 : mode);
+	if (*fd < 0)
+		return cannot(path, why);
+	if (!has || fchmod(*fd, there.st_mode & 07777) == 0)
+		return true;
+	cannot(path, why);
+	close(*fd);
+	unlink(partial);
+	return false;
+}
+
+/* Never over what is there. Not every file system knows the one way, or the other. */
+static bool move_fresh(const char *partial, const char *path)
+{
+	if (renameat2(AT_FDCWD, partial, AT_FDCWD, path, RENAME_NOREPLACE) == 0)
+		return true;
+	if (errno != EINVAL && errno != ENOSYS)
+		return false;
+	return link(partial, path) == 0 && unlink(partial) == 0;
+}
+
+/* The name is safe only when the folder is. A folder that cannot be opened or synced keeps it as it
+ * can: nothing is to be gained by refusing. */
+static void sync_folder(const char *path)
+{
+	const char *slash = strrchr(path, '/');
+	char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
+	int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
+	if (fd >= 0) {
+		fsync(fd);
+		close(fd);
+	}
+	free(folder);
+}
+
+bool files_end(const char *partial, const char *path, bool replace, struct fault *why)
+{
+	if (replace ? rename(partial, path) == 0 : move_fresh(partial, path)) {
+		sync_folder(path);
+		return true;
+	}
+	if (errno == EEXIST)
+		fault_say(why, FAULT_FILE,
+		          "%.300s exists already: a book is never overwritten; choose another name",
+		          path);
+	else
+		cannot(path, why);
+	unlink(partial);
+	return false;
+}

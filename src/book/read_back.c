@@ -1,0 +1,72 @@
+/* Reading what a change wrote before it is kept: the program must never write what it refuses to
+ * read. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/store.h"
+
+static const struct {
+	const char *table;
+	bool (*reads)(struct book *book, int64_t id, struct fault *why);
+} readers[] = {
+    {"mark", mark_reads},
+    {"run", run_reads},
+    {"sight", sight_reads},
+    {"instrument", instrument_reads},
+    {"tolerance", tolerance_reads},
+    {"pegtest", pegtest_reads},
+    {"rod", rod_reads},
+    {"fieldtest", fieldtest_reads},
+    {"water", water_reads},
+    {"air", air_reads},
+    {"plan", plan_reads},
+    {"seal", seal_reads},
+    {"closing", closing_reads},
+    {"result", result_reads},
+};
+
+static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fault *why)
+{
+	const char *table = (const char *)sqlite3_column_text(statement, 0);
+	struct book_settings settings;
+	if (!table)
+		return fault_memory(why);
+	if (strcmp(table, "setting") == 0)
+		return book_settings(book, &settings, why);
+	for (size_t i = 0; i < sizeof readers / sizeof *readers; i++)
+		if (strcmp(readers[i].table, table) == 0)
+			return readers[i].reads(book, sqlite3_column_int64(statement, 1), why);
+	return fault_say(why, FAULT_FILE, "no reader is known for the table %s", table);
+}
+
+static bool read_entered(struct book *book, struct fault *why)
+{
+	bool ok = true;
+	int64_t last = 0;
+	sqlite3_stmt *statement;
+	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &last, why))
+		return false;
+	statement = sql_query(book, why,
+	                      "SELECT DISTINCT tbl, row FROM journal WHERE seq >= ?1 AND seq > ?2",
+	                      "ii", book->action, book->read_to);
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why))
+		ok = changed_reads(book, statement, why);
+	if (!sql_done(book, statement, ok, why))
+		return false;
+	book->read_to = last;
+	return true;
+}
+
+bool read_back(struct book *book, struct fault *why)
+{
+	bool was = book->reading_back, ok;
+	/* A half-typed form is not entered, and its reader takes it or leaves it. */
+	if (!book->action)
+		return true;
+	book->reading_back = true;
+	ok = read_entered(book, why);
+	book->reading_back = was;
+	return ok;
+}
