@@ -124,14 +124,16 @@ static bool made_again(const struct trial_set *set, uint64_t print, char *words,
 {
 	struct trial_said said;
 	const struct known *state;
+	const char *err;
 	int status;
 	trial_preload(NULL);
 	trial_run(set->words, &said);
 	status = WIFEXITED(said.status) ? WEXITSTATUS(said.status) : -1;
-	if (print == set->after && status == 3 &&
-	    strstr((const char *)said.err.at, "exists already"))
+	err = (const char *)said.err.at;
+	if (print == set->after && status == 3 && strstr(err, "exists already"))
 		return true;
-	snprintf(words, size, "the next `new` ends in %d: %.150s", status, said.err.at);
+	snprintf(words, size, "the next `new` ends in %d: %.*s", status, (int)strcspn(err, "\n"),
+	         err);
 	if (print != 0 || status != 0)
 		return false;
 	state = look(set);
@@ -162,7 +164,7 @@ static bool is_true(const struct trial_set *set, uint64_t print, const struct tr
 		return print == set->after && same_out(set, said);
 	}
 	if (status != 3) {
-		snprintf(words, size, "a wrong reason: it ends in %d: %.200s", status, err);
+		snprintf(words, size, "a wrong reason: it ends in %d: %.*s", status, (int)strcspn(err, "\n"), err);
 		return false;
 	}
 	if (!*err) {
@@ -172,7 +174,7 @@ static bool is_true(const struct trial_set *set, uint64_t print, const struct tr
 	/* The change is made before it is told: a full pipe takes nothing back. */
 	if (strstr(err, "the output could not be written") && print == set->after)
 		return true;
-	snprintf(words, size, "it refuses, and the change is made: %.200s", err);
+	snprintf(words, size, "it refuses, and the change is made: %.*s", (int)strcspn(err, "\n"), err);
 	return print == set->before || set->scene->kind == TRIAL_UPGRADES;
 }
 

@@ -123,6 +123,9 @@ const char *trial_enter(void)
 	setenv("LC_ALL", "C.UTF-8", 1);
 	setenv("TZ", "UTC0", 1);
 	setenv("TERM", "xterm-256color", 1);
+	/* Fewer calls for memory from the system, which take most of a short program's time. */
+	setenv("MALLOC_TOP_PAD_", "4194304", 1);
+	setenv("MALLOC_TRIM_THRESHOLD_", "67108864", 1);
 	setenv("RODBOOK_CLOCK", "2026-05-04T09:30:00+02:00", 1);
 	return here.dir;
 }
