@@ -199,5 +199,5 @@ bool trial_judge(const struct trial_set *set, enum trial_end end, const struct t
 		snprintf(words, size, "it was said to be done, and is not in the book");
 		return false;
 	}
-	return set->scene->base || made_again(set, print, words, size);
+	return end != TRIAL_KILLED || set->scene->base || made_again(set, print, words, size);
 }

@@ -108,7 +108,8 @@ void trial_reset(const struct trial_set *set);
 enum trial_end {
 	TRIAL_DISTURBED, /* the program ended by itself, and must have told the truth */
 	TRIAL_KILLED,    /* it was killed: the book is before or after */
-	TRIAL_DONE,      /* the power was cut after it had said done */
+	TRIAL_CUT,       /* the power was cut: likewise */
+	TRIAL_DONE,      /* the power was cut after it had said done: the book is after */
 };
 /* False where something was lost or falsified; words say what. */
 bool trial_judge(const struct trial_set *set, enum trial_end end, const struct trial_said *said,
