@@ -74,7 +74,8 @@ void crash_scene(const struct trial_scene *scene, const char *recorder, enum cra
 	for (size_t i = 0; i < disk.records; i++) {
 		disk_take(&disk, i);
 		done = done || disk.record[i]->kind == DISK_SAID || i + 1 == disk.records;
-		for (int cut = 0; cut < cuts || (cuts < 0 && cut == 0 && i % (size_t)-cuts == 0); cut++) {
+		for (int cut = 0; cut < cuts || (cuts < 0 && cut == 0 && i % (size_t)-cuts == 0);
+		     cut++) {
 			char words[400] = "";
 			disk_cut(&disk, (enum disk_choice)(((int)i + cut) % DISK_CHOICES), state);
 			if (!is_new(seen, done))

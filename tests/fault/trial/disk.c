@@ -160,8 +160,8 @@ void disk_take(struct disk *disk, size_t record)
 		if (file == SIZE_MAX || (disk->ignore_journal_syncs && is_journal(disk, file)))
 			break;
 		for (size_t i = 0; i < disk->file[file].count; i++)
-			apply(&disk->file[file].durable,
-			      disk->record[disk->file[file].pending[i]], UINT64_MAX);
+			apply(&disk->file[file].durable, disk->record[disk->file[file].pending[i]],
+			      UINT64_MAX);
 		disk->file[file].count = 0;
 		break;
 	case DISK_SYNC_DIR:
@@ -179,7 +179,7 @@ void disk_take(struct disk *disk, size_t record)
 static uint64_t kept(enum disk_choice choice, bool torn, uint64_t *state)
 {
 	uint64_t chance = trial_chance(state);
-	bool keep = choice == DISK_HALF ? chance >> 62 >= 2
+	bool keep = choice == DISK_HALF  ? chance >> 62 >= 2
 	            : choice == DISK_FEW ? chance >> 60 == 0
 	                                 : chance >> 60 != 0;
 	if (choice == DISK_KEEP || choice == DISK_DROP)

@@ -22,15 +22,15 @@ struct disk_name {
 };
 
 struct disk {
-	struct disk_record **record;       /* the log */
+	struct disk_record **record; /* the log */
 	size_t records;
 	struct trial_bytes log;
 	struct disk_file file[DISK_FILES];
 	size_t files;
-	struct disk_name name[DISK_FILES]; /* those that are on disk */
-	size_t names, pending[DISK_PENDING], count; /* changes of names that may be */
+	struct disk_name name[DISK_FILES];                 /* those that are on disk */
+	size_t names, pending[DISK_PENDING], count;        /* changes of names that may be */
 	bool ignore_journal_syncs, ignore_directory_syncs; /* controls: a disk that lies */
-	char name_of[DISK_FILES][64]; /* that each file was made by */
+	char name_of[DISK_FILES][64];                      /* that each file was made by */
 };
 
 /* Reads the log. The book, if there is one, is on disk already. */

@@ -46,8 +46,8 @@ static const struct known *look(const struct trial_set *set)
 		return state;
 	state->key = key;
 	state->words[0] = '\0';
-	state->sound = trial_print(TRIAL_BOOK, upgrades, &state->print, state->words,
-	                           sizeof state->words);
+	state->sound =
+	    trial_print(TRIAL_BOOK, upgrades, &state->print, state->words, sizeof state->words);
 	return state;
 }
 
@@ -164,7 +164,8 @@ static bool is_true(const struct trial_set *set, uint64_t print, const struct tr
 		return print == set->after && same_out(set, said);
 	}
 	if (status != 3) {
-		snprintf(words, size, "a wrong reason: it ends in %d: %.*s", status, (int)strcspn(err, "\n"), err);
+		snprintf(words, size, "a wrong reason: it ends in %d: %.*s", status,
+		         (int)strcspn(err, "\n"), err);
 		return false;
 	}
 	if (!*err) {
@@ -174,7 +175,8 @@ static bool is_true(const struct trial_set *set, uint64_t print, const struct tr
 	/* The change is made before it is told: a full pipe takes nothing back. */
 	if (strstr(err, "the output could not be written") && print == set->after)
 		return true;
-	snprintf(words, size, "it refuses, and the change is made: %.*s", (int)strcspn(err, "\n"), err);
+	snprintf(words, size, "it refuses, and the change is made: %.*s", (int)strcspn(err, "\n"),
+	         err);
 	return print == set->before || set->scene->kind == TRIAL_UPGRADES;
 }
 
@@ -189,8 +191,8 @@ bool trial_judge(const struct trial_set *set, enum trial_end end, const struct t
 		return false;
 	}
 	if (print != set->before && print != set->after) {
-		snprintf(words, size, "%s", print ? "the book is neither as before nor as after"
-		                                  : "the book is gone");
+		snprintf(words, size, "%s",
+		         print ? "the book is neither as before nor as after" : "the book is gone");
 		return false;
 	}
 	if (end == TRIAL_DISTURBED)

@@ -23,8 +23,8 @@ static inline struct trial_page *memory_page(void)
 	snprintf(path + strlen(path), 10, "/.page");
 	trial_write(path, &none, sizeof none);
 	fd = open(path, O_RDWR | O_CLOEXEC);
-	page = fd < 0 ? MAP_FAILED : mmap(NULL, sizeof *page, PROT_READ | PROT_WRITE, MAP_SHARED,
-	                                  fd, 0);
+	page = fd < 0 ? MAP_FAILED
+	              : mmap(NULL, sizeof *page, PROT_READ | PROT_WRITE, MAP_SHARED, fd, 0);
 	if (page == MAP_FAILED)
 		trial_stop("no page to share");
 	close(fd);

@@ -47,14 +47,14 @@ static bool dump(const char *path, uint64_t *print, char *words, size_t size)
 	sqlite3_stmt *names = NULL;
 	char sql[200];
 	int code = SQLITE_ERROR;
-	bool ok = sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK &&
-	          mix_query(db, "PRAGMA user_version", print) &&
-	          mix_query(db, "PRAGMA application_id", print) &&
-	          mix_query(db, "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY 1, 2",
-	                    print) &&
-	          sqlite3_prepare_v2(
-	              db, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY 1", -1,
-	              &names, NULL) == SQLITE_OK;
+	bool ok =
+	    sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK &&
+	    mix_query(db, "PRAGMA user_version", print) &&
+	    mix_query(db, "PRAGMA application_id", print) &&
+	    mix_query(db, "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY 1, 2",
+	              print) &&
+	    sqlite3_prepare_v2(db, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY 1",
+	                       -1, &names, NULL) == SQLITE_OK;
 	while (ok && (code = sqlite3_step(names)) == SQLITE_ROW) {
 		snprintf(sql, sizeof sql, "SELECT * FROM \"%s\" ORDER BY rowid",
 		         (const char *)sqlite3_column_text(names, 0));

@@ -29,16 +29,17 @@ void editor_start(struct editor_play *play, char *const *before)
 
 void editor_look(struct editor_play *play, int wait_ms)
 {
-	char *row, *found;
+	static const char *const said[] = {"booked: ", "changed: "};
+	char *row;
 	term_serve(&play->term, wait_ms);
 	row = cells_row(&play->term, 21);
-	found = strstr(row, "booked: ");
-	if (found == row) {
-		cells_trim(row);
-		found += strlen("booked: ");
-		if (play->count < EDITOR_SIGHTS && strlen(found) < sizeof play->booked[0] &&
-		    (play->count == 0 || strcmp(play->booked[play->count - 1], found) != 0))
-			strcpy(play->booked[play->count++], found);
+	cells_trim(row);
+	for (int i = 0; i < 2; i++) {
+		const char *sight = row + strlen(said[i]);
+		if (strncmp(row, said[i], strlen(said[i])) == 0 && play->count < EDITOR_SIGHTS &&
+		    strlen(sight) < sizeof play->booked[0] &&
+		    (play->count == 0 || strcmp(play->booked[play->count - 1], sight) != 0))
+			strcpy(play->booked[play->count++], sight);
 	}
 	free(row);
 }

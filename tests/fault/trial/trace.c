@@ -83,8 +83,7 @@ int trace_follow(pid_t child, const char *book, const struct trace_plan *plan, l
 	*calls = 0;
 	if (waitpid(child, &status, 0) != child || !WIFSTOPPED(status))
 		trial_stop("the program cannot be followed");
-	ptrace(PTRACE_SETOPTIONS, child, NULL,
-	       (void *)(PTRACE_O_TRACESYSGOOD | PTRACE_O_EXITKILL));
+	ptrace(PTRACE_SETOPTIONS, child, NULL, (void *)(PTRACE_O_TRACESYSGOOD | PTRACE_O_EXITKILL));
 	while (ptrace(PTRACE_SYSCALL, child, NULL, (void *)(long)signal) == 0 || errno != ESRCH) {
 		struct user_regs_struct regs;
 		signal = 0;

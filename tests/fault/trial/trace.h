@@ -8,9 +8,9 @@
 #define TRACE_KILL (-1)
 
 struct trace_plan {
-	long at;      /* the call that is refused, counted from 1; 0: none is */
-	int error;    /* what it ends in, or TRACE_KILL: the program is killed before it */
-	bool full;    /* from there on every call that would write to a file is refused */
+	long at;   /* the call that is refused, counted from 1; 0: none is */
+	int error; /* what it ends in, or TRACE_KILL: the program is killed before it */
+	bool full; /* from there on every call that would write to a file is refused */
 };
 
 /* Whether this machine lets programs be followed. */

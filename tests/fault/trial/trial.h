@@ -95,10 +95,10 @@ struct trial_set {
 	const struct trial_scene *scene;
 	char room[1000];
 	char *words[TRIAL_WORDS];
-	struct trial_bytes base;  /* the file before */
-	uint64_t before, after;   /* prints of the contents */
-	int status;               /* exit status of the undisturbed command */
-	struct trial_bytes out;   /* its standard output */
+	struct trial_bytes base; /* the file before */
+	uint64_t before, after;  /* prints of the contents */
+	int status;              /* exit status of the undisturbed command */
+	struct trial_bytes out;  /* its standard output */
 };
 void trial_set(struct trial_set *set, const struct trial_scene *scene);
 void trial_unset(struct trial_set *set);

@@ -45,9 +45,8 @@ static void scene(const struct trial_scene *scene, uint64_t *state)
 		one(&set, pick / ERRORS % calls + 1, pick % ERRORS, false);
 	}
 	for (long i = 0; i < (trial_long() ? calls : 2) && scene->kind != TRIAL_READS; i++)
-		one(&set,
-		    trial_long() ? i + 1 : (long)(trial_chance(state) % (uint64_t)calls) + 1, 1,
-		    true);
+		one(&set, trial_long() ? i + 1 : (long)(trial_chance(state) % (uint64_t)calls) + 1,
+		    1, true);
 	trial_unset(&set);
 }
 

@@ -19,9 +19,9 @@ static bool lying_disk(const char *name, enum crash_lie lie, const char *words)
 {
 	uint64_t state = trial_seed(name);
 	struct trial_count count = {.losses = 0};
-	for (size_t i = 0; i < trial_scene_count(); i++)
+	for (size_t i = 0; i < trial_scene_count() && !count.losses; i++)
 		if (strncmp(trial_scenes[i].line, "rodbook sight", 13) == 0)
-			crash_scene(&trial_scenes[i], PRELOAD_DISK, lie, 10, &state, &count);
+			crash_scene(&trial_scenes[i], PRELOAD_DISK, lie, 6, &state, &count);
 	return control(name, &count, words);
 }
 
@@ -40,7 +40,7 @@ static bool unchecked(struct trial_page *page)
 			continue;
 		trial_set(&set, &trial_scenes[i]);
 		stay = memory_begin(&set, page, STAY_AT_START);
-		for (int64_t at = 1; at <= 60; at++) {
+		for (int64_t at = 1; at <= 60 && !count.losses; at++) {
 			trial_reset(&set);
 			page->count = 0;
 			page->fail_from = page->fail_to = at;
@@ -77,7 +77,7 @@ static bool unjournaled(void)
 			continue;
 		trial_set(&set, &trial_scenes[i]);
 		calls = traced_run(&set, &plan, &said);
-		for (long at = calls / 2; at <= calls; at++) {
+		for (long at = calls; at > 0 && !count.losses; at--) {
 			struct trace_plan killed = {.at = at, .error = TRACE_KILL};
 			traced_run(&set, &killed, &said);
 			count.tries++;

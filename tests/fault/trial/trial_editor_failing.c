@@ -13,10 +13,16 @@
 
 #define PATIENCE_MS 8000
 
-/* Books an FS and a BS, changes the FS, strikes an IS, and leaves. */
+/* Books an FS, a BS and an FS, changes the first, and leaves. */
 static const char *const scenes[] = {
-    "A <Enter> 1.234 +", "1.334 +", "B <Enter> 1.434 +", "<Up> <Up> <Up> <End> 5 +",
-    "<CtrlHome> <Down> <Down> <Down> <F7>", "<Esc>", "<F10>", "<F10>",
+    "A <Enter> 1.234 +",
+    "1.334 +",
+    "B <Enter> 1.434 +",
+    "<Up> <Up> <Up> <End> 5 +",
+    "<CtrlHome> <Down> <Down> <Down> <Down> <F7>",
+    "<Enter>",
+    "<F10>",
+    "<F10>",
 };
 
 static void play_all(struct editor_play *play)
@@ -74,8 +80,8 @@ static void memory(const struct trial_set *set, struct trial_page *page, uint64_
 	for (int64_t i = 0; i < tries; i++) {
 		/* Spread over all that comes behind the opening, at random within each part. */
 		int64_t part = (last - opened) / tries + 1;
-		int64_t at = opened + 1 + i * part +
-		             (int64_t)(trial_chance(state) % (uint64_t)part);
+		int64_t at =
+		    opened + 1 + i * part + (int64_t)(trial_chance(state) % (uint64_t)part);
 		page->count = page->opened = 0;
 		page->fail_from = page->fail_to = at;
 		count->tries++;
@@ -130,8 +136,9 @@ int main(void)
 	if (trace_works())
 		calls(&set, &state, &no_call);
 	trial_unset(&set);
-	ok = trial_report("editor-memory", &no_memory,
-	                  "one allocation fails in the running editor: book, change, strike, leave");
+	ok =
+	    trial_report("editor-memory", &no_memory,
+	                 "one allocation fails in the running editor: book, change, strike, leave");
 	if (trace_works())
 		ok = trial_report("editor-calls", &no_call,
 		                  "one system call fails in the running editor, with 5 errors") &&

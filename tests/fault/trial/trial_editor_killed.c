@@ -64,7 +64,8 @@ static bool life(const struct trial_set *set, uint64_t *state, long *shown, char
 	while (play.term.running)
 		editor_look(&play, 1);
 	editor_look(&play, 0);
-	/* A message may be painted over before it is looked at: the last one tells of those before. */
+	/* A message may be painted over before it is looked at: the last one tells of those before.
+	 */
 	if (play.count && sscanf(strchr(play.booked[play.count - 1], ' '), " 1.%d", &last) == 1)
 		last -= 99;
 	editor_close(&play);

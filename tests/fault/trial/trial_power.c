@@ -19,8 +19,8 @@ int main(void)
 			crash_scene(scene, PRELOAD_DISK, CRASH_HONEST, trial_long() ? 100 : 1,
 			            &state, &new);
 		else if (scene->kind != TRIAL_READS)
-			crash_scene(scene, PRELOAD_DISK, CRASH_HONEST, trial_long() ? 60 : -4, &state,
-			            &count[scene->kind]);
+			crash_scene(scene, PRELOAD_DISK, CRASH_HONEST, trial_long() ? 60 : -4,
+			            &state, &count[scene->kind]);
 	}
 	ok = trial_report("power-new", &new,
 	                  "power cut in `new`, unsynced writes and names lost, torn or reordered");
