@@ -43,6 +43,18 @@ void trial_loss(struct trial_count *count, const char *format, ...)
 	fputc('\n', stderr);
 }
 
+void trial_progress(const char *line, const struct trial_count *count, size_t counts)
+{
+	long tries = 0, losses = 0;
+	for (size_t i = 0; i < counts; i++) {
+		tries += count[i].tries;
+		losses += count[i].losses;
+	}
+	if (trial_long())
+		fprintf(stderr, "%ld tries, %ld lost or falsified, behind: %.60s\n", tries, losses,
+		        line);
+}
+
 bool trial_report(const char *name, const struct trial_count *count, const char *words)
 {
 	printf("%s\t%ld\t%ld\t%s\n", name, count->tries, count->losses, words);

@@ -29,6 +29,8 @@ struct trial_count {
 /* Says on standard error what was lost; only the first ones in full. */
 void trial_loss(struct trial_count *count, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* In the long form says on standard error how far it is: behind which command, and the sums. */
+void trial_progress(const char *line, const struct trial_count *count, size_t counts);
 /* One line on standard output: name, tries, losses, words, parted by tabs. False where anything
  * was lost, or nothing was tried. */
 bool trial_report(const char *name, const struct trial_count *count, const char *words);

@@ -1,11 +1,11 @@
 /* The system refuses: each system call of a command fails in turn, or the disk is full from one
- * call on. */
+ * call on; or the program is killed there. */
 #include <errno.h>
 #include <stdio.h>
 
 #include "traced.h"
 
-static struct trial_count once[3], full;
+static struct trial_count once[3], full, killed[3];
 
 static const struct {
 	int error;
@@ -15,7 +15,9 @@ static const struct {
 };
 #define ERRORS ((long)(sizeof errors / sizeof *errors))
 /* How many places of each command the short form tries. */
-#define SAMPLE 4
+#define SAMPLE_ERRORS 2
+#define SAMPLE_FULL 1
+#define SAMPLE_KILLS 4
 
 static void one(const struct trial_set *set, long at, long error, bool on)
 {
@@ -30,6 +32,24 @@ static void one(const struct trial_set *set, long at, long error, bool on)
 		           on ? "from" : "at", at, words);
 }
 
+static void kill_one(const struct trial_set *set, long at)
+{
+	struct trial_count *count = &killed[set->scene->kind];
+	struct trace_plan plan = {.at = at, .error = TRACE_KILL};
+	struct trial_said said;
+	char words[400] = "";
+	traced_run(set, &plan, &said);
+	count->tries++;
+	if (!trial_judge(set, TRIAL_KILLED, &said, words, sizeof words))
+		trial_loss(count, "%s: killed at call %ld: %s", set->scene->line, at, words);
+}
+
+/* Place i of the long form; any one of the short form. */
+static long place(long i, long places, uint64_t *state)
+{
+	return trial_long() ? i : (long)(trial_chance(state) % (uint64_t)places);
+}
+
 static void scene(const struct trial_scene *scene, uint64_t *state)
 {
 	struct trace_plan undisturbed = {0};
@@ -40,13 +60,18 @@ static void scene(const struct trial_scene *scene, uint64_t *state)
 	calls = traced_run(&set, &undisturbed, &said);
 	if (calls < 10)
 		trial_stop("%s: calls are not counted", scene->line);
-	for (long i = 0; i < (trial_long() ? calls * ERRORS : SAMPLE); i++) {
-		long pick = trial_long() ? i : (long)(trial_chance(state) >> 1);
-		one(&set, pick / ERRORS % calls + 1, pick % ERRORS, false);
+	for (long i = 0; i < (trial_long() ? calls * ERRORS : SAMPLE_ERRORS); i++) {
+		long at = place(i, calls * ERRORS, state);
+		one(&set, at / ERRORS + 1, at % ERRORS, false);
 	}
-	for (long i = 0; i < (trial_long() ? calls : 2) && scene->kind != TRIAL_READS; i++)
-		one(&set, trial_long() ? i + 1 : (long)(trial_chance(state) % (uint64_t)calls) + 1,
-		    1, true);
+	if (scene->kind != TRIAL_READS) {
+		for (long i = 0; i < (trial_long() ? calls : SAMPLE_FULL); i++)
+			one(&set, place(i, calls, state) + 1, 1, true);
+		for (long i = 0; i < (trial_long() ? calls : SAMPLE_KILLS); i++)
+			kill_one(&set, place(i, calls, state) + 1);
+	}
+	trial_progress(scene->line, once, 3);
+	trial_progress(scene->line, killed, 3);
 	trial_unset(&set);
 }
 
@@ -77,5 +102,11 @@ int main(void)
 	         "the disk is full from one system call on, %zu writing commands and 3 upgrades",
 	         trial_scenes_of(TRIAL_WRITES));
 	ok = trial_report("calls-full", &full, words) && ok;
+	for (int i = 0; i < 3; i += 2) {
+		snprintf(words, sizeof words, "killed at each system call, %zu %s",
+		         trial_scenes_of((enum trial_kind)i), names[i]);
+		snprintf(name, sizeof name, "killed-%s", short_names[i]);
+		ok = trial_report(name, &killed[i], words) && ok;
+	}
 	return ok ? 0 : 1;
 }

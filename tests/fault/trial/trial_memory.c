@@ -48,28 +48,47 @@ static bool tries_opening(const struct trial_scene *scene)
 	       (scene->kind == TRIAL_READS && strncmp(scene->line, "rodbook runs", 12) == 0);
 }
 
+static void opening(struct stage *s, bool whole)
+{
+	struct trial_said said;
+	s->stay = memory_begin(&s->set, s->page, STAY_AT_START);
+	s->from = 0;
+	memory_copy(&s->set, &s->stay, &said);
+	some(s, 1, s->page->opened, whole ? INT64_MAX : trial_long() ? 200 : 12, false);
+	some(s, 1, s->page->opened, trial_long() ? 200 : 4, true);
+}
+
 static void scene(const struct trial_scene *scene, struct trial_page *page, uint64_t *state)
 {
 	struct stage s = {.page = page, .state = state};
 	struct trial_said said;
-	int64_t opened, last;
-	bool whole = trial_long() && tries_opening(scene);
+	int64_t opened, last, most;
+	bool is_opening = tries_opening(scene);
 	trial_set(&s.set, scene);
-	s.stay = memory_begin(&s.set, page, STAY_AT_START);
+	if (trial_long() && !is_opening) {
+		opening(&s, false);
+		memory_end(&s.stay);
+	}
+	/* What is made while the book is being opened cannot be made twice. */
+	if (is_opening) {
+		opening(&s, trial_long());
+		trial_reset(&s.set);
+		page->count = page->opened = page->fail_from = page->fail_to = 0;
+	} else {
+		s.stay = memory_begin(&s.set, page, STAY_OPENED);
+		s.from = page->opened;
+	}
 	memory_copy(&s.set, &s.stay, &said);
 	opened = page->opened;
 	last = page->count;
 	if (!opened || last < opened)
 		trial_stop("%s: allocations are not counted", scene->line);
-	some(&s, 1, opened, whole ? INT64_MAX : trial_long() ? 300 : 3, false);
-	some(&s, 1, opened, trial_long() ? 300 : 2, true);
+	most = is_opening ? 3000 : INT64_MAX;
+	some(&s, opened + 1, last, trial_long() ? most : 9, false);
+	some(&s, opened + 1, last, trial_long() ? most : 3, true);
 	memory_end(&s.stay);
-	/* What is made while the book is being opened cannot be made twice. */
-	s.stay = memory_begin(&s.set, page, tries_opening(scene) ? STAY_AT_START : STAY_OPENED);
-	s.from = tries_opening(scene) ? 0 : opened;
-	some(&s, opened + 1, last, trial_long() ? INT64_MAX : 16, false);
-	some(&s, opened + 1, last, trial_long() ? INT64_MAX : 6, true);
-	memory_end(&s.stay);
+	trial_progress(scene->line, once, 3);
+	trial_progress(scene->line, on, 3);
 	trial_unset(&s.set);
 }
 
