@@ -136,9 +136,9 @@ size_t LLVMFuzzerCustomMutator(uint8_t *input, size_t size, size_t room, unsigne
 	size_t which = fuzz_below(&chance, 16);
 	if (room > most)
 		room = most;
-	if (size < 3 || which == 0)
+	if (size < 3 || which < 6)
 		size = fuzz_seed(&fuzz_target, &chance, (char *)input, room);
-	if (which < 3)
+	if (which < 2)
 		return LLVMFuzzerMutate(input, size, room);
 	return fuzz_mutate(&fuzz_target, &chance, (char *)input, size, room);
 }

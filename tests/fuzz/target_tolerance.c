@@ -21,29 +21,29 @@ static const char *const dictionary[] = {
     "=",          ";",       NULL};
 
 static size_t put(char *text, size_t room, size_t used, const char *name, double value,
-                  const char *unit)
+                  int decimals, const char *unit)
 {
 	/* What was not given is left out: 0 is another thing for the defaults. */
-	return value > 0 ? used + (size_t)snprintf(text + used, room - used, "%s=%.9f%s; ", name,
-	                                           value, unit)
+	return value > 0 ? used + (size_t)snprintf(text + used, room - used, "%s=%.*f%s; ", name,
+	                                           decimals, value, unit)
 	                 : used;
 }
 
 static void write(const struct level_tolerance *set, char *text, size_t room)
 {
 	size_t used = 0;
-	used = put(text, room, used, "section", set->per_km[0], " m");
-	used = put(text, room, used, "loop", set->per_km[1], " m");
-	used = put(text, room, used, "setups", set->per_setup, " m");
-	used = put(text, room, used, "cap", set->cap, " m");
-	used = put(text, room, used, "sight", set->sight, " m");
-	used = put(text, room, used, "setup-imbalance", set->setup_imbalance, " m");
-	used = put(text, room, used, "imbalance", set->imbalance, " m");
-	used = put(text, room, used, "half", set->half, " m");
-	used = put(text, room, used, "standings", set->standings, " m");
-	used = put(text, room, used, "clearance", set->clearance, " m");
-	used = put(text, room, used, "tilt", set->tilt * 1000, " mm/m");
-	used = put(text, room, used, "days", set->days, "");
+	used = put(text, room, used, "section", set->per_km[0], 9, " m");
+	used = put(text, room, used, "loop", set->per_km[1], 9, " m");
+	used = put(text, room, used, "setups", set->per_setup, 9, " m");
+	used = put(text, room, used, "cap", set->cap, 9, " m");
+	used = put(text, room, used, "sight", set->sight, 9, " m");
+	used = put(text, room, used, "setup-imbalance", set->setup_imbalance, 9, " m");
+	used = put(text, room, used, "imbalance", set->imbalance, 9, " m");
+	used = put(text, room, used, "half", set->half, 9, " m");
+	used = put(text, room, used, "standings", set->standings, 9, " m");
+	used = put(text, room, used, "clearance", set->clearance, 9, " m");
+	used = put(text, room, used, "tilt", set->tilt * 1000, 6, " mm/m");
+	used = put(text, room, used, "days", set->days, 9, "");
 	snprintf(text + used, room - used, "graded=%s; title=%s; source=%s",
 	         set->graded ? "yes" : "no", set->title, set->source);
 }
@@ -73,8 +73,8 @@ static bool one(const char *text, unsigned options)
 		FUZZ_LAW(isfinite(allowable) && allowable >= 0, "\"%s\" allows %g", text,
 		         allowable);
 	write(&set, written, sizeof written);
-	/* Slopes under a hundred thousandth of a mm/m are written as 0. */
-	if (set.tilt > 0 && set.tilt < 1e-8)
+	/* A smaller tilt, or one of days, is written as 0. */
+	if ((set.tilt > 0 && set.tilt < 1e-8) || (set.days > 0 && set.days < 1e-8))
 		return true;
 	if (!FUZZ_LAW(level_parse_tolerance(name, written, &back, &why),
 	              "\"%s\" written as \"%s\" cannot be read: %s", text, written, why.text))
