@@ -31,17 +31,52 @@ static bool next_part(const char **at, char part[80])
 	return true;
 }
 
+/* A decimal number that fills `size` bytes. An exponent, as in 5e-05, is how earlier programs kept
+ * a flat slope. */
 static bool plain(const char *text, size_t size, double *out)
 {
-	char number[40];
-	size_t sign = *text == '-' || *text == '+';
-	if (size <= sign || size >= sizeof number ||
-	    strspn(text + sign, "0123456789.") + sign < size)
+	static const char digits[] = "0123456789";
+	char number[40], *at = number;
+	size_t whole, decimals = 0;
+	if (size >= sizeof number)
 		return false;
 	memcpy(number, text, size);
 	number[size] = '\0';
+	at += *at == '-' || *at == '+';
+	whole = strspn(at, digits);
+	at += whole;
+	if (*at == '.') {
+		decimals = strspn(++at, digits);
+		at += decimals;
+	}
+	if (whole + decimals == 0)
+		return false;
+	if (*at == 'e') {
+		at++;
+		at += *at == '-' || *at == '+';
+		if (!*at)
+			return false;
+		at += strspn(at, digits);
+	}
 	*out = strtod(number, NULL);
-	return strchr(number, '.') == strrchr(number, '.');
+	return !*at;
+}
+
+/* A slope with 15 figures and no exponent, which plain() reads again; flatter than 1e-25 it is 0.
+ */
+static const char *keep_slope(char out[40], double slope)
+{
+	int decimals = slope == 0 ? 0 : 14 - (int)floor(log10(fabs(slope)));
+	size_t size;
+	snprintf(out, 40, "%.*f", decimals < 0 ? 0 : decimals > 30 ? 30 : decimals, slope);
+	if (!strchr(out, '.'))
+		return out;
+	size = strlen(out);
+	while (out[size - 1] == '0')
+		out[--size] = '\0';
+	if (out[size - 1] == '.')
+		out[--size] = '\0';
+	return strcmp(out, "-0") == 0 ? strcpy(out, "0") : out;
 }
 
 /* -0.5 %, 1:200, -5 mm/m, or a ratio. */
@@ -78,7 +113,7 @@ bool level_parse_grade(const char *text, enum level_unit unit, struct level_grad
 {
 	const struct level_style meters = {LEVEL_M, 0, 1};
 	char elevation[80], from[80] = "", slope[80] = "", a[LEVEL_LENGTH_BYTES],
-	                    b[LEVEL_LENGTH_BYTES];
+	                    b[LEVEL_LENGTH_BYTES], c[40];
 	const char *at = text;
 	*out = (struct level_grade){0};
 	if (strlen(text) >= LEVEL_GRADE_BYTES || !next_part(&at, elevation) ||
@@ -90,9 +125,9 @@ bool level_parse_grade(const char *text, enum level_unit unit, struct level_grad
 	    (*slope && !parse_slope(slope, &out->slope)))
 		return refuse(text, why);
 	if (kept)
-		snprintf(kept, LEVEL_GRADE_BYTES, "%.50s m; %.50s m; %.15g",
+		snprintf(kept, LEVEL_GRADE_BYTES, "%.40s m; %.40s m; %.39s",
 		         level_format_exact(a, out->elevation, &meters),
-		         level_format_exact(b, out->from, &meters), out->slope);
+		         level_format_exact(b, out->from, &meters), keep_slope(c, out->slope));
 	return true;
 }
 

@@ -87,7 +87,7 @@ START_TEST(test_refused)
 	static const char *const bad[] = {"",           ";",          "a",          "1; b",
 	                                  "1; 0; c",    "1;0;0;0",    "1; 0; 150%", "1; 0; 1:0",
 	                                  "1; 0; --1%", "1; 0; 1..2", "1; 0; %",    "1; -5; 0",
-	                                  "1; 0; nan",  "1; 0; 1e-3"};
+	                                  "1; 0; nan",  "1; 0; 1e"};
 	struct level_grade grade;
 	struct fault why;
 	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
@@ -98,7 +98,40 @@ START_TEST(test_refused)
 }
 END_TEST
 
+/* A grade is kept so that it can be read again, however flat: 1:20000 falls 5 cm in a kilometer,
+ * and a kilometer of 1:20000000 falls 0.05 mm. Texts with an exponent, as earlier programs kept
+ * them, are read too. */
+START_TEST(test_flat)
+{
+	static const struct {
+		const char *text, *kept;
+		level_nm at_1_km;
+	} table[] = {
+	    {"12.3; 0; 1:20000", "12.3 m; 0 m; 0.00005", MM(12350)},
+	    {"12.3; 0; -1:20000", "12.3 m; 0 m; -0.00005", MM(12250)},
+	    {"12.3; 0; -0.00005 mm/m", "12.3 m; 0 m; -0.00000005", MM(12300) - 50000},
+	    {"12.3; 0; 5e-05", "12.3 m; 0 m; 0.00005", MM(12350)},
+	    {"12.3; 0; 1:3", "12.3 m; 0 m; 0.333333333333333", 0},
+	    {"12.3; 0; 1:99999999999999999999999999999999", "12.3 m; 0 m; 0", MM(12300)},
+	};
+	struct level_grade grade, again;
+	char kept[LEVEL_GRADE_BYTES], twice[LEVEL_GRADE_BYTES];
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		ck_assert_msg(level_parse_grade(table[i].text, LEVEL_M, &grade, kept, NULL), "%s",
+		              table[i].text);
+		ck_assert_str_eq(kept, table[i].kept);
+		ck_assert_msg(level_parse_grade(kept, LEVEL_M, &again, twice, NULL), "%s", kept);
+		ck_assert_str_eq(twice, kept);
+		if (table[i].at_1_km)
+			ck_assert_int_eq(level_grade_at(&again, MM(1000000)), table[i].at_1_km);
+	}
+	ck_assert(!level_parse_grade("12.3; 0; 5e", LEVEL_M, &grade, NULL, NULL));
+	ck_assert(!level_parse_grade("12.3; 0; e-5", LEVEL_M, &grade, NULL, NULL));
+	ck_assert(!level_parse_grade("12.3; 0; 5e-05e-1", LEVEL_M, &grade, NULL, NULL));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("grade", test_carried, test_along, test_grade, test_refused);
+	return RUN_TESTS("grade", test_flat, test_carried, test_along, test_grade, test_refused);
 }
