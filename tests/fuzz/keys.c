@@ -231,7 +231,8 @@ static bool session(const char *program, uint64_t seed, int64_t *sights)
 {
 	struct session s = {.seed = seed, .program = program};
 	s.chance = seed * UINT64_C(0x9e3779b97f4a7c15) | 1;
-	strcpy(s.dir, "/tmp/fuzz_keysXXXXXX");
+	snprintf(s.dir, sizeof s.dir, "%s/fuzz_keysXXXXXX",
+	         access("/dev/shm", W_OK) == 0 ? "/dev/shm" : "/tmp");
 	if (!mkdtemp(s.dir))
 		abort();
 	snprintf(s.book, sizeof s.book, "%s/book.rodbook", s.dir);
