@@ -3,6 +3,8 @@
 
 build_packages='gcc libc6-dev make cmake pkg-config libncurses-dev libsqlite3-dev'
 test_packages='check libvterm-dev libproj-dev libgsl-dev sqlite3 librsvg2-bin'
+# Wanted by tests/fuzz/long only, which says so where they are missing.
+fuzz_packages='clang-14 libclang-rt-14-dev'
 
 # Runs a command as root.
 as_root() {

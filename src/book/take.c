@@ -64,7 +64,8 @@ static bool refuse(const struct book_table *table, size_t row, const char *words
 static bool refuse_sql(struct taking *t, const struct book_table *table, size_t row,
                        struct fault *why)
 {
-	if ((sqlite3_errcode(t->book->db) & 0xff) == SQLITE_CONSTRAINT)
+	int code = sqlite3_errcode(t->book->db) & 0xff;
+	if (code == SQLITE_CONSTRAINT || code == SQLITE_TOOBIG)
 		return refuse(table, row, sqlite3_errmsg(t->book->db), why);
 	return sql_fault(t->book, why);
 }

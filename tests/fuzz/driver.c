@@ -1,0 +1,210 @@
+/* What drives a fuzzer: libFuzzer, or a loop of our own with a fixed seed.
+ *
+ *	fuzz_NAME            the short form; RODBOOK_TRIALS=long: 10^6 tries, or =NUMBER
+ *	fuzz_NAME FILE...    plays saved inputs again
+ *
+ * Prints one line, "name TAB tries TAB lost or falsified TAB words". What broke a law is saved as
+ * fuzz-NAME-NUMBER in the directory FUZZ_SAVE, if that is set. */
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "fuzz.h"
+
+#define SEED UINT64_C(20260504)
+#define SAID_MOST 12
+#define SAVED_MOST 40
+
+/* One per process, as libFuzzer calls plain functions. */
+static struct {
+	long tries, accepted, failed;
+	const uint8_t *input;
+	size_t size;
+	bool fails; /* the present input */
+	const char *said[64];
+	int times[64];
+} state;
+
+static void save(void)
+{
+	const char *dir = getenv("FUZZ_SAVE");
+	char path[600];
+	FILE *file;
+	if (!dir || state.failed >= SAVED_MOST)
+		return;
+	snprintf(path, sizeof path, "%s/fuzz-%s-%ld", dir, fuzz_target.name, state.failed);
+	file = fopen(path, "wb");
+	if (!file)
+		return;
+	fwrite(state.input, 1, state.size, file);
+	fclose(file);
+	fprintf(stderr, "saved as %s\n", path);
+}
+
+void fuzz_fail(const char *format, ...)
+{
+	va_list list;
+	size_t i = 0;
+	while (i < 63 && state.said[i] && state.said[i] != format)
+		i++;
+	state.said[i] = format;
+	if (state.times[i]++ < SAID_MOST) {
+		fprintf(stderr, "%s: ", fuzz_target.name);
+		va_start(list, format);
+		vfprintf(stderr, format, list);
+		va_end(list);
+		fputc('\n', stderr);
+		if (!state.fails)
+			save();
+	}
+	state.fails = true;
+}
+
+static void one(const uint8_t *input, size_t size)
+{
+	char *text;
+	size_t length = size > 2 ? strnlen((const char *)input + 2, size - 2) : 0;
+	state.input = input;
+	state.size = size;
+	state.fails = false;
+	text = malloc(length + 1);
+	if (!text)
+		abort();
+	if (length)
+		memcpy(text, input + 2, length);
+	text[length] = '\0';
+	state.tries++;
+	state.accepted += fuzz_target.one(text, size >= 2 ? input[0] | (unsigned)input[1] << 8 : 0);
+	state.failed += state.fails;
+	free(text);
+}
+
+static void finish(void)
+{
+	static bool done;
+	if (done)
+		return;
+	done = true;
+	if (fuzz_target.end)
+		fuzz_target.end();
+	printf("%s\t%ld\t%ld\t%s (%.1f %% accepted)\n", fuzz_target.name, state.tries, state.failed,
+	       fuzz_target.words,
+	       100.0 * (double)state.accepted / (double)(state.tries + !state.tries));
+	fflush(stdout);
+}
+
+#ifdef FUZZ_LIBFUZZER
+
+int LLVMFuzzerInitialize(int *argc, char ***argv);
+int LLVMFuzzerTestOneInput(const uint8_t *input, size_t size);
+size_t LLVMFuzzerCustomMutator(uint8_t *input, size_t size, size_t room, unsigned seed);
+size_t LLVMFuzzerMutate(uint8_t *input, size_t size, size_t room);
+
+static void at_exit(void)
+{
+	finish();
+	if (state.failed)
+		_exit(1);
+}
+
+int LLVMFuzzerInitialize(int *argc, char ***argv)
+{
+	(void)argc;
+	(void)argv;
+	if (fuzz_target.begin && !fuzz_target.begin()) {
+		fprintf(stderr, "%s cannot begin\n", fuzz_target.name);
+		_exit(2);
+	}
+	atexit(at_exit);
+	return 0;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *input, size_t size)
+{
+	if (size <= (fuzz_target.most ? fuzz_target.most : 200) + 2)
+		one(input, size);
+	return 0;
+}
+
+size_t LLVMFuzzerCustomMutator(uint8_t *input, size_t size, size_t room, unsigned seed)
+{
+	uint64_t chance = (seed + UINT64_C(1)) * UINT64_C(0x9e3779b97f4a7c15) | 1;
+	size_t most = (fuzz_target.most ? fuzz_target.most : 200) + 2;
+	size_t which = fuzz_below(&chance, 16);
+	if (room > most)
+		room = most;
+	if (size < 3 || which < 6)
+		size = fuzz_seed(&fuzz_target, &chance, (char *)input, room);
+	if (which < 2)
+		return LLVMFuzzerMutate(input, size, room);
+	return fuzz_mutate(&fuzz_target, &chance, (char *)input, size, room);
+}
+
+#else
+
+static long tries_asked(void)
+{
+	const char *form = getenv("RODBOOK_TRIALS");
+	if (!form || strcmp(form, "short") == 0)
+		return fuzz_target.tries;
+	return strcmp(form, "long") == 0 ? 1000000 : strtol(form, NULL, 10);
+}
+
+static int play(int argc, char **argv)
+{
+	static uint8_t input[FUZZ_INPUT_MOST + 2];
+	for (int i = 1; i < argc; i++) {
+		FILE *file = fopen(argv[i], "rb");
+		if (!file) {
+			perror(argv[i]);
+			return 2;
+		}
+		one(input, fread(input, 1, sizeof input, file));
+		fclose(file);
+	}
+	return 0;
+}
+
+int main(int argc, char **argv)
+{
+	/* Inputs that were accepted are mutated further. */
+	enum { KEPT = 64 };
+	static char kept[KEPT][FUZZ_INPUT_MOST + 2], input[FUZZ_INPUT_MOST + 2];
+	size_t sizes[KEPT] = {0}, room = (fuzz_target.most ? fuzz_target.most : 200) + 2, size;
+	uint64_t chance = SEED;
+	if (fuzz_target.begin && !fuzz_target.begin()) {
+		fprintf(stderr, "%s cannot begin\n", fuzz_target.name);
+		return 2;
+	}
+	if (argc > 1) {
+		if (play(argc, argv) != 0)
+			return 2;
+	} else {
+		fprintf(stderr, "%s: seed %" PRIu64 "\n", fuzz_target.name, SEED);
+	}
+	for (long tries = argc > 1 ? 0 : tries_asked(); tries > 0; tries--) {
+		long accepted = state.accepted;
+		size_t from = fuzz_below(&chance, KEPT);
+		if (sizes[from] && fuzz_below(&chance, 3)) {
+			size = sizes[from];
+			memcpy(input, kept[from], size);
+		} else {
+			size = fuzz_seed(&fuzz_target, &chance, input, room);
+		}
+		if (fuzz_below(&chance, 8))
+			size = fuzz_mutate(&fuzz_target, &chance, input, size, room);
+		one((const uint8_t *)input, size);
+		if (state.accepted > accepted) {
+			from = fuzz_below(&chance, KEPT);
+			memcpy(kept[from], input, size);
+			sizes[from] = size;
+		}
+	}
+	finish();
+	return state.failed ? 1 : 0;
+}
+
+#endif
