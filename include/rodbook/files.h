@@ -24,4 +24,7 @@ bool files_begin(const char *path, unsigned mode, char partial[FILES_PATH_BYTES]
  * on disk. On failure the file is gone, and what was there is as it was. */
 bool files_end(const char *partial, const char *path, bool replace, struct fault *why);
 
+/* Puts the folder that path stands in on disk: only then are the names in it safe. */
+bool files_sync_folder(const char *path);
+
 #endif

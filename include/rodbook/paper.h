@@ -66,7 +66,7 @@ char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct lev
 /* How many columns of the text stand from its decimal point (or fraction) on. */
 int paper_tail(const char *text);
 
-void paper_page(FILE *out, const struct paper_run *run, bool csv);
+bool paper_page(FILE *out, const struct paper_run *run, bool csv, struct fault *why);
 /* The page on sheets of 56 lines of 78 columns, a form feed between them, sums carried from sheet
  * to sheet; behind it closing, instruments, cautions and lines to sign. */
 bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);

@@ -25,6 +25,7 @@ enum level_readiness level_ready(const struct level_run *run, const struct level
 struct level_shores {
 	bool first, second;
 };
-struct level_shores level_shores(const struct level_run *run, level_nm long_sight);
+/* False where memory is short. */
+bool level_shores(const struct level_run *run, level_nm long_sight, struct level_shores *out);
 
 #endif

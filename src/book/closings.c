@@ -116,7 +116,8 @@ static bool readiness_of(struct book *book, const struct book_run *run, enum lev
 	    level_close(&run->run, &page, &terms.terms, &settings.tolerance, settings.setup_figure);
 	*out = level_ready(&run->run, &page, &closing);
 	level_page_free(&page);
-	shores = level_shores(&run->run, settings.long_sight);
+	if (!level_shores(&run->run, settings.long_sight, &shores))
+		return fault_memory(why);
 	*unsealed =
 	    run->run.kind == LEVEL_CROSSING && !terms.sealed && (shores.first || shores.second);
 	return true;

@@ -61,18 +61,24 @@ struct texts {
 	char *text[3 * BOOK_CHANGES_MOST + 8];
 };
 
-/* NULL where the column is NULL, or memory is short. */
-static const char *take_text(struct texts *texts, sqlite3_stmt *statement, int column, bool lines)
+/* NULL where the column is NULL; false where memory is short. */
+static bool take_text(struct texts *texts, sqlite3_stmt *statement, int column, bool lines,
+                      const char **out, struct fault *why)
 {
 	const char *text = (const char *)sqlite3_column_text(statement, column);
+	size_t size;
+	char *copy;
+	*out = NULL;
+	if (!text)
+		return sqlite3_column_type(statement, column) == SQLITE_NULL || fault_memory(why);
 	/* One byte may become eight. */
-	size_t size = text ? 8 * strlen(text) + 1 : 0;
-	char *copy = text ? malloc(size) : NULL;
+	size = 8 * strlen(text) + 1;
+	copy = malloc(size);
 	if (!copy)
-		return NULL;
-	level_show_text(copy, size, text, lines);
+		return fault_memory(why);
+	*out = level_show_text(copy, size, text, lines);
 	texts->text[texts->count++] = copy;
-	return copy;
+	return true;
 }
 
 static void drop_texts(struct texts *texts)
@@ -95,11 +101,9 @@ static bool read_changes(struct book *book, const char *before, const char *afte
 		if (entry->is_new && !entry->replaces && !sqlite3_column_bytes(statement, 2))
 			continue;
 		entry->count++;
-		change->column = take_text(texts, statement, 0, false);
-		change->before = take_text(texts, statement, 1, true);
-		change->after = take_text(texts, statement, 2, true);
-		if (!change->column)
-			ok = fault_memory(why);
+		ok = take_text(texts, statement, 0, false, &change->column, why) &&
+		     take_text(texts, statement, 1, true, &change->before, why) &&
+		     take_text(texts, statement, 2, true, &change->after, why);
 	}
 	return sql_done(book, statement, ok, why);
 }
@@ -107,24 +111,25 @@ static bool read_changes(struct book *book, const char *before, const char *afte
 static bool read_entry(struct book *book, sqlite3_stmt *statement, bool in_place,
                        struct book_entry *entry, struct texts *texts, struct fault *why)
 {
+	const struct {
+		int column;
+		const char **text;
+	} taken[] = {{OF_UNDONE, &entry->undone}, {OF_TIME, &entry->time},   {OF_ACT, &entry->act},
+	             {OF_RUN_NAME, &entry->run},  {OF_TABLE, &entry->table}, {OF_ROW, &entry->row}};
 	const char *before = (const char *)sqlite3_column_text(statement, OF_BEFORE);
 	const char *after = (const char *)sqlite3_column_text(statement, OF_AFTER);
 	const char *replaced = (const char *)sqlite3_column_text(statement, OF_REPLACED);
 	const char *what = (const char *)sqlite3_column_text(statement, OF_WHAT);
+	if (sqlite3_errcode(book->db) == SQLITE_NOMEM)
+		return fault_memory(why);
 	*entry = (struct book_entry){.seq = sqlite3_column_int64(statement, OF_SEQ),
 	                             .action = sqlite3_column_int64(statement, OF_ACTION),
 	                             .undoes = sqlite3_column_int64(statement, OF_UNDOES),
-	                             .undone = take_text(texts, statement, OF_UNDONE, false),
-	                             .time = take_text(texts, statement, OF_TIME, false),
-	                             .act = take_text(texts, statement, OF_ACT, false),
-	                             .run = take_text(texts, statement, OF_RUN_NAME, false),
-	                             .table = take_text(texts, statement, OF_TABLE, false),
-	                             .row = take_text(texts, statement, OF_ROW, false),
 	                             .is_new = sqlite3_column_int(statement, OF_NEW) != 0,
 	                             .replaces = in_place && replaced};
-	if (!entry->undone || !entry->time || !entry->act || !entry->run || !entry->table ||
-	    !entry->row)
-		return fault_memory(why);
+	for (size_t i = 0; i < sizeof taken / sizeof *taken; i++)
+		if (!take_text(texts, statement, taken[i].column, false, taken[i].text, why))
+			return false;
 	level_show_text(entry->what, sizeof entry->what, what ? what : "", false);
 	return read_changes(book, entry->replaces ? replaced : before, after, entry, texts, why);
 }

@@ -76,24 +76,23 @@ static bool move_fresh(const char *partial, const char *path)
 	return link(partial, path) == 0 && unlink(partial) == 0;
 }
 
-/* The name is safe only when the folder is. A folder that cannot be opened or synced keeps it as it
- * can: nothing is to be gained by refusing. */
-static void sync_folder(const char *path)
+bool files_sync_folder(const char *path)
 {
 	const char *slash = strrchr(path, '/');
 	char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
 	int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
-	if (fd >= 0) {
-		fsync(fd);
+	bool ok = fd >= 0 && fsync(fd) == 0;
+	if (fd >= 0)
 		close(fd);
-	}
 	free(folder);
+	return ok;
 }
 
 bool files_end(const char *partial, const char *path, bool replace, struct fault *why)
 {
 	if (replace ? rename(partial, path) == 0 : move_fresh(partial, path)) {
-		sync_folder(path);
+		/* A folder that cannot be synced keeps the name as it can. */
+		files_sync_folder(path);
 		return true;
 	}
 	if (errno == EEXIST)

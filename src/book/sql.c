@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/files.h"
+
 bool sql_fault(struct book *book, struct fault *why)
 {
 	int code = sqlite3_errcode(book->db) & 0xff;
@@ -203,6 +205,22 @@ bool txn_begin(struct book *book, struct fault *why)
 	return true;
 }
 
+/* Once its journal is gone a change is in the book, even where the disk did not say that the folder
+ * knows: then it is said again, and who is told that it failed would enter the change twice. */
+static bool commit(struct book *book, struct fault *why)
+{
+	if (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
+		return true;
+	if (sqlite3_extended_errcode(book->db) != SQLITE_IOERR_DIR_FSYNC ||
+	    !sqlite3_get_autocommit(book->db))
+		return sql_fault(book, why);
+	return files_sync_folder(book->path) ||
+	       fault_say(why, FAULT_FILE,
+	                 "%.300s: the change is in the book, but the disk does not confirm it: "
+	                 "look whether it is still there before you enter it again",
+	                 book->path);
+}
+
 bool txn_end(struct book *book, bool ok, struct fault *why)
 {
 	if (!ok)
@@ -211,9 +229,7 @@ bool txn_end(struct book *book, bool ok, struct fault *why)
 		book->depth--;
 		return ok;
 	}
-	ok = !book->failed && txn_is_open(book, why) && read_back(book, why) &&
-	     (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK ||
-	      sql_fault(book, why));
+	ok = !book->failed && txn_is_open(book, why) && read_back(book, why) && commit(book, why);
 	book->depth = 0;
 	/* A failed statement may have rolled back by itself; then this is refused, and harmless. */
 	if (!ok)

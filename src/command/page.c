@@ -24,10 +24,8 @@ int command_page(int argc, char **argv)
 		return status;
 	ok = paper_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
-		if (print)
-			ok = paper_page_print(stdout, book, &run, &why);
-		else
-			paper_page(stdout, &run, csv);
+		ok = print ? paper_page_print(stdout, book, &run, &why)
+		           : paper_page(stdout, &run, csv, &why);
 		paper_free(&run);
 	}
 	book_close(book);

@@ -37,13 +37,15 @@ static bool shore_before(const struct level_run *run, const bool *second, size_t
 	return false;
 }
 
-struct level_shores level_shores(const struct level_run *run, level_nm long_sight)
+bool level_shores(const struct level_run *run, level_nm long_sight, struct level_shores *out)
 {
-	struct level_shores out = {0};
 	bool *second = calloc(run->count + 1, sizeof *second); /* each row's station */
 	const struct level_sight *bs = NULL;
 	bool bs_second = false;
-	for (size_t i = 0; second && i < run->count; i++) {
+	*out = (struct level_shores){0};
+	if (!second)
+		return false;
+	for (size_t i = 0; i < run->count; i++) {
 		const struct level_sight *sight = &run->sight[i];
 		level_nm longer, difference;
 		if (!level_counted(sight))
@@ -62,10 +64,10 @@ struct level_shores level_shores(const struct level_run *run, level_nm long_sigh
 		second[i] = !bs_second;
 		/* The instrument stands by the nearer of the two. */
 		if ((sight->distance < bs->distance) == bs_second)
-			out.first = true;
+			out->first = true;
 		else
-			out.second = true;
+			out->second = true;
 	}
 	free(second);
-	return out;
+	return true;
 }

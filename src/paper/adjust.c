@@ -67,12 +67,10 @@ static void write_csv(FILE *out, const struct work *work)
 		spread_csv(out, &work->run, &work->spread, work->sigma);
 }
 
-static void write_text(FILE *out, const struct work *work)
+static bool write_text(FILE *out, const struct work *work, struct fault *why)
 {
-	if (work->how->net)
-		net_text(out, &work->net);
-	else
-		spread_text(out, &work->run, &work->spread, work->sigma);
+	return work->how->net ? net_text(out, &work->net, why)
+	                      : spread_text(out, &work->run, &work->spread, work->sigma, why);
 }
 
 /* The names of the runs, as the book keeps them. */
@@ -133,7 +131,7 @@ bool paper_adjust(FILE *out, struct book *book, const struct paper_adjust *how, 
 	if (ok && how->csv)
 		write_csv(out, &work);
 	else if (ok)
-		write_text(out, &work);
+		ok = write_text(out, &work, why);
 	if (ok && how->keep && !how->csv)
 		fprintf(out, "kept as result %" PRId64 "\n", id);
 	*passes = !work.net.result.has_test || work.net.result.passes;

@@ -27,13 +27,14 @@ static void put_deviation(char text[LEVEL_LENGTH_BYTES], double sd, const struct
 		level_format_length(text, level_from_meters(sd), style, false);
 }
 
-static void mark_table(FILE *out, const struct net_paper *net)
+static bool mark_table(FILE *out, const struct net_paper *net)
 {
 	struct level_style finer = lines_finer(&net->settings.style);
 	bool stated = net->net.sigma > 0;
 	const char *const head[] = {"mark", "elevation", net->result.has_variance ? "sd" : "",
 	                            stated ? "sd as stated" : "", ""};
 	struct columns columns = {.columns = 5};
+	bool ok;
 	columns_add(&columns, head);
 	for (size_t i = 0; i < net->net.marks; i++) {
 		char text[3][LEVEL_LENGTH_BYTES];
@@ -44,11 +45,12 @@ static void mark_table(FILE *out, const struct net_paper *net)
 		put_deviation(text[2], deviation(net, i, net->net.sigma), &finer);
 		columns_add(&columns, cells);
 	}
-	columns_put(out, &columns, "lrrrl");
+	ok = columns_put(out, &columns, "lrrrl");
 	columns_free(&columns);
+	return ok;
 }
 
-static void line_table(FILE *out, const struct net_paper *net)
+static bool line_table(FILE *out, const struct net_paper *net)
 {
 	struct level_style finer = lines_finer(&net->settings.style);
 	const char *const head[] = {
@@ -57,6 +59,7 @@ static void line_table(FILE *out, const struct net_paper *net)
 	    "observed",     "residual",
 	    "standardized", ""};
 	struct columns columns = {.columns = 8};
+	bool ok;
 	columns_add(&columns, head);
 	for (size_t i = 0; i < net->net.lines; i++) {
 		const struct level_net_line *line = &net->line[i];
@@ -83,8 +86,9 @@ static void line_table(FILE *out, const struct net_paper *net)
 			snprintf(text[3], sizeof text[3], "%+.2f", r->standardized);
 		columns_add(&columns, cells);
 	}
-	columns_put(out, &columns, "lllrrrrl");
+	ok = columns_put(out, &columns, "lllrrrrl");
 	columns_free(&columns);
+	return ok;
 }
 
 static void put_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTES], size_t count)
@@ -206,19 +210,22 @@ static void put_unchecked(FILE *out, const struct net_paper *net)
 	fputc('\n', out);
 }
 
-void net_text(FILE *out, const struct net_paper *net)
+bool net_text(FILE *out, const struct net_paper *net, struct fault *why)
 {
 	how_it_was_weighed(out, net);
 	fputc('\n', out);
-	mark_table(out, net);
+	if (!mark_table(out, net))
+		return fault_memory(why);
 	fputc('\n', out);
-	line_table(out, net);
+	if (!line_table(out, net))
+		return fault_memory(why);
 	fputc('\n', out);
 	put_variance(out, net);
 	if (net->result.freedom > 0) {
 		put_suspects(out, net);
 		put_unchecked(out, net);
 	}
+	return true;
 }
 
 static void line_rows(FILE *out, const struct net_paper *net)

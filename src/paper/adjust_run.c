@@ -23,7 +23,7 @@ static const char *note_of(const struct level_spread *s, size_t i, enum level_ki
 	return row->uncorrected ? "IS, as read: no distance" : "IS";
 }
 
-static void table(FILE *out, const struct paper_run *run, const struct level_spread *s,
+static bool table(FILE *out, const struct paper_run *run, const struct level_spread *s,
                   double sigma)
 {
 	struct level_style finer = lines_finer(&run->settings.style);
@@ -34,6 +34,7 @@ static void table(FILE *out, const struct paper_run *run, const struct level_spr
 	                            sigma > 0 ? "sd" : "",
 	                            ""};
 	struct columns columns = {.columns = 6};
+	bool ok;
 	columns_add(&columns, head);
 	for (size_t i = 0; i < s->count; i++) {
 		const struct level_spread_row *row = &s->row[i];
@@ -51,8 +52,9 @@ static void table(FILE *out, const struct paper_run *run, const struct level_spr
 			level_format_length(text[3], level_from_meters(sd), &finer, false);
 		columns_add(&columns, cells);
 	}
-	columns_put(out, &columns, "lrrrrl");
+	ok = columns_put(out, &columns, "lrrrrl");
 	columns_free(&columns);
+	return ok;
 }
 
 static void how_it_was_spread(FILE *out, const struct paper_run *run, const struct level_spread *s)
@@ -73,7 +75,8 @@ static void how_it_was_spread(FILE *out, const struct paper_run *run, const stru
 		        run->closing.start_station);
 }
 
-void spread_text(FILE *out, const struct paper_run *run, const struct level_spread *s, double sigma)
+bool spread_text(FILE *out, const struct paper_run *run, const struct level_spread *s, double sigma,
+                 struct fault *why)
 {
 	const struct level_style *style = &run->settings.style;
 	struct level_style finer = lines_finer(style);
@@ -83,7 +86,8 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 	how_it_was_spread(out, run, s);
 	fprintf(out, "misclosure %s %s\n\n", level_format_length(a, s->misclosure, &finer, true),
 	        s->corrected ? "corrected" : "as booked");
-	table(out, run, s, sigma);
+	if (!table(out, run, s, sigma))
+		return fault_memory(why);
 	fprintf(out, "\nsum BS %s, sum FS %s, ",
 	        level_format_length(a, run->closing.sum_bs, style, false),
 	        level_format_length(b, run->closing.sum_fs, style, false));
@@ -93,6 +97,7 @@ void spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 		fprintf(out, "sd from the stated %s,\nbetween marks that are held\n",
 		        adjust_sd_stated(stated, sigma, s->by, &finer));
 	paper_closings(out, run);
+	return true;
 }
 
 /* A setup as a line of its own, from the mark of its BS to that of its FS. */

@@ -74,14 +74,15 @@ static void put_row(FILE *out, const struct columns *table, size_t row, const in
 	fputc('\n', out);
 }
 
-void columns_put(FILE *out, const struct columns *table, const char *align)
+bool columns_put(FILE *out, const struct columns *table, const char *align)
 {
-	int *width = malloc((table->columns + 1) * sizeof *width);
-	for (size_t i = 0; width && i < table->columns; i++)
+	int *width = table->failed ? NULL : malloc((table->columns + 1) * sizeof *width);
+	if (!width)
+		return false;
+	for (size_t i = 0; i < table->columns; i++)
 		width[i] = width_of(table, i);
-	for (size_t row = 0; width && row < table->rows; row++)
+	for (size_t row = 0; row < table->rows; row++)
 		put_row(out, table, row, width, align);
-	if (!width || table->failed)
-		fputs("memory is short: rows are missing here\n", out);
 	free(width);
+	return true;
 }

@@ -16,8 +16,8 @@ struct columns {
  * its head. */
 void columns_add(struct columns *table, const char *const *cells);
 /* Prints the table, two blanks between columns and none at a line's end; align has an l or r for
- * each column. */
-void columns_put(FILE *out, const struct columns *table, const char *align);
+ * each column. False, and nothing is printed, where memory was short. */
+bool columns_put(FILE *out, const struct columns *table, const char *align);
 void columns_free(struct columns *table);
 
 #endif

@@ -39,17 +39,19 @@ static bool read_crossing(struct leaving *l, const struct book_run_info *info, s
 	struct paper_run run;
 	struct crossed *to = &l->crossed[l->crossed_count];
 	struct fault words = {0};
+	bool ok = true;
 	if (!paper_load_listed(l->book, info, &run, &words))
 		return words.kind == FAULT_SPOILED || fault_say(why, words.kind, "%s", words.text);
 	if (run.closing.setups) {
 		to->run = run.book.info.id;
 		strcpy(to->start, run.closing.start_station);
 		strcpy(to->end, run.closing.end_station);
-		to->shores = level_shores(&run.book.run, run.settings.long_sight);
 		l->crossed_count++;
+		if (!level_shores(&run.book.run, run.settings.long_sight, &to->shores))
+			ok = fault_memory(why);
 	}
 	paper_free(&run);
-	return true;
+	return ok;
 }
 
 static bool read_crossings(struct leaving *l, struct fault *why)

@@ -153,7 +153,10 @@ static void crossing_items(struct leave_list *list, const struct leave_about *ab
 	struct level_shores shores;
 	if (run->book.run.kind != LEVEL_CROSSING || line->start_row == SIZE_MAX)
 		return;
-	shores = level_shores(&run->book.run, run->settings.long_sight);
+	if (!level_shores(&run->book.run, run->settings.long_sight, &shores)) {
+		list->short_of_memory = true;
+		return;
+	}
 	if (shores.first != shores.second && !about->other_shore)
 		say(list, run, LEAVE_CROSSING, false,
 		    "sight back from the other shore, in this run or in another",

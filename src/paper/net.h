@@ -54,11 +54,11 @@ bool net_load(struct book *book, const struct net_wish *wish, struct net_paper *
 void net_free(struct net_paper *net);
 
 /* The adjusted net for people, and as CSV. */
-void net_text(FILE *out, const struct net_paper *net);
+bool net_text(FILE *out, const struct net_paper *net, struct fault *why);
 void net_csv(FILE *out, const struct net_paper *net);
 /* The adjusted run; sigma as above. */
-void spread_text(FILE *out, const struct paper_run *run, const struct level_spread *spread,
-                 double sigma);
+bool spread_text(FILE *out, const struct paper_run *run, const struct level_spread *spread,
+                 double sigma, struct fault *why);
 void spread_csv(FILE *out, const struct paper_run *run, const struct level_spread *spread,
                 double sigma);
 /* Whether a standard deviation, m, is one that can be shown: there, and such as nanometers hold. */

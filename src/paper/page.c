@@ -135,27 +135,26 @@ static void put_row(FILE *out, const struct paper_run *run, size_t i, const stru
 	lines_remark(out, run, i, "  ");
 }
 
-static void text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+static bool text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
 {
 	char *text = NULL;
 	size_t size = 0;
 	FILE *row = open_memstream(&text, &size);
+	bool whole;
 
-	if (!row) {
-		/* Short of memory the row is printed all the same, with the blanks at its end. */
-		put_row(out, run, i, w);
-		fputc('\n', out);
-		return;
-	}
+	if (!row)
+		return false;
 	put_row(row, run, i, w);
-	fclose(row);
-	while (size && text[size - 1] == ' ')
+	whole = fclose(row) == 0;
+	while (whole && size && text[size - 1] == ' ')
 		text[--size] = '\0';
-	fprintf(out, "%s\n", text);
+	if (whole)
+		fprintf(out, "%s\n", text);
 	free(text);
+	return whole;
 }
 
-static void text_page(FILE *out, const struct paper_run *run)
+static bool text_page(FILE *out, const struct paper_run *run, struct fault *why)
 {
 	struct widths w = measure(run);
 	char bs[LEVEL_LENGTH_BYTES], fs[LEVEL_LENGTH_BYTES], verdict[400];
@@ -171,7 +170,8 @@ static void text_page(FILE *out, const struct paper_run *run)
 		fprintf(out, " %*s", w.number, "corr.");
 	fprintf(out, " %*s  remark\n", w.number, "dist.");
 	for (size_t i = 0; i < run->page.count; i++)
-		text_row(out, run, i, &w);
+		if (!text_row(out, run, i, &w))
+			return fault_memory(why);
 	fprintf(out, "\n%d %s, sum BS %s, sum FS %s, page check %s\n", c->setups,
 	        c->setups == 1 ? "setup" : "setups",
 	        level_format_length(bs, c->sum_bs, style, false),
@@ -189,17 +189,17 @@ static void text_page(FILE *out, const struct paper_run *run)
 	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 	paper_closings(out, run);
+	return true;
 }
 
-void paper_page(FILE *out, const struct paper_run *run, bool csv)
+bool paper_page(FILE *out, const struct paper_run *run, bool csv, struct fault *why)
 {
-	if (!csv) {
-		text_page(out, run);
-		return;
-	}
+	if (!csv)
+		return text_page(out, run, why);
 	fputs("setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,time,"
 	      "remark,struck,unit,along,design,cut\n",
 	      out);
 	for (size_t i = 0; i < run->page.count; i++)
 		csv_row(out, run, i);
+	return true;
 }

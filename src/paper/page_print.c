@@ -336,15 +336,16 @@ bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run,
 	sheets.head = head;
 	for (size_t i = 0; i < run->page.count; i++) {
 		char *remark = remark_of(run, i);
+		sheets.failed = sheets.failed || !remark;
 		add_sight(&sheets, run, &layout, i, remark ? remark : "");
 		free(remark);
 	}
 	ok = put_end(end.out, book, run, why);
 	text = finish(&end);
-	if (ok && text) {
+	if (ok && text)
 		sheets_text(&sheets, text);
-		sheets_put(out, &sheets);
-	}
+	if (ok && (!text || !sheets_put(out, &sheets)))
+		ok = fault_memory(why);
 	free(text);
 	free(head);
 	sheets_free(&sheets);

@@ -131,11 +131,12 @@ void picture_state(struct picture *p, const struct paper_run *run)
 	snprintf(p->title + strlen(p->title), sizeof p->title - strlen(p->title), ", %s",
 	         paper_state(&run->book.info));
 	out = open_memstream(&text, &size);
-	if (out) {
+	if (out)
 		paper_closings(out, run);
-		if (fclose(out) == 0)
-			picture_add_notes(p, text);
-	}
+	if (out && fclose(out) == 0)
+		picture_add_notes(p, text);
+	else
+		p->out_of_memory = true;
 	free(text);
 }
 

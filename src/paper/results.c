@@ -25,10 +25,11 @@ static const char *kind_of(const struct book_result *result)
 	return result->net ? "net" : "run";
 }
 
-static void put_list(FILE *out, const struct book_result *list, size_t count)
+static bool put_list(FILE *out, const struct book_result *list, size_t count)
 {
 	static const char *const head[] = {"no.", "kind", "time", "the book since then", "runs"};
 	struct columns columns = {.columns = 5};
+	bool ok;
 	columns_add(&columns, head);
 	for (size_t i = 0; i < count; i++) {
 		char number[24], subject[BOOK_SUBJECT_BYTES + 8];
@@ -38,8 +39,9 @@ static void put_list(FILE *out, const struct book_result *list, size_t count)
 		subject_words(&list[i], subject);
 		columns_add(&columns, cells);
 	}
-	columns_put(out, &columns, "rllll");
+	ok = columns_put(out, &columns, "rllll");
 	columns_free(&columns);
+	return ok;
 }
 
 static void csv_list(FILE *out, const struct book_result *list, size_t count)
@@ -59,16 +61,17 @@ bool paper_results(FILE *out, struct book *book, bool csv, struct fault *why)
 {
 	struct book_result *list;
 	size_t count;
+	bool ok = true;
 	if (!book_results(book, &list, &count, why))
 		return false;
 	if (csv)
 		csv_list(out, list, count);
 	else if (count == 0)
 		fputs("no result is kept; keep one with: rodbook adjust BOOK RUN --keep\n", out);
-	else
-		put_list(out, list, count);
+	else if (!put_list(out, list, count))
+		ok = fault_memory(why);
 	free(list);
-	return true;
+	return ok;
 }
 
 static bool among(const char *word, const char *const *words, size_t count)
@@ -112,14 +115,16 @@ static void add_record(struct section *s, const struct csv_record *record)
 		columns_add(&s->table, cells);
 }
 
-static void end_section(FILE *out, struct section *s)
+static bool end_section(FILE *out, struct section *s)
 {
-	if (s->table.rows) {
+	bool ok = true;
+	if (s->table.rows || s->table.failed) {
 		fputc('\n', out);
-		columns_put(out, &s->table, s->align);
+		ok = columns_put(out, &s->table, s->align);
 	}
 	columns_free(&s->table);
 	s->fields = 0;
+	return ok;
 }
 
 /* A section ends where a blank line stands, which the reader skips: so by the number of lines. */
@@ -131,8 +136,8 @@ static bool put_columns(FILE *out, char *figures, struct fault *why)
 	struct fault bad = {0};
 	int last = 0;
 	while (csv_read(&reader, &record, &bad)) {
-		if (record.line > last + 1)
-			end_section(out, &section);
+		if (record.line > last + 1 && !end_section(out, &section))
+			return fault_memory(why);
 		if (section.fields == 0)
 			begin_section(&section, &record);
 		if (record.count != section.fields) {
@@ -142,7 +147,8 @@ static bool put_columns(FILE *out, char *figures, struct fault *why)
 		add_record(&section, &record);
 		last = record.line;
 	}
-	end_section(out, &section);
+	if (!end_section(out, &section))
+		return fault_memory(why);
 	return bad.kind == FAULT_NONE ||
 	       fault_say(why, FAULT_FILE, "this result is no table that rodbook would have kept");
 }

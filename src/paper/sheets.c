@@ -175,10 +175,12 @@ static void put_sheet(FILE *out, const struct sheets *s, const struct sheet *she
 		fprintf(out, "%s\n", s->line[to - 1].carried);
 }
 
-void sheets_put(FILE *out, const struct sheets *s)
+bool sheets_put(FILE *out, const struct sheets *s)
 {
 	int heading = put_heading(NULL, s->heading, 0, 0), pages = 0, page = 0;
 	struct sheet sheet;
+	if (s->failed)
+		return false;
 	for (sheet = sheet_from(s, 0, heading); sheet.from < s->count;
 	     sheet = sheet_from(s, sheet.to, heading))
 		pages++;
@@ -189,8 +191,7 @@ void sheets_put(FILE *out, const struct sheets *s)
 		put_heading(out, s->heading, ++page, pages);
 		put_sheet(out, s, &sheet);
 	}
-	if (s->failed)
-		fputs("memory is short: lines are missing here\n", out);
+	return true;
 }
 
 void sheets_free(struct sheets *s)

@@ -43,7 +43,7 @@ void sheets_row(struct sheets *sheets, const char *text, enum sheet_tie tie, con
 void sheets_text(struct sheets *sheets, const char *text);
 /* Prints the pages, a form feed between them. The head, where there are rows, and each row's
  * carried must be given. */
-void sheets_put(FILE *out, const struct sheets *sheets);
+bool sheets_put(FILE *out, const struct sheets *sheets);
 void sheets_free(struct sheets *sheets);
 
 #endif

@@ -111,17 +111,19 @@ static bool put_all(FILE *out, struct book *book, const struct stated *stated,
 }
 
 /* The text on paper, or for the screen. */
-static void put_text(FILE *out, const char *text, const char *heading, bool print)
+static bool put_text(FILE *out, const char *text, const char *heading, bool print)
 {
 	struct sheets sheets = {.heading = heading};
 	if (print) {
+		bool ok;
 		sheets_text(&sheets, text);
-		sheets_put(out, &sheets);
+		ok = sheets_put(out, &sheets);
 		sheets_free(&sheets);
-		return;
+		return ok;
 	}
 	wrap_text(out, heading, SHEET_COLUMNS);
 	wrap_text(out, text, SHEET_COLUMNS);
+	return true;
 }
 
 bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
@@ -149,11 +151,11 @@ bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
 		body = open_memstream(&text, &size);
 		ok = body ? put_all(body, book, &stated, &verified, unread.text, why)
 		          : fault_memory(why);
-		if (body)
-			fclose(body);
+		if (body && fclose(body) != 0)
+			ok = fault_memory(why);
 		lines_heading(run, "statement of ", heading, sizeof heading);
-		if (ok)
-			put_text(out, text, heading, form == PAPER_STATEMENT_PRINT);
+		if (ok && !put_text(out, text, heading, form == PAPER_STATEMENT_PRINT))
+			ok = fault_memory(why);
 		free(text);
 	}
 	free(part);

@@ -209,7 +209,7 @@ static void check_runs(struct shelf *s, bool verifies, unsigned options)
 	switch (options & 7) {
 	case 0:
 		if (loaded)
-			paper_page(out, &run, options & 8);
+			paper_page(out, &run, options & 8, &why);
 		break;
 	case 1:
 		if (loaded)

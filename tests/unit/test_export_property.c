@@ -249,7 +249,7 @@ START_TEST(test_whole)
 				char name[20];
 				snprintf(name, sizeof name, "run %d", n);
 				ck_assert(paper_load(s->book, name, NULL, &run, &s->why));
-				paper_page(out, &run, n == 1);
+				ck_assert(paper_page(out, &run, n == 1, NULL));
 				paper_closure(out, &run, n != 1);
 				paper_free(&run);
 			}

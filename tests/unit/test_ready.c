@@ -63,7 +63,8 @@ END_TEST
 
 static const char *shores(struct level_run run)
 {
-	struct level_shores got = level_shores(&run, METRES(100));
+	struct level_shores got;
+	ck_assert(level_shores(&run, METRES(100), &got));
 	return got.first && got.second ? "both" : got.first ? "first" : got.second ? "second" : "";
 }
 
