@@ -19,11 +19,11 @@ void *__libc_realloc(void *old, size_t size);
 void *__libc_memalign(size_t alignment, size_t size);
 
 typedef struct sqlite3 sqlite3;
-typedef int sql_exec(sqlite3 *, const char *, int (*)(void *, int, char **, char **), void *,
-                     char **);
+typedef struct sqlite3_stmt sqlite3_stmt;
+typedef int sql_prepare(sqlite3 *, const char *, int, sqlite3_stmt **, const char **);
 
 static struct trial_page *page;
-static sql_exec *real_exec;
+static sql_prepare *real_prepare;
 
 /* Returns in each copy, and never in the program itself. */
 static void stay(enum trial_stay where)
@@ -53,7 +53,7 @@ __attribute__((constructor)) static void begin(void)
 	const char *path = getenv(TRIAL_PAGE);
 	int fd = path ? open(path, O_RDWR | O_CLOEXEC) : -1;
 	void *at;
-	*(void **)&real_exec = dlsym(RTLD_NEXT, "sqlite3_exec");
+	*(void **)&real_prepare = dlsym(RTLD_NEXT, "sqlite3_prepare_v2");
 	if (fd < 0)
 		return;
 	at = mmap(NULL, sizeof *page, PROT_READ | PROT_WRITE, MAP_SHARED, fd, 0);
@@ -102,13 +102,12 @@ int posix_memalign(void **out, size_t alignment, size_t size)
 }
 
 /* The last thing that opening a book asks of SQLite. */
-int sqlite3_exec(sqlite3 *db, const char *sql, int (*each)(void *, int, char **, char **),
-                 void *context, char **why)
+int sqlite3_prepare_v2(sqlite3 *db, const char *sql, int size, sqlite3_stmt **out,
+                       const char **rest)
 {
-	int code = real_exec(db, sql, each, context, why);
 	if (page && !page->opened && strcmp(sql, "PRAGMA journal_mode=DELETE") == 0) {
 		page->opened = page->count;
 		stay(STAY_OPENED);
 	}
-	return code;
+	return real_prepare(db, sql, size, out, rest);
 }

@@ -76,27 +76,16 @@ void trial_split(const char *line, char *room, size_t size, char *words[TRIAL_WO
 	words[count] = NULL;
 }
 
-void trial_clean(const char *const *but)
-{
-	DIR *dir = opendir(".");
-	struct dirent *entry;
-	while (dir && (entry = readdir(dir))) {
-		size_t i = 0;
-		while (but && but[i] && strcmp(but[i], entry->d_name) != 0)
-			i++;
-		if ((!but || !but[i]) && entry->d_name[0] != '.')
-			unlink(entry->d_name);
-	}
-	if (dir)
-		closedir(dir);
-}
-
 static void leave(void)
 {
-	if (chdir(here.dir) == 0) {
-		trial_clean(NULL);
-		rmdir(here.dir);
-	}
+	DIR *dir = chdir(here.dir) == 0 ? opendir(".") : NULL;
+	struct dirent *entry;
+	while (dir && (entry = readdir(dir)))
+		if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0)
+			unlink(entry->d_name);
+	if (dir)
+		closedir(dir);
+	rmdir(here.dir);
 }
 
 const char *trial_enter(void)

@@ -76,6 +76,13 @@ static bool takes_room(const struct user_regs_struct *regs)
 	}
 }
 
+static bool opens_or_changes(const struct user_regs_struct *regs)
+{
+	return takes_room(regs) || regs->orig_rax == SYS_openat || regs->orig_rax == SYS_write ||
+	       regs->orig_rax == SYS_close || regs->orig_rax == SYS_unlink ||
+	       regs->orig_rax == SYS_fsync || regs->orig_rax == SYS_fdatasync;
+}
+
 int trace_follow(pid_t child, const char *book, const struct trace_plan *plan, long *calls)
 {
 	bool inside = false, counts = false, refused = false;
@@ -109,6 +116,8 @@ int trace_follow(pid_t child, const char *book, const struct trace_plan *plan, l
 		counts = counts || names(child, &regs, book);
 		if (!counts || never_fails(&regs))
 			continue;
+		if (plan->changes && *calls < TRACE_CALLS)
+			plan->changes[*calls] = opens_or_changes(&regs);
 		++*calls;
 		refused = plan->at && (plan->full ? *calls >= plan->at && takes_room(&regs)
 		                                  : *calls == plan->at);

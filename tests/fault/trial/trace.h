@@ -6,11 +6,14 @@
 #include <sys/types.h>
 
 #define TRACE_KILL (-1)
+#define TRACE_CALLS 20000
 
 struct trace_plan {
 	long at;   /* the call that is refused, counted from 1; 0: none is */
 	int error; /* what it ends in, or TRACE_KILL: the program is killed before it */
 	bool full; /* from there on every call that would write to a file is refused */
+	bool *
+	    changes; /* NULL, or room for TRACE_CALLS: whether call i + 1 opens or changes a file */
 };
 
 /* Whether this machine lets programs be followed. */

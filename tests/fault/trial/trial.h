@@ -50,8 +50,6 @@ void trial_write(const char *path, const void *bytes, size_t size);
 void trial_split(const char *line, char *room, size_t size, char *words[TRIAL_WORDS]);
 /* A private directory in memory, made the working one; removed at the end of the program. */
 const char *trial_enter(void);
-/* Removes everything in the working directory but what is named. */
-void trial_clean(const char *const *but);
 
 struct trial_said {
 	int status; /* as waitpid() gives it */
