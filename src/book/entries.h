@@ -29,4 +29,9 @@ bool replay_entries(struct book *book, int64_t at, struct book_verified *out, st
 /* Whether each journaled table holds what the last entries left, and nothing else. */
 bool replay_tables(struct book *book, struct book_verified *out, struct fault *why);
 
+/* Whether what rodbook decides itself is as it would have decided: times, names of settings, what a
+ * sight stands for (rules.c); and seals (resealed.c). As above. */
+bool rules_hold(struct book *book, struct book_verified *out, struct fault *why);
+bool seals_hold(struct book *book, struct book_verified *out, struct fault *why);
+
 #endif
