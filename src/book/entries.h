@@ -22,6 +22,10 @@
  * lacks all. */
 extern const char entry_differences[];
 
+/* Takes an entry into the digest of those before it; the statement's first columns are the
+ * journal's, in order. */
+#define ENTRY_COLUMNS 10
+void digest_entry(char hex[65], sqlite3_stmt *statement);
 /* The chain of entries: without a gap, each beginning where the one before about its row ended; and
  * the digests over them. False on a fault; a difference goes into *out. */
 struct book_verified;

@@ -137,7 +137,43 @@ START_TEST(test_rod_missing)
 }
 END_TEST
 
+/* A digest that was published is that of the entries up to its own, whatever came since; and no
+ * more where somebody altered rows and journal alike. */
+START_TEST(test_witness)
+{
+	static const char *const refused[] = {"", "@3", "00@3", "g", NULL};
+	struct shelf s;
+	struct book_verified out;
+	struct book_witness witness, read;
+	char text[BOOK_WITNESS_BYTES];
+	make(&s);
+	ck_assert(book_witness(s.book, &witness, &s.why));
+	ck_assert(book_verify(s.book, witness.seq, &out, &s.why));
+	ck_assert_int_eq(witness.seq, out.last);
+	ck_assert_str_eq(witness.digest, out.digest);
+	ck_assert(book_witness_parse(book_witness_text(text, &witness), &read, &s.why));
+	ck_assert_str_eq(read.digest, witness.digest);
+	ck_assert_int_eq(read.seq, witness.seq);
+	for (size_t i = 0; refused[i]; i++) {
+		ck_assert(!book_witness_parse(refused[i], &read, &s.why));
+		FAULT(&s, FAULT_INPUT, "64 digits");
+	}
+	strcat(text, "x");
+	ck_assert(!book_witness_parse(text, &read, &s.why));
+	ck_assert(book_set(s.book, "title", "more", &s.why));
+	ck_assert(book_verify(s.book, witness.seq, &out, &s.why));
+	ck_assert_str_eq(out.digest_at, witness.digest);
+	book_close(s.book);
+	forge(s.path, BOTH("sight", "2", "remark", "'as it suits'"));
+	s.book = book_open(s.path, tick, &s.why);
+	ck_assert(book_verify(s.book, witness.seq, &out, &s.why));
+	ck_assert_str_eq(out.difference, "");
+	ck_assert_str_ne(out.digest_at, witness.digest);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing);
+	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_witness);
 }
