@@ -9,7 +9,7 @@
 #include "book/store.h"
 #include "rodbook/files.h"
 
-static bool make_tables(const char *path, struct fault *why)
+bool create_tables(const char *path, struct fault *why)
 {
 	char sql[200], *literal = file_literally(path);
 	sqlite3 *db = NULL;
@@ -34,7 +34,7 @@ static bool make_tables(const char *path, struct fault *why)
 static bool fill(const char *path, enum level_unit unit, const char *title, book_clock *clock,
                  struct fault *why)
 {
-	struct book *book = make_tables(path, why) ? book_open(path, clock, why) : NULL;
+	struct book *book = create_tables(path, why) ? book_open(path, clock, why) : NULL;
 	bool ok = book && book_begin(book, why);
 	if (ok) {
 		ok = book_set(book, "unit", level_unit_name(unit), why) &&
@@ -46,7 +46,7 @@ static bool fill(const char *path, enum level_unit unit, const char *title, book
 }
 
 /* A journal that was left there by another book would be played back into this one. */
-static bool place_is_free(const char *path, struct fault *why)
+bool book_place_is_free(const char *path, struct fault *why)
 {
 	static const char *const beside[] = {"", "-journal", "-wal"};
 	struct stat there;
@@ -67,7 +67,7 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
 {
 	char partial[FILES_PATH_BYTES], journal[FILES_PATH_BYTES + 16];
 	int fd;
-	if (!place_is_free(path, why) || !files_begin(path, 0600, partial, &fd, why))
+	if (!book_place_is_free(path, why) || !files_begin(path, 0600, partial, &fd, why))
 		return false;
 	close(fd);
 	if (fill(partial, unit, title, clock, why))

@@ -25,6 +25,14 @@ static const struct {
     {"result", result_reads},
 };
 
+bool (*row_reader(const char *table))(struct book *, int64_t, struct fault *)
+{
+	for (size_t i = 0; i < sizeof readers / sizeof *readers; i++)
+		if (strcmp(readers[i].table, table) == 0)
+			return readers[i].reads;
+	return NULL;
+}
+
 static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fault *why)
 {
 	const char *table = (const char *)sqlite3_column_text(statement, 0);
@@ -33,10 +41,7 @@ static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fau
 		return fault_memory(why);
 	if (strcmp(table, "setting") == 0)
 		return book_settings(book, &settings, why);
-	for (size_t i = 0; i < sizeof readers / sizeof *readers; i++)
-		if (strcmp(readers[i].table, table) == 0)
-			return readers[i].reads(book, sqlite3_column_int64(statement, 1), why);
-	return fault_say(why, FAULT_FILE, "no reader is known for the table %s", table);
+	return row_reader(table)(book, sqlite3_column_int64(statement, 1), why);
 }
 
 static bool read_entered(struct book *book, struct fault *why)

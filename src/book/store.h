@@ -71,7 +71,10 @@ void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fa
 /* Reads each row that the open change entered in the journal as everybody will read it. What cannot
  * be read is refused (FAULT_INPUT): it must not be kept. */
 bool read_back(struct book *book, struct fault *why);
-/* Whether one row of a table can be read, found by its number. */
+/* The function that reads one row of a journaled table, found by its number; NULL for settings,
+ * which have none. */
+bool (*row_reader(const char *table))(struct book *, int64_t, struct fault *);
+/* Those functions. */
 bool mark_reads(struct book *book, int64_t id, struct fault *why);
 bool run_reads(struct book *book, int64_t id, struct fault *why);
 bool sight_reads(struct book *book, int64_t id, struct fault *why);
@@ -176,6 +179,10 @@ bool row_strike(struct book *book, const char *act, const char *table, int64_t r
 /* Strikes the row of a table that goes by this name, if there is one, and journals it: another
  * takes its place. */
 bool named_retire(struct book *book, const char *table, const char *name, struct fault *why);
+/* Refuses a place where a file is, or what SQLite would take for the journal of one there. */
+bool book_place_is_free(const char *path, struct fault *why);
+/* Makes the empty tables of a book in a file that is not there, or empty. */
+bool create_tables(const char *path, struct fault *why);
 /* A path as SQLite takes it to the letter: neither as a URI nor as one of its own names, such as
  * :memory:. NULL where memory is short; free() it. */
 char *file_literally(const char *path);

@@ -49,6 +49,7 @@ bool command_write(const char *path, command_writer *write, void *context, struc
 void command_clock(char out[BOOK_TIME_BYTES]);
 
 int command_new(int argc, char **argv);
+int command_rescue(int argc, char **argv);
 int command_mark(int argc, char **argv);
 int command_import(int argc, char **argv);
 int command_set(int argc, char **argv);

@@ -45,6 +45,7 @@ static const struct {
     {"reopen", command_reopen},
     {"journal", command_journal},
     {"verify", command_verify},
+    {"rescue", command_rescue},
 };
 
 static const char help[] =
@@ -83,7 +84,9 @@ static const char help[] =
     "  rodbook close BOOK RUN                 from then on the run stays as it is\n"
     "  rodbook reopen BOOK RUN --why TEXT     and is opened again for a reason\n"
     "  rodbook journal BOOK [RUN] [--csv]     every change, in order\n"
-    "  rodbook verify BOOK [--at SEQ] [--csv] does the journal yield the tables?\n"
+    "  rodbook verify BOOK [--at SEQ | --against DIGEST@SEQ] [--csv]\n"
+    "                                         does the journal yield the tables?\n"
+    "  rodbook rescue BROKEN NEW              what can be read of a damaged book\n"
     "\n"
     "  rodbook rod BOOK [NAME [--zero L] [--scale PPM] ...]  rods, and their errors\n"
     "  rodbook tolerance BOOK [NAME FIGURES]  tolerance sets, also the book's own\n"

@@ -1,0 +1,135 @@
+/* Entries and rows through SQLite, as far as it can read them. */
+#include <stdio.h>
+#include <string.h>
+
+#include "book/rescue/rescue.h"
+
+sqlite3_stmt *rescue_put_entry(struct replica *r, struct fault *why)
+{
+	sqlite3_stmt *put = NULL;
+	if (sqlite3_prepare_v2(
+	        r->book.db,
+	        "INSERT OR IGNORE INTO journal SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, "
+	        "?9, ?10 WHERE ?2 BETWEEN 1 AND ?1 AND json_valid(?9) AND (?8 IS NULL "
+	        "OR json_valid(?8))",
+	        -1, &put, NULL) != SQLITE_OK)
+		sql_fault(&r->book, why);
+	return put;
+}
+
+/* Hands each row of a statement on, until SQLite ends it or refuses to go on. */
+typedef bool take_row(struct replica *r, sqlite3_stmt *statement, void *context, struct fault *why);
+
+static bool each_row(sqlite3 *db, const char *sql, struct replica *r, take_row *take, void *context,
+                     bool *to_the_end, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	bool ok = true;
+	int code = SQLITE_ERROR;
+	*to_the_end = false;
+	if (sqlite3_prepare_v2(db, sql, -1, &statement, NULL) != SQLITE_OK)
+		return true;
+	while (ok && (code = sqlite3_step(statement)) == SQLITE_ROW)
+		ok = take(r, statement, context, why);
+	sqlite3_finalize(statement);
+	*to_the_end = code == SQLITE_DONE;
+	return ok;
+}
+
+static bool take_entry(struct replica *r, sqlite3_stmt *statement, void *context, struct fault *why)
+{
+	sqlite3_stmt *put = context;
+	(void)r;
+	(void)why;
+	for (int i = 0; i < 10; i++)
+		sqlite3_bind_value(put, i + 1, sqlite3_column_value(statement, i));
+	sqlite3_step(put);
+	sqlite3_reset(put);
+	return true;
+}
+
+bool rescue_entries(sqlite3 *db, struct replica *r, bool *to_the_end, struct fault *why)
+{
+	static const char *const orders[] = {"SELECT seq, action, time, act, run, tbl, row, "
+	                                     "before, after, undoes FROM journal NOT INDEXED "
+	                                     "ORDER BY rowid",
+	                                     "SELECT seq, action, time, act, run, tbl, row, "
+	                                     "before, after, undoes FROM journal NOT INDEXED "
+	                                     "ORDER BY rowid DESC"};
+	sqlite3_stmt *put = rescue_put_entry(r, why);
+	bool ok = put != NULL, ended = false;
+	for (size_t i = 0; ok && !ended && i < sizeof orders / sizeof *orders; i++)
+		ok = each_row(db, orders[i], r, take_entry, put, &ended, why);
+	*to_the_end = ended;
+	sqlite3_finalize(put);
+	return ok;
+}
+
+struct target {
+	const char *table;
+	bool differs;
+};
+
+static bool take_json(struct replica *r, sqlite3_stmt *statement, void *context, struct fault *why)
+{
+	struct target *target = context;
+	const char *json = (const char *)sqlite3_column_text(statement, 0);
+	const char *row = (const char *)sqlite3_column_text(statement, 1);
+	struct fault refused;
+	char *before, *after;
+	(void)why;
+	if (!json || !row)
+		return true;
+	before = journal_row(&r->book, target->table, row, &refused);
+	/* What breaks the checks of the table is no row of a book. */
+	if (replica_put(r, target->table, json, &refused)) {
+		after = journal_row(&r->book, target->table, row, &refused);
+		target->differs =
+		    target->differs || !before || !after || strcmp(before, after) != 0;
+		sqlite3_free(after);
+	}
+	sqlite3_free(before);
+	return true;
+}
+
+/* The statement that gives a table's rows as JSON, by the columns that it has. */
+static bool json_sql(sqlite3 *db, const char *table, const char *order, char *sql, size_t size)
+{
+	sqlite3_stmt *statement = NULL;
+	size_t used = (size_t)snprintf(sql, size, "SELECT json_object(");
+	const char *parted = "";
+	bool ok = sqlite3_prepare_v2(db, "SELECT name FROM pragma_table_info(?1)", -1, &statement,
+	                             NULL) == SQLITE_OK &&
+	          sqlite3_bind_text(statement, 1, table, -1, SQLITE_STATIC) == SQLITE_OK;
+	while (ok && sqlite3_step(statement) == SQLITE_ROW && used < size) {
+		char *part =
+		    sqlite3_mprintf("%s%Q, \"%w\"", parted, sqlite3_column_text(statement, 0),
+		                    sqlite3_column_text(statement, 0));
+		used += part ? (size_t)snprintf(sql + used, size - used, "%s", part) : size;
+		sqlite3_free(part);
+		parted = ", ";
+	}
+	sqlite3_finalize(statement);
+	if (used < size)
+		used += (size_t)snprintf(
+		    sql + used, size - used, "), %s FROM \"%s\" NOT INDEXED ORDER BY %s",
+		    strcmp(table, "setting") == 0 ? "name" : "id", table, order);
+	return ok && *parted && used < size;
+}
+
+bool rescue_rows(sqlite3 *db, struct replica *r, bool *differs, struct fault *why)
+{
+	static const char *const orders[] = {"rowid", "rowid DESC"};
+	char sql[2000];
+	bool ok = true;
+	*differs = false;
+	for (size_t i = 0; ok && journal_table(i); i++) {
+		struct target target = {.table = journal_table(i)};
+		bool ended = false;
+		for (size_t j = 0; ok && !ended && j < sizeof orders / sizeof *orders; j++)
+			if (json_sql(db, target.table, orders[j], sql, sizeof sql))
+				ok = each_row(db, sql, r, take_json, &target, &ended, why);
+		*differs = *differs || target.differs;
+	}
+	return ok;
+}
