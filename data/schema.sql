@@ -218,9 +218,21 @@ CREATE TABLE result(
   time TEXT NOT NULL
 ) STRICT;
 
--- The half-typed form: slot 0 is a new sight at the end, slot 1 a change of (or an insertion
--- after) the sight `at`.
+-- The editors that have the book open, or were stopped before they could leave. process: its number on
+-- that host, and when it began by the host's own count, which tells it from a later one of that number.
+CREATE TABLE editor(
+  id INTEGER PRIMARY KEY,
+  host TEXT NOT NULL CHECK(length(host) <= 120),
+  user TEXT NOT NULL CHECK(length(user) <= 120),
+  process TEXT NOT NULL CHECK(length(process) <= 60),
+  since TEXT NOT NULL
+) STRICT;
+
+-- The half-typed form of an editor: slot 0 is a new sight at the end, slot 1 a change of (or an
+-- insertion after) the sight `at`. editor: 0, or one that is not there any more: whoever opens the run
+-- next goes on with it.
 CREATE TABLE draft(
+  editor INTEGER NOT NULL DEFAULT 0,
   run INTEGER NOT NULL REFERENCES run(id),
   slot INTEGER NOT NULL CHECK(slot IN (0, 1)),
   at INTEGER NOT NULL DEFAULT 0,
@@ -242,7 +254,7 @@ CREATE TABLE draft(
   again INTEGER NOT NULL DEFAULT 0 CHECK(again IN (0, 1)),
   along TEXT NOT NULL DEFAULT '',
   photo TEXT NOT NULL DEFAULT '',
-  PRIMARY KEY(run, slot)
+  PRIMARY KEY(editor, run, slot)
 ) STRICT;
 
 -- One entry for each row changed; entries of one action share its first seq. before and after

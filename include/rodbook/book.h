@@ -48,6 +48,8 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
 void book_close(struct book *book);
 bool book_read_only(const struct book *book);
+/* The last version in which editors shared their half-typed forms. */
+#define BOOK_DRAFTS_SHARED 4
 /* The version that the book had when it was opened, if it was brought up; else 0. */
 int book_brought_up(const struct book *book);
 

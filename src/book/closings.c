@@ -71,23 +71,6 @@ bool check_open(struct book *book, int64_t run, struct fault *why)
 	                  info.name));
 }
 
-bool book_draft_waits(struct book *book, int64_t run, bool *waits, struct fault *why)
-{
-	struct book_draft draft[2];
-	*waits = false;
-	if (!book_draft_load(book, run, draft, why))
-		return false;
-	*waits = draft[1].used || book_draft_says(&draft[0]);
-	return true;
-}
-
-bool book_draft_says(const struct book_draft *draft)
-{
-	return draft->used &&
-	       (*draft->reading || *draft->upper || *draft->middle || *draft->lower ||
-	        *draft->distance || *draft->remark || *draft->along || *draft->photo);
-}
-
 static bool write_closing(struct book *book, int64_t run, const char *act, const char *state,
                           const char *reason, struct fault *why)
 {

@@ -8,7 +8,7 @@
 #include "rodbook/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 4
+#define BOOK_VERSION 5
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
@@ -24,13 +24,15 @@ struct book {
 	int64_t read_to;   /* up to this entry */
 	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
+	int64_t editor; /* that it was opened by, whose half-typed forms are kept; 0 */
 	int64_t seen_run;            /* a drop of this run was shown before its seal: */
 	struct book_k seen;          /* with these figures */
 	struct book_statement *kept; /* statements, ready, by the address of their text */
 	size_t kept_count, kept_room;
 };
 
-extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[], rodbook_schema_3[];
+extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[], rodbook_schema_3[],
+    rodbook_schema_4[];
 
 /* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
  * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its

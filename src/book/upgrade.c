@@ -5,18 +5,20 @@
 #include <stdio.h>
 
 /* The tables of the older versions, those that others refer to first, and the columns they had: in
- * version 1, where some were not yet, and in versions 2 and 3. */
-#define OLD_VERSIONS 3
+ * version 1, where some were not yet, and in versions 2, 3 and 4. */
+#define OLD_VERSIONS 4
 static const struct {
 	const char *name, *columns[OLD_VERSIONS];
 } tables[] = {
-    {"setting", {"name, value", "name, value", "name, value"}},
+    {"setting", {"name, value", "name, value", "name, value", "name, value"}},
     {"mark",
      {"id, name, typed, unit, elevation, u_typed, u, source, time, struck",
       "id, name, typed, unit, elevation, u_typed, u, source, time, struck",
+      "id, name, typed, unit, elevation, u_typed, u, source, time, struck",
       "id, name, typed, unit, elevation, u_typed, u, source, time, struck"}},
     {"run",
-     {"id, name, kind, time", "id, name, kind, plan, time", "id, name, kind, plan, grade, time"}},
+     {"id, name, kind, time", "id, name, kind, plan, time", "id, name, kind, plan, grade, time",
+      "id, name, kind, plan, grade, time"}},
     {"sight",
      {"id, run, place, kind, station, unit, typed, reading, upper_typed, middle_typed, "
       "lower_typed, upper, middle, lower, distance_typed, distance, method, time, remark, struck, "
@@ -26,42 +28,63 @@ static const struct {
       "remark, overridden, struck, why, replaces",
       "id, run, place, kind, station, unit, typed, reading, upper_typed, middle_typed, "
       "lower_typed, upper, middle, lower, distance_typed, distance, method, instrument, rod, time, "
-      "remark, overridden, again, along, photo, struck, why, replaces"}},
+      "remark, overridden, again, along, photo, struck, why, replaces",
+      "id, run, place, kind, station, unit, typed, reading, upper_typed, middle_typed, "
+      "lower_typed, upper, middle, lower, distance_typed, distance, method, instrument, rod, time, "
+      "remark, overridden, again, along, photo, distance_by, struck, why, replaces"}},
     {"instrument",
      {NULL, "id, name, tolerance, tilt, tilt_u, remark, time, struck",
+      "id, name, tolerance, tilt, tilt_u, remark, time, struck",
       "id, name, tolerance, tilt, tilt_u, remark, time, struck"}},
-    {"tolerance", {NULL, "id, name, figures, time, struck", "id, name, figures, time, struck"}},
+    {"tolerance",
+     {NULL, "id, name, figures, time, struck", "id, name, figures, time, struck",
+      "id, name, figures, time, struck"}},
     {"pegtest",
      {NULL, "id, instrument, unit, standings, tilt, tilt_u, time",
-      "id, instrument, unit, standings, tilt, tilt_u, time"}},
+      "id, instrument, unit, standings, tilt, tilt_u, time",
+      "id, instrument, unit, standings, tilt, tilt_u, k, dk, method, time"}},
     {"rod",
      {NULL, "id, name, zero, scale, expansion, reference, longest, remark, time, struck",
+      "id, name, zero, scale, expansion, reference, longest, remark, time, struck",
       "id, name, zero, scale, expansion, reference, longest, remark, time, struck"}},
     {"fieldtest",
      {NULL, "id, instrument, extent, sigma, unit, pairs, time",
+      "id, instrument, extent, sigma, unit, pairs, time",
       "id, instrument, extent, sigma, unit, pairs, time"}},
     {"water",
      {NULL, "id, run, station, unit, typed, reading, time, remark, struck, why",
+      "id, run, station, unit, typed, reading, time, remark, struck, why",
       "id, run, station, unit, typed, reading, time, remark, struck, why"}},
     {"air",
      {NULL,
       "id, run, unit, pressure, low, low_height, high, high_height, water, wind, sky, time, "
       "struck, why",
       "id, run, unit, pressure, low, low_height, high, high_height, water, wind, sky, time, "
-      "struck, why"}},
-    {"plan", {NULL, "id, name, figures, time, struck", "id, name, figures, time, struck"}},
-    {"seal", {NULL, "id, run, figures, late, why, time", "id, run, figures, late, why, time"}},
-    {"closing", {NULL, NULL, "id, run, state, why, time"}},
-    {"result", {NULL, NULL, "id, kind, subject, figures, seq, time"}},
+      "struck, why",
+      "id, run, unit, pressure, low, low_height, high, high_height, water, wind, sky, at, "
+      "at_height, wind_speed, wind_height, wind_from, time, struck, why"}},
+    {"plan",
+     {NULL, "id, name, figures, time, struck", "id, name, figures, time, struck",
+      "id, name, figures, time, struck"}},
+    {"seal",
+     {NULL, "id, run, figures, late, why, time", "id, run, figures, late, why, time",
+      "id, run, figures, late, why, time"}},
+    {"closing", {NULL, NULL, "id, run, state, why, time", "id, run, state, why, time"}},
+    {"result",
+     {NULL, NULL, "id, kind, subject, figures, seq, time",
+      "id, kind, subject, figures, seq, time"}},
     {"draft",
      {"run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, lower, "
       "distance, method, remark",
       "run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, lower, "
       "distance, method, remark, instrument, rod",
       "run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, lower, "
+      "distance, method, remark, instrument, rod, again, along, photo",
+      "run, slot, at, inserts, focus, wires, unit, kind, station, reading, upper, middle, lower, "
       "distance, method, remark, instrument, rod, again, along, photo"}},
     {"journal",
      {"seq, action, time, act, run, tbl, row, before, after, undoes",
+      "seq, action, time, act, run, tbl, row, before, after, undoes",
       "seq, action, time, act, run, tbl, row, before, after, undoes",
       "seq, action, time, act, run, tbl, row, before, after, undoes"}},
 };
@@ -69,8 +92,8 @@ static const struct {
 
 const char *schema_of(int64_t version)
 {
-	const char *const schemas[BOOK_VERSION] = {rodbook_schema_1, rodbook_schema_2,
-	                                           rodbook_schema_3, rodbook_schema};
+	const char *const schemas[BOOK_VERSION] = {
+	    rodbook_schema_1, rodbook_schema_2, rodbook_schema_3, rodbook_schema_4, rodbook_schema};
 	return version >= 1 && version <= BOOK_VERSION ? schemas[version - 1] : NULL;
 }
 

@@ -31,7 +31,10 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 
 const char *paper_brought_up(const struct book *book)
 {
-	return book_brought_up(book)
+	return book_brought_up(book) == BOOK_DRAFTS_SHARED
+	           ? "the book was brought up to this version: each editor has its own half-typed "
+	             "sight"
+	       : book_brought_up(book)
 	           ? "the book was brought up to this version: drops are judged by a new rule; "
 	             "crossings not sealed take the new defaults of air, drift and water"
 	           : "";

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rodbook/set.h"
+#include "rodbook/editors.h"
 #include "screen/editor.h"
 #include "screen/views.h"
 
@@ -487,28 +488,51 @@ static bool choose_run(struct book *book, const char *name, int64_t *run, struct
 	return true;
 }
 
+static void say_others(struct editor *ed, const struct book_editor *others, size_t count)
+{
+	char text[300];
+	size_t used = 0;
+	for (size_t i = 0; i < count && used < sizeof text; i++)
+		used += (size_t)snprintf(
+		    text + used, sizeof text - used, "%s%.60s%s%.60s since %.16s", i ? ", " : "",
+		    others[i].user, *others[i].user ? " on " : "", others[i].host, others[i].since);
+	editor_say(
+	    ed,
+	    "This book is open in another editor too: %s. What one books the other sees when "
+	    "it books next.",
+	    text);
+}
+
 bool screen_edit(struct book *book, const char *name, struct fault *why)
 {
 	struct editor ed = {.book = book};
 	int64_t run;
+	struct book_editor *others = NULL;
+	size_t count = 0;
 	bool ok = choose_run(book, name, &run, why);
 
 	if (!ok || !term_begin(why))
 		return false;
+	/* Without room to enter, the book can still be looked at. */
+	book_editor_enter(book, &others, &count, NULL);
 	if (!run)
 		run = view_runs(book, 0, name ? name : "");
 	if (run) {
 		ok = editor_load(&ed, run, why);
 		if (ok && book_brought_up(book))
 			editor_say(&ed, "%s", paper_brought_up(book));
+		if (ok && count)
+			say_others(&ed, others, count);
 		if (ok)
 			loop(&ed);
 	}
+	free(others);
 	term_end();
 	if (ok && ed.trouble.kind != FAULT_NONE) {
 		*why = ed.trouble;
 		ok = false;
 	}
 	editor_unload(&ed);
+	book_editor_leave(book, NULL);
 	return ok;
 }

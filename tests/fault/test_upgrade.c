@@ -114,7 +114,7 @@ START_TEST(test_upgrade)
 		ck_assert(book_marks(s.book, &marks, &count, &s.why));
 		ck_assert_uint_eq(count, 1);
 		free(marks);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "4");
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
 		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
 	}
@@ -144,7 +144,7 @@ START_TEST(test_upgrade_2)
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", tables[i]);
 		ck_assert_str_eq(one(path, sql), "1");
 	}
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "4");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
 	ck_assert_str_eq(one(path, "SELECT plan || figures FROM run, seal"), "fark 0.13");
 	ck_assert_str_eq(one(path, "SELECT instrument || rod || overridden || again FROM sight"),
 	                 "builderlongsight too long0");
@@ -175,7 +175,7 @@ START_TEST(test_upgrade_3)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 3);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "4");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	/* the journal of then yields the tables of now */
 	ck_assert(book_verify(s.book, 0, &verified, &s.why));

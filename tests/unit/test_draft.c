@@ -1,5 +1,7 @@
 /* The half-typed form comes back as it was left. */
 #include "rodbook/book.h"
+#include "rodbook/closings.h"
+#include "rodbook/editors.h"
 
 #include "books.h"
 #include "suite.h"
@@ -88,7 +90,71 @@ START_TEST(test_save_load)
 }
 END_TEST
 
+static struct book *enter(struct shelf *s, size_t *others)
+{
+	struct book *book = book_open(s->path, shelf_clock, &s->why);
+	struct book_editor *list;
+	ck_assert_msg(book != NULL, "%s", s->why.text);
+	ck_assert_msg(book_editor_enter(book, &list, others, &s->why), "%s", s->why.text);
+	if (*others)
+		ck_assert_str_eq(list[0].since, "2026-05-04T09:30:00+02:00");
+	free(list);
+	return book;
+}
+
+static void check_draft(struct book *book, int64_t run, const char *reading)
+{
+	struct book_draft got[2];
+	struct fault why = {0};
+	ck_assert_msg(book_draft_load(book, run, got, &why), "%s", why.text);
+	ck_assert_str_eq(got[0].reading, reading);
+}
+
+/* Two editors on one run have a half-typed sight each. One that is left behind goes to whoever
+ * opens the run next, and never to an editor that has one of its own. */
+START_TEST(test_two_editors)
+{
+	struct shelf s;
+	struct book *first, *second, *third;
+	struct book_draft one[2] = {{.used = true, .unit = LEVEL_M, .reading = "1.1"}};
+	struct book_draft two[2] = {{.used = true, .unit = LEVEL_M, .reading = "2.2"}};
+	struct book_draft none[2] = {{.used = false}};
+	size_t others;
+	bool waits;
+	int64_t run;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_run_add(s.book, "a", LEVEL_OPEN, &run, &s.why));
+	first = enter(&s, &others);
+	ck_assert_uint_eq(others, 0);
+	ck_assert(book_draft_save(first, run, one, &s.why));
+	second = enter(&s, &others);
+	ck_assert_uint_eq(others, 1);
+	check_draft(second, run, "");
+	ck_assert(book_draft_save(second, run, two, &s.why));
+	check_draft(first, run, "1.1");
+	check_draft(second, run, "2.2");
+	/* the first is gone without a word to its form */
+	ck_assert(book_editor_leave(first, &s.why));
+	book_close(first);
+	check_draft(second, run, "2.2");
+	third = enter(&s, &others);
+	ck_assert_uint_eq(others, 1);
+	check_draft(third, run, "1.1");
+	check_draft(second, run, "2.2");
+	ck_assert(book_draft_save(second, run, none, &s.why));
+	check_draft(third, run, "1.1");
+	ck_assert(book_draft_waits(second, run, &waits, &s.why));
+	ck_assert(waits);
+	ck_assert(book_draft_save(third, run, none, &s.why));
+	ck_assert(book_draft_waits(second, run, &waits, &s.why));
+	ck_assert(!waits);
+	book_close(second);
+	book_close(third);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("draft", test_save_load);
+	return RUN_TESTS("draft", test_save_load, test_two_editors);
 }
