@@ -8,8 +8,8 @@
 #include "rodbook/paper.h"
 #include "unit/suite.h"
 
-#if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3
-#error "the schemas of versions 1 and 2, and a book of version 3"
+#if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4
+#error "the schemas of versions 1 and 2, and books of versions 3 and 4"
 #endif
 
 /* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
@@ -279,8 +279,41 @@ START_TEST(test_hostile)
 }
 END_TEST
 
+/* A book of version 4 keeps all it says, its seal worked out anew, and its half-typed sight, which
+ * whoever opens the run goes on with. */
+START_TEST(test_upgrade_4)
+{
+	struct shelf s;
+	struct book_verified verified = {0};
+	struct book_draft draft[2];
+	struct book_seal *seals;
+	size_t count;
+	char path[160];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make(path, BOOK_4, "PRAGMA application_id=1919902818; PRAGMA user_version=4");
+	book_close(s.book);
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	ck_assert_int_eq(book_brought_up(s.book), 4);
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
+	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
+	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
+	ck_assert_str_eq(verified.difference, "");
+	ck_assert_uint_eq(verified.sights, 4);
+	ck_assert(book_seals(s.book, 2, &seals, &count, &s.why));
+	ck_assert_uint_eq(count, 1);
+	ck_assert(!seals[0].late);
+	free(seals);
+	ck_assert(book_draft_load(s.book, 1, draft, &s.why));
+	ck_assert(draft[0].used);
+	ck_assert_str_eq(draft[0].reading, "1.4");
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("upgrade", test_upgrade, test_upgrade_2, test_upgrade_3, test_read_only,
-	                 test_not_a_book, test_hostile);
+	return RUN_TESTS("upgrade", test_upgrade_4, test_upgrade, test_upgrade_2, test_upgrade_3,
+	                 test_read_only, test_not_a_book, test_hostile);
 }

@@ -41,6 +41,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook runs " B, TRIAL_UPGRADES, "version-1"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-2"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-3"},
+    {"rodbook runs " B, TRIAL_UPGRADES, "version-4"},
     {"rodbook runs " B, TRIAL_READS, "day"},
     {"rodbook page " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook closure " B " pond-loop", TRIAL_READS, "day"},
@@ -168,4 +169,5 @@ void trial_make_bases(void)
 	make_old(BOOK_1, 1);
 	make_old(BOOK_2, 2);
 	make_old(BOOK_3, 3);
+	make_old(BOOK_4, 4);
 }

@@ -99,7 +99,7 @@ static void scene(const struct trial_scene *scene, uint64_t *state)
 int main(void)
 {
 	static const char *const names[] = {"writing commands", "reading commands",
-	                                    "upgrades from version 1, 2 and 3"};
+	                                    "upgrades from version 1, 2, 3 and 4"};
 	static const char *const short_names[] = {"writing", "reading", "upgrade"};
 	uint64_t state = trial_seed("calls");
 	char words[200], name[40];
@@ -120,7 +120,7 @@ int main(void)
 		ok = trial_report(name, &once[i], words) && ok;
 	}
 	snprintf(words, sizeof words,
-	         "the disk is full from one system call on, %zu writing commands and 3 upgrades",
+	         "the disk is full from one system call on, %zu writing commands and 4 upgrades",
 	         trial_scenes_of(TRIAL_WRITES));
 	ok = trial_report("calls-full", &full, words) && ok;
 	for (int i = 0; i < 3; i += 2) {
