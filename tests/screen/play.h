@@ -44,7 +44,7 @@ char *play_slurp(const char *path);
 bool play_sanitizer_spoke(const char *path);
 
 /* shell.c */
-directive play_file, play_sh, play_sh_status, play_out, play_err;
+directive play_file, play_demo, play_sh, play_sh_status, play_out, play_err;
 
 /* look.c */
 directive play_screen, play_see, play_unseen, play_line, play_attr, play_cursor, play_show;
