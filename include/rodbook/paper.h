@@ -168,7 +168,7 @@ bool paper_test_warning(struct book *book, const struct book_run *run,
 /* against: a digest of the entries up to `at`, or "". */
 void paper_verified(FILE *out, const struct book_verified *verified, int64_t at,
                     const char *against, bool csv);
-/* "to publish: DIGEST@SEQ" of the book as it is now; "" where it cannot be read. */
+/* "to publish: DIGEST@SEQ" of the book as it is now; or that it could not be worked out. */
 #define PAPER_WITNESS_BYTES 120
 const char *paper_witness(struct book *book, char text[PAPER_WITNESS_BYTES]);
 

@@ -83,7 +83,9 @@ static bool book_and_tell(struct book *book, struct book_run *run,
 	    !book_sight(book, run, settings, typed, why))
 		return false;
 	/* It is booked, whatever can be said of it. */
-	if (!before && count_seals(book, run->info.id, &now, NULL) && now)
+	if (!before && !count_seals(book, run->info.id, &now, NULL))
+		puts("the digest could not be worked out: rodbook verify prints it");
+	else if (!before && now)
 		printf("the figures of the allowance are sealed; %s\n",
 		       paper_witness(book, witness));
 	return true;

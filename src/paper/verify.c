@@ -104,7 +104,9 @@ const char *paper_witness(struct book *book, char text[PAPER_WITNESS_BYTES])
 {
 	struct book_witness witness;
 	char published[BOOK_WITNESS_BYTES];
-	*text = '\0';
+	/* What was closed or sealed is so, whatever can be said of it. */
+	snprintf(text, PAPER_WITNESS_BYTES,
+	         "the digest could not be worked out: rodbook verify prints it");
 	if (book_witness(book, &witness, NULL))
 		snprintf(text, PAPER_WITNESS_BYTES, "to publish: %s",
 		         book_witness_text(published, &witness));
