@@ -25,6 +25,9 @@ struct fuzz_target {
 	void (*end)(void);
 	/* Another text to begin with, made of a number; NULL: only `seeds`. */
 	void (*make)(uint64_t *chance, char *text, size_t room);
+	/* Alters a text in place to another one that is likely to be accepted; false where it found
+	 * nothing to alter. NULL: fuzz_mutate() alone. */
+	bool (*alter)(uint64_t *chance, char *text, size_t room);
 };
 extern const struct fuzz_target fuzz_target;
 
@@ -32,6 +35,8 @@ extern const struct fuzz_target fuzz_target;
 void fuzz_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* The same where the law does not hold; returns it. */
 #define FUZZ_LAW(holds, ...) ((holds) || (fuzz_fail(__VA_ARGS__), false))
+/* The present input asked for nothing: it does not count as a try. */
+void fuzz_void(void);
 
 /* --- mutate.c --- */
 

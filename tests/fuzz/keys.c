@@ -206,7 +206,7 @@ static bool make(struct session *s)
 	                      &why) &&
 	          (shelf.book = book_open(s->book, shelf_clock, &why)) != NULL;
 	if (ok && fuzz_below(&s->chance, 3))
-		ok = shelf_fill(&shelf, &s->chance, &why);
+		ok = shelf_fill(&shelf, SHELF_ALL, &s->chance, &why);
 	book_close(shelf.book);
 	if (!ok)
 		say(s, "%s", why.text);

@@ -102,6 +102,17 @@ static size_t other_number(uint64_t *chance, char *input, size_t size, size_t ro
 	return splice(input, size, room, at, gone, number, strlen(number));
 }
 
+/* Another digit for one that is there: the number keeps its shape. */
+static size_t other_digit(uint64_t *chance, char *input, size_t size)
+{
+	size_t at = 2 + fuzz_below(chance, size - 2);
+	while (at < size && (input[at] < '0' || input[at] > '9'))
+		at++;
+	if (at < size)
+		input[at] = (char)('0' + fuzz_below(chance, 10));
+	return size;
+}
+
 static size_t line_start(const char *input, size_t size, size_t at)
 {
 	(void)size;
@@ -114,6 +125,49 @@ static size_t line_size(const char *input, size_t size, size_t at)
 {
 	const char *end = memchr(input + at, '\n', size - at);
 	return end ? (size_t)(end - input) + 1 - at : size - at;
+}
+
+static bool splits(char c)
+{
+	return c && strchr(",\t|\n\r", c);
+}
+
+/* The cell that begins behind the separator before `at`, and how many stand before it in its line.
+ */
+static size_t cell_start(const char *input, size_t at, size_t *column)
+{
+	size_t from;
+	while (at > 2 && !splits(input[at - 1]))
+		at--;
+	*column = 0;
+	for (from = at; from > 2 && input[from - 1] != '\n'; from--)
+		*column += splits(input[from - 1]);
+	return at;
+}
+
+static size_t cell_size(const char *input, size_t size, size_t at)
+{
+	size_t end = at;
+	while (end < size && !splits(input[end]))
+		end++;
+	return end - at;
+}
+
+/* A cell of the same column of another line. */
+static size_t other_cell(uint64_t *chance, char *input, size_t size, size_t room)
+{
+	char cell[200];
+	size_t here, there, count, column, other;
+	here = cell_start(input, 2 + fuzz_below(chance, size - 2), &column);
+	for (int i = 0; i < 30; i++) {
+		there = cell_start(input, 2 + fuzz_below(chance, size - 2), &other);
+		count = cell_size(input, size, there);
+		if (other != column || there == here || count > sizeof cell)
+			continue;
+		memcpy(cell, input + there, count);
+		return splice(input, size, room, here, cell_size(input, size, here), cell, count);
+	}
+	return size;
 }
 
 /* Doubles a line, takes one away, or brings it elsewhere. */
@@ -144,7 +198,15 @@ static size_t step(const struct fuzz_target *target, uint64_t *chance, char *inp
 	if (size <= 2)
 		return fuzz_seed(target, chance, input, room);
 	at = 2 + fuzz_below(chance, size - 2);
-	switch (fuzz_below(chance, 12)) {
+	switch (fuzz_below(chance, 18)) {
+	case 12:
+	case 13:
+	case 14:
+		return other_digit(chance, input, size);
+	case 15:
+	case 16:
+	case 17:
+		return other_cell(chance, input, size, room);
 	case 0:
 		input[fuzz_below(chance, 2)] = (char)fuzz_next(chance);
 		return size;
@@ -176,11 +238,29 @@ static size_t step(const struct fuzz_target *target, uint64_t *chance, char *inp
 	}
 }
 
+/* The target's own way, which keeps what must agree in agreement. */
+static size_t altered(const struct fuzz_target *target, uint64_t *chance, char *input, size_t size,
+                      size_t room)
+{
+	char text[FUZZ_INPUT_MOST + 2];
+	size_t length = size > 2 ? size - 2 : 0;
+	memcpy(text, input + 2, length);
+	text[length] = '\0';
+	if (!target->alter(chance, text, room - 2))
+		return size;
+	length = strlen(text);
+	memcpy(input + 2, text, length);
+	return length + 2;
+}
+
 size_t fuzz_mutate(const struct fuzz_target *target, uint64_t *chance, char *input, size_t size,
                    size_t room)
 {
-	for (size_t steps = 1 + fuzz_below(chance, 3); steps > 0; steps--)
-		size = step(target, chance, input, size, room);
+	size_t steps = fuzz_below(chance, 2) ? 1 : 2 + fuzz_below(chance, 2);
+	for (; steps > 0; steps--)
+		size = target->alter && size > 2 && fuzz_below(chance, 2)
+		           ? altered(target, chance, input, size, room)
+		           : step(target, chance, input, size, room);
 	return size;
 }
 

@@ -1,22 +1,8 @@
 #include "shelf.h"
 
-#include <malloc.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-/* An import takes 64 MiB for a file of any size, which takes a sanitizer a twentieth of a second.
- * The linker puts this in place of malloc() (--wrap): a file gets the room that it needs, and
- * whoever reads behind its end is caught. */
-#define CSV_ROOM ((size_t)(64L << 20) + 1)
-static size_t csv_size;
-void *__real_malloc(size_t size);
-void *__wrap_malloc(size_t size);
-
-void *__wrap_malloc(size_t size)
-{
-	return __real_malloc(size == CSV_ROOM ? csv_size + 1 : size);
-}
 
 void shelf_clock(char out[BOOK_TIME_BYTES])
 {
@@ -37,24 +23,11 @@ static int authorize(void *context, int action, const char *what, const char *b,
 	return SQLITE_IGNORE;
 }
 
-/* Memory that a try gives back is not handed to the system, which took half of the time; and SQLite
- * does not get room for a hundred pages for each small table of its own. It says when it is too late
- * for that, and then it was done before. */
-static void keep_memory(void)
-{
-	mallopt(M_MMAP_THRESHOLD, 1 << 28);
-	mallopt(M_TRIM_THRESHOLD, 1 << 28);
-	mallopt(M_TOP_PAD, 16 << 20);
-	sqlite3_config(SQLITE_CONFIG_PAGECACHE, NULL, 0, 0);
-	sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
-	sqlite3_config(SQLITE_CONFIG_SINGLETHREAD);
-}
-
 bool shelf_open(struct shelf *s, enum level_unit unit)
 {
 	struct fault why = {0};
 	*s = (struct shelf){0};
-	keep_memory();
+	quick_begin();
 	snprintf(s->dir, sizeof s->dir, "%s/rodbookXXXXXX",
 	         access("/dev/shm", W_OK) == 0 ? "/dev/shm" : "/tmp");
 	if (!mkdtemp(s->dir))
@@ -72,11 +45,14 @@ bool shelf_open(struct shelf *s, enum level_unit unit)
 	    "PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=MEMORY; PRAGMA synchronous=OFF; "
 	    "PRAGMA temp_store=MEMORY",
 	    NULL, NULL, NULL);
+	quick_book(s->book->db);
 	return true;
 }
 
 void shelf_close(struct shelf *s)
 {
+	if (s->book)
+		quick_end(s->book->db);
 	book_close(s->book);
 	unlink(s->path);
 	unlink(s->csv);
@@ -108,7 +84,7 @@ bool shelf_import(struct shelf *s, const char *text, struct fault *why)
 	FILE *file = fopen(s->csv, "wb");
 	if (!file)
 		abort();
-	csv_size = strlen(text);
+	quick_csv(strlen(text));
 	fputs(text, file);
 	fclose(file);
 	return paper_import(s->book, s->csv, &counts, why);

@@ -323,7 +323,8 @@ static bool begin(void)
 	uint64_t chance = 7;
 	FILE *in;
 	if (!shelf_open(&full, LEVEL_M) || !shelf_open(&there, LEVEL_FT) ||
-	    !shelf_fill(&full, &chance, &why) || !(untouched = shelf_export_whole(&full, &why))) {
+	    !shelf_fill(&full, SHELF_ALL, &chance, &why) ||
+	    !(untouched = shelf_export_whole(&full, &why))) {
 		fprintf(stderr, "%s\n", why.text);
 		return false;
 	}

@@ -191,7 +191,7 @@ static bool begin(void)
 	uint64_t chance = 1;
 	if (!shelf_open(&here, LEVEL_M) || !shelf_open(&there, LEVEL_FT) ||
 	    !shelf_open(&full, LEVEL_M) || !things(&here, &why) || !things(&there, &why) ||
-	    !shelf_fill(&full, &chance, &why)) {
+	    !shelf_fill(&full, SHELF_ALL, &chance, &why)) {
 		fprintf(stderr, "%s\n", why.text);
 		return false;
 	}

@@ -8,7 +8,10 @@
 #include "shelf.h"
 
 static struct shelf here, there;
-static char *source[4];
+/* Books of one part each, for most of what a whole book goes through hangs on its size; and of all
+ * parts. They are made anew now and then. */
+enum { SOURCES = 24, MADE_ANEW = 300 };
+static char *source[SOURCES];
 
 static const char *const dictionary[] = {"columns,",
                                          "row,",
@@ -59,9 +62,88 @@ static const char *const dictionary[] = {"columns,",
                                          "0+050",
                                          NULL};
 
+static bool renew(size_t i, uint64_t *chance)
+{
+	static const unsigned parts[] = {SHELF_THINGS,
+	                                 SHELF_LOOP,
+	                                 SHELF_LINK,
+	                                 SHELF_OPEN,
+	                                 SHELF_CROSSING,
+	                                 SHELF_LOOP | SHELF_OPEN,
+	                                 SHELF_LINK | SHELF_CROSSING,
+	                                 SHELF_ALL};
+	struct shelf full;
+	struct fault why = {0};
+	char *text;
+	bool ok = shelf_open(&full, (enum level_unit)fuzz_below(chance, 4)) &&
+	          shelf_fill(&full, parts[i % 8], chance, &why) &&
+	          (text = shelf_export_whole(&full, &why));
+	if (ok) {
+		free(source[i]);
+		source[i] = text;
+	} else {
+		fprintf(stderr, "%s\n", why.text);
+	}
+	shelf_close(&full);
+	return ok;
+}
+
 static void make(uint64_t *chance, char *text, size_t room)
 {
-	snprintf(text, room, "%s", source[fuzz_below(chance, 4)]);
+	size_t i = fuzz_below(chance, SOURCES);
+	/* The largest ones seldom. */
+	if (i % 8 == 7 && fuzz_below(chance, 4))
+		i -= 1 + fuzz_below(chance, 7);
+	if (fuzz_below(chance, MADE_ANEW) == 0 && !renew(i, chance))
+		abort();
+	snprintf(text, room, "%s", source[i]);
+}
+
+/* Puts `more` in place of `gone` bytes at `at`, where there is room. */
+static bool put(char *text, size_t room, char *at, size_t gone, const char *more)
+{
+	size_t count = strlen(more);
+	if (strlen(text) - gone + count >= room)
+		return false;
+	memmove(at + count, at + gone, strlen(at + gone) + 1);
+	memcpy(at, more, count);
+	return true;
+}
+
+/* Another length, as typed and in nm. */
+static bool other_length(uint64_t *chance, char *text, size_t room)
+{
+	char *at = text + fuzz_below(chance, strlen(text)), *from, number[60];
+	size_t digits = 0;
+	unsigned mm = (unsigned)fuzz_below(chance, 4000);
+	while ((at = strstr(at, " m,")) && (digits = strspn(at + 3, "0123456789")) == 0)
+		at += 3;
+	if (!at)
+		return false;
+	for (from = at; from > text && from[-1] != ','; from--)
+		continue;
+	snprintf(number, sizeof number, "%u.%03u m,%u000000", mm / 1000, mm % 1000, mm);
+	return put(text, room, from, (size_t)(at - from) + 3 + digits, number);
+}
+
+/* Another name for a station, wherever it stands. */
+static bool other_name(uint64_t *chance, char *text, size_t room)
+{
+	static const char *const names[] = {"TP1", "TP2", "PEG", "FAR", "STONE", "SPOT"};
+	static const char *const others[] = {"TP1", "TP9", "PEG", "X 1", "B.M. 7", "\xc3\xa4"};
+	const char *name = names[fuzz_below(chance, 6)], *other = others[fuzz_below(chance, 6)];
+	char *at = text;
+	while ((at = strstr(at, name)) && put(text, room, at, strlen(name), other))
+		at += strlen(other);
+	return true;
+}
+
+static bool alter(uint64_t *chance, char *text, size_t room)
+{
+	if (!*text)
+		return false;
+	return fuzz_below(chance, 3) ? other_length(chance, text, room)
+	                             : other_name(chance, text, room);
 }
 
 static bool one(const char *text, unsigned options)
@@ -104,25 +186,18 @@ static bool one(const char *text, unsigned options)
 
 static bool begin(void)
 {
-	struct fault why = {0};
+	uint64_t chance = 1;
 	if (!shelf_open(&here, LEVEL_M) || !shelf_open(&there, LEVEL_FT))
 		return false;
-	for (uint64_t i = 0; i < 4; i++) {
-		struct shelf full;
-		uint64_t chance = i + 1;
-		if (!shelf_open(&full, (enum level_unit)i) || !shelf_fill(&full, &chance, &why) ||
-		    !(source[i] = shelf_export_whole(&full, &why))) {
-			fprintf(stderr, "%s\n", why.text);
+	for (size_t i = 0; i < SOURCES; i++)
+		if (!renew(i, &chance))
 			return false;
-		}
-		shelf_close(&full);
-	}
 	return true;
 }
 
 static void end(void)
 {
-	for (int i = 0; i < 4; i++)
+	for (size_t i = 0; i < SOURCES; i++)
 		free(source[i]);
 	shelf_close(&here);
 	shelf_close(&there);
@@ -133,6 +208,7 @@ const struct fuzz_target fuzz_target = {
     .words = "whole books as CSV, altered, imported, verified, exported and imported again",
     .dictionary = dictionary,
     .make = make,
+    .alter = alter,
     .most = 15900,
     .tries = 150,
     .begin = begin,
