@@ -17,17 +17,19 @@
 #include "fuzz.h"
 
 #define SEED UINT64_C(20260504)
-#define SAID_MOST 12
-#define SAVED_MOST 40
+#define SAID_MOST 5
+#define SAVED_MOST 100
+#define KINDS 64
+#define KIND_BYTES 100
 
 /* One per process, as libFuzzer calls plain functions. */
 static struct {
-	long tries, accepted, failed;
+	long tries, accepted, failed, saved;
 	const uint8_t *input;
 	size_t size;
 	bool fails, void_try; /* the present input */
-	const char *said[64];
-	int times[64];
+	char kind[KINDS][KIND_BYTES];
+	long times[KINDS];
 } state;
 
 static void save(void)
@@ -35,9 +37,9 @@ static void save(void)
 	const char *dir = getenv("FUZZ_SAVE");
 	char path[600];
 	FILE *file;
-	if (!dir || state.failed >= SAVED_MOST)
+	if (!dir || state.saved++ >= SAVED_MOST)
 		return;
-	snprintf(path, sizeof path, "%s/fuzz-%s-%ld", dir, fuzz_target.name, state.failed);
+	snprintf(path, sizeof path, "%s/fuzz-%s-%ld", dir, fuzz_target.name, state.saved);
 	file = fopen(path, "wb");
 	if (!file)
 		return;
@@ -46,19 +48,33 @@ static void save(void)
 	fprintf(stderr, "saved as %s\n", path);
 }
 
+/* Failures whose words begin alike, numbers apart, are of one kind: some of each are said and
+ * saved. */
+static size_t kind_of(const char *words)
+{
+	char kind[KIND_BYTES];
+	size_t used = 0, i = 0;
+	for (; *words && used < KIND_BYTES - 1; words++)
+		if (*words < '0' || *words > '9')
+			kind[used++] = *words;
+	kind[used] = '\0';
+	while (i < KINDS - 1 && state.times[i] && strcmp(state.kind[i], kind) != 0)
+		i++;
+	strcpy(state.kind[i], kind);
+	return i;
+}
+
 void fuzz_fail(const char *format, ...)
 {
+	char words[4000];
 	va_list list;
-	size_t i = 0;
-	while (i < 63 && state.said[i] && state.said[i] != format)
-		i++;
-	state.said[i] = format;
-	if (state.times[i]++ < SAID_MOST) {
-		fprintf(stderr, "%s: ", fuzz_target.name);
-		va_start(list, format);
-		vfprintf(stderr, format, list);
-		va_end(list);
-		fputc('\n', stderr);
+	size_t kind;
+	va_start(list, format);
+	vsnprintf(words, sizeof words, format, list);
+	va_end(list);
+	kind = kind_of(words);
+	if (state.times[kind]++ < SAID_MOST) {
+		fprintf(stderr, "%s: %s\n", fuzz_target.name, words);
 		if (!state.fails)
 			save();
 	}
@@ -97,6 +113,9 @@ static void finish(void)
 	done = true;
 	if (fuzz_target.end)
 		fuzz_target.end();
+	for (size_t i = 0; i < KINDS && state.times[i]; i++)
+		fprintf(stderr, "%s: %ld times: %s\n", fuzz_target.name, state.times[i],
+		        state.kind[i]);
 	printf("%s\t%ld\t%ld\t%s (%.1f %% accepted)\n", fuzz_target.name, state.tries, state.failed,
 	       fuzz_target.words,
 	       100.0 * (double)state.accepted / (double)(state.tries + !state.tries));

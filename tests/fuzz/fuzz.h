@@ -48,6 +48,9 @@ void fuzz_number(uint64_t *chance, char *out, size_t room);
 /* Changes an input in place by a few steps that keep words and numbers whole; its new size. */
 size_t fuzz_mutate(const struct fuzz_target *target, uint64_t *chance, char *input, size_t size,
                    size_t room);
+bool fuzz_put(char *text, size_t room, char *at, size_t gone, const char *more);
+/* Gives one of the names that books here are made with another one, wherever it stands. */
+void fuzz_rename(uint64_t *chance, char *text, size_t room);
 /* A seed as an input; its size. */
 size_t fuzz_seed(const struct fuzz_target *target, uint64_t *chance, char *input, size_t room);
 

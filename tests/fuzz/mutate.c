@@ -74,6 +74,16 @@ static bool in_number(char c)
 	return (c >= '0' && c <= '9') || c == '.' || c == '-';
 }
 
+/* A place to alter: seldom in the first of several lines, which names the columns. */
+static size_t place(uint64_t *chance, const char *input, size_t size)
+{
+	const char *end = memchr(input + 2, '\n', size - 2);
+	size_t first = end ? (size_t)(end - input) + 1 : size;
+	if (first >= size || fuzz_below(chance, 12) == 0)
+		return 2 + fuzz_below(chance, size - 2);
+	return first + fuzz_below(chance, size - first);
+}
+
 /* Puts `more` in place of `gone` bytes at `at`. */
 static size_t splice(char *input, size_t size, size_t room, size_t at, size_t gone,
                      const char *more, size_t count)
@@ -89,7 +99,7 @@ static size_t splice(char *input, size_t size, size_t room, size_t at, size_t go
 static size_t other_number(uint64_t *chance, char *input, size_t size, size_t room)
 {
 	char number[64];
-	size_t at = 2 + fuzz_below(chance, size - 2), gone = 0;
+	size_t at = place(chance, input, size), gone = 0;
 	while (at < size && !in_number(input[at]))
 		at++;
 	while (at > 2 && in_number(input[at - 1]))
@@ -105,7 +115,7 @@ static size_t other_number(uint64_t *chance, char *input, size_t size, size_t ro
 /* Another digit for one that is there: the number keeps its shape. */
 static size_t other_digit(uint64_t *chance, char *input, size_t size)
 {
-	size_t at = 2 + fuzz_below(chance, size - 2);
+	size_t at = place(chance, input, size);
 	while (at < size && (input[at] < '0' || input[at] > '9'))
 		at++;
 	if (at < size)
@@ -158,9 +168,9 @@ static size_t other_cell(uint64_t *chance, char *input, size_t size, size_t room
 {
 	char cell[200];
 	size_t here, there, count, column, other;
-	here = cell_start(input, 2 + fuzz_below(chance, size - 2), &column);
+	here = cell_start(input, place(chance, input, size), &column);
 	for (int i = 0; i < 30; i++) {
-		there = cell_start(input, 2 + fuzz_below(chance, size - 2), &other);
+		there = cell_start(input, place(chance, input, size), &other);
 		count = cell_size(input, size, there);
 		if (other != column || there == here || count > sizeof cell)
 			continue;
@@ -174,7 +184,7 @@ static size_t other_cell(uint64_t *chance, char *input, size_t size, size_t room
 static size_t lines(uint64_t *chance, char *input, size_t size, size_t room)
 {
 	char line[2000];
-	size_t at = line_start(input, size, 2 + fuzz_below(chance, size - 2));
+	size_t at = line_start(input, size, place(chance, input, size));
 	size_t count = line_size(input, size, at), to;
 	if (count > sizeof line)
 		return size;
@@ -183,7 +193,7 @@ static size_t lines(uint64_t *chance, char *input, size_t size, size_t room)
 		size = splice(input, size, room, at, count, "", 0);
 	if (size <= 2 || fuzz_below(chance, 3) == 0)
 		return size;
-	to = line_start(input, size, 2 + fuzz_below(chance, size - 2));
+	to = line_start(input, size, place(chance, input, size));
 	return splice(input, size, room, to, 0, line, count);
 }
 
@@ -197,7 +207,7 @@ static size_t step(const struct fuzz_target *target, uint64_t *chance, char *inp
 		words++;
 	if (size <= 2)
 		return fuzz_seed(target, chance, input, room);
-	at = 2 + fuzz_below(chance, size - 2);
+	at = place(chance, input, size);
 	switch (fuzz_below(chance, 18)) {
 	case 12:
 	case 13:
@@ -258,10 +268,33 @@ size_t fuzz_mutate(const struct fuzz_target *target, uint64_t *chance, char *inp
 {
 	size_t steps = fuzz_below(chance, 2) ? 1 : 2 + fuzz_below(chance, 2);
 	for (; steps > 0; steps--)
-		size = target->alter && size > 2 && fuzz_below(chance, 2)
+		size = target->alter && size > 2 && fuzz_below(chance, 3) == 0
 		           ? altered(target, chance, input, size, room)
 		           : step(target, chance, input, size, room);
 	return size;
+}
+
+/* Puts `more` in place of `gone` bytes, where there is room. */
+bool fuzz_put(char *text, size_t room, char *at, size_t gone, const char *more)
+{
+	size_t count = strlen(more), behind = strlen(at + gone);
+	if ((size_t)(at - text) + count + behind >= room)
+		return false;
+	memmove(at + count, at + gone, behind + 1);
+	memcpy(at, more, count);
+	return true;
+}
+
+void fuzz_rename(uint64_t *chance, char *text, size_t room)
+{
+	static const char *const names[] = {"TP1",  "TP2", "PEG", "FAR", "STONE",
+	                                    "SPOT", "T0",  "T1",  "T2",  "loop"};
+	static const char *const others[] = {"TP1", "TP9", "PEG", "X 1", "B.M. 7", "\xc3\xa4", "7"};
+	const char *name = names[fuzz_below(chance, sizeof names / sizeof *names)];
+	const char *other = others[fuzz_below(chance, sizeof others / sizeof *others)];
+	for (char *at = text; (at = strstr(at, name)); at += strlen(other))
+		if (!fuzz_put(text, room, at, strlen(name), other))
+			return;
 }
 
 size_t fuzz_seed(const struct fuzz_target *target, uint64_t *chance, char *input, size_t room)

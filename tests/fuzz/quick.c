@@ -47,7 +47,7 @@ void quick_begin(void)
 	sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
 	sqlite3_config(SQLITE_CONFIG_SINGLETHREAD);
 #ifndef LOOKED_AT
-	sqlite3_config(SQLITE_CONFIG_LOOKASIDE, 1200, 500);
+	sqlite3_config(SQLITE_CONFIG_LOOKASIDE, 1200, 128);
 #endif
 }
 

@@ -99,17 +99,6 @@ static void make(uint64_t *chance, char *text, size_t room)
 	snprintf(text, room, "%s", source[i]);
 }
 
-/* Puts `more` in place of `gone` bytes at `at`, where there is room. */
-static bool put(char *text, size_t room, char *at, size_t gone, const char *more)
-{
-	size_t count = strlen(more);
-	if (strlen(text) - gone + count >= room)
-		return false;
-	memmove(at + count, at + gone, strlen(at + gone) + 1);
-	memcpy(at, more, count);
-	return true;
-}
-
 /* Another length, as typed and in nm. */
 static bool other_length(uint64_t *chance, char *text, size_t room)
 {
@@ -123,27 +112,17 @@ static bool other_length(uint64_t *chance, char *text, size_t room)
 	for (from = at; from > text && from[-1] != ','; from--)
 		continue;
 	snprintf(number, sizeof number, "%u.%03u m,%u000000", mm / 1000, mm % 1000, mm);
-	return put(text, room, from, (size_t)(at - from) + 3 + digits, number);
-}
-
-/* Another name for a station, wherever it stands. */
-static bool other_name(uint64_t *chance, char *text, size_t room)
-{
-	static const char *const names[] = {"TP1", "TP2", "PEG", "FAR", "STONE", "SPOT"};
-	static const char *const others[] = {"TP1", "TP9", "PEG", "X 1", "B.M. 7", "\xc3\xa4"};
-	const char *name = names[fuzz_below(chance, 6)], *other = others[fuzz_below(chance, 6)];
-	char *at = text;
-	while ((at = strstr(at, name)) && put(text, room, at, strlen(name), other))
-		at += strlen(other);
-	return true;
+	return fuzz_put(text, room, from, (size_t)(at - from) + 3 + digits, number);
 }
 
 static bool alter(uint64_t *chance, char *text, size_t room)
 {
 	if (!*text)
 		return false;
-	return fuzz_below(chance, 3) ? other_length(chance, text, room)
-	                             : other_name(chance, text, room);
+	if (fuzz_below(chance, 3))
+		return other_length(chance, text, room);
+	fuzz_rename(chance, text, room);
+	return true;
 }
 
 static bool one(const char *text, unsigned options)
