@@ -27,7 +27,7 @@ static struct {
 	long tries, accepted, failed, saved;
 	const uint8_t *input;
 	size_t size;
-	bool fails, void_try; /* the present input */
+	bool fails, void_try, ends_here; /* the present input */
 	char kind[KINDS][KIND_BYTES];
 	long times[KINDS];
 } state;
@@ -86,13 +86,18 @@ void fuzz_void(void)
 	state.void_try = true;
 }
 
+void fuzz_end_here(void)
+{
+	state.ends_here = true;
+}
+
 static void one(const uint8_t *input, size_t size)
 {
 	char *text;
 	size_t length = size > 2 ? strnlen((const char *)input + 2, size - 2) : 0;
 	state.input = input;
 	state.size = size;
-	state.fails = state.void_try = false;
+	state.fails = state.void_try = state.ends_here = false;
 	text = malloc(length + 1);
 	if (!text)
 		abort();
@@ -250,7 +255,7 @@ static void next(struct kept *kept, uint64_t *chance)
 	if (fuzz_below(chance, 8))
 		size = fuzz_mutate(&fuzz_target, chance, (char *)input, size, room);
 	one(input, size);
-	if (state.accepted > accepted) {
+	if (state.accepted > accepted && !state.ends_here) {
 		from = fuzz_below(chance, KEPT);
 		memcpy(kept->input[from], input, size);
 		kept->size[from] = size;

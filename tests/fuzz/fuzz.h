@@ -37,6 +37,8 @@ void fuzz_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));
 #define FUZZ_LAW(holds, ...) ((holds) || (fuzz_fail(__VA_ARGS__), false))
 /* The present input asked for nothing: it does not count as a try. */
 void fuzz_void(void);
+/* The present input leads nowhere: it is not altered further, even where it was accepted. */
+void fuzz_end_here(void);
 
 /* --- mutate.c --- */
 

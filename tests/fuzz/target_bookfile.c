@@ -94,8 +94,8 @@ static size_t make_bytes(uint64_t *chance, const struct forged *book, char *text
 
 static void make(uint64_t *chance, char *text, size_t room)
 {
-	/* Few files with other bytes open, and the book of all parts takes longest. */
-	bool bytes = fuzz_below(chance, 6) == 0;
+	/* The book of all parts takes longest. */
+	bool bytes = fuzz_below(chance, 3) == 0;
 	size_t which = fuzz_below(chance, 3) ? fuzz_below(chance, BOOKS - 1) : BOOKS - 1, used;
 	if (which == BOOKS - 1 && fuzz_below(chance, 4))
 		which = fuzz_below(chance, BOOKS - 1);
@@ -283,10 +283,12 @@ static bool one(const char *text, unsigned options)
 	if (altered.rows && !altered.bytes)
 		ok = check_book(&book->shelf, book->untouched, altered.journal, options);
 	shelf_end(&book->shelf);
-	if (altered.bytes)
+	if (altered.bytes) {
 		ok = check_file(book, options);
-	else if (!altered.rows)
+		fuzz_end_here();
+	} else if (!altered.rows) {
 		fuzz_void();
+	}
 	return ok;
 }
 
