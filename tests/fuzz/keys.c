@@ -22,7 +22,7 @@
 #include "shelf.h"
 
 #define FIRST_SEED UINT64_C(20260504)
-#define SESSIONS 2
+#define SESSIONS 1
 #define CHUNKS 120
 #define PATIENCE 10000
 
