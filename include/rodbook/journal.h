@@ -67,4 +67,19 @@ struct book_verified {
  * written; a difference between journal and tables is in *out. */
 bool book_verify(struct book *book, int64_t at, struct book_verified *out, struct fault *why);
 
+/* A digest and the entry that it goes up to, as it is published: DIGEST@SEQ, 64 hexadecimal digits,
+ * an at sign and a number. */
+struct book_witness {
+	char digest[BOOK_DIGEST_BYTES];
+	int64_t seq;
+};
+#define BOOK_WITNESS_BYTES (BOOK_DIGEST_BYTES + 24)
+
+/* The digest of all entries; seq 0 where there is none. It is worked out, not proven: book_verify()
+ * proves. */
+bool book_witness(struct book *book, struct book_witness *out, struct fault *why);
+/* Reads DIGEST@SEQ; blanks within it, and capital digits, are taken. FAULT_INPUT. */
+bool book_witness_parse(const char *text, struct book_witness *out, struct fault *why);
+char *book_witness_text(char text[BOOK_WITNESS_BYTES], const struct book_witness *witness);
+
 #endif

@@ -165,7 +165,12 @@ bool paper_test_warning(struct book *book, const struct book_run *run,
                         struct fault *why);
 
 /* What the proof of a book found; at: the seq whose digest was asked for, or 0. */
-void paper_verified(FILE *out, const struct book_verified *verified, int64_t at, bool csv);
+/* against: a digest of the entries up to `at`, or "". */
+void paper_verified(FILE *out, const struct book_verified *verified, int64_t at,
+                    const char *against, bool csv);
+/* "to publish: DIGEST@SEQ" of the book as it is now; "" where it cannot be read. */
+#define PAPER_WITNESS_BYTES 120
+const char *paper_witness(struct book *book, char text[PAPER_WITNESS_BYTES]);
 
 /* The journal of a run, or of the whole book where run is 0, oldest first; where newest > 0 only so
  * many actions, the newest first. As CSV a record for each column that changed. */

@@ -22,11 +22,20 @@
  * lacks all. */
 extern const char entry_differences[];
 
+/* Takes an entry into the digest of those before it; the statement's first columns are the
+ * journal's, in order. */
+#define ENTRY_COLUMNS 10
+void digest_entry(char hex[65], sqlite3_stmt *statement);
 /* The chain of entries: without a gap, each beginning where the one before about its row ended; and
  * the digests over them. False on a fault; a difference goes into *out. */
 struct book_verified;
 bool replay_entries(struct book *book, int64_t at, struct book_verified *out, struct fault *why);
 /* Whether each journaled table holds what the last entries left, and nothing else. */
 bool replay_tables(struct book *book, struct book_verified *out, struct fault *why);
+
+/* Whether what rodbook decides itself is as it would have decided: times, names of settings, what a
+ * sight stands for (rules.c); and seals (resealed.c). As above. */
+bool rules_hold(struct book *book, struct book_verified *out, struct fault *why);
+bool seals_hold(struct book *book, struct book_verified *out, struct fault *why);
 
 #endif

@@ -12,7 +12,10 @@
 bool files_is_book(const char *path)
 {
 	char head[16] = "";
-	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+	struct stat info;
+	/* What comes through a pipe must not be read twice. */
+	bool is_file = stat(path, &info) == 0 && S_ISREG(info.st_mode);
+	int fd = is_file ? open(path, O_RDONLY | O_CLOEXEC) : -1;
 	ssize_t size = fd >= 0 ? read(fd, head, sizeof head) : -1;
 	if (fd >= 0)
 		close(fd);

@@ -99,6 +99,7 @@ static const char chain[] =
                             "j.seq = l.seq LEFT JOIN journal p ON p.seq = l.prior LEFT JOIN "
                             "journal c ON c.seq = l.closing ORDER BY l.seq";
 enum { SEQ, ACTION, TIME, ACT, RUN, TABLE, ROW, BEFORE, AFTER, UNDOES };
+_Static_assert(UNDOES + 1 == ENTRY_COLUMNS, "the columns that a digest is taken over");
 enum { PRIOR = UNDOES + 1, PRIOR_AFTER, SECONDS, SOUND, FILED, WHAT, FIXED, SHUT };
 
 struct chained {
@@ -106,26 +107,6 @@ struct chained {
 	bool has_seconds;
 	char digest[DIGEST_BYTES];
 };
-
-/* rodbook.5 documents this: the digest before and a line end, then each column as its length in
- * bytes, a colon, the bytes and a line end; a NULL as a dash and a line end. */
-static void chain_digest(struct chained *before, sqlite3_stmt *statement)
-{
-	struct digest digest;
-	digest_begin(&digest);
-	digest_add(&digest, before->digest, DIGEST_BYTES - 1);
-	digest_add(&digest, "\n", 1);
-	for (int i = SEQ; i <= UNDOES; i++) {
-		char length[24];
-		const char *text = (const char *)sqlite3_column_text(statement, i);
-		size_t size = (size_t)sqlite3_column_bytes(statement, i);
-		snprintf(length, sizeof length, "%zu:", size);
-		digest_add(&digest, text ? length : "-", text ? strlen(length) : 1);
-		digest_add(&digest, text ? text : "", text ? size : 0);
-		digest_add(&digest, "\n", 1);
-	}
-	digest_end(&digest, before->digest);
-}
 
 /* Whether the words beside the rows can be shown. */
 static bool is_clean(sqlite3_stmt *statement)
@@ -244,7 +225,7 @@ bool replay_entries(struct book *book, int64_t at, struct book_verified *out, st
 		ok = check_before(book, statement, what, out, why);
 		check_change(statement, what, out);
 		check_time(&before, statement, out);
-		chain_digest(&before, statement);
+		digest_entry(before.digest, statement);
 		before.seq = sqlite3_column_int64(statement, SEQ);
 		before.action = sqlite3_column_int64(statement, ACTION);
 		if (before.seq == at)

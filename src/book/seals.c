@@ -154,7 +154,7 @@ bool seal_insert(struct book *book, int64_t run, const char *act,
 }
 
 /* Whether there is a sight that could show a drop: a long one, or a setup of unequal sights. */
-static bool shows_drop(const struct level_run *run, level_nm long_sight)
+bool shows_drop(const struct level_run *run, level_nm long_sight)
 {
 	const struct level_sight *bs = NULL;
 	for (size_t i = 0; i < run->count; i++) {

@@ -141,6 +141,8 @@ bool figures_are_sound(const struct book_figures *figures, struct fault *why);
 /* Seals a crossing that has a long sight and no seal yet: late where `before`, the run as it was
  * before the present change, had one already, or is NULL. */
 bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why);
+/* Whether a run has a sight that could show a drop. */
+bool shows_drop(const struct level_run *run, level_nm long_sight);
 /* Adds a seal, or an amendment, and enters it in the journal. */
 bool seal_insert(struct book *book, int64_t run, const char *act,
                  const struct book_figures *figures, bool late, const char *reason,

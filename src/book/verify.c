@@ -105,7 +105,8 @@ static bool run_is_sound(struct book *book, int64_t id, const struct book_settin
 	bool ok;
 	if (!book_load(book, id, &run, why))
 		return false;
-	ok = book_seals(book, id, &seals, &count, why) &&
+	ok = (check_run_named(book, id, why) || book_spoiled(book, why)) &&
+	     book_seals(book, id, &seals, &count, why) &&
 	     book_closings(book, id, &closings, &count, why) &&
 	     figures_hold(book, &run, settings, out, why);
 	out->sights += run.run.count;
@@ -138,7 +139,10 @@ static bool verify(struct book *book, int64_t at, struct book_verified *out, str
 		return false;
 	if (!*out->difference && !keys_hold(book, out, why))
 		return false;
-	return *out->difference || (lists_are_sound(book, why) && runs_are_sound(book, out, why));
+	if (!*out->difference && !rules_hold(book, out, why))
+		return false;
+	return *out->difference || (lists_are_sound(book, why) && runs_are_sound(book, out, why) &&
+	                            (*out->difference || seals_hold(book, out, why)));
 }
 
 #define PROBE_BYTES (1 << 20)

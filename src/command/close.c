@@ -17,11 +17,12 @@ int command_close(int argc, char **argv)
 	if (!paper_load(book, words.word[1], NULL, &run, &why)) {
 		status = command_fail(&why);
 	} else {
-		char verdict[400];
+		char verdict[400], witness[PAPER_WITNESS_BYTES];
 		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		              sizeof verdict);
 		if (book_run_close(book, &run.book, &why)) {
-			printf("closed %s: %s\n", run.book.info.name, verdict);
+			printf("closed %s: %s\n%s\n", run.book.info.name, verdict,
+			       paper_witness(book, witness));
 			status = command_flush();
 		} else {
 			/* The run is there: that it cannot be closed is an answer. */

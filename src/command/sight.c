@@ -64,6 +64,31 @@ static bool book_sight(struct book *book, struct book_run *run,
 	return book_add(book, run, run->run.count, &sight, &note, why);
 }
 
+static bool count_seals(struct book *book, int64_t run, size_t *count, struct fault *why)
+{
+	struct book_seal *seals;
+	bool ok = book_seals(book, run, &seals, count, why);
+	free(seals);
+	return ok;
+}
+
+/* A digest is published when figures are sealed. */
+static bool book_and_tell(struct book *book, struct book_run *run,
+                          const struct book_settings *settings, const struct typed *typed,
+                          struct fault *why)
+{
+	char witness[PAPER_WITNESS_BYTES];
+	size_t before, now;
+	if (!count_seals(book, run->info.id, &before, why) ||
+	    !book_sight(book, run, settings, typed, why))
+		return false;
+	/* It is booked, whatever can be said of it. */
+	if (!before && count_seals(book, run->info.id, &now, NULL) && now)
+		printf("the figures of the allowance are sealed; %s\n",
+		       paper_witness(book, witness));
+	return true;
+}
+
 int command_sight(int argc, char **argv)
 {
 	struct typed typed = {.distance = "",
@@ -105,7 +130,7 @@ int command_sight(int argc, char **argv)
 	     book_run_find(book, words.word[1], &info, &why) &&
 	     book_load(book, info.id, &run, &why);
 	if (ok) {
-		ok = book_sight(book, &run, &settings, &typed, &why);
+		ok = book_and_tell(book, &run, &settings, &typed, &why);
 		book_run_free(&run);
 	}
 	book_close(book);

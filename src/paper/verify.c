@@ -1,5 +1,6 @@
 /* What the proof of a book found. */
 #include <inttypes.h>
+#include <string.h>
 
 #include "paper/quantities.h"
 #include "rodbook/journal.h"
@@ -13,7 +14,7 @@ static void put_digest(FILE *out, int64_t seq, const char *digest)
 	fputc('\n', out);
 }
 
-static void csv_verified(FILE *out, const struct book_verified *v, int64_t at)
+static void csv_verified(FILE *out, const struct book_verified *v, int64_t at, const char *against)
 {
 	quantity_header(out);
 	quantity_text(out, "verified", *v->difference ? "no" : "yes");
@@ -26,6 +27,8 @@ static void csv_verified(FILE *out, const struct book_verified *v, int64_t at)
 		return;
 	quantity_count(out, "at", at);
 	quantity_text(out, "digest_at", v->digest_at);
+	if (*against)
+		quantity_text(out, "against", strcmp(against, v->digest_at) == 0 ? "yes" : "no");
 }
 
 static void put_at(FILE *out, const struct book_verified *v, int64_t at)
@@ -39,14 +42,35 @@ static void put_at(FILE *out, const struct book_verified *v, int64_t at)
 		        v->last, at);
 }
 
-void paper_verified(FILE *out, const struct book_verified *v, int64_t at, bool csv)
+static void put_against(FILE *out, const struct book_verified *v, int64_t at, const char *against)
 {
+	if (!*v->digest_at)
+		put_at(out, v, at);
+	else if (strcmp(against, v->digest_at) == 0)
+		fprintf(out,
+		        "the entries 1 to %" PRId64
+		        " are those that the digest was taken of; %" PRId64 " came since\n",
+		        at, v->last - at);
+	else
+		fprintf(out,
+		        "NOT THOSE: the entries 1 to %" PRId64
+		        " are others than those that the digest was taken of\n",
+		        at);
+}
+
+void paper_verified(FILE *out, const struct book_verified *v, int64_t at, const char *against,
+                    bool csv)
+{
+	struct book_witness witness = {.seq = v->last};
+	char text[BOOK_WITNESS_BYTES];
 	if (csv) {
-		csv_verified(out, v, at);
+		csv_verified(out, v, at, against);
 		return;
 	}
 	if (*v->difference) {
 		fprintf(out, "NOT VERIFIED: %s\n", v->difference);
+		if (*against)
+			put_against(out, v, at, against);
 		return;
 	}
 	fprintf(out,
@@ -66,8 +90,23 @@ void paper_verified(FILE *out, const struct book_verified *v, int64_t at, bool c
 		        v->backward, v->backward == 1 ? "" : "s", v->backward_at);
 	fprintf(out, "last entry: %" PRId64 "\n", v->last);
 	put_digest(out, v->last, v->digest);
-	if (at)
+	strcpy(witness.digest, v->digest);
+	fprintf(out, "to publish: %s\n", book_witness_text(text, &witness));
+	if (*against)
+		put_against(out, v, at, against);
+	else if (at)
 		put_at(out, v, at);
 	fprintf(out, "A consistent forger is not seen from inside the file: keep the digest on "
 	             "paper.\n");
+}
+
+const char *paper_witness(struct book *book, char text[PAPER_WITNESS_BYTES])
+{
+	struct book_witness witness;
+	char published[BOOK_WITNESS_BYTES];
+	*text = '\0';
+	if (book_witness(book, &witness, NULL))
+		snprintf(text, PAPER_WITNESS_BYTES, "to publish: %s",
+		         book_witness_text(published, &witness));
+	return text;
 }

@@ -117,6 +117,15 @@ static bool overrides(struct editor *ed)
 	return true;
 }
 
+static void say_sealed(struct editor *ed)
+{
+	size_t used = strlen(ed->message);
+	char witness[PAPER_WITNESS_BYTES];
+	snprintf(ed->message + used, sizeof ed->message - used,
+	         "; the figures of the allowance are sealed from now on; %s",
+	         paper_witness(ed->book, witness));
+}
+
 void editor_book(struct editor *ed)
 {
 	struct level_sight sight;
@@ -158,8 +167,7 @@ void editor_book(struct editor *ed)
 	if (ed->leaving)
 		return;
 	if (!sealed && ed->terms.sealed)
-		strncat(ed->message, "; the figures of the allowance are sealed from now on",
-		        sizeof ed->message - strlen(ed->message) - 1);
+		say_sealed(ed);
 	if (target == TARGET_INSERT && gap_behind(ed, at)) {
 		if (sight.kind == LEVEL_FS)
 			editor_say(

@@ -185,14 +185,15 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 {
 	struct book_run run;
 	struct fault why = {0};
+	char witness[PAPER_WITNESS_BYTES];
 	if (!book_load(book, info->id, &run, &why)) {
 		snprintf(message, size, "%s", why.text);
 		return;
 	}
 	if (book_run_close(book, &run, &why))
 		snprintf(message, size,
-		         "%s is closed: nothing in it can be changed until c reopens it",
-		         info->name);
+		         "%s is closed: nothing in it can be changed until c reopens it; %s",
+		         info->name, paper_witness(book, witness));
 	else
 		snprintf(message, size, "%s", why.text);
 	book_run_free(&run);

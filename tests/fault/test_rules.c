@@ -1,0 +1,179 @@
+/* Books altered in rows and journal alike: what rodbook itself decides when it writes is found to
+ * be otherwise. And seals, worked out anew from the journal. */
+#include "fault/forge.h"
+#include "rodbook/journal.h"
+#include "unit/books.h"
+#include "unit/suite.h"
+
+/* A clock that moves on by a second at each look. */
+static int ticks;
+
+static void tick(char out[BOOK_TIME_BYTES])
+{
+	snprintf(out, BOOK_TIME_BYTES, "2026-05-04T09:%02d:%02d+02:00", ticks / 60 % 60,
+	         ticks % 60);
+	ticks++;
+}
+
+static void seal_crossing(struct shelf *s, const char *name)
+{
+	shelf_begin(s, name, LEVEL_CROSSING);
+	ck_assert(book_water_add(s->book, s->run.info.id, "E", "0.4", "", "", &s->why));
+	ck_assert(book_air_add(s->book, s->run.info.id,
+	                       &(struct book_air){.pressure = "1010",
+	                                          .low = "14.2",
+	                                          .low_height = "1",
+	                                          .high = "13.9",
+	                                          .high_height = "6"},
+	                       &s->why));
+	shelf_take(s, s->run.info.id);
+	ck_assert_msg(shelf_sight(s, LEVEL_BS, "E", "1.8", "4", "L1"), "%s", s->why.text);
+	ck_assert_msg(shelf_sight(s, LEVEL_FS, "W", "1.9", "800", "L1"), "%s", s->why.text);
+}
+
+/* One crossing sealed in time, by an instrument, peg tests, air and a changed setting; a second one
+ * of which a kind was changed, so that its seal is late; sights struck, changed and brought back.
+ */
+static void make(struct shelf *s)
+{
+	struct book_pegtest test = {.instrument = "L1"};
+	struct level_peg_result result;
+	struct book_verified out;
+	char what[160];
+	ticks = 0;
+	shelf_open(s, LEVEL_M);
+	book_close(s->book);
+	s->book = book_open(s->path, tick, &s->why);
+	ck_assert(book_set(s->book, "radius", "6372 km", &s->why));
+	ck_assert(book_instrument_set(
+	    s->book, &(struct book_instrument){.name = "L1", .tolerance = "0.1 mm/m"}, &s->why));
+	strcpy(test.standings, "30,1.3995,30,1.1495; 5,1.4062,55,1.1551");
+	ck_assert_msg(book_pegtest_add(s->book, &test, &result, &s->why), "%s", s->why.text);
+	seal_crossing(s, "east");
+	ck_assert(book_amend(s->book, &s->run, "dk_low", "0.9", "sun", &s->why));
+	ck_assert(book_set(s->book, "radius", "6371 km", &s->why));
+	shelf_begin(s, "west", LEVEL_OPEN);
+	ck_assert(shelf_sight(s, LEVEL_BS, "E", "1.8", "4", ""));
+	ck_assert(shelf_sight(s, LEVEL_FS, "W", "1.9", "800", ""));
+	ck_assert(book_run_set_kind(s->book, s->run.info.id, LEVEL_CROSSING, &s->why));
+	shelf_take(s, s->run.info.id);
+	ck_assert(book_change(s->book, &s->run, 1, &s->run.run.sight[1], &s->run.note[1], &s->why));
+	shelf_take(s, s->run.info.id);
+	ck_assert(shelf_undo(s));
+	ck_assert_msg(book_redo(s->book, &s->run, what, &s->why), "%s", s->why.text);
+	shelf_take(s, s->run.info.id);
+	ck_assert_msg(book_verify(s->book, 0, &out, &s->why), "%s", s->why.text);
+	ck_assert_str_eq(out.difference, "");
+}
+
+/* A row and all that the journal says of it, with one column of the JSON set. */
+#define BOTH(table, id, column, value)                                                             \
+	"UPDATE " table " SET " column " = " value " WHERE id = " id                               \
+	"; UPDATE journal SET after = "                                                            \
+	"json_set(after, '$." column "', " value ") WHERE tbl = '" table "' AND row = '" id "'; "  \
+	"UPDATE journal SET before = json_set(before, '$." column "', " value                      \
+	") WHERE tbl = '" table "' AND row = '" id "' AND before IS NOT NULL"
+
+START_TEST(test_consistent_forgeries)
+{
+	static const struct {
+		const char *sql, *says;
+	} cases[] = {
+	    {BOTH("sight", "2", "time", "'2026-05-04T08:00:00+02:00'"),
+	     "of FS on W: its time is not that of the entry"},
+	    {BOTH("seal", "1", "time", "'2026-05-04T08:00:00+02:00'"),
+	     "of seal: its time is not that of the entry"},
+	    {BOTH("water", "1", "time", "'2026-05-04T08:00:00+02:00'"), "of water at E: its time"},
+	    {"UPDATE sight SET struck = '2026' WHERE struck IS NOT NULL; UPDATE journal SET after "
+	     "= "
+	     "json_set(after, '$.struck', '2026') WHERE tbl = 'sight' AND after ->> 'struck' IS "
+	     "NOT "
+	     "NULL; UPDATE journal SET before = json_set(before, '$.struck', '2026') WHERE tbl = "
+	     "'sight' AND before ->> 'struck' IS NOT NULL",
+	     "of FS on W: its time of striking is not that of the entry"},
+	    {BOTH("seal", "3", "late", "0"), "came after a sight that could show a drop"},
+	    {"UPDATE seal SET figures = replace(figures, '6372', '6373') WHERE id = 1; UPDATE "
+	     "journal "
+	     "SET after = json_set(after, '$.figures', (SELECT figures FROM seal WHERE id = 1)) "
+	     "WHERE "
+	     "tbl = 'seal' AND row = '1'",
+	     "is not what settings, plan, instruments and air gave then, from \"3 km\" on"},
+	    {BOTH("sight", "4", "replaces", "5"), "stands for a sight that is no earlier one"},
+	    {"UPDATE setting SET name = 'colour' WHERE name = 'radius'; UPDATE journal SET row = "
+	     "'colour', after = json_set(after, '$.name', 'colour'), before = iif(before IS NULL, "
+	     "NULL, json_set(before, '$.name', 'colour')) WHERE row = 'radius'",
+	     "a setting \"colour\", which rodbook does not know"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct book_verified out;
+		make(&s);
+		book_close(s.book);
+		forge(s.path, cases[i].sql);
+		s.book = book_open(s.path, tick, &s.why);
+		ck_assert_msg(s.book != NULL, "%s", s.why.text);
+		ck_assert_msg(book_verify(s.book, 0, &out, &s.why), "%s\n%s", cases[i].sql,
+		              s.why.text);
+		ck_assert_msg(strstr(out.difference, cases[i].says) != NULL,
+		              "%s\nsays \"%s\", not \"%s\"", cases[i].sql, out.difference,
+		              cases[i].says);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
+/* A rod that a sight names and that the book does not have. */
+START_TEST(test_rod_missing)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	book_close(s.book);
+	forge(s.path, BOTH("sight", "2", "rod", "'R9'"));
+	s.book = book_open(s.path, tick, &s.why);
+	ck_assert(!book_verify(s.book, 0, &out, &s.why));
+	FAULT(&s, FAULT_SPOILED, "R9");
+	shelf_close(&s);
+}
+END_TEST
+
+/* A digest that was published is that of the entries up to its own, whatever came since; and no
+ * more where somebody altered rows and journal alike. */
+START_TEST(test_witness)
+{
+	static const char *const refused[] = {"", "@3", "00@3", "g", NULL};
+	struct shelf s;
+	struct book_verified out;
+	struct book_witness witness, read;
+	char text[BOOK_WITNESS_BYTES];
+	make(&s);
+	ck_assert(book_witness(s.book, &witness, &s.why));
+	ck_assert(book_verify(s.book, witness.seq, &out, &s.why));
+	ck_assert_int_eq(witness.seq, out.last);
+	ck_assert_str_eq(witness.digest, out.digest);
+	ck_assert(book_witness_parse(book_witness_text(text, &witness), &read, &s.why));
+	ck_assert_str_eq(read.digest, witness.digest);
+	ck_assert_int_eq(read.seq, witness.seq);
+	for (size_t i = 0; refused[i]; i++) {
+		ck_assert(!book_witness_parse(refused[i], &read, &s.why));
+		FAULT(&s, FAULT_INPUT, "64 digits");
+	}
+	strcat(text, "x");
+	ck_assert(!book_witness_parse(text, &read, &s.why));
+	ck_assert(book_set(s.book, "title", "more", &s.why));
+	ck_assert(book_verify(s.book, witness.seq, &out, &s.why));
+	ck_assert_str_eq(out.digest_at, witness.digest);
+	book_close(s.book);
+	forge(s.path, BOTH("sight", "2", "remark", "'as it suits'"));
+	s.book = book_open(s.path, tick, &s.why);
+	ck_assert(book_verify(s.book, witness.seq, &out, &s.why));
+	ck_assert_str_eq(out.difference, "");
+	ck_assert_str_ne(out.digest_at, witness.digest);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_witness);
+}
