@@ -177,6 +177,7 @@ size_t LLVMFuzzerCustomMutator(uint8_t *input, size_t size, size_t room, unsigne
 #else
 
 #define HANGS_AFTER 60 /* s */
+#define SAID_EACH 100000
 
 /* A crash, or a try that takes too long: the input is saved, and the line says so. */
 static void at_signal(int signal)
@@ -280,6 +281,10 @@ int main(int argc, char **argv)
 			if (i % 64 == 0)
 				alarm(HANGS_AFTER);
 			next(&kept, &chance);
+			if (state.tries % SAID_EACH == 0 && !state.void_try)
+				fprintf(stderr, "%s: %ld tries, %ld lost, %ld accepted\n",
+				        fuzz_target.name, state.tries, state.failed,
+				        state.accepted);
 		}
 	}
 	alarm(0);

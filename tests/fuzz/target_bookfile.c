@@ -324,7 +324,7 @@ static bool begin(void)
 	                                      SHELF_LINK,
 	                                      SHELF_OPEN,
 	                                      SHELF_CROSSING,
-	                                      SHELF_CROSSING,
+	                                      SHELF_THINGS,
 	                                      SHELF_LOOP | SHELF_OPEN,
 	                                      SHELF_ALL};
 	uint64_t chance = 7;
