@@ -89,19 +89,21 @@ bool forge_rows(sqlite3 *db, int last[FORGE_TABLES])
 	return true;
 }
 
-/* A column of a row gets a value, and so has the journal's last word about the row, unless the
- * forger forgot it. */
+/* A column of a row gets another value, and so has the journal's last word about the row, unless
+ * the forger forgot it. */
 static size_t change(uint64_t *chance, const char *table, const char *column, const char *value,
                      int row, char *text, size_t room)
 {
-	size_t used = (size_t)snprintf(text, room, "UPDATE %s SET %s=%s WHERE rowid=%d", table,
-	                               column, value, row);
+	size_t used =
+	    (size_t)snprintf(text, room, "UPDATE %s SET %s=%s WHERE rowid=%d AND %s IS NOT %s",
+	                     table, column, value, row, column, value);
 	if (fuzz_below(chance, 3) == 0 || strcmp(table, "journal") == 0)
 		return used;
 	return used + (size_t)snprintf(
 	                  text + used, room - used,
 	                  ";UPDATE journal SET after=json_set(after,'$.%s',(SELECT %s FROM %s "
-	                  "WHERE rowid=%d)) WHERE seq=(SELECT max(seq) FROM journal WHERE tbl='%s' "
+	                  "WHERE rowid=%d)) WHERE changes()>0 AND seq=(SELECT max(seq) FROM "
+	                  "journal WHERE tbl='%s' "
 	                  "AND row=(SELECT %s FROM %s WHERE rowid=%d)||'')",
 	                  column, column, table, row, table,
 	                  strcmp(table, "setting") == 0 ? "name" : "id", table, row);

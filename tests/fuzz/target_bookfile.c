@@ -97,7 +97,7 @@ static void make(uint64_t *chance, char *text, size_t room)
 	/* The book of all parts takes longest. */
 	bool bytes = fuzz_below(chance, 3) == 0;
 	size_t which = fuzz_below(chance, 3) ? fuzz_below(chance, BOOKS - 1) : BOOKS - 1, used;
-	if (which == BOOKS - 1 && fuzz_below(chance, 4))
+	if (which == BOOKS - 1 && fuzz_below(chance, 8))
 		which = fuzz_below(chance, BOOKS - 1);
 	used = (size_t)snprintf(text, room, "book %zu\n", which);
 	for (size_t steps = fuzz_below(chance, 3) ? 1 : 2 + fuzz_below(chance, 2);
