@@ -125,32 +125,45 @@ static bool crossing(struct filling *f)
 	       book_amend(book, &f->run, "k", "0.2", "warm air", f->why);
 }
 
-static bool shelf_things(struct filling *f)
+static bool marks(struct filling *f)
+{
+	struct book *book = f->shelf->book;
+	return book_mark_set(book, "PEG", "10 m", "2 mm", "oak \"peg\"", f->why) &&
+	       book_mark_set(book, "STONE", "10.1 m", "", "", f->why);
+}
+
+static bool instrument(struct filling *f)
+{
+	struct book_instrument level = {.name = "L1", .tolerance = "0.1 mm/m"};
+	return book_instrument_set(f->shelf->book, &level, f->why);
+}
+
+static bool things(struct filling *f)
 {
 	struct book *book = f->shelf->book;
 	struct book_rod rod = {.name = "long", .zero = "0.2 mm", .scale = "12", .longest = "4 m"};
-	struct book_instrument level = {.name = "L1", .tolerance = "0.1 mm/m"};
 	struct book_pegtest test = {
 	    .instrument = "L1", .standings = "20 m,1.432 m,20 m,1.398 m; 5 m,1.5 m,45 m,1.467 m"};
 	struct level_peg_result found;
 	int64_t id;
-	return book_mark_set(book, "PEG", "10 m", "2 mm", "oak \"peg\"", f->why) &&
-	       book_mark_set(book, "STONE", "10.1 m", "", "", f->why) &&
-	       book_mark_set(book, "STONE", "10.101 m", "", "=1+1", f->why) &&
+	return book_mark_set(book, "STONE", "10.101 m", "", "=1+1", f->why) &&
 	       book_set(book, "tolerance", "third-order", f->why) &&
 	       book_tolerance_set(book, "ours", "section=12 mm; sight=90 m", f->why) &&
-	       book_rod_set(book, &rod, f->why) && book_instrument_set(book, &level, f->why) &&
-	       book_pegtest_add(book, &test, &found, f->why) &&
+	       book_rod_set(book, &rod, f->why) && book_pegtest_add(book, &test, &found, f->why) &&
 	       book_fieldtest_begin(book, "L1", false, "0.7 mm/km", &id, f->why) &&
 	       book_fieldtest_pair(book, id, "1.432 m", "1.398 m", f->why) &&
 	       book_fieldtest_pair(book, id, "1.433 m", "1.398 m", f->why) &&
 	       book_fieldtest_strike(book, id, f->why);
 }
 
-bool shelf_fill(struct shelf *s, uint64_t *chance, struct fault *why)
+bool shelf_fill(struct shelf *s, unsigned parts, uint64_t *chance, struct fault *why)
 {
 	struct filling f = {.shelf = s, .chance = chance, .why = why};
-	bool ok = shelf_things(&f) && loop(&f) && link(&f) && open_run(&f) && crossing(&f);
+	bool ok = (!(parts & (SHELF_THINGS | SHELF_LINK)) || marks(&f)) &&
+	          (!(parts & (SHELF_THINGS | SHELF_LOOP | SHELF_CROSSING)) || instrument(&f)) &&
+	          (!(parts & SHELF_THINGS) || things(&f)) && (!(parts & SHELF_LOOP) || loop(&f)) &&
+	          (!(parts & SHELF_LINK) || link(&f)) && (!(parts & SHELF_OPEN) || open_run(&f)) &&
+	          (!(parts & SHELF_CROSSING) || crossing(&f));
 	book_run_free(&f.run);
 	return ok;
 }

@@ -25,6 +25,9 @@ struct fuzz_target {
 	void (*end)(void);
 	/* Another text to begin with, made of a number; NULL: only `seeds`. */
 	void (*make)(uint64_t *chance, char *text, size_t room);
+	/* Alters a text in place to another one that is likely to be accepted; false where it found
+	 * nothing to alter. NULL: fuzz_mutate() alone. */
+	bool (*alter)(uint64_t *chance, char *text, size_t room);
 };
 extern const struct fuzz_target fuzz_target;
 
@@ -32,6 +35,10 @@ extern const struct fuzz_target fuzz_target;
 void fuzz_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* The same where the law does not hold; returns it. */
 #define FUZZ_LAW(holds, ...) ((holds) || (fuzz_fail(__VA_ARGS__), false))
+/* The present input asked for nothing: it does not count as a try. */
+void fuzz_void(void);
+/* The present input leads nowhere: it is not altered further, even where it was accepted. */
+void fuzz_end_here(void);
 
 /* --- mutate.c --- */
 
@@ -43,6 +50,9 @@ void fuzz_number(uint64_t *chance, char *out, size_t room);
 /* Changes an input in place by a few steps that keep words and numbers whole; its new size. */
 size_t fuzz_mutate(const struct fuzz_target *target, uint64_t *chance, char *input, size_t size,
                    size_t room);
+bool fuzz_put(char *text, size_t room, char *at, size_t gone, const char *more);
+/* Gives one of the names that books here are made with another one, wherever it stands. */
+void fuzz_rename(uint64_t *chance, char *text, size_t room);
 /* A seed as an input; its size. */
 size_t fuzz_seed(const struct fuzz_target *target, uint64_t *chance, char *input, size_t room);
 

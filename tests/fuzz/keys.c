@@ -3,10 +3,10 @@
  *	fuzz_keys PROGRAM               the short form; RODBOOK_TRIALS=NUMBER of sessions
  *	fuzz_keys PROGRAM SEED...       plays the sessions of these seeds again
  *
- * After each session the program can be left, by F10 or by SIGTERM; no sanitizer spoke; its exit
- * status is a known one; the book verifies; and no sight that the journal had is gone. Prints one
- * line, "keys TAB sessions TAB lost or falsified TAB words". Of a session that fails seed, keys and
- * book are saved in FUZZ_SAVE, if that is set. */
+ * After each session the program can be left, by F10, by SIGTERM or by a hang-up; no sanitizer
+ *spoke; its exit status is a known one; the book verifies; and no sight that the journal had is
+ *gone. Prints one line, "keys TAB sessions TAB lost or falsified TAB words". Of a session that
+ *fails seed, keys and book are saved in FUZZ_SAVE, if that is set. */
 #include <ftw.h>
 #include <inttypes.h>
 #include <signal.h>
@@ -22,7 +22,7 @@
 #include "shelf.h"
 
 #define FIRST_SEED UINT64_C(20260504)
-#define SESSIONS 2
+#define SESSIONS 1
 #define CHUNKS 120
 #define PATIENCE 10000
 
@@ -30,8 +30,9 @@ struct session {
 	uint64_t seed, chance;
 	char dir[64], book[96], errors[96], keys[96];
 	const char *program;
-	FILE *log; /* what was typed, in words */
-	int64_t booked;
+	FILE *log;                 /* what was typed, in words */
+	int64_t booked, run, last; /* the run that was opened, the last sight; 0 */
+	int calm;                  /* sights that come next, with nothing between */
 	bool failed;
 };
 
@@ -74,6 +75,43 @@ static int64_t booked(const struct session *s)
 	sqlite3_finalize(statement);
 	sqlite3_close(db);
 	return count;
+}
+
+/* Of the run that was changed last: the one that is open, most of the time. */
+static void stand_of(struct session *s, struct stand *out)
+{
+	sqlite3 *db = NULL;
+	sqlite3_stmt *statement = NULL;
+	int64_t last = 0;
+	*out = (struct stand){0};
+	if (sqlite3_open_v2(s->book, &db, SQLITE_OPEN_READONLY, NULL) == SQLITE_OK &&
+	    sqlite3_prepare_v2(
+	        db,
+	        "SELECT s.id, s.station, (SELECT kind FROM sight b WHERE b.run=s.run AND b.struck "
+	        "IS "
+	        "NULL AND b.kind<>'IS' ORDER BY place DESC, id DESC LIMIT 1)='BS' FROM sight s "
+	        "WHERE "
+	        "s.struck IS NULL AND s.kind<>'IS' AND s.run=coalesce(?1, (SELECT run FROM journal "
+	        "WHERE run IS NOT NULL ORDER BY seq DESC LIMIT 1)) ORDER BY place DESC, id DESC "
+	        "LIMIT "
+	        "1",
+	        -1, &statement, NULL) == SQLITE_OK) {
+		if (s->run)
+			sqlite3_bind_int64(statement, 1, s->run);
+		if (sqlite3_step(statement) == SQLITE_ROW) {
+			last = sqlite3_column_int64(statement, 0);
+			snprintf(out->station, sizeof out->station, "%s",
+			         (const char *)sqlite3_column_text(statement, 1));
+			out->in_setup = sqlite3_column_int(statement, 2);
+		}
+	}
+	sqlite3_finalize(statement);
+	sqlite3_close(db);
+	out->stuck = last == s->last;
+	/* From the first change on the journal knows the run. */
+	if (!out->stuck && s->last)
+		s->run = 0;
+	s->last = last;
 }
 
 static void check_booked(struct session *s)
@@ -132,13 +170,14 @@ static void log_chunk(const struct session *s, const struct chunk *chunk)
 	fflush(s->log);
 }
 
-/* By F10 once all views and questions are left, or by SIGTERM whatever stands there. */
+/* By F10 once all views and questions are left; by SIGTERM or a hang-up whatever stands there. */
 static void leave(struct session *s, struct pty *p)
 {
-	bool by_key = fuzz_below(&s->chance, 2);
+	static const char *const ways[] = {"F10", "SIGTERM", "a hang-up"};
+	size_t way = fuzz_below(&s->chance, 5) / 2;
 	if (!p->running)
 		return;
-	if (by_key) {
+	if (way == 0) {
 		pty_resize(p, 30, 100);
 		pty_wait(p, 100);
 		pty_send(p, "\033[201~", 6, PATIENCE);
@@ -151,17 +190,66 @@ static void leave(struct session *s, struct pty *p)
 		/* The second one leaves what could not be saved. */
 		if (p->running)
 			pty_send(p, "\021", 1, PATIENCE);
-	} else {
+	} else if (way == 1) {
 		kill(p->pid, SIGTERM);
 	}
-	if (!pty_wait(p, PATIENCE))
-		say(s, "it cannot be left by %s", by_key ? "F10" : "SIGTERM");
+	if (way == 2 ? !pty_hang_up(p, PATIENCE) : !pty_wait(p, PATIENCE))
+		say(s, "it cannot be left by %s", ways[way]);
+}
+
+/* The number of a run that is there; 0. */
+static int64_t number_of(const struct session *s, const char *name)
+{
+	sqlite3 *db = NULL;
+	sqlite3_stmt *statement = NULL;
+	int64_t id = 0;
+	if (name && sqlite3_open_v2(s->book, &db, SQLITE_OPEN_READONLY, NULL) == SQLITE_OK &&
+	    sqlite3_prepare_v2(db, "SELECT id FROM run WHERE name=?1", -1, &statement, NULL) ==
+	        SQLITE_OK &&
+	    sqlite3_bind_text(statement, 1, name, -1, SQLITE_STATIC) == SQLITE_OK &&
+	    sqlite3_step(statement) == SQLITE_ROW)
+		id = sqlite3_column_int64(statement, 0);
+	sqlite3_finalize(statement);
+	sqlite3_close(db);
+	return id;
+}
+
+static bool start(struct session *s, struct pty *p)
+{
+	static const char *const runs[] = {"new one",     "new one",  "open", "open", "loop, \"1\"",
+	                                   "loop, \"1\"", "crossing", "link", NULL};
+	const char *run = runs[fuzz_below(&s->chance, sizeof runs / sizeof *runs)];
+	char *argv[] = {(char *)s->program, s->book, (char *)run, NULL};
+	if (!pty_start(p, argv, s->errors))
+		return false;
+	/* A run that is not there yet is asked for: this accepts it. */
+	s->run = number_of(s, run);
+	if (run && !s->run) {
+		pty_send(p, "\002\r", 2, PATIENCE);
+		pty_wait(p, 50);
+		s->run = number_of(s, run);
+	}
+	fprintf(s->log, "start\n");
+	return true;
+}
+
+static void next(struct session *s, struct chunk *chunk)
+{
+	struct stand stand;
+	if (s->calm == 0 && fuzz_below(&s->chance, 4) == 0)
+		s->calm = 2 + (int)fuzz_below(&s->chance, 10);
+	if (s->calm > 0) {
+		stand_of(s, &stand);
+		s->calm -= chunk->back == 0;
+		chunk_sight(chunk, &s->chance, &stand);
+	} else {
+		chunk_next(chunk, &s->chance);
+	}
+	log_chunk(s, chunk);
 }
 
 static void play(struct session *s)
 {
-	static const char *const runs[] = {"loop, \"1\"", "open",    "crossing",
-	                                   "link",        "new one", NULL};
 	struct pty p = {0};
 	struct chunk chunk = {0};
 	int starts = 0;
@@ -171,17 +259,10 @@ static void play(struct session *s)
 				check_status(s, p.status);
 			if (starts++)
 				pty_close(&p);
-			char *argv[] = {(char *)s->program, s->book,
-			                (char *)runs[fuzz_below(&s->chance, 6)], NULL};
-			if (starts > 12 || !pty_start(&p, argv, s->errors))
+			if (starts > 12 || !start(s, &p))
 				break;
-			/* A run that is not there yet is asked for: this accepts it. */
-			if (argv[2])
-				pty_send(&p, "\002\r", 2, PATIENCE);
-			fprintf(s->log, "start\n");
 		}
-		chunk_next(&chunk, &s->chance);
-		log_chunk(s, &chunk);
+		next(s, &chunk);
 		if (chunk.rows)
 			pty_resize(&p, chunk.rows, chunk.cols);
 		if (!pty_send(&p, chunk.bytes, chunk.size, PATIENCE))
@@ -189,6 +270,9 @@ static void play(struct session *s)
 		pty_wait(&p, chunk.pause);
 		if (i % 10 == 9)
 			check_booked(s);
+		/* At times the terminal goes away, whatever stands there. */
+		if (p.running && fuzz_below(&s->chance, 100) == 0 && !pty_hang_up(&p, PATIENCE))
+			say(s, "it does not end when the terminal hangs up");
 	}
 	leave(s, &p);
 	if (!p.running)
@@ -206,7 +290,7 @@ static bool make(struct session *s)
 	                      &why) &&
 	          (shelf.book = book_open(s->book, shelf_clock, &why)) != NULL;
 	if (ok && fuzz_below(&s->chance, 3))
-		ok = shelf_fill(&shelf, &s->chance, &why);
+		ok = shelf_fill(&shelf, SHELF_ALL, &s->chance, &why);
 	book_close(shelf.book);
 	if (!ok)
 		say(s, "%s", why.text);

@@ -20,6 +20,14 @@ struct chunk {
 };
 /* The next one of a session; free(bytes) at the end. */
 void chunk_next(struct chunk *chunk, uint64_t *chance);
+/* Where the line of a run stands. */
+struct stand {
+	char station[200]; /* of the last sight; "" where there is none */
+	bool in_setup;     /* a BS is booked, and its FS is not */
+	bool stuck;        /* the sight before was not booked */
+};
+/* A sight that goes on from there; first, what must be set right before. */
+void chunk_sight(struct chunk *chunk, uint64_t *chance, const struct stand *stand);
 void chunk_put(struct chunk *chunk, const char *bytes, size_t size);
 
 /* --- keys_pty.c --- */
@@ -38,6 +46,8 @@ void pty_resize(struct pty *p, int rows, int cols);
 bool pty_send(struct pty *p, const char *bytes, size_t size, int patience);
 /* Reads what it writes for so many ms, or until it ends; whether it has ended. */
 bool pty_wait(struct pty *p, int ms);
+/* The terminal is gone; whether the program ends within so many ms. */
+bool pty_hang_up(struct pty *p, int ms);
 /* Kills it if it still runs, and closes. */
 void pty_close(struct pty *p);
 

@@ -157,7 +157,7 @@ static void view(struct chunk *chunk, uint64_t *chance)
 			text(chunk, PICK(chance, moves));
 		}
 	chunk->pause = 20;
-	chunk->back = (int)fuzz_below(chance, 5);
+	chunk->back = 2 + (int)fuzz_below(chance, 3);
 }
 
 static void paste(struct chunk *chunk, uint64_t *chance)
@@ -229,13 +229,46 @@ static bool set_right(struct chunk *chunk, uint64_t *chance)
 	return false;
 }
 
-void chunk_next(struct chunk *chunk, uint64_t *chance)
+/* Booking moves the cursor to the reading, of a new sight or of one that lacks it; from there the
+ * fields are known. What was left in another field is booked or refused, and the next one heals it.
+ */
+void chunk_sight(struct chunk *chunk, uint64_t *chance, const struct stand *stand)
 {
-	size_t which = fuzz_below(chance, 100);
+	char keys[500], station[200];
+	bool again = fuzz_below(chance, 12) == 0;
 	chunk->size = 0;
 	chunk->pause = chunk->rows = chunk->cols = 0;
 	if (set_right(chunk, chance))
 		return;
+	if (stand->stuck) {
+		text(chunk, fuzz_below(chance, 3) ? "\033[201~" : "\033[201~\033[15~");
+		chunk->back = fuzz_below(chance, 2) ? 2 : 0;
+	}
+	if (*stand->station && !stand->in_setup)
+		snprintf(station, sizeof station, "%s", stand->station);
+	else if (!*stand->station || again)
+		strcpy(station, "PEG");
+	else
+		snprintf(station, sizeof station, "P%u", (unsigned)fuzz_below(chance, 1000));
+	snprintf(keys, sizeof keys, "\002\002\025%u.%03u\r\025%u\033[Z\033[Z\025%s\033[Z%c\002\002",
+	         (unsigned)fuzz_below(chance, 4), (unsigned)fuzz_below(chance, 1000),
+	         10 + (unsigned)fuzz_below(chance, 30), station,
+	         !stand->in_setup             ? 'b'
+	         : fuzz_below(chance, 8) == 0 ? 'i'
+	                                      : 'f');
+	text(chunk, keys);
+	chunk->pause = 15;
+}
+
+void chunk_next(struct chunk *chunk, uint64_t *chance)
+{
+	size_t which = 40 + fuzz_below(chance, 60);
+	chunk->size = 0;
+	chunk->pause = chunk->rows = chunk->cols = 0;
+	if (set_right(chunk, chance))
+		return;
+	/* Whatever it opens is left before a sight is booked again. */
+	chunk->back = 1;
 	if (which < 48) {
 		sight(chunk, chance);
 	} else if (which < 60) {

@@ -117,6 +117,20 @@ void pty_resize(struct pty *p, int rows, int cols)
 	ioctl(p->master, TIOCSWINSZ, &size);
 }
 
+bool pty_hang_up(struct pty *p, int ms)
+{
+	int64_t end = now_ms() + ms;
+	close(p->slave);
+	close(p->master);
+	p->slave = p->master = -1;
+	while (p->running && now_ms() < end) {
+		poll(NULL, 0, 5);
+		if (waitpid(p->pid, &p->status, WNOHANG) == p->pid)
+			p->running = false;
+	}
+	return !p->running;
+}
+
 void pty_close(struct pty *p)
 {
 	if (p->running) {
@@ -124,6 +138,8 @@ void pty_close(struct pty *p)
 		waitpid(p->pid, &p->status, 0);
 	}
 	p->running = false;
-	close(p->slave);
-	close(p->master);
+	if (p->master >= 0) {
+		close(p->slave);
+		close(p->master);
+	}
 }

@@ -74,6 +74,16 @@ static bool in_number(char c)
 	return (c >= '0' && c <= '9') || c == '.' || c == '-';
 }
 
+/* A place to alter: seldom in the first of several lines, which names the columns. */
+static size_t place(uint64_t *chance, const char *input, size_t size)
+{
+	const char *end = memchr(input + 2, '\n', size - 2);
+	size_t first = end ? (size_t)(end - input) + 1 : size;
+	if (first >= size || fuzz_below(chance, 12) == 0)
+		return 2 + fuzz_below(chance, size - 2);
+	return first + fuzz_below(chance, size - first);
+}
+
 /* Puts `more` in place of `gone` bytes at `at`. */
 static size_t splice(char *input, size_t size, size_t room, size_t at, size_t gone,
                      const char *more, size_t count)
@@ -89,7 +99,7 @@ static size_t splice(char *input, size_t size, size_t room, size_t at, size_t go
 static size_t other_number(uint64_t *chance, char *input, size_t size, size_t room)
 {
 	char number[64];
-	size_t at = 2 + fuzz_below(chance, size - 2), gone = 0;
+	size_t at = place(chance, input, size), gone = 0;
 	while (at < size && !in_number(input[at]))
 		at++;
 	while (at > 2 && in_number(input[at - 1]))
@@ -100,6 +110,17 @@ static size_t other_number(uint64_t *chance, char *input, size_t size, size_t ro
 		return size;
 	fuzz_number(chance, number, sizeof number);
 	return splice(input, size, room, at, gone, number, strlen(number));
+}
+
+/* Another digit for one that is there: the number keeps its shape. */
+static size_t other_digit(uint64_t *chance, char *input, size_t size)
+{
+	size_t at = place(chance, input, size);
+	while (at < size && (input[at] < '0' || input[at] > '9'))
+		at++;
+	if (at < size)
+		input[at] = (char)('0' + fuzz_below(chance, 10));
+	return size;
 }
 
 static size_t line_start(const char *input, size_t size, size_t at)
@@ -116,11 +137,54 @@ static size_t line_size(const char *input, size_t size, size_t at)
 	return end ? (size_t)(end - input) + 1 - at : size - at;
 }
 
+static bool splits(char c)
+{
+	return c && strchr(",\t|\n\r", c);
+}
+
+/* The cell that begins behind the separator before `at`, and how many stand before it in its line.
+ */
+static size_t cell_start(const char *input, size_t at, size_t *column)
+{
+	size_t from;
+	while (at > 2 && !splits(input[at - 1]))
+		at--;
+	*column = 0;
+	for (from = at; from > 2 && input[from - 1] != '\n'; from--)
+		*column += splits(input[from - 1]);
+	return at;
+}
+
+static size_t cell_size(const char *input, size_t size, size_t at)
+{
+	size_t end = at;
+	while (end < size && !splits(input[end]))
+		end++;
+	return end - at;
+}
+
+/* A cell of the same column of another line. */
+static size_t other_cell(uint64_t *chance, char *input, size_t size, size_t room)
+{
+	char cell[200];
+	size_t here, there, count, column, other;
+	here = cell_start(input, place(chance, input, size), &column);
+	for (int i = 0; i < 30; i++) {
+		there = cell_start(input, place(chance, input, size), &other);
+		count = cell_size(input, size, there);
+		if (other != column || there == here || count > sizeof cell)
+			continue;
+		memcpy(cell, input + there, count);
+		return splice(input, size, room, here, cell_size(input, size, here), cell, count);
+	}
+	return size;
+}
+
 /* Doubles a line, takes one away, or brings it elsewhere. */
 static size_t lines(uint64_t *chance, char *input, size_t size, size_t room)
 {
 	char line[2000];
-	size_t at = line_start(input, size, 2 + fuzz_below(chance, size - 2));
+	size_t at = line_start(input, size, place(chance, input, size));
 	size_t count = line_size(input, size, at), to;
 	if (count > sizeof line)
 		return size;
@@ -129,7 +193,7 @@ static size_t lines(uint64_t *chance, char *input, size_t size, size_t room)
 		size = splice(input, size, room, at, count, "", 0);
 	if (size <= 2 || fuzz_below(chance, 3) == 0)
 		return size;
-	to = line_start(input, size, 2 + fuzz_below(chance, size - 2));
+	to = line_start(input, size, place(chance, input, size));
 	return splice(input, size, room, to, 0, line, count);
 }
 
@@ -143,8 +207,16 @@ static size_t step(const struct fuzz_target *target, uint64_t *chance, char *inp
 		words++;
 	if (size <= 2)
 		return fuzz_seed(target, chance, input, room);
-	at = 2 + fuzz_below(chance, size - 2);
-	switch (fuzz_below(chance, 12)) {
+	at = place(chance, input, size);
+	switch (fuzz_below(chance, 18)) {
+	case 12:
+	case 13:
+	case 14:
+		return other_digit(chance, input, size);
+	case 15:
+	case 16:
+	case 17:
+		return other_cell(chance, input, size, room);
 	case 0:
 		input[fuzz_below(chance, 2)] = (char)fuzz_next(chance);
 		return size;
@@ -176,12 +248,53 @@ static size_t step(const struct fuzz_target *target, uint64_t *chance, char *inp
 	}
 }
 
+/* The target's own way, which keeps what must agree in agreement. */
+static size_t altered(const struct fuzz_target *target, uint64_t *chance, char *input, size_t size,
+                      size_t room)
+{
+	char text[FUZZ_INPUT_MOST + 2];
+	size_t length = size > 2 ? size - 2 : 0;
+	memcpy(text, input + 2, length);
+	text[length] = '\0';
+	if (!target->alter(chance, text, room - 2))
+		return size;
+	length = strlen(text);
+	memcpy(input + 2, text, length);
+	return length + 2;
+}
+
 size_t fuzz_mutate(const struct fuzz_target *target, uint64_t *chance, char *input, size_t size,
                    size_t room)
 {
-	for (size_t steps = 1 + fuzz_below(chance, 3); steps > 0; steps--)
-		size = step(target, chance, input, size, room);
+	size_t steps = fuzz_below(chance, 2) ? 1 : 2 + fuzz_below(chance, 2);
+	for (; steps > 0; steps--)
+		size = target->alter && size > 2 && fuzz_below(chance, 3) == 0
+		           ? altered(target, chance, input, size, room)
+		           : step(target, chance, input, size, room);
 	return size;
+}
+
+/* Puts `more` in place of `gone` bytes, where there is room. */
+bool fuzz_put(char *text, size_t room, char *at, size_t gone, const char *more)
+{
+	size_t count = strlen(more), behind = strlen(at + gone);
+	if ((size_t)(at - text) + count + behind >= room)
+		return false;
+	memmove(at + count, at + gone, behind + 1);
+	memcpy(at, more, count);
+	return true;
+}
+
+void fuzz_rename(uint64_t *chance, char *text, size_t room)
+{
+	static const char *const names[] = {"TP1",  "TP2", "PEG", "FAR", "STONE",
+	                                    "SPOT", "T0",  "T1",  "T2",  "loop"};
+	static const char *const others[] = {"TP1", "TP9", "PEG", "X 1", "B.M. 7", "\xc3\xa4", "7"};
+	const char *name = names[fuzz_below(chance, sizeof names / sizeof *names)];
+	const char *other = others[fuzz_below(chance, sizeof others / sizeof *others)];
+	for (char *at = text; (at = strstr(at, name)); at += strlen(other))
+		if (!fuzz_put(text, room, at, strlen(name), other))
+			return;
 }
 
 size_t fuzz_seed(const struct fuzz_target *target, uint64_t *chance, char *input, size_t room)

@@ -33,9 +33,25 @@ char *shelf_export_run(struct shelf *s, const char *name, struct fault *why);
 char *shelf_export_whole(struct shelf *s, struct fault *why);
 char *shelf_export_marks(struct shelf *s, struct fault *why);
 
-/* Books a small but full book into it: runs of every kind, marks, instruments, rods, a sealed
- * crossing, water, air, a plan, tests, struck sights, a closed run. `chance` chooses its figures.
- */
-bool shelf_fill(struct shelf *s, uint64_t *chance, struct fault *why);
+/* What a book is filled with; all of it is a small but full book. */
+enum shelf_parts {
+	SHELF_THINGS = 1, /* marks, instrument, rod, tolerances, tests */
+	SHELF_LOOP = 2,
+	SHELF_LINK = 4,      /* closed */
+	SHELF_OPEN = 8,      /* with a struck sight */
+	SHELF_CROSSING = 16, /* sealed and amended, with water, air and a plan */
+	SHELF_ALL = 31
+};
+/* `chance` chooses the figures. */
+bool shelf_fill(struct shelf *s, unsigned parts, uint64_t *chance, struct fault *why);
+
+/* --- quick.c --- */
+
+void quick_begin(void);
+/* The file that is imported next has this size. */
+void quick_csv(size_t size);
+/* A book that stays open; before it is closed. */
+void quick_book(sqlite3 *db);
+void quick_end(sqlite3 *db);
 
 #endif

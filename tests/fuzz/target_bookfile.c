@@ -5,17 +5,35 @@
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
+#include "forge.h"
 #include "fuzz.h"
 #include "rodbook/journal.h"
 #include "shelf.h"
 
-static struct shelf full, there;
-static char *image, *untouched, file[128];
-static size_t image_size;
+/* Most books have one part only: what a try takes hangs on what is in the book. */
+enum { BOOKS = 8 };
+static struct forged {
+	struct shelf shelf;
+	char *untouched; /* what it exports */
+	char *image;     /* its file */
+	size_t size;
+	int last[FORGE_TABLES]; /* rows of each table */
+} books[BOOKS];
+static struct shelf there;
 
-/* Lines: "byte AT VALUE", or an SQL statement of the forger. */
+/* The file whose bytes are altered. */
+static struct {
+	char path[128];
+	int fd;
+	char *bytes;
+	size_t size;
+} file;
+
+/* The first line: "book NUMBER"; then "byte AT VALUE", or an SQL statement of the forger. */
 static const char *const dictionary[] = {"UPDATE sight SET ",
                                          "UPDATE mark SET ",
                                          "UPDATE run SET ",
@@ -65,109 +83,31 @@ static const char *const dictionary[] = {"UPDATE sight SET ",
                                          "'",
                                          NULL};
 
-static const char *const columns[][26] = {
-    {"sight",      "id",      "run",     "place",          "kind",         "station",
-     "unit",       "typed",   "reading", "upper_typed",    "middle_typed", "lower_typed",
-     "upper",      "middle",  "lower",   "distance_typed", "distance",     "method",
-     "instrument", "rod",     "time",    "remark",         "again",        "along",
-     "struck",     "replaces"},
-    {"mark", "id", "name", "typed", "unit", "elevation", "u_typed", "u", "source", "time",
-     "struck"},
-    {"run", "id", "name", "kind", "plan", "grade", "time"},
-    {"setting", "name", "value"},
-    {"water", "id", "run", "station", "unit", "typed", "reading", "time", "remark", "struck"},
-    {"air", "run", "unit", "pressure", "low", "low_height", "high", "wind_speed", "time", "struck"},
-    {"plan", "id", "name", "figures", "time", "struck"},
-    {"seal", "id", "run", "figures", "late", "why", "time"},
-    {"closing", "id", "run", "state", "why", "time"},
-    {"instrument", "name", "tolerance", "tilt", "tilt_u", "time", "struck"},
-    {"pegtest", "instrument", "unit", "standings", "tilt", "tilt_u", "k", "dk", "method"},
-    {"fieldtest", "instrument", "extent", "sigma", "unit", "pairs", "time"},
-    {"tolerance", "name", "figures", "time", "struck"},
-    {"rod", "name", "zero", "scale", "expansion", "reference", "longest", "struck"},
-    {"journal", "action", "time", "act", "run", "tbl", "row", "before", "after", "undoes"},
-};
-
-static const char *const values[] = {"NULL",
-                                     "''",
-                                     "0",
-                                     "1",
-                                     "2",
-                                     "-1",
-                                     "9223372036854775807",
-                                     "'1.5 m'",
-                                     "'1.432'",
-                                     "'PEG'",
-                                     "'TP1'",
-                                     "'m'",
-                                     "'ft'",
-                                     "'BS'",
-                                     "'FS'",
-                                     "'IS'",
-                                     "1500000000",
-                                     "'x'",
-                                     "char(27)",
-                                     "'2026-05-04'",
-                                     "'2026-05-04T09:30:00+02:00'",
-                                     "'k' || char(9) || 'nan' || char(10)",
-                                     "'0.1 mm/m'",
-                                     "'L1'",
-                                     "'closed'",
-                                     "'reopened'",
-                                     "'crossing'",
-                                     "'loop'",
-                                     "'across'",
-                                     "hex(zeroblob(200))",
-                                     "'1; 2'",
-                                     "'1e999'",
-                                     "'nan'",
-                                     "100000000000",
-                                     "'full'",
-                                     "'tape'",
-                                     NULL};
-
-/* Alters the journal's last word about the row too, so that it agrees with the table. */
-static const char *const consistent =
-    "UPDATE %s SET %s=%s WHERE rowid=%u;UPDATE journal SET after=json_set(after,'$.%s',%s) WHERE "
-    "tbl='%s' AND row='%u' AND seq=(SELECT max(seq) FROM journal WHERE tbl='%s' AND row='%u')\n";
+static size_t make_bytes(uint64_t *chance, const struct forged *book, char *text, size_t room)
+{
+	/* Most of a file is empty. */
+	size_t at = fuzz_below(chance, book->size);
+	for (int i = 0; i < 8 && !book->image[at]; i++)
+		at = fuzz_below(chance, book->size);
+	return (size_t)snprintf(text, room, "byte %zu %u\n", at, (unsigned)fuzz_below(chance, 256));
+}
 
 static void make(uint64_t *chance, char *text, size_t room)
 {
-	/* Opening a file takes longest, and few of them open. */
-	bool bytes = fuzz_below(chance, 8) == 0;
-	size_t most = 0, column = 1, used = 0;
-	while (values[most])
-		most++;
-	for (size_t steps = 1 + fuzz_below(chance, 3); steps > 0 && used + 900 < room; steps--) {
-		const char *const *table =
-		    columns[fuzz_below(chance, sizeof columns / sizeof *columns)];
-		const char *value = values[fuzz_below(chance, most)];
-		unsigned row = 1 + (unsigned)fuzz_below(chance, 8);
-		while (column < 25 && table[column + 1])
-			column++;
-		column = 1 + fuzz_below(chance, column);
-		switch (bytes ? 0 : 1 + fuzz_below(chance, 3)) {
-		case 0:
-			used += (size_t)snprintf(text + used, room - used, "byte %u %u\n",
-			                         (unsigned)fuzz_below(chance, image_size),
-			                         (unsigned)fuzz_below(chance, 256));
-			break;
-		case 1:
-			used += (size_t)snprintf(text + used, room - used,
-			                         "UPDATE %s SET %s=%s WHERE rowid=%u\n", table[0],
-			                         table[column], value, row);
-			break;
-		default:
-			used += (size_t)snprintf(text + used, room - used, consistent, table[0],
-			                         table[column], value, row, table[column], value,
-			                         table[0], row, table[0], row);
-		}
-		column = 1;
-	}
+	/* The book of all parts takes longest. */
+	bool bytes = fuzz_below(chance, 3) == 0;
+	size_t which = fuzz_below(chance, 3) ? fuzz_below(chance, BOOKS - 1) : BOOKS - 1, used;
+	if (which == BOOKS - 1 && fuzz_below(chance, 8))
+		which = fuzz_below(chance, BOOKS - 1);
+	used = (size_t)snprintf(text, room, "book %zu\n", which);
+	for (size_t steps = fuzz_below(chance, 3) ? 1 : 2 + fuzz_below(chance, 2);
+	     steps > 0 && used + 900 < room; steps--)
+		used += bytes ? make_bytes(chance, &books[which], text + used, room - used)
+		              : forge_make(chance, books[which].last, text + used, room - used);
 }
 
 /* journal: the forger wrote in the journal too. */
-static void check_taken(struct shelf *s, bool journal)
+static void check_taken(struct shelf *s, const char *untouched, bool journal)
 {
 	struct fault why = {0};
 	char *first = shelf_export_whole(s, &why), *second = NULL;
@@ -240,7 +180,7 @@ static void check_runs(struct shelf *s, bool verifies, unsigned options)
 	free(runs);
 }
 
-static bool check_book(struct shelf *s, bool journal, unsigned options)
+static bool check_book(struct shelf *s, const char *untouched, bool journal, unsigned options)
 {
 	struct fault why = {0};
 	struct book_verified verified;
@@ -249,101 +189,172 @@ static bool check_book(struct shelf *s, bool journal, unsigned options)
 	FUZZ_LAW(ok || *why.text, "what does not verify says nothing");
 	check_runs(s, verifies, options);
 	if (verifies)
-		check_taken(s, journal);
+		check_taken(s, untouched, journal);
 	return verifies;
 }
 
-/* The forger's statement, if it is one of those that he may use. */
-static int forge(const char *sql)
+/* The forger's statement, if it is one of those that he may use; how many rows it changed. */
+static int forge(sqlite3 *db, const char *sql)
 {
-	int before = sqlite3_total_changes(full.book->db);
+	int before = sqlite3_total_changes(db);
 	if (strncmp(sql, "UPDATE ", 7) != 0 && strncmp(sql, "DELETE ", 7) != 0 &&
 	    strncmp(sql, "INSERT ", 7) != 0)
 		return 0;
-	sqlite3_exec(full.book->db, sql, NULL, NULL, NULL);
-	return sqlite3_total_changes(full.book->db) - before;
+	sqlite3_exec(db, sql, NULL, NULL, NULL);
+	return sqlite3_total_changes(db) - before;
 }
 
-/* The file with some bytes altered, opened as from elsewhere. */
-static bool check_file(const char *bytes, unsigned options)
+/* The file as it stands in file.bytes, opened as from elsewhere. */
+static bool check_file(const struct forged *book, unsigned options)
 {
 	struct shelf s = {0};
 	struct fault why = {0};
-	bool verifies = false;
-	FILE *out = fopen(file, "wb");
-	if (!out)
-		abort();
-	fwrite(bytes, 1, image_size, out);
-	fclose(out);
-	strcpy(s.path, file);
-	s.book = book_open(file, shelf_clock, &why);
+	bool verifies;
+	strcpy(s.path, file.path);
+	s.book = book_open(file.path, shelf_clock, &why);
 	if (!s.book) {
 		FUZZ_LAW(why.kind == FAULT_FILE && *why.text, "it is not opened as %d: %s",
 		         (int)why.kind, why.text);
 		return false;
 	}
-	verifies = check_book(&s, true, options);
+	verifies = check_book(&s, book->untouched, true, options);
 	book_close(s.book);
 	return verifies;
 }
 
-static bool one(const char *text, unsigned options)
+/* The file is the book's again, with nothing beside it. */
+static void lay_out(const struct forged *book)
 {
-	char *bytes = NULL, line[3000];
-	bool forged = false, journal = false, ok;
-	shelf_begin(&full);
-	full.trying = false;
+	static const char *const beside[] = {"-journal", "-wal", "-shm"};
+	struct stat info;
+	char path[140];
+	if (fstat(file.fd, &info) != 0 ||
+	    ((size_t)info.st_size != book->size && ftruncate(file.fd, (off_t)book->size) != 0))
+		abort();
+	memcpy(file.bytes, book->image, book->size);
+	for (int i = 0; i < 3; i++) {
+		snprintf(path, sizeof path, "%s%s", file.path, beside[i]);
+		unlink(path);
+	}
+}
+
+/* What the lines alter. */
+struct altered {
+	int rows, bytes;
+	bool journal, opened; /* opened: bytes were asked for, and the file lies there */
+};
+
+static void alter(struct forged *book, const char *text, struct altered *out)
+{
+	char line[3000];
 	while (*text) {
 		unsigned at, value;
 		size_t size = strcspn(text, "\n");
 		snprintf(line, sizeof line, "%.*s", (int)(size < 2999 ? size : 2999), text);
 		text += size + (text[size] == '\n');
 		if (sscanf(line, "byte %u %u", &at, &value) == 2) {
-			if (!bytes && (bytes = malloc(image_size)))
-				memcpy(bytes, image, image_size);
-			if (bytes && at < image_size)
-				bytes[at] = (char)value;
+			if (!out->opened)
+				lay_out(book);
+			out->opened = true;
+			if (at < book->size) {
+				out->bytes += file.bytes[at] != (char)value;
+				file.bytes[at] = (char)value;
+			}
 		} else {
-			forged |= forge(line) > 0;
-			journal |= strstr(line, "journal") != NULL;
+			out->rows += forge(book->shelf.book->db, line);
+			out->journal |= strstr(line, "journal") != NULL;
 		}
 	}
-	full.trying = true;
-	ok = bytes ? false : check_book(&full, journal, options);
-	shelf_end(&full);
-	if (bytes)
-		ok = check_file(bytes, options);
-	free(bytes);
-	return ok && (forged || bytes);
 }
 
-static bool begin(void)
+static bool one(const char *text, unsigned options)
+{
+	unsigned which = 0;
+	struct forged *book;
+	struct altered altered = {0};
+	bool ok = false;
+	if (sscanf(text, "book %u", &which) != 1)
+		which = 0;
+	book = &books[which % BOOKS];
+	/* Or what is altered further would be the long texts about the large book. */
+	if (which % BOOKS == BOOKS - 1 || strlen(text) > 900)
+		fuzz_end_here();
+	shelf_begin(&book->shelf);
+	book->shelf.trying = false;
+	alter(book, text, &altered);
+	book->shelf.trying = true;
+	if (altered.rows && !altered.bytes)
+		ok = check_book(&book->shelf, book->untouched, altered.journal, options);
+	shelf_end(&book->shelf);
+	if (altered.bytes) {
+		ok = check_file(book, options);
+		fuzz_end_here();
+	} else if (!altered.rows) {
+		fuzz_void();
+	}
+	return ok;
+}
+
+static bool read_image(struct forged *book)
+{
+	FILE *in = fopen(book->shelf.path, "rb");
+	if (!in || !(book->image = malloc(4 << 20)))
+		return false;
+	book->size = fread(book->image, 1, 4 << 20, in);
+	fclose(in);
+	if (book->size > file.size)
+		file.size = book->size;
+	return book->size > 0;
+}
+
+static bool make_book(struct forged *book, unsigned parts, enum level_unit unit, uint64_t *chance)
 {
 	struct fault why = {0};
-	uint64_t chance = 7;
-	FILE *in;
-	if (!shelf_open(&full, LEVEL_M) || !shelf_open(&there, LEVEL_FT) ||
-	    !shelf_fill(&full, &chance, &why) || !(untouched = shelf_export_whole(&full, &why))) {
+	if (!shelf_open(&book->shelf, unit) || !shelf_fill(&book->shelf, parts, chance, &why) ||
+	    !(book->untouched = shelf_export_whole(&book->shelf, &why)) || !read_image(book)) {
 		fprintf(stderr, "%s\n", why.text);
 		return false;
 	}
 	/* Its triggers are out of the way for good; those of the other book are not. */
-	sqlite3_db_config(full.book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
-	snprintf(file, sizeof file, "%s/altered", full.dir);
-	in = fopen(full.path, "rb");
-	if (!in || !(image = malloc(4 << 20)))
+	sqlite3_db_config(book->shelf.book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+	return forge_rows(book->shelf.book->db, book->last);
+}
+
+static bool begin(void)
+{
+	static const unsigned parts[BOOKS] = {SHELF_THINGS,
+	                                      SHELF_LOOP,
+	                                      SHELF_LINK,
+	                                      SHELF_OPEN,
+	                                      SHELF_CROSSING,
+	                                      SHELF_THINGS,
+	                                      SHELF_LOOP | SHELF_OPEN,
+	                                      SHELF_ALL};
+	uint64_t chance = 7;
+	if (!shelf_open(&there, LEVEL_FT))
 		return false;
-	image_size = fread(image, 1, 4 << 20, in);
-	fclose(in);
-	return true;
+	for (int i = 0; i < BOOKS; i++)
+		if (!make_book(&books[i], parts[i], i % 3 ? LEVEL_M : LEVEL_FT, &chance))
+			return false;
+	snprintf(file.path, sizeof file.path, "%s/altered", there.dir);
+	file.fd = open(file.path, O_RDWR | O_CREAT, 0600);
+	if (file.fd < 0 || ftruncate(file.fd, (off_t)file.size) != 0)
+		return false;
+	file.bytes = mmap(NULL, file.size, PROT_READ | PROT_WRITE, MAP_SHARED, file.fd, 0);
+	return file.bytes != MAP_FAILED;
 }
 
 static void end(void)
 {
-	free(image);
-	free(untouched);
-	unlink(file);
-	shelf_close(&full);
+	lay_out(&books[0]);
+	munmap(file.bytes, file.size);
+	close(file.fd);
+	unlink(file.path);
+	for (int i = 0; i < BOOKS; i++) {
+		free(books[i].image);
+		free(books[i].untouched);
+		shelf_close(&books[i].shelf);
+	}
 	shelf_close(&there);
 }
 

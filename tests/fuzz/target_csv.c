@@ -87,6 +87,12 @@ static void make(uint64_t *chance, char *text, size_t room)
 		snprintf(text, room, "%s", source[fuzz_below(chance, sources)]);
 }
 
+static bool alter(uint64_t *chance, char *text, size_t room)
+{
+	fuzz_rename(chance, text, room);
+	return true;
+}
+
 static bool same_sights(const char *name)
 {
 	struct book_run_info a, b;
@@ -191,7 +197,7 @@ static bool begin(void)
 	uint64_t chance = 1;
 	if (!shelf_open(&here, LEVEL_M) || !shelf_open(&there, LEVEL_FT) ||
 	    !shelf_open(&full, LEVEL_M) || !things(&here, &why) || !things(&there, &why) ||
-	    !shelf_fill(&full, &chance, &why)) {
+	    !shelf_fill(&full, SHELF_ALL, &chance, &why)) {
 		fprintf(stderr, "%s\n", why.text);
 		return false;
 	}
@@ -215,6 +221,7 @@ const struct fuzz_target fuzz_target = {
     .words = "runs as CSV, imported, exported, imported by another book and exported again",
     .dictionary = dictionary,
     .make = make,
+    .alter = alter,
     .most = 4000,
     .tries = 800,
     .begin = begin,

@@ -129,7 +129,8 @@ static bool check_declared(const char *text, enum level_unit unit)
 		if (declared[i].bound == 0 && declared[i].slope == 0)
 			continue;
 		FUZZ_LAW(strcmp(declared[i].name, back[j].name) == 0 &&
-		             fabs(declared[i].bound - back[j].bound) <= 1e-9 &&
+		             fabs(declared[i].bound - back[j].bound) <=
+		                 1e-9 + 1e-15 * declared[i].bound &&
 		             fabs(declared[i].slope - back[j].slope) <= 1e-9,
 		         "\"%s\" declares what is written \"%s\"", text, written);
 		j++;
