@@ -4,7 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "book/store.h"
+#include "book/entries.h"
+#include "rodbook/journal.h"
 #include "rodbook/tables.h"
 
 /* Numbers of the other book, and those that they get here. */
@@ -303,10 +304,16 @@ static bool hangs_together(struct taking *t, struct fault *why)
 {
 	struct book_instrument *list;
 	size_t count;
+	struct book_verified held = {0};
 	bool ok = book_instruments(t->book, &list, &count, why);
 	if (!ok)
 		return false;
 	free(list);
+	if (!rules_hold(t->book, &held, why))
+		return false;
+	if (*held.difference)
+		return fault_say(why, FAULT_INPUT, "this cannot stand in a book: %.500s",
+		                 held.difference);
 	ok = count == 0 || instruments_have_room(t->book, why);
 	for (size_t i = 0; ok && i < t->runs.count; i++) {
 		struct book_run run;

@@ -8,6 +8,7 @@
 #include "rodbook/closings.h"
 #include "rodbook/journal.h"
 #include "rodbook/page.h"
+#include "rodbook/tables.h"
 
 _Static_assert(DIGEST_BYTES == BOOK_DIGEST_BYTES, "one size of digests");
 
@@ -66,6 +67,12 @@ static bool lists_are_sound(struct book *book, struct fault *why)
 	          book_pegtests(book, NULL, (struct book_pegtest **)&list[6], &count, why) &&
 	          book_fieldtests(book, NULL, (struct book_fieldtest **)&list[7], &count, why) &&
 	          results_are_sound(book, why);
+	/* And each text, also of rows that were struck, as it would leave the book. */
+	for (size_t i = 0; ok && i < book_table_count(); i++) {
+		struct book_table table;
+		ok = book_table_read(book, i, &table, why);
+		book_table_free(&table);
+	}
 	for (size_t i = 0; i < sizeof list / sizeof *list; i++)
 		free(list[i]);
 	return ok;

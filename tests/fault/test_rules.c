@@ -137,6 +137,29 @@ START_TEST(test_rod_missing)
 }
 END_TEST
 
+/* A text that nobody looks at leaves the book with the others. */
+START_TEST(test_struck_text)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	ck_assert(book_instrument_set(
+	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "0.2 mm/m"}, &s.why));
+	book_close(s.book);
+	forge(s.path,
+	      "UPDATE instrument SET struck = char(27) || '[2J' WHERE struck IS NOT NULL; UPDATE "
+	      "journal SET after = json_set(after, '$.struck', char(27) || '[2J'), time = "
+	      "'2026-05-04T09:59:00+02:00' WHERE tbl = 'instrument' AND after ->> 'struck' IS NOT "
+	      "NULL; UPDATE journal SET time = after ->> 'struck' WHERE 0");
+	s.book = book_open(s.path, tick, &s.why);
+	if (book_verify(s.book, 0, &out, &s.why))
+		ck_assert_str_ne(out.difference, "");
+	else
+		FAULT(&s, FAULT_SPOILED, "the struck holds a control or invisible character");
+	shelf_close(&s);
+}
+END_TEST
+
 /* A digest that was published is that of the entries up to its own, whatever came since; and no
  * more where somebody altered rows and journal alike. */
 START_TEST(test_witness)
@@ -175,5 +198,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_witness);
+	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_struck_text,
+	                 test_witness);
 }

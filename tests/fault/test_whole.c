@@ -28,6 +28,11 @@ START_TEST(test_rows_that_cannot_stand)
 	     "row 1 of the table rod: the remark holds a control or invisible character"},
 	    {"columns,setting,name,value\nrow,setting,k,0.1\033[2J\n",
 	     "row 1 of the table setting: the k holds a control or invisible character"},
+	    {"columns,run,id,name,kind,time\nrow,run,1,a,open,\nrow,run,2,b,open,\n"
+	     "columns,sight,id,run,place,kind,station,unit,typed,reading,method,time,replaces\n"
+	     "row,sight,1,1,1,BS,A,m,1,1000000000,rod,,\n"
+	     "row,sight,2,2,1,BS,A,m,1,1000000000,rod,,1\n",
+	     "stands for a sight that is no earlier one of its run"},
 	    {"columns,run,id,name,kind,time\nrow,run,1,a,open,\n"
 	     "columns,closing,id,run,state,why,time\nrow,closing,1,1,reopened,x,\n",
 	     "closed and opened again by turns"},
