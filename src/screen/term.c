@@ -149,6 +149,16 @@ static bool unnamed_key(WINDOW *pad)
 	return true;
 }
 
+/* In a window that shows nothing no key is taken, but the one that leaves. */
+static bool may_be_taken(int code, wint_t value)
+{
+	if (!term_too_small() || (code == KEY_CODE_YES && value == KEY_RESIZE))
+		return true;
+	if (code == KEY_CODE_YES ? value == KEY_F(10) : value == TERM_CTRL('q'))
+		asked_to_end = 1;
+	return false;
+}
+
 struct key term_key(WINDOW *pad, int milliseconds)
 {
 	keypad(pad, TRUE);
@@ -167,8 +177,10 @@ struct key term_key(WINDOW *pad, int milliseconds)
 		}
 		if (code == OK && value == 27 && !pasting && unnamed_key(pad))
 			continue;
-		if (code != ERR)
+		if (code != ERR && may_be_taken(code, value))
 			return as_key(code, value);
+		if (code != ERR)
+			continue;
 		/* A signal may come just before the wait: then it is seen a second later. */
 		if (!wait_for_byte(milliseconds < 0 ? 1000 : milliseconds, &gone)) {
 			if (milliseconds < 0)
@@ -194,6 +206,7 @@ static void paint_too_small(void)
 	mvwprintw(stdscr, 1, 0, "rodbook needs %d x %d.", TERM_LEAST_COLUMNS, TERM_LEAST_ROWS);
 	mvwaddstr(stdscr, 2, 0, "Make it larger;");
 	mvwaddstr(stdscr, 3, 0, "what you typed is kept.");
+	mvwaddstr(stdscr, 4, 0, "F10 or Ctrl-Q leaves.");
 	wnoutrefresh(stdscr);
 	doupdate();
 }
