@@ -1,7 +1,7 @@
 #!/bin/sh
 # Plays the examples of a manual page: each command behind "$ ", in order, in a folder of its own, and
 # compares what it prints with the lines below it. Files shown by `cat` are made of those lines. A line
-# "..." stands for whatever follows. Comments of the page, .\" clock TIME, set the clock.
+# "..." stands for whatever follows, and so do three dots at the end of the last line. Comments of the page, .\" clock TIME, set the clock.
 #
 #	examples.sh PROGRAM PAGE
 set -eu
@@ -47,6 +47,11 @@ run() {
 			lines=$(($(wc -l <expected) - 1))
 			head -n "$lines" expected >wanted
 			head -n "$lines" got >shown
+		elif tail -n 1 expected | grep -q '\.\.\.$'; then
+			sed '$s/\.\.\.$//' expected >wanted
+			lines=$(wc -l <expected)
+			width=$(tail -n 1 wanted | tr -d '\n' | wc -c)
+			head -n "$lines" got | sed "\$s/^\(.\{$width\}\).*/\1/" >shown
 		else
 			cp expected wanted
 			cp got shown
