@@ -18,8 +18,12 @@
  * the other. What is struck is struck at the time of the entry, but for what an undoing brings
  * back. Early programs changed marks in place. */
 static const char times[] =
-    "SELECT j.seq, " WHAT ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
-    "WHERE " OWN " AND j.tbl NOT IN ('setting', 'mark') AND json_valid(j.after) AND CASE "
+    "SELECT j.seq, " WHAT
+    ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
+    "WHERE json_valid(j.after) AND CASE "
+    /* a time, or none: the empty text is neither */
+    "WHEN (j.after ->> 'struck') IS '' THEN 1 "
+    "WHEN NOT (" OWN ") OR j.tbl IN ('setting', 'mark') THEN 0 "
     "WHEN j.before IS NULL THEN (j.after ->> 'time') IS NOT j.time AND NOT (j.tbl = 'sight' AND "
     "j.act = 'change' AND (j.after ->> 'time') IS (SELECT o.time FROM sight o WHERE o.id = "
     "(j.after ->> 'replaces'))) "

@@ -91,6 +91,7 @@ START_TEST(test_consistent_forgeries)
 	     "NULL; UPDATE journal SET before = json_set(before, '$.struck', '2026') WHERE tbl = "
 	     "'sight' AND before ->> 'struck' IS NOT NULL",
 	     "of FS on W: its time of striking is not that of the entry"},
+	    {BOTH("water", "1", "struck", "''"), "of water at E: its time"},
 	    {BOTH("seal", "3", "late", "0"), "came after a sight that could show a drop"},
 	    {"UPDATE seal SET figures = replace(figures, '6372', '6373') WHERE id = 1; UPDATE "
 	     "journal "
