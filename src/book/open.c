@@ -123,12 +123,22 @@ static bool schema_is_ours(struct book *book, const char *schema, bool *ours, st
 	return !short_of_memory || fault_memory(why);
 }
 
+/* Whether the drive can lock at all: without locks two programs would write over each other. The
+ * byte is one that SQLite never locks. */
+static bool keeps_locks(int fd)
+{
+	struct flock lock = {
+	    .l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = (off_t)1 << 40, .l_len = 1};
+	return fcntl(fd, F_SETLK, &lock) == 0 || errno == EACCES || errno == EAGAIN;
+}
+
 /* What can be told from the file before SQLite touches it. */
 static bool check_file(const char *path, struct stat *file, struct fault *why)
 {
 	char head[16] = "";
 	int fd;
 	ssize_t size;
+	bool locked;
 
 	if (stat(path, file) != 0)
 		return fault_say(why, FAULT_FILE, "%.300s: %s%s", path, strerror(errno),
@@ -140,7 +150,14 @@ static bool check_file(const char *path, struct stat *file, struct fault *why)
 	if (fd < 0)
 		return fault_say(why, FAULT_FILE, "%.300s: %s", path, strerror(errno));
 	size = read(fd, head, sizeof head);
+	locked = keeps_locks(fd);
 	close(fd);
+	if (!locked)
+		return fault_say(
+		    why, FAULT_FILE,
+		    "%.300s lies on a drive that keeps no locks, as some network drives: "
+		    "copy the book to this machine, and work there",
+		    path);
 	if (size != sizeof head || memcmp(head, "SQLite format 3", 16) != 0)
 		return fault_say(why, FAULT_FILE, "%.300s is no rodbook book%s", path,
 		                 size == 0 ? ": it is empty" : "");

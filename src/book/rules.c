@@ -18,8 +18,7 @@
  * the other. What is struck is struck at the time of the entry, but for what an undoing brings
  * back. Early programs changed marks in place. */
 static const char times[] =
-    "SELECT j.seq, " WHAT
-    ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
+    "SELECT j.seq, " WHAT ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
     "WHERE json_valid(j.after) AND CASE "
     /* a time, or none: the empty text is neither */
     "WHEN (j.after ->> 'struck') IS '' THEN 1 "

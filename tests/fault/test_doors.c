@@ -1,13 +1,51 @@
 /* Doors through which something else than a book was touched, or a book was made half: names that
  * SQLite would read in its own way, journals, permissions, a write-ahead log. */
+#include <errno.h>
+#include <fcntl.h>
 #include <sqlite3.h>
+#include <stdarg.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 
 #include "book/store.h"
 #include "fault/forge.h"
 #include "rodbook/files.h"
 #include "unit/books.h"
 #include "unit/suite.h"
+
+/* A drive that keeps no locks: stands in for the system's call in the library, not in SQLite, which
+ * asks for it by another name. */
+static bool no_locks;
+
+int fcntl(int fd, int command, ...)
+{
+	va_list list;
+	void *argument;
+	va_start(list, command);
+	argument = va_arg(list, void *);
+	va_end(list);
+	if (no_locks && command == F_SETLK) {
+		errno = ENOLCK;
+		return -1;
+	}
+	return (int)syscall(SYS_fcntl, fd, command, argument);
+}
+
+START_TEST(test_no_locks)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	book_close(s.book);
+	no_locks = true;
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	no_locks = false;
+	ck_assert_ptr_null(s.book);
+	FAULT(&s, FAULT_FILE, "keeps no locks");
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	shelf_close(&s);
+}
+END_TEST
 
 static mode_t mode_of(const char *path)
 {
@@ -245,7 +283,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("doors", test_mode, test_made_whole, test_literal_names, test_replaced,
-	                 test_write_ahead_log, test_many_statements, test_no_write_alone,
-	                 test_read_back, test_unreadable_run);
+	return RUN_TESTS("doors", test_no_locks, test_mode, test_made_whole, test_literal_names,
+	                 test_replaced, test_write_ahead_log, test_many_statements,
+	                 test_no_write_alone, test_read_back, test_unreadable_run);
 }
