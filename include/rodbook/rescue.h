@@ -6,12 +6,15 @@
 
 struct book_rescued {
 	int64_t entries, last; /* of the journal: how many were read; the highest seq of them */
-	bool whole;        /* the new book has the journal of the old one, and all that it says */
-	bool certain;      /* SQLite read that journal to its end: no entry came after the last */
+	bool whole;    /* the new book has the journal of the old one, and all that it says */
+	bool certain;  /* SQLite read that journal to its end: no entry came after the last */
+	size_t differ; /* rows of which table and journal say something else: the journal counts in
+	                  a book that is whole, else the table */
 	size_t rows, lost; /* in the new book; left out */
 };
 
-/* Hears of each row that was left out: what it was, and why. Both are clean. */
+/* Hears of each row that was left out, or of which table and journal say something else: what it
+ * is, and why. Both are clean. */
 typedef void book_rescue_teller(const char *what, const char *why, void *context);
 
 /* Makes a new book at `path` of what can be read in the file `broken`, which is not written to:

@@ -137,20 +137,26 @@ static bool may_close(struct book *book, const struct book_run *run, struct faul
 		                 "run %.160s cannot be closed: it has long sights and no seal; the "
 		                 "next sight that is booked or changed in it seals it",
 		                 run->info.name);
-	return !waits || fault_say(why, FAULT_INPUT,
-	                           "run %.160s cannot be closed: a half-typed sight waits in it: "
-	                           "book it, or empty the form",
-	                           run->info.name);
+	return !waits ||
+	       fault_say(why, FAULT_INPUT,
+	                 "run %.160s cannot be closed: a half-typed sight waits in it: "
+	                 "book it, or empty the form; where the form is empty, another one "
+	                 "was left behind: open the run again",
+	                 run->info.name);
 }
 
 bool book_run_close(struct book *book, const struct book_run *run, struct fault *why)
 {
+	char host[EDITOR_HOST_BYTES];
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(
 	    book,
 	    may_close(book, run, why) &&
-	        sql_run(book, why, "DELETE FROM draft WHERE run=?1", "i", run->info.id) &&
+	        sql_run(book, why,
+	                "DELETE FROM draft WHERE run=?1 AND editor NOT IN (SELECT id FROM editor "
+	                "WHERE host<>?2)",
+	                "it", run->info.id, editor_host(host)) &&
 	        write_closing(book, run->info.id, "close", "closed", "", why),
 	    why);
 }

@@ -138,8 +138,13 @@ bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2],
 
 bool book_draft_waits(struct book *book, int64_t run, bool *waits, struct fault *why)
 {
+	char host[EDITOR_HOST_BYTES];
+	/* What somebody types on another machine is his; a closed run takes it no more. */
 	sqlite3_stmt *statement =
-	    sql_query(book, why, "SELECT DISTINCT editor FROM draft WHERE run=?1", "i", run);
+	    sql_query(book, why,
+	              "SELECT DISTINCT editor FROM draft WHERE run=?1 AND editor "
+	              "NOT IN (SELECT id FROM editor WHERE host<>?2)",
+	              "it", run, editor_host(host));
 	bool ok = true;
 	*waits = false;
 	if (!statement)

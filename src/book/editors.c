@@ -50,8 +50,12 @@ static bool lives(const char *process)
 	return strcmp(now, process) == 0;
 }
 
+/* An editor of another machine is taken for gone after a day: only that machine could know. */
+#define A_DAY "86400"
+
 struct row {
 	int64_t id;
+	bool old;
 	struct book_editor who;
 	char process[60];
 };
@@ -68,6 +72,7 @@ static bool read_row(struct book *book, sqlite3_stmt *statement, void *item, str
 	sql_text(statement, 2, raw, sizeof raw);
 	level_show_text(row->who.user, sizeof row->who.user, raw, false);
 	sql_text(statement, 3, row->process, sizeof row->process);
+	row->old = sqlite3_column_int(statement, 5) != 0;
 	sql_text(statement, 4, raw, sizeof raw);
 	level_show_text(row->who.since, sizeof row->who.since, raw, false);
 	return true;
@@ -78,12 +83,21 @@ static bool drop(struct book *book, int64_t id, struct fault *why)
 	return sql_run(book, why, "DELETE FROM editor WHERE id=?1", "i", id);
 }
 
+_Static_assert(EDITOR_HOST_BYTES == BOOK_WHO_BYTES, "one size of names");
+
+const char *editor_host(char host[EDITOR_HOST_BYTES])
+{
+	char raw[EDITOR_HOST_BYTES] = "";
+	gethostname(raw, sizeof raw - 1);
+	/* As many bytes as the table takes. */
+	level_show_text(host, 100, raw, false);
+	return host;
+}
+
 static void name_self(struct row *self)
 {
 	const struct passwd *user = getpwuid(getuid());
-	char host[BOOK_WHO_BYTES] = "";
-	gethostname(host, sizeof host - 1);
-	level_show_text(self->who.host, 100, host, false);
+	editor_host(self->who.host);
 	level_show_text(self->who.user, 100, user ? user->pw_name : "", false);
 	name_process(self->process, (long)getpid());
 }
@@ -111,17 +125,21 @@ static bool take_others(struct book *book, const struct row *self, struct book_e
 {
 	struct row *rows;
 	size_t found, kept = 0;
-	bool ok =
-	    sql_list(book,
-	             sql_query(book, why,
-	                       "SELECT id, host, user, process, since FROM editor ORDER BY id", ""),
-	             sizeof *rows, read_row, (void **)&rows, &found, why);
+	bool ok = sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT id, host, user, process, since, coalesce(strftime('%s', ?1) - "
+	              "strftime('%s', since) NOT BETWEEN -" A_DAY " AND " A_DAY ", 1) FROM "
+	              "editor ORDER BY id",
+	              "t", book->now),
+	    sizeof *rows, read_row, (void **)&rows, &found, why);
 	if (!ok)
 		return false;
 	*others = calloc(found + 1, sizeof **others);
 	ok = *others || fault_memory(why);
 	for (size_t i = 0; ok && i < found; i++)
-		if (strcmp(rows[i].who.host, self->who.host) == 0 && !lives(rows[i].process))
+		if (strcmp(rows[i].who.host, self->who.host) == 0 ? !lives(rows[i].process)
+		                                                  : rows[i].old)
 			ok = drop(book, rows[i].id, why);
 		else
 			(*others)[kept++] = rows[i].who;

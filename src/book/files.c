@@ -72,11 +72,24 @@ bool files_begin(const char *path, unsigned mode, char partial[FILES_PATH_BYTES]
 /* Never over what is there. Not every file system knows the one way, or the other. */
 static bool move_fresh(const char *partial, const char *path)
 {
+	int fd;
 	if (renameat2(AT_FDCWD, partial, AT_FDCWD, path, RENAME_NOREPLACE) == 0)
 		return true;
 	if (errno != EINVAL && errno != ENOSYS)
 		return false;
-	return link(partial, path) == 0 && unlink(partial) == 0;
+	if (link(partial, path) == 0)
+		return unlink(partial) == 0;
+	if (errno == EEXIST)
+		return false;
+	/* A place taken first is ours, and may be moved over. */
+	fd = open(path, O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
+	if (fd < 0)
+		return false;
+	close(fd);
+	if (rename(partial, path) == 0)
+		return true;
+	unlink(path);
+	return false;
 }
 
 bool files_sync_folder(const char *path)
@@ -84,7 +97,8 @@ bool files_sync_folder(const char *path)
 	const char *slash = strrchr(path, '/');
 	char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
 	int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
-	bool ok = fd >= 0 && fsync(fd) == 0;
+	/* Some drives sync no folders, and say so. */
+	bool ok = fd >= 0 && (fsync(fd) == 0 || errno == EINVAL || errno == ENOTSUP);
 	if (fd >= 0)
 		close(fd);
 	free(folder);

@@ -79,9 +79,11 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 static const char entries[] =
     "SELECT seq, tbl, after, act = 'seal' AND tbl = 'seal', run, coalesce(after ->> 'figures', "
     "''), "
-    "after ->> 'late', coalesce((SELECT o.row FROM journal o WHERE o.action = j.action AND o.act = "
-    "'book' AND o.tbl = 'sight'), 0) FROM journal j WHERE json_valid(after) AND seq <= (SELECT "
-    "max(seq) FROM journal WHERE act = 'seal' AND tbl = 'seal') ORDER BY seq";
+    "after ->> 'late', CASE WHEN act = 'seal' THEN coalesce((SELECT o.row FROM journal o WHERE "
+    "o.run = "
+    "j.run AND o.action = j.action AND o.act = 'book' AND o.tbl = 'sight'), 0) END FROM journal j "
+    "WHERE json_valid(after) AND seq <= (SELECT max(seq) FROM journal WHERE act = 'seal' AND tbl = "
+    "'seal') ORDER BY seq";
 enum { SEQ, TABLE, AFTER, IS_SEAL, RUN, FIGURES, LATE, SIGHT };
 
 static bool replay(struct book *book, struct replica *r, struct book_verified *out,

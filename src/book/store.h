@@ -24,7 +24,7 @@ struct book {
 	int64_t read_to;   /* up to this entry */
 	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
-	int64_t editor; /* that it was opened by, whose half-typed forms are kept; 0 */
+	int64_t editor;              /* that it was opened by, whose half-typed forms are kept; 0 */
 	int64_t seen_run;            /* a drop of this run was shown before its seal: */
 	struct book_k seen;          /* with these figures */
 	struct book_statement *kept; /* statements, ready, by the address of their text */
@@ -181,6 +181,9 @@ bool row_strike(struct book *book, const char *act, const char *table, int64_t r
 /* Strikes the row of a table that goes by this name, if there is one, and journals it: another
  * takes its place. */
 bool named_retire(struct book *book, const char *table, const char *name, struct fault *why);
+/* The name of this machine, clean; returns host. */
+#define EDITOR_HOST_BYTES 128
+const char *editor_host(char host[EDITOR_HOST_BYTES]);
 /* Refuses a place where a file is, or what SQLite would take for the journal of one there. */
 bool book_place_is_free(const char *path, struct fault *why);
 /* Makes the empty tables of a book in a file that is not there, or empty. */

@@ -233,7 +233,8 @@ void leave_add(struct leave_list *list, const struct leave_about *about)
 	crossing_items(list, about);
 	mark_items(list, about);
 	if (about->draft_waits)
-		say(list, run, LEAVE_DRAFT, true, "book it (Ctrl-B), or empty the form",
+		say(list, run, LEAVE_DRAFT, true,
+		    "book it (Ctrl-B), or empty the form; if it is empty, open the run again",
 		    "a half-typed sight waits in it");
 	overridden_items(list, run);
 	if (paper_two_rods(run) && run->closing.setups % 2)

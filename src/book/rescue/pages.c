@@ -156,6 +156,25 @@ static size_t page_size(const struct file *f)
 	return size == 1 ? 65536 : size >= 512 && (size & (size - 1)) == 0 ? size : 4096;
 }
 
+static bool found_any(struct replica *r)
+{
+	int64_t count = 0;
+	return sql_integer(&r->book, "SELECT count(*) FROM (SELECT 1 FROM journal LIMIT 1)", &count,
+	                   NULL) &&
+	       count > 0;
+}
+
+static void take_pages(struct file *f, struct replica *r, sqlite3_stmt *put)
+{
+	f->page = page_size(f);
+	for (size_t i = 0; i < f->size / f->page; i++)
+		take_page(f, i, put);
+	/* The header may be what is damaged. */
+	for (f->page = 512; f->page <= 65536 && !found_any(r); f->page *= 2)
+		for (size_t i = 0; i < f->size / f->page; i++)
+			take_page(f, i, put);
+}
+
 bool rescue_pages(const char *file, struct replica *r, struct fault *why)
 {
 	sqlite3_stmt *put = rescue_put_entry(r, why);
@@ -169,9 +188,7 @@ bool rescue_pages(const char *file, struct replica *r, struct fault *why)
 		close(fd);
 	if (map != MAP_FAILED) {
 		f = (struct file){.bytes = map, .size = (size_t)info.st_size};
-		f.page = page_size(&f);
-		for (size_t i = 0; i < f.size / f.page; i++)
-			take_page(&f, i, put);
+		take_pages(&f, r, put);
 		munmap(map, f.size);
 	}
 	sqlite3_finalize(put);

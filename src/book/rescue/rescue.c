@@ -222,17 +222,19 @@ static bool make(struct rescue *r, struct fault *why)
 {
 	sqlite3 *copy = open_copy(r);
 	struct book_rescued *out = r->out;
-	bool differs = false;
+	bool more = false;
 	bool ok = (!copy || rescue_entries(copy, &r->replica, &out->certain, why)) &&
 	          rescue_pages(r->copy, &r->replica, why) && count_entries(r, why) &&
 	          put_entries(&r->replica, &r->replica, why) &&
-	          (!copy || out->certain || rescue_rows(copy, &r->replica, &differs, why));
-	/* Where the end of the journal may be lost, the tables may know more. */
-	if (ok && out->entries && out->entries == out->last && !differs)
+	          (!copy ||
+	           rescue_rows(copy, &r->replica, r->tell, r->context, &out->differ, &more, why));
+	/* Where the end of the journal is lost, the tables know more; where it is not, it knows
+	 * better. */
+	if (ok && out->entries && out->entries == out->last && !more &&
+	    (out->certain || !out->differ))
 		ok = make_whole(r, &out->whole, why);
 	if (ok && !out->whole)
-		ok = (!copy || !out->certain || rescue_rows(copy, &r->replica, &differs, why)) &&
-		     make_of_rows(r, why);
+		ok = make_of_rows(r, why);
 	sqlite3_close(copy);
 	return ok;
 }

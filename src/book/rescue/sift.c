@@ -29,7 +29,7 @@ static bool run_sql(struct sifting *s, struct fault *why, const char *sql, int64
 static void tell(struct sifting *s, const char *table, int64_t id, const char *why)
 {
 	struct book *book = &s->r->book;
-	char what[BOOK_WHAT_BYTES] = "", named[BOOK_WHAT_BYTES + 40];
+	char what[BOOK_WHAT_BYTES] = "", named[BOOK_WHAT_BYTES + 40], reason[520];
 	struct fault ignored;
 	char *json = journal_numbered(book, table, id, &ignored);
 	bool ok = json != NULL;
@@ -44,7 +44,8 @@ static void tell(struct sifting *s, const char *table, int64_t id, const char *w
 		sql_done(book, statement, ok, &ignored);
 	sqlite3_free(json);
 	snprintf(named, sizeof named, "%s %" PRId64 "%s%s", table, id, *what ? ", " : "", what);
-	s->tell(named, why, s->context);
+	snprintf(reason, sizeof reason, "left out: %.500s", why);
+	s->tell(named, reason, s->context);
 	++*s->lost;
 }
 

@@ -67,8 +67,19 @@ bool rescue_entries(sqlite3 *db, struct replica *r, bool *to_the_end, struct fau
 
 struct target {
 	const char *table;
-	bool differs;
+	book_rescue_teller *tell;
+	void *context;
+	size_t differ;
+	bool more;
 };
+
+static void tell_row(const struct target *target, const char *row, const char *why)
+{
+	char what[120], shown[60];
+	snprintf(what, sizeof what, "%s %s", target->table,
+	         level_show_text(shown, sizeof shown, row, false));
+	target->tell(what, why, target->context);
+}
 
 static bool take_json(struct replica *r, sqlite3_stmt *statement, void *context, struct fault *why)
 {
@@ -84,8 +95,12 @@ static bool take_json(struct replica *r, sqlite3_stmt *statement, void *context,
 	/* What breaks the checks of the table is no row of a book. */
 	if (replica_put(r, target->table, json, &refused)) {
 		after = journal_row(&r->book, target->table, row, &refused);
-		target->differs =
-		    target->differs || !before || !after || strcmp(before, after) != 0;
+		target->more = target->more || !before;
+		if (before && (!after || strcmp(before, after) != 0)) {
+			target->differ++;
+			tell_row(target, row,
+			         "table and journal say something else of it: look at both");
+		}
 		sqlite3_free(after);
 	}
 	sqlite3_free(before);
@@ -117,19 +132,23 @@ static bool json_sql(sqlite3 *db, const char *table, const char *order, char *sq
 	return ok && *parted && used < size;
 }
 
-bool rescue_rows(sqlite3 *db, struct replica *r, bool *differs, struct fault *why)
+bool rescue_rows(sqlite3 *db, struct replica *r, book_rescue_teller *tell, void *context,
+                 size_t *differ, bool *more, struct fault *why)
 {
 	static const char *const orders[] = {"rowid", "rowid DESC"};
 	char sql[2000];
 	bool ok = true;
-	*differs = false;
+	*differ = 0;
+	*more = false;
 	for (size_t i = 0; ok && journal_table(i); i++) {
-		struct target target = {.table = journal_table(i)};
+		struct target target = {
+		    .table = journal_table(i), .tell = tell, .context = context};
 		bool ended = false;
 		for (size_t j = 0; ok && !ended && j < sizeof orders / sizeof *orders; j++)
 			if (json_sql(db, target.table, orders[j], sql, sizeof sql))
 				ok = each_row(db, sql, r, take_json, &target, &ended, why);
-		*differs = *differs || target.differs;
+		*differ += target.differ;
+		*more = *more || target.more;
 	}
 	return ok;
 }
