@@ -27,4 +27,7 @@ bool files_end(const char *partial, const char *path, bool replace, struct fault
 /* Puts the folder that path stands in on disk: only then are the names in it safe. */
 bool files_sync_folder(const char *path);
 
+/* Refuses the names that SQLite gives to the journals of a book. FAULT_FILE. */
+bool files_name_is_free(const char *path, struct fault *why);
+
 #endif

@@ -51,6 +51,8 @@ bool book_place_is_free(const char *path, struct fault *why)
 	static const char *const beside[] = {"", "-journal", "-wal"};
 	struct stat there;
 	char name[FILES_PATH_BYTES];
+	if (!files_name_is_free(path, why))
+		return false;
 	for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
 		snprintf(name, sizeof name, "%.*s%s", PATH_MAX, path, beside[i]);
 		if (lstat(name, &there) == 0)

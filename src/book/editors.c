@@ -46,6 +46,9 @@ static bool lives(const char *process)
 	long pid = strtol(process, NULL, 10);
 	if (pid <= 0 || (kill((pid_t)pid, 0) != 0 && errno == ESRCH))
 		return false;
+	/* A system that hides when it began does not make it another one. */
+	if (!began(pid))
+		return true;
 	name_process(now, pid);
 	return strcmp(now, process) == 0;
 }

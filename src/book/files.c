@@ -31,7 +31,7 @@ static bool cannot(const char *path, struct fault *why)
  * 4: the rollback journal, the write-ahead log and its index). */
 static const char *const beside[] = {"-journal", "-wal", "-shm"};
 
-static bool name_is_free(const char *path, struct fault *why)
+bool files_name_is_free(const char *path, struct fault *why)
 {
 	size_t size = strlen(path);
 	for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
@@ -51,7 +51,7 @@ bool files_begin(const char *path, unsigned mode, char partial[FILES_PATH_BYTES]
 {
 	struct stat there;
 	bool has = stat(path, &there) == 0;
-	if (!name_is_free(path, why))
+	if (!files_name_is_free(path, why))
 		return false;
 	if (snprintf(partial, FILES_PATH_BYTES, "%s.%ld.part", path, (long)getpid()) >=
 	    FILES_PATH_BYTES) {
@@ -98,7 +98,8 @@ bool files_sync_folder(const char *path)
 	char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
 	int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
 	/* Some drives sync no folders, and say so. */
-	bool ok = fd >= 0 && (fsync(fd) == 0 || errno == EINVAL || errno == ENOTSUP);
+	bool ok =
+	    fd >= 0 && (fsync(fd) == 0 || errno == EINVAL || errno == ENOTSUP || errno == ENOSYS);
 	if (fd >= 0)
 		close(fd);
 	free(folder);

@@ -44,6 +44,7 @@ static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fau
 	return row_reader(table)(book, sqlite3_column_int64(statement, 1), why);
 }
 
+/* What is only struck may be what could not be read: striking it is the way out. */
 static bool read_entered(struct book *book, struct fault *why)
 {
 	bool ok = true;
@@ -51,9 +52,11 @@ static bool read_entered(struct book *book, struct fault *why)
 	sqlite3_stmt *statement;
 	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &last, why))
 		return false;
-	statement = sql_query(book, why,
-	                      "SELECT DISTINCT tbl, row FROM journal WHERE seq >= ?1 AND seq > ?2",
-	                      "ii", book->action, book->read_to);
+	statement = sql_query(
+	    book, why,
+	    "SELECT DISTINCT tbl, row FROM journal WHERE seq >= ?1 AND seq > ?2 AND (before IS "
+	    "NULL OR (after ->> 'struck') IS NULL)",
+	    "ii", book->action, book->read_to);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why))

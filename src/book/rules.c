@@ -35,6 +35,22 @@ static const char replaced[] =
     "s.replaces WHERE s.replaces IS NOT NULL AND (o.id IS NULL OR o.id >= s.id OR o.run <> s.run) "
     "ORDER BY s.id LIMIT 1";
 
+/* A run is sealed once, by the program or as an import brought it; what comes later is an
+ * amendment, with its reason. A seal of a version that says how distances were got says its rule
+ * too. */
+static const char seals[] =
+    "SELECT j.seq, " WHAT
+    ", '' FROM journal j WHERE j.tbl = 'seal' AND json_valid(j.after) AND NOT "
+    "(j.act GLOB 'import*' AND NOT EXISTS (SELECT 1 FROM journal o WHERE o.action = j.action AND "
+    "o.seq BETWEEN j.action AND j.seq AND o.act NOT GLOB 'import*')) AND (j.act NOT IN ('seal', "
+    "'amend') OR (j.act = 'seal') = EXISTS (SELECT 1 FROM journal o WHERE o.tbl = 'seal' AND o.run "
+    "= "
+    "j.run AND o.seq < j.seq) OR j.act = 'amend' AND (j.after ->> 'why') = '' OR j.act = 'seal' "
+    "AND "
+    "instr(char(10) || (j.after ->> 'figures'), char(10) || 'rule' || char(9)) = 0 AND EXISTS "
+    "(SELECT 1 FROM journal o WHERE o.tbl = 'sight' AND o.seq <= j.seq AND instr(o.after, "
+    "'\"distance_by\"') > 0)) ORDER BY j.seq LIMIT 1";
+
 struct found {
 	int64_t number;
 	char what[BOOK_WHAT_BYTES], column[40];
@@ -80,6 +96,20 @@ static bool check_replaced(struct book *book, struct book_verified *out, struct 
 	return true;
 }
 
+static bool check_seals(struct book *book, struct book_verified *out, struct fault *why)
+{
+	struct found row;
+	bool found;
+	if (!sql_one(book, sql_query(book, why, seals, ""), read_found, &row, &found, why))
+		return false;
+	if (found)
+		snprintf(out->difference, sizeof out->difference,
+		         "entry %" PRId64
+		         ", of %s: rodbook seals a run once, and amends with a reason",
+		         row.number, row.what);
+	return true;
+}
+
 static bool check_settings(struct book *book, struct book_verified *out, struct fault *why)
 {
 	bool ok = true;
@@ -103,5 +133,6 @@ bool rules_hold(struct book *book, struct book_verified *out, struct fault *why)
 {
 	return check_settings(book, out, why) &&
 	       (*out->difference || check_replaced(book, out, why)) &&
-	       (*out->difference || check_times(book, out, why));
+	       (*out->difference || check_times(book, out, why)) &&
+	       (*out->difference || check_seals(book, out, why));
 }

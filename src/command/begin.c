@@ -19,8 +19,9 @@ int command_begin(int argc, char **argv)
 	if (!command_words(argc, argv, options, 3, 3, &words, usage))
 		return EXIT_USAGE;
 	if (!level_run_kind_find(words.word[2], &kind)) {
+		char shown[200];
 		fprintf(stderr, "rodbook: a run is a loop, link, open or crossing, not %s\n",
-		        words.word[2]);
+		        level_show_text(shown, sizeof shown, words.word[2], false));
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

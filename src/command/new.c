@@ -10,16 +10,18 @@ int command_new(int argc, char **argv)
 	struct words words;
 	struct fault why = {0};
 	enum level_unit unit;
+	char shown[400];
 
 	if (!command_words(argc, argv, options, 1, 1, &words, usage))
 		return EXIT_USAGE;
 	if (!level_unit_find(unit_name, &unit)) {
 		fprintf(stderr, "rodbook: a unit is m, ft, ftin or in, not %s\nusage: rodbook %s\n",
-		        unit_name, usage);
+		        level_show_text(shown, sizeof shown, unit_name, false), usage);
 		return EXIT_USAGE;
 	}
 	if (!book_create(words.word[0], unit, title, command_clock, &why))
 		return command_fail(&why);
-	printf("made %s, in %s\n", words.word[0], unit_name);
+	printf("made %s, in %s\n", level_show_text(shown, sizeof shown, words.word[0], false),
+	       unit_name);
 	return command_flush();
 }

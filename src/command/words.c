@@ -6,8 +6,9 @@
 
 static bool bad(const char *usage, const char *what, const char *word)
 {
+	char shown[200];
 	fprintf(stderr, "rodbook: %s%s%s\nusage: rodbook %s\n", what, word ? " " : "",
-	        word ? word : "", usage);
+	        level_show_text(shown, sizeof shown, word ? word : "", false), usage);
 	return false;
 }
 

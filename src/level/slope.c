@@ -40,9 +40,6 @@ static bool parse_ratio(const char *text, const char *separator, size_t size, do
 	rise_text[before] = '\0';
 	separator += size;
 	separator += strspn(separator, " ");
-	/* A reach has no direction. */
-	if (*separator == '+' || *separator == '-')
-		return false;
 	/* "0.1 mm/m": a unit alone means one of it. */
 	if (strcmp(separator, "m") == 0)
 		reach = LEVEL_NM_PER_M;

@@ -122,7 +122,11 @@ START_TEST(test_cut_off)
 		struct book_rescued out;
 		struct told told;
 		spill(s.path, bytes, pages * PAGE);
-		ck_assert_msg(rescue(&s, path, &out, &told), "%zu pages: %s", pages, s.why.text);
+		if (!rescue(&s, path, &out, &told)) {
+			FAULT(&s, FAULT_FILE, "nothing of a book is in");
+			continue;
+		}
+		ck_assert(!(out.whole && out.certain) || pages == size / PAGE);
 		ck_assert_uint_ge((size_t)out.entries, most);
 		most = (size_t)out.entries;
 		ck_assert(out.whole == (pages == size / PAGE) || out.entries == out.last);

@@ -92,6 +92,17 @@ START_TEST(test_consistent_forgeries)
 	     "'sight' AND before ->> 'struck' IS NOT NULL",
 	     "of FS on W: its time of striking is not that of the entry"},
 	    {BOTH("water", "1", "struck", "''"), "of water at E: its time"},
+	    {"UPDATE journal SET act = 'amend' WHERE act = 'seal' AND row = '1'",
+	     "seals a run once, and amends with a reason"},
+	    {"UPDATE journal SET act = 'import' WHERE act = 'seal' AND row = '1'",
+	     "seals a run once, and amends with a reason"},
+	    {BOTH("seal", "2", "why", "''"), "seals a run once, and amends with a reason"},
+	    {"UPDATE seal SET figures = replace(figures, 'rule' || char(9) || '2' || char(10), "
+	     "''); "
+	     "UPDATE journal SET after = json_set(after, '$.figures', (SELECT figures FROM seal "
+	     "WHERE id "
+	     "= row)) WHERE tbl = 'seal'",
+	     "seals a run once, and amends with a reason"},
 	    {BOTH("seal", "3", "late", "0"), "came after a sight that could show a drop"},
 	    {"UPDATE seal SET figures = replace(figures, '6372', '6373') WHERE id = 1; UPDATE "
 	     "journal "

@@ -52,7 +52,7 @@ static unsigned char *payload_of(const struct file *f, const unsigned char *at,
 	unsigned char *out;
 	uint32_t next;
 	here = size <= most ? size : here <= most ? here : least;
-	if (size > PAYLOAD_LIMIT || here > (size_t)(end - at))
+	if (size > PAYLOAD_LIMIT || size > f->size || here > (size_t)(end - at))
 		return NULL;
 	out = malloc(size + 1);
 	if (!out)
@@ -169,6 +169,11 @@ static void take_pages(struct file *f, struct replica *r, sqlite3_stmt *put)
 	f->page = page_size(f);
 	for (size_t i = 0; i < f->size / f->page; i++)
 		take_page(f, i, put);
+	if (f->page != 4096) {
+		f->page = 4096;
+		for (size_t i = 0; i < f->size / f->page; i++)
+			take_page(f, i, put);
+	}
 	/* The header may be what is damaged. */
 	for (f->page = 512; f->page <= 65536 && !found_any(r); f->page *= 2)
 		for (size_t i = 0; i < f->size / f->page; i++)

@@ -63,10 +63,33 @@ static bool copy_broken(struct rescue *r, struct fault *why)
 		char from[NAME_BYTES + 16], to[NAME_BYTES + 16];
 		snprintf(from, sizeof from, "%.*s%s", PATH_MAX, r->broken, beside[i]);
 		snprintf(to, sizeof to, "%s%s", r->copy, beside[i]);
-		if (stat(from, &info) == 0 && !copy_file(from, to, why))
+		if (stat(from, &info) == 0 && S_ISREG(info.st_mode) && !copy_file(from, to, why))
 			return false;
 	}
 	return true;
+}
+
+/* A file that is shorter than its header says was cut off: SQLite reads the rest of such a one only
+ * where blank pages stand for what is gone. */
+static bool pad_copy(struct rescue *r)
+{
+	unsigned char head[100];
+	struct stat info;
+	off_t wanted;
+	bool cut = false;
+	int fd = open(r->copy, O_RDWR | O_CLOEXEC);
+	if (fd >= 0 && fstat(fd, &info) == 0 && read(fd, head, sizeof head) == sizeof head) {
+		off_t page = head[16] << 8 | head[17], pages = 0;
+		for (int i = 28; i < 32; i++)
+			pages = pages << 8 | head[i];
+		wanted = pages * (page == 1 ? 65536 : page);
+		cut = info.st_size < wanted && wanted < ((off_t)1 << 36);
+		if (cut && ftruncate(fd, wanted) != 0)
+			cut = true;
+	}
+	if (fd >= 0)
+		close(fd);
+	return cut;
 }
 
 static void remove_all(const char *name)
@@ -220,14 +243,16 @@ static bool count_entries(struct rescue *r, struct fault *why)
 
 static bool make(struct rescue *r, struct fault *why)
 {
+	bool cut = pad_copy(r), more = false;
 	sqlite3 *copy = open_copy(r);
 	struct book_rescued *out = r->out;
-	bool more = false;
-	bool ok = (!copy || rescue_entries(copy, &r->replica, &out->certain, why)) &&
-	          rescue_pages(r->copy, &r->replica, why) && count_entries(r, why) &&
-	          put_entries(&r->replica, &r->replica, why) &&
-	          (!copy ||
-	           rescue_rows(copy, &r->replica, r->tell, r->context, &out->differ, &more, why));
+	bool ok = !copy || rescue_entries(copy, &r->replica, &out->certain, why);
+	out->certain = out->certain && !cut;
+	/* Pages that nothing leads to may hold what was never kept: only where the way is lost. */
+	ok = ok && (out->certain || rescue_pages(r->copy, &r->replica, why)) &&
+	     count_entries(r, why) && put_entries(&r->replica, &r->replica, why) &&
+	     (!copy ||
+	      rescue_rows(copy, &r->replica, r->tell, r->context, &out->differ, &more, why));
 	/* Where the end of the journal is lost, the tables know more; where it is not, it knows
 	 * better. */
 	if (ok && out->entries && out->entries == out->last && !more &&
@@ -235,6 +260,9 @@ static bool make(struct rescue *r, struct fault *why)
 		ok = make_whole(r, &out->whole, why);
 	if (ok && !out->whole)
 		ok = make_of_rows(r, why);
+	if (ok && !out->entries && !out->rows)
+		ok = fault_say(why, FAULT_FILE, "nothing of a book is in %.300s: nothing was made",
+		               r->broken);
 	sqlite3_close(copy);
 	return ok;
 }

@@ -87,7 +87,7 @@ static bool sift_row(struct sifting *s, const char *table, int64_t id,
 static bool ids_of(struct sifting *s, const char *table, const char *where, int64_t **ids,
                    size_t *count, struct fault *why)
 {
-	char sql[200];
+	char sql[320];
 	size_t room = 0;
 	sqlite3_stmt *statement = NULL;
 	bool ok;
@@ -154,6 +154,25 @@ static bool sift_settings(struct sifting *s, struct fault *why)
 	return true;
 }
 
+/* Instruments and rods that sights name, and that are lost. */
+static bool sift_names(struct sifting *s, const char *column, const char *table, struct fault *why)
+{
+	int64_t *ids;
+	size_t count;
+	char where[200], sql[260];
+	bool ok;
+	snprintf(where, sizeof where,
+	         "WHERE %s<>'' AND %s NOT IN (SELECT name FROM %s WHERE struck IS NULL)", column,
+	         column, table);
+	ok = ids_of(s, "sight", where, &ids, &count, why);
+	for (size_t i = 0; ok && i < count; i++)
+		tell(s, "sight", ids[i],
+		     "the instrument or rod that it names is lost: it is without");
+	free(ids);
+	snprintf(sql, sizeof sql, "UPDATE sight SET %s='' %s", column, where);
+	return ok && run_sql(s, why, sql, 0);
+}
+
 /* A run whose rows can be read one by one, but not together. */
 static bool sift_runs(struct sifting *s, struct fault *why)
 {
@@ -185,7 +204,8 @@ bool rescue_sift(struct replica *r, book_rescue_teller *tell_row, void *context,
 	for (size_t i = 0; ok && journal_table(i); i++)
 		if (row_reader(journal_table(i)))
 			ok = sift_table(&s, journal_table(i), why);
-	return ok && sift_runs(&s, why) &&
+	return ok && sift_names(&s, "instrument", "instrument", why) &&
+	       sift_names(&s, "rod", "rod", why) && sift_runs(&s, why) &&
 	       run_sql(&s, why,
 	               "UPDATE sight SET replaces = NULL WHERE replaces NOT IN (SELECT id FROM "
 	               "sight)",
