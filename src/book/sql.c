@@ -205,15 +205,31 @@ bool txn_begin(struct book *book, struct fault *why)
 	return true;
 }
 
-/* Once its journal is gone a change is in the book, even where the disk did not say that the folder
- * knows: then it is said again, and who is told that it failed would enter the change twice. */
+/* Whether the change that could not be ended is in the book all the same: once SQLite's journal is
+ * gone it is, though the disk did not confirm all. Who is told that it failed would enter it twice.
+ */
+static bool is_kept(struct book *book)
+{
+	bool ok = true, kept;
+	sqlite3_stmt *statement =
+	    book->action ? sql_query(book, NULL, "SELECT 1 FROM journal WHERE seq=?1 AND time=?2",
+	                             "it", book->action, book->now)
+	                 : NULL;
+	if (!statement)
+		return false;
+	kept = sql_row(book, statement, &ok, NULL);
+	return sql_done(book, statement, ok, NULL) && kept;
+}
+
 static bool commit(struct book *book, struct fault *why)
 {
 	if (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
 		return true;
-	if (sqlite3_extended_errcode(book->db) != SQLITE_IOERR_DIR_FSYNC ||
-	    !sqlite3_get_autocommit(book->db))
-		return sql_fault(book, why);
+	sql_fault(book, why);
+	if (!sqlite3_get_autocommit(book->db))
+		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	if (!sqlite3_get_autocommit(book->db) || !is_kept(book))
+		return false;
 	return files_sync_folder(book->path) ||
 	       fault_say(why, FAULT_FILE,
 	                 "%.300s: the change is in the book, but the disk does not confirm it: "

@@ -132,6 +132,12 @@ bool paper_adjust(FILE *out, struct book *book, const struct paper_adjust *how, 
 		write_csv(out, &work);
 	else if (ok)
 		ok = write_text(out, &work, why);
+	if (!ok && id)
+		fault_say(
+		    why, FAULT_FILE,
+		    "the output could not be written: out of memory; it is kept: rodbook adjusted "
+		    "BOOK %" PRId64,
+		    id);
 	if (ok && how->keep && !how->csv)
 		fprintf(out, "kept as result %" PRId64 "\n", id);
 	*passes = !work.net.result.has_test || work.net.result.passes;
