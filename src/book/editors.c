@@ -139,7 +139,10 @@ static bool take_others(struct book *book, const struct row *self, struct book_e
 	if (!ok)
 		return false;
 	*others = calloc(found + 1, sizeof **others);
-	ok = *others || fault_memory(why);
+	if (!*others) {
+		free(rows);
+		return fault_memory(why);
+	}
 	for (size_t i = 0; ok && i < found; i++)
 		if (strcmp(rows[i].who.host, self->who.host) == 0 ? !lives(rows[i].process)
 		                                                  : rows[i].old)

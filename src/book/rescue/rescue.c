@@ -204,14 +204,16 @@ static bool take_tables(struct rescue *r, struct book *book, struct fault *why)
 	struct book_table *tables = calloc(count, sizeof *tables);
 	const char *slash = strrchr(r->broken, '/');
 	char origin[200];
-	bool ok = tables || fault_memory(why);
+	bool ok = true;
+	if (!tables)
+		return fault_memory(why);
 	for (size_t i = 0; ok && i < count; i++) {
 		ok = book_table_read(&r->replica.book, i, &tables[i], why);
 		r->out->rows += tables[i].rows;
 	}
 	level_show_text(origin, sizeof origin, slash ? slash + 1 : r->broken, false);
 	ok = ok && book_take_tables(book, tables, count, origin, why);
-	for (size_t i = 0; tables && i < count; i++)
+	for (size_t i = 0; i < count; i++)
 		book_table_free(&tables[i]);
 	free(tables);
 	return ok;
