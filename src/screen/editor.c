@@ -353,11 +353,10 @@ static void say_others(struct editor *ed, const struct book_editor *others, size
 		used += (size_t)snprintf(
 		    text + used, sizeof text - used, "%s%.60s%s%.60s since %.16s", i ? ", " : "",
 		    others[i].user, *others[i].user ? " on " : "", others[i].host, others[i].since);
-	editor_say(
-	    ed,
-	    "This book is open in another editor too: %s. What one books the other sees when "
-	    "it books next.",
-	    text);
+	editor_say(ed,
+	           "This book is open in another editor too: %s. What it books appears here at "
+	           "your next booking.",
+	           text);
 }
 
 bool screen_edit(struct book *book, const char *name, struct fault *why)
