@@ -67,10 +67,11 @@ void paper_verified(FILE *out, const struct book_verified *v, int64_t at, const 
 		csv_verified(out, v, at, against);
 		return;
 	}
+	/* What was asked is answered first: bad news must not stand behind "verified". */
+	if (*against)
+		put_against(out, v, at, against);
 	if (*v->difference) {
 		fprintf(out, "NOT VERIFIED: %s\n", v->difference);
-		if (*against)
-			put_against(out, v, at, against);
 		return;
 	}
 	fprintf(out,
@@ -92,9 +93,7 @@ void paper_verified(FILE *out, const struct book_verified *v, int64_t at, const 
 	put_digest(out, v->last, v->digest);
 	strcpy(witness.digest, v->digest);
 	fprintf(out, "to publish: %s\n", book_witness_text(text, &witness));
-	if (*against)
-		put_against(out, v, at, against);
-	else if (at)
+	if (at && !*against)
 		put_at(out, v, at);
 	fprintf(out, "A consistent forger is not seen from inside the file: keep the digest on "
 	             "paper.\n");
