@@ -170,7 +170,7 @@ START_TEST(test_each_allocation)
 	for (size_t i = 0; i < sizeof trials / sizeof *trials; i++) {
 		bool last = false;
 		/* A prime stride behind the first ones; each in turn in the long form. */
-		for (long n = 1; !last; n += long_form() || n < 30 ? 1 : 61) {
+		for (long n = 1; !last; n += long_form() || n < 30 ? 1 : 61 * EACH_OR(5)) {
 			int64_t more;
 			bool done;
 			put_back(&s, &t);

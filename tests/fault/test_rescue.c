@@ -75,7 +75,7 @@ START_TEST(test_each_page)
 	uint64_t state = chance_seed("rescue");
 	struct shelf s;
 	char path[160], *bytes, *spoiled, *line;
-	size_t size, whole = 0;
+	size_t size, whole = 0, tries = 0;
 	make(&s);
 	line = strdup(shelf_line(&s, false));
 	book_close(s.book);
@@ -83,7 +83,7 @@ START_TEST(test_each_page)
 	bytes = slurp(s.path, &size);
 	spoiled = malloc(size);
 	snprintf(path, sizeof path, "%s/new", s.dir);
-	for (size_t page = 0; page < size / PAGE; page++)
+	for (size_t page = 0; page < size / PAGE; page += EACH_OR(5))
 		for (int way = 0; way < 2; way++) {
 			struct book_rescued out;
 			struct told told;
@@ -95,12 +95,12 @@ START_TEST(test_each_page)
 			              s.why.text);
 			ck_assert_msg(told.count == 0, "page %zu: %s", page, told.last);
 			whole += out.whole;
+			tries++;
 			check_all(path, line);
 		}
-	printf("rescue-pages\t%zu\t0\ta page of a book is overwritten, each in turn\n",
-	       2 * (size / PAGE));
+	printf("rescue-pages\t%zu\t0\ta page of a book is overwritten, each in turn\n", tries);
 	/* most pages are not the journal's last ones */
-	ck_assert_uint_gt(whole, size / PAGE);
+	ck_assert_uint_gt(whole, tries / 2);
 	free(line);
 	free(spoiled);
 	free(bytes);
@@ -120,7 +120,7 @@ START_TEST(test_cut_off)
 	s.book = NULL;
 	bytes = slurp(s.path, &size);
 	snprintf(path, sizeof path, "%s/new", s.dir);
-	for (size_t pages = 0; pages <= size / PAGE; pages++) {
+	for (size_t pages = 0; pages <= size / PAGE; pages += EACH_OR(5)) {
 		struct book_rescued out;
 		struct told told;
 		spill(s.path, bytes, pages * PAGE);

@@ -5,6 +5,14 @@
 #include <check.h>
 #include <stdlib.h>
 
+/* The step of a loop that tries each place in the plain build, and one of n under sanitizers, which
+ * take many times as long. */
+#ifdef __SANITIZE_ADDRESS__
+#define EACH_OR(n) (n)
+#else
+#define EACH_OR(n) 1
+#endif
+
 /* Runs tests as one suite; the exit status for main. */
 static inline int run_tests(const char *name, const TTest *const *tests, size_t count)
 {
