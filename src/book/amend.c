@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "book/store.h"
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 /* Whether a figure is an instrument's: its tolerance, or its tested tilt. */
 static bool is_instrument(const char *name, const struct book_figures *figures)

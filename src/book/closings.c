@@ -1,11 +1,11 @@
 /* How a run was closed, and opened again. */
-#include "rodbook/closings.h"
+#include "rodbook/book/closings.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 #include "book/store.h"
-#include "rodbook/ready.h"
+#include "rodbook/level/ready.h"
 
 static bool read_closing(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {

@@ -1,6 +1,6 @@
 /* The half-typed form, kept so that a crash does not lose it. */
 #include "book/store.h"
-#include "rodbook/closings.h"
+#include "rodbook/book/closings.h"
 
 static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct book_draft *d,
                       struct fault *why)

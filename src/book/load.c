@@ -1,6 +1,6 @@
 /* Reading a run from the book. */
 #include "book/store.h"
-#include "rodbook/set.h"
+#include "rodbook/level/set.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -2,9 +2,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "rodbook/book.h"
-#include "rodbook/along.h"
-#include "rodbook/set.h"
+#include "rodbook/book/book.h"
+#include "rodbook/level/along.h"
+#include "rodbook/level/set.h"
 
 static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
                       const char **column, struct fault *why)

@@ -1,5 +1,5 @@
 /* Results of adjustments. */
-#include "rodbook/result.h"
+#include "rodbook/book/result.h"
 
 #include <stdio.h>
 #include <stdlib.h>

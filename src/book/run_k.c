@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "book/store.h"
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 /* How far k may be off, as far as it was chosen. */
 static bool take_dk(const struct book_figures *open, double dk[2], bool set[2], struct fault *why)

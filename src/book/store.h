@@ -4,8 +4,8 @@
 
 #include <sqlite3.h>
 
-#include "rodbook/book.h"
-#include "rodbook/crossing.h"
+#include "rodbook/book/book.h"
+#include "rodbook/level/drop/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
 #define BOOK_VERSION 5

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 
 enum exit_status { EXIT_DONE, EXIT_NO, EXIT_USAGE, EXIT_UNUSABLE };
 

@@ -5,7 +5,7 @@
 #include <time.h>
 
 #include "command/command.h"
-#include "rodbook/paper.h"
+#include "rodbook/report/paper.h"
 
 int command_fail(const struct fault *why)
 {

@@ -7,7 +7,7 @@
 #include <unistd.h>
 
 #include "command/command.h"
-#include "rodbook/files.h"
+#include "rodbook/book/files.h"
 
 static bool cannot(const char *path, struct fault *why)
 {

@@ -1,5 +1,5 @@
 /* Temperatures, pressures and winds as they are typed. */
-#include "rodbook/air.h"
+#include "rodbook/level/air.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-#include "rodbook/along.h"
+#include "rodbook/level/along.h"
 
 #include <stdio.h>
 #include <string.h>

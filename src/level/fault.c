@@ -1,9 +1,9 @@
-#include "rodbook/fault.h"
+#include "rodbook/level/fault.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 
-#include "rodbook/sight.h"
+#include "rodbook/level/sight.h"
 
 bool fault_say(struct fault *why, enum fault_kind kind, const char *format, ...)
 {

@@ -1,11 +1,11 @@
 /* The field test: two series, and what they are held against. */
-#include "rodbook/fieldtest.h"
+#include "rodbook/level/fieldtest.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 #define READING_LIMIT (100 * LEVEL_NM_PER_M)
 #define SIGMA_LIMIT 0.1

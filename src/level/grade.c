@@ -1,4 +1,4 @@
-#include "rodbook/grade.h"
+#include "rodbook/level/grade.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* Writing lengths, and turning meters into them. */
-#include "rodbook/length.h"
+#include "rodbook/level/length.h"
 
 #include <inttypes.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "rodbook/pegtest.h"
+#include "rodbook/level/pegtest.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* Quantiles, from incomplete gamma and beta functions. Numbers in comments are sections of the NIST
  * Digital Library of Mathematical Functions (recalled). */
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 #include <math.h>
 #include <stdbool.h>

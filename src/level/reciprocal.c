@@ -1,5 +1,5 @@
 /* Two banks, and the pairs of setups that are two banks. */
-#include "rodbook/reciprocal.h"
+#include "rodbook/level/reciprocal.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "rodbook/set.h"
+#include "rodbook/level/set.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* A still level line used for setting out. */
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 struct level_set_out level_set_out(const struct level_run *run, const struct level_page *page,
                                    size_t at, const struct level_terms *terms, level_nm wanted)

@@ -1,5 +1,5 @@
 /* Instrument tolerances as makers write them, and tilts found. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* Names and texts that are safe to show. */
-#include "rodbook/sight.h"
+#include "rodbook/level/sight.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,11 +1,11 @@
-#include "rodbook/tolerance.h"
+#include "rodbook/level/tolerance.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 /* data/tolerances.txt, as it was when the library was built. */
 extern const char rodbook_tolerances[];

@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "screen/editor.h"
-#include "screen/views.h"
+#include "screen/view/views.h"
 
 /* Shows the book as it now is, with the form on the new sight. */
 static void reload(struct editor *ed)

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/along.h"
-#include "rodbook/set.h"
+#include "rodbook/level/along.h"
+#include "rodbook/level/set.h"
 #include "screen/editor.h"
 
 void editor_say(struct editor *ed, const char *format, ...)

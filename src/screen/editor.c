@@ -2,10 +2,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/set.h"
-#include "rodbook/editors.h"
+#include "rodbook/level/set.h"
+#include "rodbook/book/editors.h"
 #include "screen/editor.h"
-#include "screen/views.h"
+#include "screen/view/views.h"
 
 /* A pause in typing after which the half-typed form is saved, and the longest wait without one. */
 #define IDLE_MS 250

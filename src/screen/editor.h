@@ -5,7 +5,7 @@
 #ifndef SCREEN_EDITOR_H
 #define SCREEN_EDITOR_H
 
-#include "rodbook/paper.h"
+#include "rodbook/report/paper.h"
 #include "screen/entry.h"
 #include "screen/screen.h"
 

@@ -2,7 +2,7 @@
 #ifndef SCREEN_ENTRY_H
 #define SCREEN_ENTRY_H
 
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 #include "screen/fields.h"
 
 struct entry;

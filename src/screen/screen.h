@@ -2,7 +2,7 @@
 #ifndef SCREEN_SCREEN_H
 #define SCREEN_SCREEN_H
 
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 
 /* Runs the editor on the run so named, or where that is NULL on the last one, until the user
  * leaves. False where it could not run; whatever was booked is on disk in any case. */

@@ -2,9 +2,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/along.h"
-#include "rodbook/closings.h"
-#include "rodbook/set.h"
+#include "rodbook/level/along.h"
+#include "rodbook/book/closings.h"
+#include "rodbook/level/set.h"
 #include "screen/editor.h"
 
 void editor_fail(struct editor *ed, const char *why)

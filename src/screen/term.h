@@ -5,7 +5,7 @@
 #include <ncurses.h>
 #include <stdbool.h>
 
-#include "rodbook/fault.h"
+#include "rodbook/level/fault.h"
 
 /* The smallest window in which everything that matters can be shown. */
 #define TERM_LEAST_COLUMNS 80

@@ -1,7 +1,7 @@
 /* Warnings about the draft while they can still be cured. */
 #include <string.h>
 
-#include "rodbook/warnings.h"
+#include "rodbook/level/warnings.h"
 #include "screen/editor.h"
 
 static void add(char *words, size_t size, const char *text)

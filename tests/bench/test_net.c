@@ -9,7 +9,7 @@
 #include "../unit/chance.h"
 #include "../unit/sights.h"
 #include "../unit/suite.h"
-#include "rodbook/net.h"
+#include "rodbook/level/net.h"
 
 #define MARKS 2000
 #define LINES 6000

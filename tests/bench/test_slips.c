@@ -8,7 +8,7 @@
 #include "../unit/chance.h"
 #include "../unit/sights.h"
 #include "../unit/suite.h"
-#include "rodbook/slips.h"
+#include "rodbook/level/slips.h"
 
 #define SETUPS 10000
 #define TIMES 9

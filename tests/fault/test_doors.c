@@ -9,7 +9,7 @@
 
 #include "book/store.h"
 #include "fault/forge.h"
-#include "rodbook/files.h"
+#include "rodbook/book/files.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 

@@ -2,7 +2,7 @@
  * what was kept is whole, and nobody is accused of it afterwards. */
 #include <sqlite3.h>
 
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 

@@ -1,7 +1,7 @@
 /* Books altered in rows and journal alike: what rodbook itself decides when it writes is found to
  * be otherwise. And seals, worked out anew from the journal. */
 #include "fault/forge.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 

@@ -1,7 +1,7 @@
 /* What is shown of a forged book: nothing that a terminal would obey, and nothing that looks like
  * another entry. */
 #include "fault/forge.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 

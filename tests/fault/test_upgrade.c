@@ -4,8 +4,8 @@
 #include <sys/stat.h>
 
 #include "unit/books.h"
-#include "rodbook/journal.h"
-#include "rodbook/paper.h"
+#include "rodbook/book/journal.h"
+#include "rodbook/report/paper.h"
 #include "unit/suite.h"
 
 #if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4

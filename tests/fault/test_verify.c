@@ -1,8 +1,8 @@
 /* A skilled forger takes the triggers away, alters rows and puts the triggers back byte for byte:
  * the proof of the book finds what does not fit together, and says where. */
 #include "fault/forge.h"
-#include "rodbook/closings.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/closings.h"
+#include "rodbook/book/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 

@@ -2,7 +2,7 @@
  * goes out that a terminal would obey. */
 #define _GNU_SOURCE /* fopencookie */
 #include "fault/forge.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 

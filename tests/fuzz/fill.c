@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/closings.h"
+#include "rodbook/book/closings.h"
 #include "shelf.h"
 
 struct filling {

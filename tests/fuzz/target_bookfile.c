@@ -11,7 +11,7 @@
 
 #include "forge.h"
 #include "fuzz.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 #include "shelf.h"
 
 /* Most books have one part only: what a try takes hangs on what is in the book. */

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/grade.h"
+#include "rodbook/level/grade.h"
 
 static const char *const seeds[] = {"12.345",
                                     "12.345; 0+000; -0.5 %",

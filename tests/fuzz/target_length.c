@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/length.h"
-#include "rodbook/set.h"
+#include "rodbook/level/length.h"
+#include "rodbook/level/set.h"
 
 static const char *const seeds[] = {"1.432",
                                     "57 3/8\"",

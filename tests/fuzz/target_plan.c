@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/adjustment.h"
+#include "rodbook/report/adjustment.h"
 #include "shelf.h"
 
 static struct shelf here, there;

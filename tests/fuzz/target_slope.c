@@ -5,11 +5,11 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/air.h"
-#include "rodbook/drop.h"
-#include "rodbook/fieldtest.h"
-#include "rodbook/pegtest.h"
-#include "rodbook/reciprocal.h"
+#include "rodbook/level/air.h"
+#include "rodbook/level/drop/drop.h"
+#include "rodbook/level/fieldtest.h"
+#include "rodbook/level/pegtest.h"
+#include "rodbook/level/reciprocal.h"
 
 static const char *const seeds[] = {"1/16 in in 300 ft",
                                     "0.1 mm/m",

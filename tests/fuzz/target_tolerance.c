@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/tolerance.h"
+#include "rodbook/level/tolerance.h"
 
 static const char *const seeds[] = {
     "section=12 mm; loop=8 mm; sight=90 m; tilt=0.1 mm/m; source=our own",

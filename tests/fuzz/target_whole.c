@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 #include "shelf.h"
 
 static struct shelf here, there;

@@ -5,8 +5,8 @@
 #include <string.h>
 
 #include "coverage_worlds.h"
-#include "rodbook/set.h"
-#include "rodbook/tolerance.h"
+#include "rodbook/level/set.h"
+#include "rodbook/level/tolerance.h"
 
 /* What a crossing is made of, drawn before. */
 struct crossing_truth {

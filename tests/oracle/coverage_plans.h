@@ -6,7 +6,7 @@
 #include "coverage_booked.h"
 #include "coverage_rows.h"
 #include "coverage_table.h"
-#include "rodbook/plan.h"
+#include "rodbook/level/drop/plan.h"
 
 /* The mean chance may miss what came true by so many percent (no source: several points are no
  * lie). It promises too much where the water is colder and k may lie farther above than below: 39

@@ -6,7 +6,7 @@
 #include "coverage_booked.h"
 #include "coverage_rows.h"
 #include "coverage_table.h"
-#include "rodbook/combine.h"
+#include "rodbook/level/drop/combine.h"
 
 #define JOINT_MOST 10
 #define JOINT_LEVELS 2

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "rodbook/finding.h"
+#include "rodbook/level/drop/finding.h"
 #include "unit/suite.h"
 
 /* What U has to hold, and what it may call shown that is flat, and opposite that is round; percent

@@ -11,8 +11,8 @@
 #define ORACLE_COVERAGE_WORLDS_H
 
 #include "light.h"
-#include "rodbook/page.h"
-#include "rodbook/pegtest.h"
+#include "rodbook/level/page.h"
+#include "rodbook/level/pegtest.h"
 #include "worlds.h"
 
 enum coverage_shape {

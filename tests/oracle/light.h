@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 /* A circle of curvature k/R0, to the right and down, that leaves the origin at `tilt` upward: its
  * y at x. Exact, and good for a straight line too: with t = sin(tilt) and e = 1/radius it is

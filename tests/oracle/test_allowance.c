@@ -1,7 +1,7 @@
 /* The allowance against errors drawn at random with the GNU Scientific Library: JCGM 101:2008
  * (propagation of distributions by a Monte Carlo method). The seed is fixed, so that the answer is
  * the same each time. */
-#include "rodbook/finding.h"
+#include "rodbook/level/drop/finding.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>

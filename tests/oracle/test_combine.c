@@ -1,6 +1,6 @@
 /* Crossings combined, against the GNU Scientific Library: whitened by the Cholesky factor of their
  * covariance, generalized least squares is an ordinary fit. */
-#include "rodbook/combine.h"
+#include "rodbook/level/drop/combine.h"
 
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_cdf.h>

@@ -1,5 +1,5 @@
 /* Curvature and drop against other ways of reckoning them, from 1 m to 100 km. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_odeiv2.h>

@@ -1,6 +1,6 @@
 /* Random nets, against the weighted least squares of the GNU Scientific Library: its full design
  * matrix by singular values knows nothing of sparse factors, orders or sections. */
-#include "rodbook/net.h"
+#include "rodbook/level/net.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_multifit.h>

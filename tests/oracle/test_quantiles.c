@@ -1,6 +1,6 @@
 /* Quantiles against the GNU Scientific Library. Its own quantiles stop early, so ours are put into
  * its distribution functions: what is left, over the density, is ours minus the true one. */
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>

@@ -2,7 +2,7 @@
  * 43-55), which know distances and no radii: M from meridian arcs, N from the distance across a
  * parallel, each carried to arcs of no length by Richardson's extrapolation, then Euler's formula
  * in long double. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <geodesic.h>
 #include <math.h>

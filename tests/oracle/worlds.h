@@ -18,8 +18,8 @@
 #include <stdbool.h>
 
 #include "errors.h"
-#include "rodbook/drop.h"
-#include "rodbook/refraction.h"
+#include "rodbook/level/drop/drop.h"
+#include "rodbook/level/drop/refraction.h"
 
 #define WORLD_FAMILIES 5
 #define WORLD_HEIGHT 4.0 /* where weather is drawn, m */

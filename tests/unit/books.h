@@ -9,8 +9,8 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "rodbook/book.h"
-#include "rodbook/paper.h"
+#include "rodbook/book/book.h"
+#include "rodbook/report/paper.h"
 
 struct shelf {
 	char dir[64], path[128];

@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 #define MM(n) ((level_nm)(n)*1000000)
 #define METRES(n) ((level_nm)(n)*LEVEL_NM_PER_M)

@@ -2,8 +2,8 @@
 #ifndef UNIT_SLIPPED_H
 #define UNIT_SLIPPED_H
 
-#include "rodbook/set.h"
-#include "rodbook/slips.h"
+#include "rodbook/level/set.h"
+#include "rodbook/level/slips.h"
 
 #include <string.h>
 

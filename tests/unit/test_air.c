@@ -1,5 +1,5 @@
 /* The air as it is typed. */
-#include "rodbook/air.h"
+#include "rodbook/level/air.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* The allowance, line by line, with the arithmetic worked by hand. Rules of combination: JCGM
  * 100:2008 (GUM), 4.3.7 (a rectangular bound a has the standard uncertainty a/sqrt 3), 5.1.2
  * (quadrature) and 6.3.3 (coverage factor 2). */
-#include "rodbook/finding.h"
+#include "rodbook/level/drop/finding.h"
 
 #include <math.h>
 #include <string.h>

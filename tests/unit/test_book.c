@@ -1,5 +1,5 @@
 /* Booking: making a book, its runs, and adding, changing and striking sights. */
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 
 #include "books.h"
 #include "suite.h"

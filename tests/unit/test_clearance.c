@@ -1,6 +1,6 @@
 /* A long sight before it is made: how low the line runs and what the water hides, against light
  * that is followed step by step. */
-#include "rodbook/plan.h"
+#include "rodbook/level/drop/plan.h"
 
 #include <math.h>
 

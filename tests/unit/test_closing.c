@@ -1,6 +1,6 @@
 /* How a run closes. The drops h below are 0.87 d^2/12 742 000 m (k = 0.13): h(10) = 6 828 nm,
  * h(20) = 27 311 nm, h(200) = 2 731 125 nm, h(800) = 43 698 006 nm. */
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* A closed run stays as it is, whoever asks, until it is opened again for a reason. */
 #include "books.h"
-#include "rodbook/closings.h"
+#include "rodbook/book/closings.h"
 #include "suite.h"
 
 static bool close_it(struct shelf *s)

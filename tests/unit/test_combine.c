@@ -1,5 +1,5 @@
 /* Several crossings together, the arithmetic by hand. */
-#include "rodbook/combine.h"
+#include "rodbook/level/drop/combine.h"
 
 #include <math.h>
 #include <string.h>

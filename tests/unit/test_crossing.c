@@ -1,6 +1,6 @@
 /* How a crossing closes, and what its margin is. The drops h below are 0.87 d^2/12 742 000 m
  * (k = 0.13): h(20) = 27 311 nm, h(800) = 43 698 006 nm. */
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 #include <stdlib.h>
 

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 #include "suite.h"
 
 static void check_declared(const char *text, enum level_unit bare,

@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "book/digest.h"
+#include "book/journal/digest.h"
 #include "suite.h"
 
 static const char *digest_of(const char *text, size_t count, size_t step)

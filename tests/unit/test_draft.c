@@ -1,7 +1,7 @@
 /* The half-typed form comes back as it was left. */
-#include "rodbook/book.h"
-#include "rodbook/closings.h"
-#include "rodbook/editors.h"
+#include "rodbook/book/book.h"
+#include "rodbook/book/closings.h"
+#include "rodbook/book/editors.h"
 
 #include "books.h"
 #include "suite.h"

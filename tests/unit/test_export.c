@@ -1,6 +1,6 @@
 /* What a run's CSV says where the book alone would know. */
 #define _GNU_SOURCE /* fopencookie */
-#include "rodbook/paper.h"
+#include "rodbook/report/paper.h"
 
 #include "books.h"
 #include "suite.h"

@@ -1,5 +1,5 @@
 /* Any run that can be booked comes back from its CSV as it was, also in a book of another unit. */
-#include "rodbook/paper.h"
+#include "rodbook/report/paper.h"
 
 #include "books.h"
 #include "chance.h"

@@ -1,5 +1,5 @@
 /* The field test of a level. */
-#include "rodbook/fieldtest.h"
+#include "rodbook/level/fieldtest.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,11 +1,11 @@
 /* The one test of a drop: where the interval of 1/R lies. */
-#include "rodbook/finding.h"
+#include "rodbook/level/drop/finding.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "closed.h"
-#include "rodbook/old_rule.h"
+#include "rodbook/level/drop/old_rule.h"
 
 #define R0 6371000.0
 

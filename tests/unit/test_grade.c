@@ -1,5 +1,5 @@
 /* Places along a line, and what stands above or below a design grade there. Worked by hand. */
-#include "rodbook/grade.h"
+#include "rodbook/level/grade.h"
 
 #include "sights.h"
 #include "suite.h"

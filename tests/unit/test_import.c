@@ -1,5 +1,5 @@
 /* Runs from CSV: what is taken, and that a fault takes nothing. */
-#include "rodbook/paper.h"
+#include "rodbook/report/paper.h"
 
 #include "books.h"
 #include "suite.h"

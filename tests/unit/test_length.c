@@ -1,5 +1,5 @@
 /* Reading lengths as people write them. */
-#include "rodbook/length.h"
+#include "rodbook/level/length.h"
 
 #include <string.h>
 

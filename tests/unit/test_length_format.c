@@ -1,5 +1,5 @@
 /* Writing lengths, and units. */
-#include "rodbook/length.h"
+#include "rodbook/level/length.h"
 
 #include "suite.h"
 

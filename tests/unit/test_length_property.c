@@ -1,5 +1,5 @@
 /* What must hold for lengths of any size. */
-#include "rodbook/length.h"
+#include "rodbook/level/length.h"
 
 #include <string.h>
 

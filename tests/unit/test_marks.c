@@ -1,5 +1,5 @@
 /* Marks and their known elevations. */
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 
 #include "books.h"
 #include "suite.h"

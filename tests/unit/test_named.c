@@ -1,8 +1,8 @@
 /* The instruments and rods that a sight names: the book has them, and a run no more than it can be
  * read with. Else the run could not be read again. */
 #include "books.h"
-#include "rodbook/crossing.h"
-#include "rodbook/tables.h"
+#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/tables.h"
 #include "suite.h"
 
 static void give_instrument(struct shelf *s, const char *name)

@@ -1,5 +1,5 @@
 /* A published net and small ones reckoned by hand. */
-#include "rodbook/net.h"
+#include "rodbook/level/net.h"
 
 #include <math.h>
 #include <string.h>

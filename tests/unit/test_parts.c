@@ -1,5 +1,5 @@
 /* What each sight brings in, added again, is what the page adds up: the two are reckoned apart. */
-#include "rodbook/parts.h"
+#include "rodbook/level/parts.h"
 
 #include "chance.h"
 #include "sights.h"

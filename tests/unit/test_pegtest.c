@@ -1,13 +1,13 @@
 /* The peg test. Curvature and refraction at R = 6371 km and k = 0.13: h(d) = 0.87 d^2/12 742 000 m.
  */
-#include "rodbook/pegtest.h"
+#include "rodbook/level/pegtest.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "books.h"
 #include "chance.h"
-#include "rodbook/crossing.h"
+#include "rodbook/level/drop/crossing.h"
 #include "sights.h"
 #include "suite.h"
 

@@ -1,5 +1,5 @@
 /* The level surface, the light path and the air, against published figures. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <math.h>
 

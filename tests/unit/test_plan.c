@@ -1,5 +1,5 @@
 /* A long sight before it is made: what it would show, and from which distance. */
-#include "rodbook/plan.h"
+#include "rodbook/level/drop/plan.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Drawings in characters: where ticks and values land, worked by hand. */
-#include "paper/plot.h"
+#include "plot/plot.h"
 
 #include <math.h>
 #include <stdlib.h>

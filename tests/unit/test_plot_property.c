@@ -1,5 +1,5 @@
 /* Whatever is drawn, nothing breaks. */
-#include "paper/plot.h"
+#include "plot/plot.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* Drawings as SVG: the numbers read back from the file, and where they are drawn. */
-#include "paper/plot.h"
+#include "plot/plot.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* Quantiles against published tables, closed forms, and what must hold between them. */
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 #include <math.h>
 

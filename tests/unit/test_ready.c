@@ -1,7 +1,7 @@
 /* Whether a run is ready to be closed, and from which shores a crossing was sighted: the rules of
  * the trade (common practice, no source). */
 #include "closed.h"
-#include "rodbook/ready.h"
+#include "rodbook/level/ready.h"
 
 static enum level_readiness ready(struct level_run run)
 {

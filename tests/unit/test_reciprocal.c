@@ -1,5 +1,5 @@
 /* Reciprocal leveling. Curvature and refraction at R = 6371 km: h(d) = (1 - k) d^2/12 742 000 m. */
-#include "rodbook/reciprocal.h"
+#include "rodbook/level/reciprocal.h"
 
 #include <math.h>
 #include <string.h>

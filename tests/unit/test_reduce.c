@@ -1,5 +1,5 @@
 /* The page, row by row. */
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 #include <stdlib.h>
 #include <string.h>

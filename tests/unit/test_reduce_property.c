@@ -1,6 +1,6 @@
 /* Reducing on from any row gives what reducing from the first row gives, to the last bit, and the
  * page agrees with a second, plainer reckoning. */
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 
 #include <string.h>
 

@@ -1,12 +1,12 @@
 /* k of a long sight and how far the true one may lie off, by a default, by two thermometers and by
  * the water itself. "worked" are figures of a sheet worked out by two programs that share nothing
  * with this one: line at 2.4 m, 800 m, R 6371 km, 1013.25 hPa. */
-#include "rodbook/refraction.h"
+#include "rodbook/level/drop/refraction.h"
 
 #include <math.h>
 #include <string.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 #include "suite.h"
 
 #define LINE(h0) (&(const struct level_sightline){h0, 800, 6371000})

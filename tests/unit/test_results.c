@@ -1,5 +1,5 @@
 /* Nets gathered from a book, and results kept beside the readings. */
-#include "rodbook/adjustment.h"
+#include "rodbook/report/adjustment.h"
 
 #include "books.h"
 #include "suite.h"

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "books.h"
-#include "rodbook/crossing.h"
+#include "rodbook/level/drop/crossing.h"
 #include "sights.h"
 #include "suite.h"
 

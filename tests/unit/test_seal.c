@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "books.h"
-#include "rodbook/crossing.h"
+#include "rodbook/level/drop/crossing.h"
 #include "suite.h"
 
 static size_t seals(struct shelf *s, struct book_seal *first, struct book_seal *last)

@@ -1,6 +1,6 @@
 /* What may stand where in a run, and what is likely to come next. Rules of the trade: common
  * practice, no source. */
-#include "rodbook/sight.h"
+#include "rodbook/level/sight.h"
 
 #include <stdlib.h>
 #include <string.h>

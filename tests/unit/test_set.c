@@ -1,5 +1,5 @@
 /* Several readings of one sight. */
-#include "rodbook/set.h"
+#include "rodbook/level/set.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Settings: their defaults, what they may be, and that a unit changes no other. */
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 
 #include "books.h"
 #include "suite.h"

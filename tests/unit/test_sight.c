@@ -1,5 +1,5 @@
 /* What a sight is: names, wires, and what cannot be one. */
-#include "rodbook/sight.h"
+#include "rodbook/level/sight.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* The line of a run's long sight: what k hangs on. */
 #include <math.h>
 
-#include "rodbook/page.h"
+#include "rodbook/level/page.h"
 #include "suite.h"
 
 static struct level_sight sight(enum level_kind kind, double reading, double distance, double water)

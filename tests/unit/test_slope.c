@@ -1,5 +1,5 @@
 /* Instrument tolerances as makers write them. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* What crossings share: each source with its key and its direction. Errors that two crossings share
  * go by the marks between which they go, the day, the level and its state of adjustment. */
-#include "rodbook/allowance.h"
+#include "rodbook/level/drop/allowance.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* Misclosures spread over a run, against pages reckoned by hand. */
-#include "rodbook/spread.h"
+#include "rodbook/level/spread.h"
 
 #include <string.h>
 

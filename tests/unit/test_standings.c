@@ -3,7 +3,7 @@
 #include "books.h"
 #include "chance.h"
 #include "closed.h"
-#include "rodbook/spread.h"
+#include "rodbook/level/spread.h"
 
 static struct level_sight again(struct level_sight bs)
 {

@@ -1,5 +1,5 @@
 /* Names and remarks: what may be shown. */
-#include "rodbook/sight.h"
+#include "rodbook/level/sight.h"
 
 #include <string.h>
 

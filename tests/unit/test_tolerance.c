@@ -1,5 +1,5 @@
 /* How large a misclosure may be. */
-#include "rodbook/tolerance.h"
+#include "rodbook/level/tolerance.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Taking back: what was booked is struck, what was struck counts again, nothing is erased. */
-#include "rodbook/book.h"
+#include "rodbook/book/book.h"
 
 #include "books.h"
 #include "chance.h"

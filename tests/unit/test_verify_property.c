@@ -2,8 +2,8 @@
  * there before stays. */
 #include "books.h"
 #include "chance.h"
-#include "rodbook/closings.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/closings.h"
+#include "rodbook/book/journal.h"
 #include "suite.h"
 
 #define EDITS 150

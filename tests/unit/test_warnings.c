@@ -1,6 +1,6 @@
 /* Warnings about sights as they stand alone. That a set's standard deviation may be three times
  * what the method reads by is common practice, no source. */
-#include "rodbook/warnings.h"
+#include "rodbook/level/warnings.h"
 
 #include "sights.h"
 #include "suite.h"

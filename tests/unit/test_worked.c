@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "rodbook/page.h"
-#include "rodbook/pegtest.h"
+#include "rodbook/level/page.h"
+#include "rodbook/level/pegtest.h"
 #include "suite.h"
 
 #define MM 0.001

@@ -9,9 +9,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "rodbook/files.h"
-#include "rodbook/journal.h"
-#include "rodbook/tables.h"
+#include "rodbook/book/files.h"
+#include "rodbook/book/journal.h"
+#include "rodbook/book/tables.h"
 
 #define NAME_BYTES (FILES_PATH_BYTES + 32)
 

@@ -2,8 +2,8 @@
 #ifndef BOOK_RESCUE_RESCUE_H
 #define BOOK_RESCUE_RESCUE_H
 
-#include "book/replica.h"
-#include "rodbook/rescue.h"
+#include "book/verify/replica.h"
+#include "rodbook/book/rescue.h"
 
 /* Adds an entry that was found to the replica's journal, unless it has that seq: ten values in the
  * order of the journal's columns, bound to `put` already. */

@@ -4,9 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "book/entries.h"
+#include "book/journal/entries.h"
 #include "book/rescue/rescue.h"
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 
 struct sifting {
 	struct replica *r;

@@ -1,7 +1,7 @@
 /* What a crossing says: its sources as lines, and the one test. */
 #include <math.h>
 
-#include "rodbook/finding.h"
+#include "rodbook/level/drop/finding.h"
 
 static double squared(double value)
 {

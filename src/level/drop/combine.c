@@ -1,12 +1,12 @@
 /* Several crossings together, by generalized least squares: x = (X' C^-1 X)^-1 X' C^-1 y, with the
  * full covariance C of the drops. */
-#include "rodbook/combine.h"
+#include "rodbook/level/drop/combine.h"
 
 #include <math.h>
 #include <stdlib.h>
 
 #include "level/drop/shared.h"
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 #define PARAMETERS (1 + LEVEL_INSTRUMENTS)
 /* A chance below this: they disagree (the usual 95 %). */

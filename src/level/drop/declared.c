@@ -1,7 +1,7 @@
 /* Declared allowances as they are typed. */
 #include <string.h>
 
-#include "rodbook/allowance.h"
+#include "rodbook/level/drop/allowance.h"
 
 static bool refuse(const char *text, struct fault *why)
 {

@@ -1,9 +1,9 @@
 /* The one test of a drop. */
-#include "rodbook/finding.h"
+#include "rodbook/level/drop/finding.h"
 
 #include <math.h>
 
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 /* Effective degrees of freedom beyond which t is 2 (JCGM 100:2008, 6.3.3). */
 #define MANY 60

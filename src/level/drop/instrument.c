@@ -1,9 +1,9 @@
 /* Tilts found by pegs: whether they count, and what they are where curvature is not assumed. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <math.h>
 
-#include "rodbook/quantile.h"
+#include "rodbook/level/quantile.h"
 
 double level_tilt_coverage(const struct level_instrument *instrument)
 {

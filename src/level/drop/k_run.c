@@ -1,8 +1,8 @@
 /* k of a run: from the air read several times along its long sight. */
 #include <math.h>
 
-#include "rodbook/page.h"
-#include "rodbook/quantile.h"
+#include "rodbook/level/page.h"
+#include "rodbook/level/quantile.h"
 
 bool level_run_sightline(const struct level_run *run, double radius, struct level_sightline *out)
 {

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #define NODES 12
 

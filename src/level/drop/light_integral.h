@@ -3,7 +3,7 @@
 #ifndef LEVEL_DROP_LIGHT_INTEGRAL_H
 #define LEVEL_DROP_LIGHT_INTEGRAL_H
 
-#include "rodbook/refraction.h"
+#include "rodbook/level/drop/refraction.h"
 
 /* Potential temperature is T + 0.0098 z: K/m, dry air that rises and mixes cools by so much
  * (standard meteorology). */

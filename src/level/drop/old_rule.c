@@ -2,8 +2,8 @@
  * by an allowance without drift, distances and floors of the water. It decides nothing any more. */
 #include <math.h>
 
-#include "rodbook/old_rule.h"
-#include "rodbook/quantile.h"
+#include "rodbook/level/drop/old_rule.h"
+#include "rodbook/level/quantile.h"
 
 static double squared(double value)
 {

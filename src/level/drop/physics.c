@@ -1,5 +1,5 @@
 /* Curvature, refraction, the radius of the Earth and the air. */
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 #include <math.h>
 

@@ -1,11 +1,11 @@
 /* The refraction coefficient of a long sight: what may be read of the air, the default, and which
  * of the sources counts. */
-#include "rodbook/refraction.h"
+#include "rodbook/level/drop/refraction.h"
 
 #include <math.h>
 
 #include "level/drop/light_integral.h"
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 /* A wind below this over water colder than the air, m/s, is worth a warning. */
 #define CALM 1.0

@@ -1,8 +1,8 @@
 /* Means of few readings, and what their spreads can vouch for. */
 #include <math.h>
 
-#include "rodbook/drop.h"
-#include "rodbook/quantile.h"
+#include "rodbook/level/drop/drop.h"
+#include "rodbook/level/quantile.h"
 
 static double squared(double value)
 {

@@ -2,7 +2,7 @@
 #ifndef LEVEL_DROP_SHARED_H
 #define LEVEL_DROP_SHARED_H
 
-#include "rodbook/combine.h"
+#include "rodbook/level/drop/combine.h"
 
 /* What one crossing alone is off by, m^2, with the air of its own and samples by t u/2; what two
  * are off by together. Without tilts where those are unknowns of the fit. */

@@ -2,7 +2,7 @@
  * it shares with other crossings. */
 #include <math.h>
 
-#include "rodbook/allowance.h"
+#include "rodbook/level/drop/allowance.h"
 
 /* Wind sets water up by about this much times W^2 d/depth; m, m/s (recalled). */
 #define SET_UP 1.6e-7

@@ -1,7 +1,7 @@
 /* What the sights of a run add up to. */
 #include <math.h>
 
-#include "rodbook/drop.h"
+#include "rodbook/level/drop/drop.h"
 
 static double squared(double value)
 {

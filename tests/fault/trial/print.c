@@ -6,7 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "rodbook/journal.h"
+#include "rodbook/book/journal.h"
 
 /* FNV-1a, 64 bits (Fowler, Noll, Vo; recalled). */
 static void mix(uint64_t *print, const void *bytes, size_t size)

@@ -1,0 +1,277 @@
+/* The book: one SQLite file that keeps runs, marks, settings and the journal of every change.
+ *
+ * Nothing booked is ever erased: a sight is struck and stays legible, with its time and what
+ * replaced it. Every call that changes the book is one transaction; when it has returned true the
+ * change is on disk. Lengths are nm; texts are UTF-8, checked when written and when read. */
+#ifndef RODBOOK_BOOK_BOOK_H
+#define RODBOOK_BOOK_BOOK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "rodbook/level/air.h"
+#include "rodbook/level/drop/drop.h"
+#include "rodbook/level/fault.h"
+#include "rodbook/level/grade.h"
+#include "rodbook/level/length.h"
+#include "rodbook/level/sight.h"
+#include "rodbook/level/tolerance.h"
+
+struct book;
+
+#define BOOK_TIME_BYTES 40
+#define BOOK_TYPED_BYTES 64 /* of a length as typed, with room for a unit behind it */
+#define BOOK_TYPED_CHARS 60
+#define BOOK_ALONG_CHARS 20
+#define BOOK_SET_BYTES 328 /* of a reading, which may be a set, as typed */
+#define BOOK_SET_CHARS 320
+#define BOOK_VALUE_BYTES 512
+
+/* No run has more rows, struck ones included. */
+#define BOOK_ROWS_LIMIT (4 * LEVEL_SIGHTS_LIMIT)
+/* No reading or wire is larger (100 m, in nm). */
+#define BOOK_READING_LIMIT INT64_C(100000000000)
+
+/* A reading that stands beside three wires is their mean, to 1 mm (in nm). */
+#define BOOK_MEAN_TOLERANCE 1000000
+
+/* Writes the present time as ISO 8601 with its offset from UTC, 2026-05-04T09:30:00+02:00. */
+typedef void book_clock(char out[BOOK_TIME_BYTES]);
+
+/* Makes a new book, for nobody but its owner to read (0600): whole, or not there; never overwrites
+ * a file. */
+bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
+                 struct fault *why);
+/* Opens a book, distrusting it: application id, version, schema and integrity are checked first.
+ * A file without write permission opens read-only. NULL where it cannot be used. */
+struct book *book_open(const char *path, book_clock *clock, struct fault *why);
+void book_close(struct book *book);
+bool book_read_only(const struct book *book);
+/* The last version in which editors shared their half-typed forms. */
+#define BOOK_DRAFTS_SHARED 4
+/* The version that the book had when it was opened, if it was brought up; else 0. */
+int book_brought_up(const struct book *book);
+
+/* Several changes as one: all of them are on disk when book_finish(book, true, ...) has returned
+ * true, else none. */
+bool book_begin(struct book *book, struct fault *why);
+bool book_finish(struct book *book, bool keep, struct fault *why);
+/* Reads between these two see the book in one state, whatever another program writes, and are
+ * quicker together; nothing is changed between them. */
+bool book_hold(struct book *book, struct fault *why);
+void book_release(struct book *book);
+
+/* --- settings --- */
+
+struct book_settings {
+	char title[LEVEL_REMARK_BYTES];
+	struct level_style style;
+	struct level_terms terms;
+	bool dk_low_set, dk_high_set;     /* terms.dk_low and dk_high were chosen; else by height */
+	double thermometer_u, place;      /* of air readings: K, and a share */
+	struct level_air_units units;     /* of bare temperatures, pressures and winds */
+	struct level_tolerance tolerance; /* of the program, or of the book itself */
+	double setup_figure;              /* m per sqrt(setup), for the set "setups" */
+	char strike_rule[BOOK_VALUE_BYTES];
+	level_nm rod_length;
+	level_nm long_sight; /* from here on a sight of a crossing is a long one */
+	int64_t stadia_multiplier;
+	level_nm stadia_constant;
+};
+
+struct book_setting {
+	const char *name, *what; /* as typed; what it means, in a sentence */
+	char value[BOOK_VALUE_BYTES];
+	bool is_default; /* nobody has chosen it: a default, not knowledge */
+};
+
+bool book_settings(struct book *book, struct book_settings *out, struct fault *why);
+size_t book_setting_count(void);
+/* Setting number i, 0 <= i < count. */
+bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why);
+/* Checks the value and keeps it; a bare length is kept with the book's unit beside it. */
+bool book_set(struct book *book, const char *name, const char *value, struct fault *why);
+
+/* Tolerance sets of the book itself, by name; free(*list). figures are their texts, as
+ * level_parse_tolerance() reads them. */
+struct book_tolerance {
+	char figures[BOOK_VALUE_BYTES];
+	struct level_tolerance set;
+};
+bool book_tolerances(struct book *book, struct book_tolerance **list, size_t *count,
+                     struct fault *why);
+/* Gives the book a set, or other figures for one that it has; not one of the program's names. */
+bool book_tolerance_set(struct book *book, const char *name, const char *figures,
+                        struct fault *why);
+/* The set so named, of the program or of the book. */
+bool book_tolerance_find(struct book *book, const char *name, struct level_tolerance *out,
+                         struct fault *why);
+
+/* --- marks --- */
+
+struct book_mark {
+	int64_t id;
+	char name[LEVEL_STATION_BYTES];
+	char typed[BOOK_TYPED_BYTES], u_typed[BOOK_TYPED_BYTES];
+	enum level_unit unit; /* of bare numbers in typed and u_typed */
+	level_nm elevation, u;
+	char source[LEVEL_REMARK_BYTES];
+	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
+};
+
+/* The marks that count, by name; free(*marks). */
+bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why);
+/* Those that were struck or given another elevation, in the order in which they were given;
+ * free(*marks). */
+bool book_marks_struck(struct book *book, struct book_mark **marks, size_t *count,
+                       struct fault *why);
+/* Gives a mark its elevation, or another one, which strikes the old; u and source may be NULL or
+ * empty. */
+bool book_mark_set(struct book *book, const char *name, const char *elevation, const char *u,
+                   const char *source, struct fault *why);
+/* As book_mark_set, with bare numbers in the unit given. */
+bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
+                      const char *elevation, const char *u, const char *source, struct fault *why);
+bool book_mark_strike(struct book *book, const char *name, struct fault *why);
+
+/* --- runs --- */
+
+struct book_run_info {
+	int64_t id;
+	char name[LEVEL_NAME_BYTES];
+	enum level_run_kind kind;
+	char plan[LEVEL_NAME_BYTES];   /* that it was begun from, or empty */
+	char grade[LEVEL_GRADE_BYTES]; /* that its ground is held against, or empty */
+	char time[BOOK_TIME_BYTES];
+	size_t sights; /* counted ones */
+	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
+	int reopened;  /* how often it was opened again */
+	/* Its row holds what rodbook would not have written: book_load() says what. Plan, grade and
+	 * time are empty then. */
+	bool unreadable;
+};
+
+/* The runs in the order in which they were begun, those that cannot be read too; free(*runs). */
+bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why);
+/* The run so named; false with FAULT_INPUT where there is none. */
+bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
+                   struct fault *why);
+bool book_run_add(struct book *book, const char *name, enum level_run_kind kind, int64_t *id,
+                  struct fault *why);
+bool book_run_rename(struct book *book, int64_t run, const char *name, struct fault *why);
+bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind, struct fault *why);
+/* The design grade of a run, as level_parse_grade() reads it, bare numbers in the book's unit; an
+ * empty one ends it. */
+bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struct fault *why);
+
+/* --- sights --- */
+
+/* What is kept beside the computed part of a sight: the texts as they were typed. */
+struct book_note {
+	int64_t place, replaces;      /* replaces: id of the struck sight it stands for, or 0 */
+	enum level_unit unit;         /* of bare numbers in the texts below */
+	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
+	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
+	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
+	char distance_by[12];              /* tape, wires, map or step; empty: nobody said */
+	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
+	char rod[LEVEL_NAME_BYTES];        /* empty: a rod without a name, taken as true */
+	char along[BOOK_TYPED_BYTES];      /* place on the line of a profile, or empty */
+	char photo[LEVEL_REMARK_BYTES];    /* file names of photographs, or empty */
+	char time[BOOK_TIME_BYTES];        /* empty where not known */
+	char remark[LEVEL_REMARK_BYTES];
+	char overridden[LEVEL_REMARK_BYTES]; /* warnings it was booked against, or empty */
+	char struck[BOOK_TIME_BYTES];        /* empty while it counts */
+	char why[LEVEL_REMARK_BYTES];
+};
+
+/* A run as it stands in the book; run.sight[i] and note[i] belong together, in order, struck ones
+ * included. */
+struct book_run {
+	struct book_run_info info;
+	struct level_run run;
+	struct book_note *note;
+	/* The instruments of its sights, as sight.instrument counts them; 0 is the unnamed one. */
+	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
+	int instruments;
+	bool has_celsius; /* temperatures were booked with its air: */
+	double celsius;   /* mean of the lower thermometer's, for the rods */
+	int64_t seq;      /* the journal's last entry when it was read */
+};
+
+bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
+void book_run_free(struct book_run *run);
+/* The index of an instrument in run->instrument, where it is added if there is room; -1 if not. */
+int book_run_instrument(struct book_run *run, const char *name);
+
+/* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
+ * and a step where nobody said. False for what is no way. */
+bool book_distance_way(struct level_sight *sight, const struct book_note *note);
+/* Parts "1480 m map" into a length and a way, "" where none is named; way has 12 bytes. A text that
+ * has no way behind a blank is left whole. */
+void book_split_distance(const char *typed, char *length, size_t size, char way[12]);
+/* What a sight's texts say, in the book's unit: fills sight (reading, wires, distance) from note's
+ * texts, and checks it against the settings. kind, method, station and wires are given in sight.
+ * `column` (may be NULL) names the text at fault: "reading", "distance", ... */
+bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
+                     struct level_sight *sight, const char **column, struct fault *why);
+
+/* Each takes the run as it was loaded and refuses with FAULT_STALE when the book has changed
+ * since; load the run again after each. `at` is an index into the run. An instrument or a rod that
+ * a note names must be in the book, and a run has LEVEL_INSTRUMENTS - 1 instruments with a name at
+ * most: else it could not be read again. */
+
+/* Books a sight before index `at` (run.count: at the end). An empty note->time is now. */
+bool book_add(struct book *book, const struct book_run *run, size_t at,
+              const struct level_sight *sight, const struct book_note *note, struct fault *why);
+/* Strikes the sight at `at` and books another in its place. A turning point whose station
+ * changes keeps its two sights together: the other one is changed too. */
+bool book_change(struct book *book, const struct book_run *run, size_t at,
+                 const struct level_sight *sight, const struct book_note *note, struct fault *why);
+/* Strikes one sight, an IS or the last sight of the run, or every sight of the setup that `at`
+ * belongs to. The reason may be empty, but not where the run's figures are sealed. */
+bool book_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                 const char *reason, struct fault *why);
+/* The reason of what was struck; "" where none was given. */
+const char *book_strike_reason(const char *why_struck);
+/* Refuses what book_strike() would refuse, whatever the reason. */
+bool book_may_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
+                     struct fault *why);
+/* Takes back the last change of the run that is not yet taken back; what says which, for the
+ * user. What had been booked is struck, what had been struck counts again. */
+bool book_undo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
+/* Brings back what book_undo() took back last, as long as nothing else was changed since. */
+bool book_redo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
+
+/* Adds a whole run at once, for imports: sights[i] with notes[i]; a time that is not known stays
+ * empty. Instruments and rods as above. */
+bool book_take_run(struct book *book, const char *name, const struct level_run *run,
+                   const struct book_note *notes, struct fault *why);
+
+/* --- the half-typed form --- */
+
+struct book_draft {
+	bool used;
+	int64_t at; /* sight that is changed, or after which is inserted; slot 1 only */
+	bool inserts;
+	int focus;
+	bool wires;
+	bool again;           /* a BS for another standing of the setup before */
+	enum level_unit unit; /* of bare numbers in the texts below */
+	char kind[8], method[12];
+	char station[LEVEL_STATION_BYTES];
+	char reading[BOOK_SET_BYTES];
+	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES],
+	    distance[BOOK_TYPED_BYTES];
+	char remark[LEVEL_REMARK_BYTES];
+	char instrument[LEVEL_NAME_BYTES], rod[LEVEL_NAME_BYTES];
+	char along[BOOK_TYPED_BYTES], photo[LEVEL_REMARK_BYTES];
+};
+
+/* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */
+bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
+                     struct fault *why);
+bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why);
+
+#endif

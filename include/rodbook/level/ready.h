@@ -1,0 +1,31 @@
+/* Whether a run is ready to be closed: complete, without a gap, and within what is allowed. */
+#ifndef RODBOOK_LEVEL_READY_H
+#define RODBOOK_LEVEL_READY_H
+
+#include "rodbook/level/page.h"
+
+enum level_readiness {
+	LEVEL_READY,         /* also where it closes on nothing, or nothing judges it */
+	LEVEL_NO_SIGHTS,     /* nothing is booked, or all of it is struck */
+	LEVEL_SETUP_OPEN,    /* the last setup has no FS */
+	LEVEL_LINE_BROKEN,   /* a gap in the line, or a page check that does not hold */
+	LEVEL_NOT_BACK,      /* a loop that is not back on its start mark */
+	LEVEL_END_UNKNOWN,   /* a link whose start or end mark has no known elevation */
+	LEVEL_WATER_MISSING, /* a crossing whose water was read at one end only */
+	LEVEL_OVER_ALLOWABLE /* the misclosure is larger than the set allows */
+};
+
+/* The first of these that is true of a run, as its page and closing stand. */
+enum level_readiness level_ready(const struct level_run *run, const struct level_page *page,
+                                 const struct level_closing *closing);
+
+/* From which shores of a crossing its long sights were taken. A long sight is the longer one of a
+ * setup, from long_sight (nm) on and over 10 m longer than the other: it reaches over the water,
+ * and the instrument stands at the other end. The shore of the start is the first one. */
+struct level_shores {
+	bool first, second;
+};
+/* False where memory is short. */
+bool level_shores(const struct level_run *run, level_nm long_sight, struct level_shores *out);
+
+#endif

@@ -1,0 +1,39 @@
+/* Warnings about a sight while it can still be cured. None of them refuses it: the observer may
+ * book it all the same. */
+#ifndef RODBOOK_LEVEL_WARNINGS_H
+#define RODBOOK_LEVEL_WARNINGS_H
+
+#include "rodbook/level/page.h"
+
+enum level_warning {
+	LEVEL_WARN_HALF,      /* half intervals differ by more than the set allows */
+	LEVEL_WARN_SIGHT,     /* the sight is longer than the set allows */
+	LEVEL_WARN_IMBALANCE, /* BS and FS of the setup differ by more than the set allows */
+	LEVEL_WARN_CLEARANCE, /* a rod reading lower than the line may run above the ground */
+	LEVEL_WARN_INTERVAL,  /* the wires make another distance than the one typed */
+	LEVEL_WARN_NAME,      /* the station was a mark of an earlier setup already */
+	LEVEL_WARN_SPREAD,    /* the readings of its set scatter more than its method explains */
+	LEVEL_WARN_STANDINGS, /* its standing's rise differs too much from those before it */
+	LEVEL_WARNINGS
+};
+
+struct level_warned {
+	unsigned set;             /* bits 1 << enum level_warning */
+	level_nm half;            /* the figures behind them */
+	level_nm distance, other; /* of the sight, and of what it is held against */
+	level_nm interval;        /* distance that the wires make */
+	level_nm standings;       /* largest difference of the rises of the setup's standings */
+	int setup;                /* of the earlier mark */
+};
+
+/* Warnings about sight `at` of the run, held against a tolerance set. On a crossing sights are long
+ * and unequal on purpose. stadia: distance that the wires make, 0 where there are none; u: standard
+ * uncertainty of one reading by the sight's method, m; three times that may be the standard
+ * deviation of a set (common practice, no source). */
+struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
+                               size_t at, const struct level_tolerance *set, level_nm stadia,
+                               double u);
+/* "half intervals", ...: one or two words. */
+const char *level_warning_name(enum level_warning warning);
+
+#endif

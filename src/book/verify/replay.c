@@ -1,0 +1,341 @@
+/* Replaying the journal: each entry begins where the one before about its row ended, and the last
+ * one about each row is the row. */
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "book/journal/digest.h"
+#include "book/journal/entries.h"
+#include "rodbook/book/journal.h"
+
+#define PART 120      /* bytes of a value that a message shows */
+#define ACT_CHARS 300 /* an import names its file */
+
+/* Only the first difference counts: what follows may follow from it. Always true. */
+static bool differs(struct book_verified *out, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+static bool differs(struct book_verified *out, const char *format, ...)
+{
+	va_list list;
+	va_start(list, format);
+	if (!*out->difference)
+		vsnprintf(out->difference, sizeof out->difference, format, list);
+	va_end(list);
+	return true;
+}
+
+/* A value as a message shows it: cut, in quotes where it is no number. */
+static void show(char out[PART + 8], sqlite3_stmt *statement, int column)
+{
+	char text[PART + 1];
+	const char *value = (const char *)sqlite3_column_text(statement, column);
+	int type = sqlite3_column_type(statement, column);
+	level_show_text(text, sizeof text, value ? value : "", false);
+	if (type == SQLITE_NULL)
+		strcpy(out, "nothing");
+	else if (type == SQLITE_TEXT && value)
+		snprintf(out, PART + 8, "\"%s%s\"", text, strlen(value) > PART ? "..." : "");
+	else
+		snprintf(out, PART + 8, "%s", text);
+}
+
+/* The first column in which two texts of a row differ; false in *found where there is none. */
+static bool first_difference(struct book *book, const char *table, const char *one,
+                             const char *other, bool *found, char column[60], char a[PART + 8],
+                             char b[PART + 8], struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, entry_differences, "ttt", table, one, other);
+	if (!statement)
+		return false;
+	*found = sql_row(book, statement, &ok, why);
+	if (*found) {
+		const char *key = (const char *)sqlite3_column_text(statement, 0);
+		level_show_text(column, 60, key ? key : "", false);
+		show(a, statement, 1);
+		show(b, statement, 2);
+	}
+	return sql_done(book, statement, ok, why);
+}
+
+/* The columns that rodbook changes in a row that is there. Early programs changed a mark's too. */
+#define CHANGING                                                                                   \
+	"(VALUES('setting', 'value'), ('run', 'name'), ('run', 'kind'), ('run', 'plan'), "         \
+	"('run', 'grade'), ('sight', 'struck'), ('sight', 'why'), ('water', 'struck'), "           \
+	"('water', 'why'), ('air', 'struck'), ('air', 'why'), ('instrument', 'struck'), "          \
+	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
+
+/* Every entry, with the one before it about the same row. sound: the entry is such as rodbook
+ * writes; filed: under the run that its row belongs to; fixed: the first column that it changes and
+ * that rodbook never changes; shut: it changes what belongs to a run that was closed then. */
+static const char chain[] =
+    "WITH columns(tbl, name) AS MATERIALIZED (SELECT m.name, c.name FROM sqlite_schema m, "
+    "pragma_table_info(m.name) c WHERE m.type = 'table') "
+    "SELECT j.seq, j.action, j.time, j.act, j.run, j.tbl, j.row, j.before, j.after, j.undoes, "
+    "p.seq, p.after, strftime('%s', j.time), "
+    "CASE WHEN NOT json_valid(j.after) OR j.before IS NOT NULL AND NOT json_valid(j.before) THEN 0 "
+    "ELSE "
+    "(SELECT count(*) = count(DISTINCT key) AND total(type NOT IN ('null', 'integer', 'text') OR "
+    "(j.tbl, key) NOT IN (SELECT tbl, name FROM columns)) = 0 FROM json_each(j.after)) AND "
+    "CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END AS sound, "
+    "CASE WHEN NOT json_valid(j.after) THEN 0 "
+    "WHEN j.tbl IN ('sight', 'water', 'air', 'seal', 'closing') THEN (j.after ->> 'run') IS j.run "
+    "WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "
+    "ELSE j.run IS NULL END AS filed, "
+    "coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
+        "j.tbl", "j.after") " END, j.tbl || ' ' || j.row), "
+                            "CASE WHEN json_valid(j.before) AND json_valid(j.after) AND j.tbl <> "
+                            "'mark' THEN (SELECT a.key FROM json_each(j.after) a LEFT JOIN "
+                            "json_each(j.before) b ON b.key = a.key WHERE a.value IS NOT b.value "
+                            "AND (j.tbl, a.key) NOT IN " CHANGING " ORDER BY a.id LIMIT 1) END, "
+                            "j.tbl IN ('run', 'sight', 'water', 'air', 'seal') AND "
+                            "CASE WHEN json_valid(c.after) THEN c.after ->> 'state' END IS "
+                            "'closed' "
+                            "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "
+                            "AS prior, max(iif(tbl = 'closing', seq, NULL)) OVER (PARTITION BY run "
+                            "ORDER BY seq) AS closing FROM journal) l CROSS JOIN journal j ON "
+                            "j.seq = l.seq LEFT JOIN journal p ON p.seq = l.prior LEFT JOIN "
+                            "journal c ON c.seq = l.closing ORDER BY l.seq";
+enum { SEQ, ACTION, TIME, ACT, RUN, TABLE, ROW, BEFORE, AFTER, UNDOES };
+_Static_assert(UNDOES + 1 == ENTRY_COLUMNS, "the columns that a digest is taken over");
+enum { PRIOR = UNDOES + 1, PRIOR_AFTER, SECONDS, SOUND, FILED, WHAT, FIXED, SHUT };
+
+struct chained {
+	int64_t seq, action, seconds; /* of the entry before */
+	bool has_seconds;
+	char digest[DIGEST_BYTES];
+};
+
+/* Whether the words beside the rows can be shown. */
+static bool is_clean(sqlite3_stmt *statement)
+{
+	const char *time = (const char *)sqlite3_column_text(statement, TIME);
+	const char *act = (const char *)sqlite3_column_text(statement, ACT);
+	return time && act && level_check_text(time, BOOK_TIME_BYTES, "time", NULL) &&
+	       level_check_text(act, ACT_CHARS, "act", NULL);
+}
+
+/* Numbers, times and the shape of an entry. */
+static void check_shape(const struct chained *before, sqlite3_stmt *statement, const char *what,
+                        struct book_verified *out)
+{
+	int64_t seq = sqlite3_column_int64(statement, SEQ),
+	        action = sqlite3_column_int64(statement, ACTION),
+	        undoes = sqlite3_column_int64(statement, UNDOES);
+	if (seq != before->seq + 1)
+		differs(out,
+		        "the journal has no entry %" PRId64 ": behind %" PRId64 " comes %" PRId64,
+		        before->seq + 1, before->seq, seq);
+	if (action != seq && (before->seq == 0 || action != before->action))
+		differs(out,
+		        "entry %" PRId64 ", of %s: it belongs to action %" PRId64
+		        ", which is neither its own number nor the action of the entry before",
+		        seq, what, action);
+	if (!sqlite3_column_int(statement, SOUND) || !is_clean(statement))
+		differs(out, "entry %" PRId64 ", of %s, is not such as rodbook writes them", seq,
+		        what);
+	if (!sqlite3_column_int(statement, FILED))
+		differs(out, "entry %" PRId64 ", of %s, is filed under another run than its row",
+		        seq, what);
+	if (undoes < 0 || undoes >= action)
+		differs(out,
+		        "entry %" PRId64 ", of %s, takes back action %" PRId64
+		        ", which is not before it",
+		        seq, what, undoes);
+}
+
+/* What an entry may not do, however well the tables agree with it. */
+static void check_change(sqlite3_stmt *statement, const char *what, struct book_verified *out)
+{
+	const char *fixed = (const char *)sqlite3_column_text(statement, FIXED);
+	int64_t seq = sqlite3_column_int64(statement, SEQ);
+	char column[60];
+	level_show_text(column, sizeof column, fixed ? fixed : "", false);
+	if (fixed)
+		differs(out, "entry %" PRId64 ", of %s, changes its %s, which rodbook never does",
+		        seq, what, column);
+	if (sqlite3_column_int(statement, SHUT))
+		differs(out,
+		        "entry %" PRId64
+		        ", of %s, changes a run that was closed, and not opened again before it",
+		        seq, what);
+}
+
+/* Whether the entry begins where the one before about its row ended. */
+static bool check_before(struct book *book, sqlite3_stmt *statement, const char *what,
+                         struct book_verified *out, struct fault *why)
+{
+	const char *before = (const char *)sqlite3_column_text(statement, BEFORE);
+	const char *prior = (const char *)sqlite3_column_text(statement, PRIOR_AFTER);
+	int64_t seq = sqlite3_column_int64(statement, SEQ),
+	        prior_seq = sqlite3_column_int64(statement, PRIOR);
+	char table[40], column[60], a[PART + 8], b[PART + 8];
+	bool found;
+	if (!before && !prior)
+		return true;
+	if (!before)
+		return differs(
+		    out, "entry %" PRId64 " makes %s anew, which entry %" PRId64 " made already",
+		    seq, what, prior_seq);
+	if (!prior)
+		return differs(out,
+		               "entry %" PRId64 " changes %s, and no entry before it made that row",
+		               seq, what);
+	if (strcmp(before, prior) == 0 || *out->difference)
+		return true;
+	sql_text(statement, TABLE, table, sizeof table);
+	if (!first_difference(book, table, before, prior, &found, column, a, b, why))
+		return false;
+	if (found)
+		differs(out,
+		        "entry %" PRId64 ", of %s, begins with %s %s, and entry %" PRId64
+		        " left it as %s",
+		        seq, what, column, a, prior_seq, b);
+	return true;
+}
+
+static void check_time(struct chained *before, sqlite3_stmt *statement, struct book_verified *out)
+{
+	int64_t seconds = sqlite3_column_int64(statement, SECONDS);
+	if (sqlite3_column_type(statement, SECONDS) == SQLITE_NULL)
+		return;
+	if (before->has_seconds && seconds < before->seconds) {
+		if (!out->backward++)
+			out->backward_at = sqlite3_column_int64(statement, SEQ);
+	}
+	before->seconds = seconds;
+	before->has_seconds = true;
+}
+
+bool replay_entries(struct book *book, int64_t at, struct book_verified *out, struct fault *why)
+{
+	struct chained before = {0};
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, chain, "");
+	if (!statement)
+		return false;
+	memset(before.digest, '0', DIGEST_BYTES - 1);
+	while (ok && sql_row(book, statement, &ok, why)) {
+		char what[BOOK_WHAT_BYTES];
+		const char *text = (const char *)sqlite3_column_text(statement, WHAT);
+		level_show_text(what, sizeof what, text ? text : "", false);
+		check_shape(&before, statement, what, out);
+		ok = check_before(book, statement, what, out, why);
+		check_change(statement, what, out);
+		check_time(&before, statement, out);
+		digest_entry(before.digest, statement);
+		before.seq = sqlite3_column_int64(statement, SEQ);
+		before.action = sqlite3_column_int64(statement, ACTION);
+		if (before.seq == at)
+			memcpy(out->digest_at, before.digest, sizeof out->digest_at);
+		out->entries++;
+	}
+	ok = sql_done(book, statement, ok, why);
+	out->last = before.seq;
+	memcpy(out->digest, before.digest, sizeof out->digest);
+	return ok;
+}
+
+/* The last entry about each row. */
+static const char last_entries[] =
+    "SELECT j.seq, j.tbl, j.row, j.after, CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
+        "j.tbl", "j.after") " END FROM (SELECT max(seq) AS seq FROM journal GROUP BY tbl, row) l "
+                            "CROSS JOIN journal j ON j.seq = l.seq ORDER BY l.seq";
+
+static bool check_row(struct book *book, sqlite3_stmt *statement, struct book_verified *out,
+                      struct fault *why)
+{
+	const char *table = (const char *)sqlite3_column_text(statement, 1);
+	const char *row = (const char *)sqlite3_column_text(statement, 2);
+	const char *after = (const char *)sqlite3_column_text(statement, 3);
+	const char *named = (const char *)sqlite3_column_text(statement, 4);
+	int64_t seq = sqlite3_column_int64(statement, 0);
+	char what[BOOK_WHAT_BYTES], id[60], column[60], a[PART + 8], b[PART + 8];
+	struct fault read = {0};
+	bool found = false, ok = true;
+	char *now = journal_row(book, table, row, &read);
+	if (!now && read.kind != FAULT_NONE)
+		return fault_say(why, read.kind, "%s", read.text);
+	level_show_text(what, sizeof what, named ? named : "", false);
+	level_show_text(id, sizeof id, row, false);
+	if (!now)
+		differs(out,
+		        "%s is not in the table %s (row %s), and entry %" PRId64
+		        " of the journal left it there",
+		        what, table, id, seq);
+	else if (strcmp(now, after) != 0)
+		ok = first_difference(book, table, now, after, &found, column, a, b, why);
+	if (found)
+		differs(out,
+		        "%s (table %s, row %s): %s is %s in the table, and entry %" PRId64
+		        " of the journal left it as %s",
+		        what, table, id, column, a, seq, b);
+	sqlite3_free(now);
+	return ok;
+}
+
+/* The row as a user knows it. */
+static bool name_row(struct book *book, const char *table, const char *row,
+                     char what[BOOK_WHAT_BYTES], struct fault *why)
+{
+	bool ok = true;
+	char *now = journal_row(book, table, row, why);
+	sqlite3_stmt *statement =
+	    now ? sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, now) : NULL;
+	if (statement && sql_row(book, statement, &ok, why)) {
+		const char *text = (const char *)sqlite3_column_text(statement, 0);
+		level_show_text(what, BOOK_WHAT_BYTES, text ? text : "", false);
+	}
+	if (statement)
+		ok = sql_done(book, statement, ok, why);
+	sqlite3_free(now);
+	return statement && ok;
+}
+
+/* The first row of a table that no entry is about, where there is one. */
+static bool check_unentered(struct book *book, const char *table, struct book_verified *out,
+                            struct fault *why)
+{
+	char sql[300];
+	const char *key = strcmp(table, "setting") == 0 ? "name" : "id";
+	sqlite3_stmt *statement = NULL;
+	bool ok = true;
+	snprintf(sql, sizeof sql,
+	         "SELECT CAST(%s AS TEXT) FROM main.%s WHERE CAST(%s AS TEXT) NOT IN (SELECT row "
+	         "FROM journal WHERE tbl = '%s') ORDER BY rowid LIMIT 1",
+	         key, table, key, table);
+	if (sqlite3_prepare_v2(book->db, sql, -1, &statement, NULL) != SQLITE_OK)
+		return sql_fault(book, why);
+	if (sql_row(book, statement, &ok, why)) {
+		char id[60], what[BOOK_WHAT_BYTES] = "";
+		const char *row = (const char *)sqlite3_column_text(statement, 0);
+		ok = name_row(book, table, row ? row : "", what, why);
+		level_show_text(id, sizeof id, row ? row : "", false);
+		if (ok)
+			differs(out,
+			        "%s (table %s, row %s) has no entry in the journal: rodbook did "
+			        "not write it",
+			        what, table, id);
+	}
+	sqlite3_finalize(statement);
+	return ok;
+}
+
+bool replay_tables(struct book *book, struct book_verified *out, struct fault *why)
+{
+	bool ok = true;
+	const char *table;
+	sqlite3_stmt *statement = sql_query(book, why, last_entries, "");
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		ok = check_row(book, statement, out, why);
+		out->rows++;
+	}
+	ok = sql_done(book, statement, ok, why);
+	for (size_t i = 0; ok && (table = journal_table(i)) != NULL; i++)
+		ok = check_unentered(book, table, out, why);
+	return ok;
+}

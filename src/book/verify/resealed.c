@@ -1,0 +1,126 @@
+/* Seals, made anew from the journal: the book as it stood when a run was sealed must give the
+ * figures that the seal has, and must not have shown a drop before. */
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "book/journal/entries.h"
+#include "book/verify/replica.h"
+#include "rodbook/book/journal.h"
+
+/* A seal of an entry, and the sight that it was entered with: 0 where that was a change of another
+ * kind. */
+struct sealed {
+	int64_t seq, run, sight;
+	const char *figures;
+	bool late;
+};
+
+static void drop_sight(struct level_run *run, int64_t id)
+{
+	for (size_t i = 0; i < run->count; i++)
+		if (run->sight[i].id == id) {
+			memmove(&run->sight[i], &run->sight[i + 1],
+			        (run->count - i - 1) * sizeof *run->sight);
+			run->count--;
+			return;
+		}
+}
+
+/* The first line in which two texts of figures differ; "" where one has no more. */
+static void first_line(const char *one, const char *other, char out[80])
+{
+	while (*one && *one == *other) {
+		one++;
+		other++;
+	}
+	snprintf(out, 80, "%.*s", (int)strcspn(one, "\n"), one);
+}
+
+static bool compare(struct replica *r, const struct sealed *s, struct book_verified *out,
+                    struct fault *why)
+{
+	struct book_settings settings;
+	struct book_run run;
+	struct book_terms terms;
+	char part[80], shown[80], value[BOOK_VALUE_BYTES];
+	struct book_figures kept = {0};
+	bool late, ok;
+	/* An earlier rule made its figures in another way. */
+	snprintf(kept.text, sizeof kept.text, "%s", s->figures);
+	if (!book_figure(&kept, BOOK_RULE, value))
+		return true;
+	if (!book_settings(&r->book, &settings, why) || !book_load(&r->book, s->run, &run, why))
+		return false;
+	ok = book_open_terms(&r->book, &run, &terms, why);
+	if (ok && strcmp(terms.figures.text, s->figures) != 0) {
+		first_line(s->figures, terms.figures.text, part);
+		snprintf(out->difference, sizeof out->difference,
+		         "entry %" PRId64
+		         ": the seal of run %.160s is not what settings, plan, instruments and "
+		         "air gave then, from \"%s\" on",
+		         s->seq, run.info.name, level_show_text(shown, sizeof shown, part, false));
+	}
+	drop_sight(&run.run, s->sight);
+	late = !s->sight || shows_drop(&run.run, settings.long_sight);
+	if (ok && late && !s->late && !*out->difference)
+		snprintf(out->difference, sizeof out->difference,
+		         "entry %" PRId64
+		         ": the seal of run %.160s came after a sight that could show a drop, and "
+		         "does not say so",
+		         s->seq, run.info.name);
+	book_run_free(&run);
+	return ok;
+}
+
+/* Entries up to the last seal. An entry of a seal stands behind those of the change that it came
+ * with. */
+static const char entries[] =
+    "SELECT seq, tbl, after, act = 'seal' AND tbl = 'seal', run, coalesce(after ->> 'figures', "
+    "''), "
+    "after ->> 'late', CASE WHEN act = 'seal' THEN coalesce((SELECT o.row FROM journal o WHERE "
+    "o.run = "
+    "j.run AND o.action = j.action AND o.act = 'book' AND o.tbl = 'sight'), 0) END FROM journal j "
+    "WHERE json_valid(after) AND seq <= (SELECT max(seq) FROM journal WHERE act = 'seal' AND tbl = "
+    "'seal') ORDER BY seq";
+enum { SEQ, TABLE, AFTER, IS_SEAL, RUN, FIGURES, LATE, SIGHT };
+
+static bool replay(struct book *book, struct replica *r, struct book_verified *out,
+                   struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, entries, "");
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		const char *table = (const char *)sqlite3_column_text(statement, TABLE);
+		const char *after = (const char *)sqlite3_column_text(statement, AFTER);
+		struct sealed s = {sqlite3_column_int64(statement, SEQ),
+		                   sqlite3_column_int64(statement, RUN),
+		                   sqlite3_column_int64(statement, SIGHT),
+		                   (const char *)sqlite3_column_text(statement, FIGURES),
+		                   sqlite3_column_int(statement, LATE) != 0};
+		if (!table || !after || !s.figures)
+			ok = fault_memory(why);
+		else if (sqlite3_column_int(statement, IS_SEAL) && !*out->difference)
+			ok = compare(r, &s, out, why);
+		ok = ok && replica_put(r, table, after, why);
+	}
+	return sql_done(book, statement, ok, why);
+}
+
+bool seals_hold(struct book *book, struct book_verified *out, struct fault *why)
+{
+	struct replica replica;
+	int64_t seals = 0;
+	bool ok;
+	if (!sql_integer(book, "SELECT count(*) FROM journal WHERE act = 'seal' AND tbl = 'seal'",
+	                 &seals, why))
+		return false;
+	if (!seals)
+		return true;
+	ok = replica_begin(&replica, book, why) && replay(book, &replica, out, why);
+	replica_end(&replica);
+	return ok || book_spoiled(book, why);
+}

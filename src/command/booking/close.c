@@ -1,0 +1,66 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+int command_close(int argc, char **argv)
+{
+	struct words words;
+	struct fault why = {0};
+	struct paper_run run;
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, NULL, 2, 2, &words, "close BOOK RUN"))
+		return EXIT_USAGE;
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	if (!paper_load(book, words.word[1], NULL, &run, &why)) {
+		status = command_fail(&why);
+	} else {
+		char verdict[400], witness[PAPER_WITNESS_BYTES];
+		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
+		              sizeof verdict);
+		if (book_run_close(book, &run.book, &why)) {
+			printf("closed %s: %s\n%s\n", run.book.info.name, verdict,
+			       paper_witness(book, witness));
+			status = command_flush();
+		} else {
+			/* The run is there: that it cannot be closed is an answer. */
+			status = command_fail(&why);
+			status = why.kind == FAULT_INPUT ? EXIT_NO : status;
+		}
+		paper_free(&run);
+	}
+	book_close(book);
+	return status;
+}
+
+int command_reopen(int argc, char **argv)
+{
+	const char *reason = "";
+	const struct option_word options[] = {{"--why", &reason, NULL, NULL}, {0}};
+	struct words words;
+	struct fault why = {0};
+	struct book_run_info info;
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, options, 2, 2, &words, "reopen BOOK RUN --why TEXT"))
+		return EXIT_USAGE;
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	if (!book_run_find(book, words.word[1], &info, &why)) {
+		status = command_fail(&why);
+	} else if (!info.closed) {
+		fprintf(stderr, "rodbook: run %s is not closed\n", info.name);
+		status = EXIT_NO;
+	} else if (book_run_reopen(book, info.id, reason, &why)) {
+		printf("reopened %s\n", info.name);
+		status = command_flush();
+	} else {
+		status = command_fail(&why);
+	}
+	book_close(book);
+	return status;
+}

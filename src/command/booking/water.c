@@ -1,0 +1,42 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+int command_water(int argc, char **argv)
+{
+	const char *remark = "";
+	bool csv = false;
+	const struct option_word options[] = {
+	    {"--remark", &remark, NULL, NULL}, {"--csv", NULL, &csv, NULL}, {0}};
+	static const char usage[] = "water BOOK RUN [STATION READING...] [--remark TEXT] [--csv]";
+	struct words words;
+	struct fault why = {0};
+	struct book *book;
+	struct book_run_info info;
+	int status = EXIT_DONE;
+	bool ok;
+
+	if (!command_words(argc, argv, options, 2, WORDS_MAX, &words, usage))
+		return EXIT_USAGE;
+	if (words.count == 3) {
+		fprintf(stderr, "rodbook: the reading is missing\nusage: rodbook %s\n", usage);
+		return EXIT_USAGE;
+	}
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	ok = book_run_find(book, words.word[1], &info, &why);
+	if (ok && words.count == 2) {
+		ok = paper_waters(stdout, book, &info, csv, &why);
+	} else if (ok) {
+		/* All of them, or none. */
+		ok = book_begin(book, &why);
+		if (ok) {
+			for (int i = 3; ok && i < words.count; i++)
+				ok = book_water_add(book, info.id, words.word[2], words.word[i], "",
+				                    remark, &why);
+			ok = book_finish(book, ok, &why) && ok;
+		}
+	}
+	book_close(book);
+	return ok ? command_flush() : command_fail(&why);
+}

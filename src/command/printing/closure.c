@@ -1,0 +1,36 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+int command_closure(int argc, char **argv)
+{
+	bool csv = false;
+	const char *set_name = NULL;
+	const struct option_word options[] = {
+	    {"--csv", NULL, &csv, NULL}, {"--tolerance", &set_name, NULL, NULL}, {0}};
+	struct level_tolerance set;
+	struct words words;
+	struct fault why = {0};
+	struct paper_run run;
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, options, 2, 2, &words,
+	                   "closure BOOK RUN [--tolerance SET] [--csv]"))
+		return EXIT_USAGE;
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	if ((!set_name || book_tolerance_find(book, set_name, &set, &why)) &&
+	    paper_load(book, words.word[1], set_name ? &set : NULL, &run, &why)) {
+		bool closes = run.closing.closes == LEVEL_YES;
+		paper_closure(stdout, &run, csv);
+		paper_free(&run);
+		status = command_flush();
+		if (status == EXIT_DONE && !closes)
+			status = EXIT_NO;
+	} else {
+		status = command_fail(&why);
+	}
+	book_close(book);
+	return status;
+}

@@ -1,0 +1,35 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+int command_drop(int argc, char **argv)
+{
+	bool csv = false, ok;
+	const struct option_word options[] = {{"--csv", NULL, &csv, NULL}, {0}};
+	struct words words;
+	struct fault why = {0};
+	struct paper_run run;
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, options, 2, 2, &words, "drop BOOK RUN [--csv]"))
+		return EXIT_USAGE;
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	if (ok) {
+		char text[600];
+		/* A run that says nothing yet is an answer, not a slip of the command line. */
+		if (paper_no_drop(&run, text, sizeof text)) {
+			fprintf(stderr, "rodbook: %s\n", text);
+			status = EXIT_NO;
+		} else {
+			ok = paper_drop(stdout, book, &run, csv, &why);
+		}
+		paper_free(&run);
+	}
+	book_close(book);
+	if (!ok)
+		return command_fail(&why);
+	return status == EXIT_DONE ? command_flush() : status;
+}

@@ -1,0 +1,60 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+struct export
+{
+	struct book *book;
+	const char *run; /* NULL: the marks, or the whole book */
+	bool marks;
+};
+
+static bool write_export(FILE *out, void *context, struct fault *why)
+{
+	const struct export *export = context;
+	struct paper_run run;
+	bool ok;
+	if (!export->run)
+		return export->marks ? paper_export_marks(out, export->book, why)
+		                     : paper_export_whole(out, export->book, why);
+	if (!paper_load(export->book, export->run, NULL, &run, why))
+		return false;
+	if (run.closing.setups && !run.closing.page_holds)
+		fprintf(stderr, "rodbook: the line of this run is broken: import will not take it "
+		                "back before it is mended\n");
+	ok = paper_export(out, export->book, &run, why);
+	paper_free(&run);
+	return ok;
+}
+
+int command_export(int argc, char **argv)
+{
+	static const char usage[] = "export BOOK RUN|--marks|--whole [-o FILE]";
+	const char *path = NULL;
+	bool whole = false;
+	struct export export = {0};
+	const struct option_word options[] = {{"-o", &path, NULL, NULL},
+	                                      {"--marks", NULL, &export.marks, NULL},
+	                                      {"--whole", NULL, &whole, NULL},
+	                                      {0}};
+	struct words words;
+	struct fault why = {0};
+	int status = EXIT_DONE;
+	bool ok;
+
+	if (!command_words(argc, argv, options, 1, 2, &words, usage))
+		return EXIT_USAGE;
+	if ((words.count == 2) + export.marks + whole != 1) {
+		fprintf(stderr, "rodbook: give a run, or --marks, or --whole\nusage: rodbook %s\n",
+		        usage);
+		return EXIT_USAGE;
+	}
+	export.book = command_open(words.word[0], &status);
+	if (!export.book)
+		return status;
+	export.run = words.count == 2 ? words.word[1] : NULL;
+	ok = path ? command_write(path, write_export, &export, &why)
+	          : write_export(stdout, &export, &why);
+	status = ok ? command_flush() : command_fail(&why);
+	book_close(export.book);
+	return status;
+}

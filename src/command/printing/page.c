@@ -1,0 +1,33 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+int command_page(int argc, char **argv)
+{
+	bool csv = false, print = false, ok;
+	const struct option_word options[] = {
+	    {"--csv", NULL, &csv, NULL}, {"--print", NULL, &print, NULL}, {0}};
+	const char usage[] = "page BOOK RUN [--csv | --print]";
+	struct words words;
+	struct fault why = {0};
+	struct paper_run run;
+	struct book *book;
+	int status = EXIT_DONE;
+
+	if (!command_words(argc, argv, options, 2, 2, &words, usage))
+		return EXIT_USAGE;
+	if (csv && print) {
+		fprintf(stderr, "rodbook: either --csv or --print\nusage: rodbook %s\n", usage);
+		return EXIT_USAGE;
+	}
+	book = command_open(words.word[0], &status);
+	if (!book)
+		return status;
+	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	if (ok) {
+		ok = print ? paper_page_print(stdout, book, &run, &why)
+		           : paper_page(stdout, &run, csv, &why);
+		paper_free(&run);
+	}
+	book_close(book);
+	return ok ? command_flush() : command_fail(&why);
+}

@@ -1,0 +1,102 @@
+#include "command/command.h"
+#include "rodbook/report/paper.h"
+
+static const char usage[] =
+    "reciprocal --bank-a NEAR,FAR --bank-b FAR,NEAR --distance D [--near D] [--tilt T]\n"
+    "  [--near-method M] [--far-method M] [--radius R] [--unit U] [--csv]";
+
+struct given {
+	const char *a, *b, *distance, *near, *tilt, *near_method, *far_method, *radius, *unit;
+	bool csv;
+};
+
+static bool read_meters(const char *text, enum level_unit unit, double *meters, struct fault *why)
+{
+	level_nm value;
+	if (text && !level_parse_length(text, unit, &value, why))
+		return false;
+	if (text)
+		*meters = level_to_meters(value);
+	return true;
+}
+
+static bool read_method(const char *text, enum level_method *method, struct fault *why)
+{
+	return !text || level_method_find(text, method) ||
+	       fault_say(why, FAULT_INPUT, "a method is rod, tape or target, not \"%.40s\"", text);
+}
+
+/* Distances and methods, which both banks share. */
+static bool read_sights(const struct given *given, enum level_unit unit, struct level_bank *bank,
+                        struct fault *why)
+{
+	return read_meters(given->distance, unit, &bank->far_sight.distance, why) &&
+	       read_meters(given->near, unit, &bank->near_sight.distance, why) &&
+	       read_method(given->near_method, &bank->near_sight.method, why) &&
+	       read_method(given->far_method, &bank->far_sight.method, why);
+}
+
+static bool read_terms(const struct given *given, enum level_unit unit, struct level_terms *terms,
+                       struct fault *why)
+{
+	struct book_figures defaults;
+	book_default_figures(&defaults);
+	if (!book_terms_of(&defaults, NULL, terms, why) ||
+	    !read_meters(given->radius, unit, &terms->radius, why))
+		return false;
+	if (terms->radius < 1e6)
+		return fault_say(why, FAULT_INPUT, "--radius is at least 1000 km, as in 6371 km");
+	terms->instrument[0].tested = given->tilt != NULL;
+	return !given->tilt || level_parse_tilt(given->tilt, &terms->instrument[0].tilt, why);
+}
+
+static bool reciprocal(const struct given *given, struct fault *why)
+{
+	struct level_bank a = {0}, b;
+	struct level_terms terms;
+	struct level_reciprocal result;
+	struct level_style style;
+	enum level_unit unit = LEVEL_M;
+
+	if (given->unit && !level_unit_find(given->unit, &unit))
+		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in, not %.40s",
+		                 given->unit);
+	style = level_style_default(unit);
+	if (!read_terms(given, unit, &terms, why) || !read_sights(given, unit, &a, why))
+		return false;
+	b = a;
+	if (!level_parse_bank(given->a, unit, true, &a, why) ||
+	    !level_parse_bank(given->b, unit, false, &b, why) ||
+	    !level_reciprocal(&a, &b, &terms, &result, why))
+		return false;
+	paper_reciprocal(stdout, &a, &b, &result, &style, given->csv);
+	return true;
+}
+
+int command_reciprocal(int argc, char **argv)
+{
+	struct given given = {0};
+	const struct option_word options[] = {{"--bank-a", &given.a, NULL, NULL},
+	                                      {"--bank-b", &given.b, NULL, NULL},
+	                                      {"--distance", &given.distance, NULL, NULL},
+	                                      {"--near", &given.near, NULL, NULL},
+	                                      {"--tilt", &given.tilt, NULL, NULL},
+	                                      {"--near-method", &given.near_method, NULL, NULL},
+	                                      {"--far-method", &given.far_method, NULL, NULL},
+	                                      {"--radius", &given.radius, NULL, NULL},
+	                                      {"--unit", &given.unit, NULL, NULL},
+	                                      {"--csv", NULL, &given.csv, NULL},
+	                                      {0}};
+	struct words words;
+	struct fault why = {0};
+
+	if (!command_words(argc, argv, options, 0, 0, &words, usage))
+		return EXIT_USAGE;
+	if (!given.a || !given.b || !given.distance) {
+		fprintf(stderr,
+		        "rodbook: give both banks and the distance across\nusage: rodbook %s\n",
+		        usage);
+		return EXIT_USAGE;
+	}
+	return reciprocal(&given, &why) ? command_flush() : command_fail(&why);
+}

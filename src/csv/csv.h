@@ -1,0 +1,61 @@
+/* RFC 4180: fields in quotes where they need them, and back. A text that a spreadsheet would run as
+ * a formula (it begins with = + - @ or a control character, and is no number) is written behind an
+ * apostrophe, which reading takes off. */
+#ifndef CSV_CSV_H
+#define CSV_CSV_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "rodbook/level/fault.h"
+
+#define CSV_FIELDS 32
+
+/* The columns of a run's CSV, in the order of an export. */
+enum csv_column {
+	CSV_RUN,
+	CSV_KIND,
+	CSV_SIGHT,
+	CSV_STATION,
+	CSV_KNOWN,
+	CSV_READING,
+	CSV_UPPER,
+	CSV_MIDDLE,
+	CSV_LOWER,
+	CSV_DISTANCE,
+	CSV_METHOD,
+	CSV_TIME,
+	CSV_REMARK,
+	CSV_UNIT,
+	CSV_INSTRUMENT, /* this and the next ones are written only as far as a sight needs them */
+	CSV_ROD,
+	CSV_AGAIN,
+	CSV_ALONG,
+	CSV_PHOTO,
+	CSV_DISTANCE_BY,
+	CSV_COLUMNS
+};
+extern const char *const csv_columns[CSV_COLUMNS];
+
+/* Writes fields[0..count) as one record with this line end. */
+void csv_write(FILE *out, const char *const *fields, size_t count, const char *line_end);
+
+struct csv_reader {
+	char *text, *at; /* the whole file, and where reading stands */
+	const char *path;
+	int line;
+};
+
+struct csv_record {
+	size_t count;
+	int line; /* where it begins, from 1 */
+	char *field[CSV_FIELDS];
+};
+
+/* Reads the file whole; refuses what is not text. */
+bool csv_open(struct csv_reader *reader, const char *path, struct fault *why);
+/* The next record that is not blank; false at the end, and on a fault, which sets why->kind. */
+bool csv_read(struct csv_reader *reader, struct csv_record *record, struct fault *why);
+void csv_close(struct csv_reader *reader);
+
+#endif

@@ -1,0 +1,424 @@
+/* Runs from a CSV file: all rows or none. */
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "csv/csv.h"
+#include "csv/whole.h"
+#include "rodbook/level/drop/crossing.h"
+#include "rodbook/report/paper.h"
+
+struct taken_run {
+	char name[LEVEL_NAME_BYTES];
+	bool kind_given;
+	struct level_run run;
+	struct book_note *note;
+	size_t room;
+};
+
+struct importer {
+	struct book *book;
+	struct book_settings settings;
+	struct csv_reader reader;
+	struct csv_record record;
+	int place[CSV_COLUMNS]; /* index of each column in the file; -1 where absent */
+	struct taken_run *runs;
+	size_t run_count;
+	struct book_mark *marks; /* of the book, and those that the file adds */
+	size_t mark_count, marks_before;
+	struct book_instrument *instruments; /* of the book */
+	size_t instrument_count;
+	struct book_rod *rods;
+	size_t rod_count;
+};
+
+/* A fault at a column of the present row, in the words given. */
+static bool at_column(const struct importer *im, const char *column, const char *words,
+                      struct fault *why)
+{
+	return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s: %.360s", im->reader.path,
+	                 im->record.line, column, words);
+}
+
+static const char *cell(const struct importer *im, enum csv_column column)
+{
+	return im->place[column] < 0 ? "" : im->record.field[im->place[column]];
+}
+
+static void trim(char **field)
+{
+	char *text = *field + strspn(*field, " ");
+	size_t size = strlen(text);
+	while (size && text[size - 1] == ' ')
+		text[--size] = '\0';
+	*field = text;
+}
+
+/* Blanks around a name are no part of it: "TP1 " and "TP1" would be two marks to the program and
+ * one to the eye. */
+static void trim_names(struct importer *im)
+{
+	static const enum csv_column trimmed[] = {CSV_RUN,        CSV_SIGHT,  CSV_STATION,
+	                                          CSV_KIND,       CSV_METHOD, CSV_UNIT,
+	                                          CSV_INSTRUMENT, CSV_ROD,    CSV_DISTANCE_BY};
+	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
+		if (im->place[trimmed[i]] >= 0)
+			trim(&im->record.field[im->place[trimmed[i]]]);
+}
+
+static bool read_header(struct importer *im, struct fault *why)
+{
+	if (!csv_read(&im->reader, &im->record, why))
+		return why->kind != FAULT_NONE
+		           ? false
+		           : fault_say(why, FAULT_INPUT,
+		                       "%.300s is empty: its first line names the "
+		                       "columns run,sight,station,reading",
+		                       im->reader.path);
+	for (size_t i = 0; i < im->record.count; i++)
+		trim(&im->record.field[i]);
+	for (int c = 0; c < CSV_COLUMNS; c++)
+		im->place[c] = -1;
+	for (size_t i = 0; i < im->record.count; i++) {
+		int c = 0;
+		while (c < CSV_COLUMNS && strcasecmp(csv_columns[c], im->record.field[i]) != 0)
+			c++;
+		if (c == CSV_COLUMNS && im->record.count == 1 &&
+		    strpbrk(im->record.field[i], ";\t"))
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "%.200s:%d: columns are parted by commas: save the file as CSV "
+			    "with commas",
+			    im->reader.path, im->record.line);
+		if (c == CSV_COLUMNS)
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
+			    "reading are required; kind, known, upper, middle, lower, "
+			    "distance, method, time, remark, unit, instrument, rod, again, along, "
+			    "photo and distance_by may stand",
+			    im->reader.path, im->record.line, im->record.field[i]);
+		if (im->place[c] >= 0)
+			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
+			                 im->reader.path, im->record.line, csv_columns[c]);
+		im->place[c] = (int)i;
+	}
+	static const enum csv_column required[] = {CSV_RUN, CSV_SIGHT, CSV_STATION, CSV_READING};
+	for (size_t i = 0; i < sizeof required / sizeof *required; i++) {
+		enum csv_column c = required[i];
+		if (im->place[c] < 0)
+			return fault_say(why, FAULT_INPUT,
+			                 "%.200s:%d: column %s is missing: run, sight, station and "
+			                 "reading are required",
+			                 im->reader.path, im->record.line, csv_columns[c]);
+	}
+	return true;
+}
+
+static struct taken_run *find_run(struct importer *im, struct fault *why)
+{
+	const char *name = cell(im, CSV_RUN);
+	struct book_run_info info;
+	struct fault words = {0};
+	struct taken_run *more;
+
+	for (size_t i = im->run_count; i-- > 0;)
+		if (strcmp(im->runs[i].name, name) == 0)
+			return &im->runs[i];
+	if (!level_check_name(name, "run", &words)) {
+		at_column(im, "run", words.text, why);
+		return NULL;
+	}
+	words.kind = FAULT_NONE;
+	if (book_run_find(im->book, name, &info, &words)) {
+		at_column(im, "run", "the book has a run of that name: rename it in the file", why);
+		return NULL;
+	}
+	if (words.kind != FAULT_INPUT) {
+		*why = words;
+		return NULL;
+	}
+	more = realloc(im->runs, (im->run_count + 1) * sizeof *more);
+	if (!more) {
+		fault_memory(why);
+		return NULL;
+	}
+	im->runs = more;
+	more = &im->runs[im->run_count++];
+	*more = (struct taken_run){0};
+	strcpy(more->name, name);
+	return more;
+}
+
+static bool take_kind(struct importer *im, struct taken_run *run, struct fault *why)
+{
+	enum level_run_kind kind;
+	const char *text = cell(im, CSV_KIND);
+	if (!*text)
+		return true;
+	if (!level_run_kind_find(text, &kind))
+		return at_column(im, "kind", "the kind of a run is loop, link, open or crossing",
+		                 why);
+	if (run->kind_given && run->run.kind != kind)
+		return at_column(im, "kind", "an earlier row gives this run another kind", why);
+	run->kind_given = true;
+	run->run.kind = kind;
+	return true;
+}
+
+static struct book_mark *find_mark(struct importer *im, const char *name)
+{
+	for (size_t i = 0; i < im->mark_count; i++)
+		if (strcmp(im->marks[i].name, name) == 0)
+			return &im->marks[i];
+	return NULL;
+}
+
+static bool take_known(struct importer *im, const char *station, enum level_unit unit,
+                       struct fault *why)
+{
+	const char *text = cell(im, CSV_KNOWN);
+	struct fault words = {0};
+	struct book_mark mark = {.unit = unit}, *old, *more;
+
+	if (!*text)
+		return true;
+	if (strlen(text) > BOOK_TYPED_CHARS - 4)
+		return at_column(im, "known", "too long for a length", why);
+	if (!level_parse_length(text, unit, &mark.elevation, &words))
+		return at_column(im, "known", words.text, why);
+	old = find_mark(im, station);
+	if (old && old->elevation == mark.elevation)
+		return true;
+	if (old)
+		return at_column(im, "known", "this station is known at another elevation already",
+		                 why);
+	more = realloc(im->marks, (im->mark_count + 1) * sizeof *more);
+	if (!more)
+		return fault_memory(why);
+	im->marks = more;
+	strcpy(mark.name, station);
+	strcpy(mark.typed, text);
+	im->marks[im->mark_count++] = mark;
+	return true;
+}
+
+static bool copy_text(struct importer *im, enum csv_column column, char *out, size_t size,
+                      struct fault *why)
+{
+	const char *text = cell(im, column);
+	if (strlen(text) >= size - 4)
+		return at_column(im, csv_columns[column], "too long: write a shorter text", why);
+	strcpy(out, text);
+	return true;
+}
+
+static bool take_instrument(struct importer *im, struct book_note *note, struct fault *why)
+{
+	const char *name = cell(im, CSV_INSTRUMENT);
+	if (!*name)
+		return true;
+	for (size_t i = 0; i < im->instrument_count; i++)
+		if (strcmp(im->instruments[i].name, name) == 0) {
+			strcpy(note->instrument, name);
+			return true;
+		}
+	return at_column(im, "instrument",
+	                 "the book has no instrument of that name: give it with rodbook instrument",
+	                 why);
+}
+
+static bool take_rod(struct importer *im, struct book_note *note, struct fault *why)
+{
+	const char *name = cell(im, CSV_ROD);
+	if (!*name)
+		return true;
+	for (size_t i = 0; i < im->rod_count; i++)
+		if (strcmp(im->rods[i].name, name) == 0) {
+			strcpy(note->rod, name);
+			return true;
+		}
+	return at_column(im, "rod", "the book has no rod of that name: give it with rodbook rod",
+	                 why);
+}
+
+static bool read_choices(struct importer *im, struct level_sight *sight, struct book_note *note,
+                         struct fault *why)
+{
+	if (!level_kind_find(cell(im, CSV_SIGHT), &sight->kind))
+		return at_column(im, "sight", "a sight is BS, IS or FS", why);
+	sight->method = LEVEL_ROD;
+	if (*cell(im, CSV_METHOD) && !level_method_find(cell(im, CSV_METHOD), &sight->method))
+		return at_column(im, "method", "a method is rod, tape or target", why);
+	note->unit = im->settings.style.unit;
+	if (*cell(im, CSV_UNIT) && !level_unit_find(cell(im, CSV_UNIT), &note->unit))
+		return at_column(im, "unit", "a unit is m, ft, ftin or in", why);
+	if (*cell(im, CSV_TIME) && !paper_is_time(cell(im, CSV_TIME)))
+		return at_column(im, "time", "a time is written 2026-05-04T09:30:00+02:00", why);
+	sight->again = strcmp(cell(im, CSV_AGAIN), "again") == 0;
+	if (*cell(im, CSV_AGAIN) && !sight->again)
+		return at_column(im, "again", "again, or nothing", why);
+	return take_instrument(im, note, why) && take_rod(im, note, why) &&
+	       copy_text(im, CSV_ALONG, note->along, sizeof note->along, why) &&
+	       copy_text(im, CSV_PHOTO, note->photo, sizeof note->photo, why) &&
+	       copy_text(im, CSV_DISTANCE_BY, note->distance_by, sizeof note->distance_by, why);
+}
+
+static bool read_sight(struct importer *im, struct level_sight *sight, struct book_note *note,
+                       struct fault *why)
+{
+	struct fault words = {0};
+	const char *column = NULL;
+	struct book_settings with = im->settings;
+
+	if (!read_choices(im, sight, note, why) ||
+	    !copy_text(im, CSV_READING, note->reading, sizeof note->reading, why) ||
+	    !copy_text(im, CSV_UPPER, note->upper, sizeof note->upper, why) ||
+	    !copy_text(im, CSV_MIDDLE, note->middle, sizeof note->middle, why) ||
+	    !copy_text(im, CSV_LOWER, note->lower, sizeof note->lower, why) ||
+	    !copy_text(im, CSV_DISTANCE, note->distance, sizeof note->distance, why) ||
+	    !copy_text(im, CSV_TIME, note->time, sizeof note->time, why))
+		return false;
+	if (!level_check_name(cell(im, CSV_STATION), "station", &words))
+		return at_column(im, "station", words.text, why);
+	strcpy(sight->station, cell(im, CSV_STATION));
+	if (!level_check_text(cell(im, CSV_REMARK), LEVEL_REMARK_CHARS, "remark", &words))
+		return at_column(im, "remark", words.text, why);
+	strcpy(note->remark, cell(im, CSV_REMARK));
+	sight->wires = *note->upper || *note->middle || *note->lower;
+	with.rod_length = book_rod_length(im->rods, im->rod_count, note->rod, with.rod_length);
+	if (!book_read_sight(&with, note, sight, &column, &words))
+		return at_column(im, column, words.text, why);
+	return true;
+}
+
+static bool append(struct importer *im, struct taken_run *run, const struct level_sight *sight,
+                   const struct book_note *note, struct fault *why)
+{
+	struct fault words = {0};
+	if (!level_check_place(&run->run, run->run.count, false, sight, &words))
+		return at_column(im,
+		                 sight->kind == LEVEL_BS && run->run.count &&
+		                         run->run.sight[run->run.count - 1].kind == LEVEL_FS
+		                     ? "station"
+		                     : "sight",
+		                 words.text, why);
+	if (run->run.count == run->room) {
+		size_t room = run->room ? 2 * run->room : 64;
+		struct level_sight *sights = realloc(run->run.sight, room * sizeof *sights);
+		struct book_note *notes;
+		if (sights)
+			run->run.sight = sights;
+		notes = sights ? realloc(run->note, room * sizeof *notes) : NULL;
+		if (!notes)
+			return fault_memory(why);
+		run->note = notes;
+		run->room = room;
+	}
+	run->run.sight[run->run.count] = *sight;
+	run->note[run->run.count++] = *note;
+	return true;
+}
+
+static bool take_row(struct importer *im, size_t columns, struct fault *why)
+{
+	struct taken_run *run;
+	struct level_sight sight = {0};
+	struct book_note note = {0};
+	if (im->record.count != columns)
+		return fault_say(why, FAULT_INPUT,
+		                 "%.300s:%d: %zu columns, where the first line names %zu",
+		                 im->reader.path, im->record.line, im->record.count, columns);
+	trim_names(im);
+	run = find_run(im, why);
+	return run && take_kind(im, run, why) && read_sight(im, &sight, &note, why) &&
+	       take_known(im, sight.station, note.unit, why) && append(im, run, &sight, &note, why);
+}
+
+/* A loop comes back to its start, a link ends on another known mark, all else is open. */
+static void infer_kind(struct importer *im, struct taken_run *run)
+{
+	const char *start = run->run.sight[0].station, *end = NULL;
+	for (size_t i = 0; i < run->run.count; i++)
+		if (run->run.sight[i].kind == LEVEL_FS)
+			end = run->run.sight[i].station;
+	if (run->kind_given)
+		return;
+	run->run.kind = end && strcmp(start, end) == 0                      ? LEVEL_LOOP
+	                : end && find_mark(im, end) && find_mark(im, start) ? LEVEL_LINK
+	                                                                    : LEVEL_OPEN;
+}
+
+static bool write_all(struct importer *im, struct paper_imported *counts, struct fault *why)
+{
+	bool ok = true;
+	if (!book_begin(im->book, why))
+		return false;
+	for (size_t i = im->marks_before; ok && i < im->mark_count; i++)
+		ok = book_mark_set_in(im->book, im->marks[i].unit, im->marks[i].name,
+		                      im->marks[i].typed, NULL, NULL, why);
+	for (size_t i = 0; ok && i < im->run_count; i++) {
+		infer_kind(im, &im->runs[i]);
+		ok = book_take_run(im->book, im->runs[i].name, &im->runs[i].run, im->runs[i].note,
+		                   why);
+		counts->sights += im->runs[i].run.count;
+	}
+	counts->runs = im->run_count;
+	counts->marks = im->mark_count - im->marks_before;
+	return book_finish(im->book, ok, why) && ok;
+}
+
+static bool read_all(struct importer *im, struct fault *why)
+{
+	size_t columns;
+	if (!read_header(im, why))
+		return false;
+	columns = im->record.count;
+	while (csv_read(&im->reader, &im->record, why))
+		if (!take_row(im, columns, why))
+			return false;
+	if (why->kind != FAULT_NONE)
+		return false;
+	if (im->run_count == 0)
+		return fault_say(why, FAULT_INPUT, "%.300s holds no sights below its first line",
+		                 im->reader.path);
+	return true;
+}
+
+static bool import_runs(struct importer *im, struct paper_imported *counts, struct fault *why)
+{
+	bool ok = book_settings(im->book, &im->settings, why) &&
+	          book_marks(im->book, &im->marks, &im->mark_count, why) &&
+	          book_instruments(im->book, &im->instruments, &im->instrument_count, why) &&
+	          book_rods(im->book, &im->rods, &im->rod_count, why);
+	im->marks_before = im->mark_count;
+	ok = ok && read_all(im, why) && write_all(im, counts, why);
+	for (size_t i = 0; i < im->run_count; i++) {
+		free(im->runs[i].run.sight);
+		free(im->runs[i].note);
+	}
+	free(im->runs);
+	free(im->marks);
+	free(im->instruments);
+	free(im->rods);
+	return ok;
+}
+
+bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
+                  struct fault *why)
+{
+	struct importer im = {.book = book};
+	struct fault unused;
+	bool ok;
+	if (!why)
+		why = &unused;
+	*counts = (struct paper_imported){0};
+	why->kind = FAULT_NONE;
+	if (!csv_open(&im.reader, path, why))
+		return false;
+	ok = paper_is_whole(&im.reader)   ? paper_import_whole(book, &im.reader, counts, why)
+	     : paper_is_marks(&im.reader) ? paper_import_marks(book, &im.reader, counts, why)
+	                                  : import_runs(&im, counts, why);
+	csv_close(&im.reader);
+	return ok;
+}

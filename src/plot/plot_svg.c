@@ -1,0 +1,173 @@
+/* A drawing as SVG. */
+#include "plot/plot_svg.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "plot/plot_xml.h"
+
+/* A letter of the title. */
+#define TITLE_LETTER 9.1
+
+double svg_x(const struct svg_axes *axes, double x)
+{
+	return axes->left + plot_place(&axes->x, x) * (SVG_RIGHT - axes->left);
+}
+
+double svg_y(const struct svg_axes *axes, double y)
+{
+	return SVG_BOTTOM - plot_place(&axes->y, y) * (SVG_BOTTOM - SVG_TOP);
+}
+
+bool svg_is_drawn(double x, double y)
+{
+	return plot_drawable(x) && plot_drawable(y);
+}
+
+static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	char figure[PLOT_FIGURE_BYTES];
+	fputs("<g stroke=\"#888\" stroke-width=\"0.75\">\n", out);
+	for (int i = 0; i <= axes->x.intervals; i++)
+		if (plot_has_x_tick(plot, plot_tick(&axes->x, i)))
+			fprintf(
+			    out,
+			    "<line class=\"x-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
+			    "x2=\"%.3f\" y2=\"%.3f\"/>\n",
+			    plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM,
+			    svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 6);
+	for (int i = 0; i <= axes->y.intervals; i++)
+		fprintf(out,
+		        "<line class=\"y-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
+		        "x2=\"%.3f\" y2=\"%.3f\"/>\n",
+		        plot_tick(&axes->y, i), axes->left - 6, svg_y(axes, plot_tick(&axes->y, i)),
+		        axes->left, svg_y(axes, plot_tick(&axes->y, i)));
+	fputs("</g>\n<g class=\"figures\">\n", out);
+	for (int i = 0; i <= axes->x.intervals; i++) {
+		if (!plot_has_x_tick(plot, plot_tick(&axes->x, i)))
+			continue;
+		plot_figure(&axes->x, i, figure);
+		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\" text-anchor=\"middle\">%s</text>\n",
+		        svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 20, figure);
+	}
+	for (int i = 0; i <= axes->y.intervals; i++) {
+		plot_figure(&axes->y, i, figure);
+		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\" text-anchor=\"end\">%s</text>\n",
+		        axes->left - 9, svg_y(axes, plot_tick(&axes->y, i)) + 4, figure);
+	}
+	fputs("</g>\n", out);
+}
+
+static void exaggeration(const struct plot *plot, const struct svg_axes *axes, char more[40])
+{
+	plot_exaggeration(plot, &axes->x, &axes->y, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP,
+	                  more);
+}
+
+/* Title, axes and their names. */
+static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	double middle = (SVG_TOP + SVG_BOTTOM) / 2;
+	char more[40];
+	exaggeration(plot, axes, more);
+	fprintf(out, "<text x=\"%.1f\" y=\"26\" font-size=\"16\">", axes->left);
+	xml_put(out, plot->title,
+	        (size_t)((790 - axes->left) / TITLE_LETTER) - (size_t)strlen(more));
+	fprintf(out, "%s</text>\n<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">", more,
+	        (axes->left + SVG_RIGHT) / 2, SVG_BOTTOM + 42);
+	xml_put(out, plot->x_name, 80);
+	fprintf(out,
+	        "</text>\n<text x=\"18\" y=\"%.1f\" text-anchor=\"middle\" "
+	        "transform=\"rotate(-90 18 %.1f)\">",
+	        middle, middle);
+	xml_put(out, plot->y_name, 48);
+	fputs("</text>\n", out);
+	put_ticks(out, plot, axes);
+	fprintf(out,
+	        "<rect x=\"%.3f\" y=\"%.0f\" width=\"%.3f\" height=\"%.0f\" fill=\"none\" "
+	        "stroke=\"#888\"/>\n",
+	        axes->left, SVG_TOP, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP);
+	if (plot->zero_line)
+		fprintf(out,
+		        "<line class=\"zero\" x1=\"%.3f\" y1=\"%.3f\" x2=\"%.0f\" y2=\"%.3f\" "
+		        "stroke=\"#888\" stroke-width=\"0.75\"/>\n",
+		        axes->left, svg_y(axes, 0), SVG_RIGHT, svg_y(axes, 0));
+}
+
+void svg_put_stroke(FILE *out, size_t index)
+{
+	static const char *const dash[] = {"none", "9 4", "2 3", "12 3 2 3", "16 6", "6 3 1 3 1 3"};
+	size_t dashes = sizeof dash / sizeof *dash, rounds = index / dashes;
+	fprintf(out, "stroke-width=\"%.1f\" stroke-dasharray=\"%s\"", 1.5 + (double)rounds,
+	        dash[index % dashes]);
+}
+
+static void put_numbers(FILE *out, const char *name, const double *values, size_t count)
+{
+	fprintf(out, " %s=\"", name);
+	for (size_t i = 0; i < count; i++)
+		fprintf(out, "%s%.17g", i ? " " : "", values[i]);
+	fputc('"', out);
+}
+
+/* A curve, as many pieces as there are breaks in it. */
+static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_curve *curve,
+                      size_t index)
+{
+	for (size_t from = 0, to; from < curve->count; from = to + 1) {
+		for (to = from; to < curve->count && svg_is_drawn(curve->x[to], curve->y[to]);)
+			to++;
+		if (to == from)
+			continue;
+		fputs("<polyline class=\"curve\" fill=\"none\" stroke=\"#000\" ", out);
+		svg_put_stroke(out, index);
+		put_numbers(out, "data-x", curve->x + from, to - from);
+		put_numbers(out, "data-y", curve->y + from, to - from);
+		fputs(" points=\"", out);
+		for (size_t i = from; i < to; i++)
+			fprintf(out, "%s%.3f,%.3f", i > from ? " " : "", svg_x(axes, curve->x[i]),
+			        svg_y(axes, curve->y[i]));
+		fputs("\"/>\n", out);
+	}
+}
+
+static struct svg_axes axes_of(const struct plot *plot)
+{
+	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
+	axes.left = 35 + SVG_LETTER * fmax(plot_figure_width(&axes.y), 6);
+	for (int intervals = plot->counted ? (int)fmin((double)plot->counted + 1, 100) : 9;
+	     intervals >= 2; intervals--) {
+		axes.x = plot_x_axis(plot, intervals);
+		if ((SVG_RIGHT - axes.left) / axes.x.intervals >=
+		    SVG_LETTER * (plot_figure_width(&axes.x) + 2))
+			break;
+	}
+	return axes;
+}
+
+void plot_svg(FILE *out, const struct plot *plot)
+{
+	struct svg_axes axes = axes_of(plot);
+	double height = svg_height(plot, &axes);
+	char more[40];
+	fprintf(out,
+	        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+	        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
+	        "height=\"%.0f\" viewBox=\"0 0 800 %.0f\" font-family=\"sans-serif\" "
+	        "font-size=\"12\">\n<title>",
+	        height, height);
+	xml_put(out, plot->title, SIZE_MAX);
+	exaggeration(plot, &axes, more);
+	fprintf(out, "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n", more,
+	        height);
+	put_frame(out, plot, &axes);
+	svg_put_marks(out, plot, &axes);
+	for (size_t i = 0; i < plot->curves; i++)
+		put_curve(out, &axes, &plot->curve[i], i);
+	svg_put_curve_names(out, plot, &axes);
+	svg_put_points(out, plot, &axes);
+	svg_put_point_names(out, plot, &axes);
+	svg_put_below(out, plot, &axes);
+	fputs("</svg>\n", out);
+}

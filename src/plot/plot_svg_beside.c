@@ -1,0 +1,246 @@
+/* The names beside the points of an SVG drawing: each where it covers as little as can be, and
+ * where nobody takes it for the name of another point. */
+#include <math.h>
+#include <stdint.h>
+
+#include "plot/plot_svg.h"
+#include "plot/plot_xml.h"
+
+/* Of more names the rest stays unwritten, since nobody could read them. */
+#define MOST_NAMES 40
+/* No more are tried: long before, there is no room. */
+#define MOST_TRIED 200
+
+struct box {
+	double left, top, right, bottom;
+};
+
+/* What is drawn, and the names that are written so far. */
+struct field {
+	const struct plot *plot;
+	const struct svg_axes *axes;
+	struct box taken[MOST_NAMES];
+	size_t count;
+};
+
+static bool overlap(const struct box *a, const struct box *b)
+{
+	return a->left < b->right && b->left < a->right && a->top < b->bottom && b->top < a->bottom;
+}
+
+/* Whether a straight line from one place to another runs through the box: what is left of it after
+ * each edge has cut it off. */
+static bool runs_through(const struct box *box, double x, double y, double to_x, double to_y)
+{
+	double from = 0, to = 1;
+	double way[] = {to_x - x, x - to_x, to_y - y, y - to_y};
+	double room[] = {box->right - x, x - box->left, box->bottom - y, y - box->top};
+	for (int i = 0; i < 4; i++)
+		if (way[i] > 0)
+			to = fmin(to, room[i] / way[i]);
+		else if (way[i] < 0)
+			from = fmax(from, room[i] / way[i]);
+		else if (room[i] < 0)
+			return false;
+	return from < to;
+}
+
+static bool meets_curve(const struct box *box, const struct field *field)
+{
+	const struct plot *plot = field->plot;
+	const struct svg_axes *axes = field->axes;
+	for (size_t i = 0; i < plot->curves; i++) {
+		const double *x = plot->curve[i].x, *y = plot->curve[i].y;
+		for (size_t j = 1; j < plot->curve[i].count; j++)
+			if (svg_is_drawn(x[j - 1], y[j - 1]) && svg_is_drawn(x[j], y[j]) &&
+			    runs_through(box, svg_x(axes, x[j - 1]), svg_y(axes, y[j - 1]),
+			                 svg_x(axes, x[j]), svg_y(axes, y[j])))
+				return true;
+	}
+	for (size_t i = 0; i < plot->marks; i++)
+		if (plot_drawable(plot->mark[i]) && box->left < svg_x(axes, plot->mark[i]) &&
+		    svg_x(axes, plot->mark[i]) < box->right)
+			return true;
+	return plot->zero_line && box->top < svg_y(axes, 0) && svg_y(axes, 0) < box->bottom;
+}
+
+static bool meets_point(const struct box *box, const struct field *field)
+{
+	for (size_t i = 0; i < field->plot->points; i++) {
+		const struct plot_point *point = &field->plot->point[i];
+		double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
+		double error = plot_error(point);
+		struct box taken = {x - 6, fmin(y - 6, svg_y(field->axes, point->y + error)), x + 6,
+		                    fmax(y + 6, svg_y(field->axes, point->y - error))};
+		if (plot_is_drawn(point) && overlap(box, &taken))
+			return true;
+	}
+	return false;
+}
+
+static bool is_clear(const struct box *box, const struct field *field)
+{
+	if (box->left < field->axes->left || box->right > SVG_RIGHT || box->top < SVG_TOP ||
+	    box->bottom > SVG_BOTTOM || meets_point(box, field))
+		return false;
+	for (size_t i = 0; i < field->count; i++)
+		if (overlap(box, &field->taken[i]))
+			return false;
+	return true;
+}
+
+static double far_from(const struct box *box, double x, double y)
+{
+	return hypot(fmax(fmax(box->left - x, x - box->right), 0),
+	             fmax(fmax(box->top - y, y - box->bottom), 0));
+}
+
+/* Whether every named point elsewhere is clearly farther from the box than its own. */
+static bool is_nearest(const struct box *box, const struct field *field,
+                       const struct plot_point *own)
+{
+	double own_x = svg_x(field->axes, own->x), own_y = svg_y(field->axes, own->y);
+	double near = far_from(box, own_x, own_y);
+	for (size_t i = 0; i < field->plot->points; i++) {
+		const struct plot_point *other = &field->plot->point[i];
+		double x = svg_x(field->axes, other->x), y = svg_y(field->axes, other->y);
+		if (!other->quiet && plot_is_drawn(other) && hypot(x - own_x, y - own_y) > 2 &&
+		    far_from(box, x, y) < near + 2)
+			return false;
+	}
+	return true;
+}
+
+/* Where a line leads from a box to a point: from the middle of the nearer end. */
+static void leader(const struct box *box, double x, double *from_x, double *from_y)
+{
+	*from_x = x < box->left ? box->left - 2 : x > box->right ? box->right + 2 : x;
+	*from_y = (box->top + box->bottom) / 2;
+}
+
+/* Whether a line to the point runs through no name and past no other point, and no other named
+ * point stands so near to the box that the line is overlooked. */
+static bool can_lead(const struct box *box, const struct field *field, double x, double y)
+{
+	double from_x, from_y;
+	leader(box, x, &from_x, &from_y);
+	if (from_x == x)
+		return false;
+	for (size_t i = 0; i < field->count; i++)
+		if (runs_through(&field->taken[i], from_x, from_y, x, y))
+			return false;
+	for (size_t i = 0; i < field->plot->points; i++) {
+		const struct plot_point *other = &field->plot->point[i];
+		double at_x = svg_x(field->axes, other->x), at_y = svg_y(field->axes, other->y);
+		struct box taken = {at_x - 6, at_y - 6, at_x + 6, at_y + 6};
+		if (!plot_is_drawn(other) || hypot(at_x - x, at_y - y) <= 2)
+			continue;
+		if (runs_through(&taken, from_x, from_y, x, y) ||
+		    (!other->quiet && far_from(box, at_x, at_y) < 14))
+			return false;
+	}
+	return true;
+}
+
+/* Writes it into the box; x, y: its point. */
+static void put_name(FILE *out, const struct box *box, const char *name, bool over, bool led,
+                     double x, double y)
+{
+	double from_x, from_y, length;
+	if (led) {
+		leader(box, x, &from_x, &from_y);
+		length = hypot(from_x - x, from_y - y);
+		fprintf(out,
+		        "<path class=\"leader\" d=\"M%.3f %.3fL%.3f %.3f\" stroke=\"#000\" "
+		        "stroke-width=\"0.5\"/>\n",
+		        from_x, from_y, x + (from_x - x) * 6 / length,
+		        y + (from_y - y) * 6 / length);
+	}
+	if (over)
+		fprintf(out,
+		        "<rect x=\"%.3f\" y=\"%.3f\" width=\"%.3f\" height=\"13\" fill=\"#fff\" "
+		        "fill-opacity=\"0.75\"/>\n",
+		        box->left, box->top, box->right - box->left);
+	/* Letters are narrower than they are taken for: towards the point no gap is left. */
+	fprintf(out, "<text class=\"name\" x=\"%.3f\" y=\"%.3f\" text-anchor=\"%s\">",
+	        box->left > x    ? box->left
+	        : box->right < x ? box->right
+	                         : (box->left + box->right) / 2,
+	        box->top + 10,
+	        box->left > x    ? "start"
+	        : box->right < x ? "end"
+	                         : "middle");
+	xml_put(out, name, SIZE_MAX);
+	fputs("</text>\n", out);
+}
+
+/* Places of a name around its point: where its side is (-1 left of it, 0 over the middle, 1 right),
+ * how far off it begins, and how far down its line is. */
+static const struct {
+	int side;
+	double off, down;
+} places[] = {
+    {1, 8, 4},
+    {-1, 8, 4},
+    {1, 6, -8},
+    {1, 6, 17},
+    {-1, 6, -8},
+    {-1, 6, 17},
+    {0, 0, -10},
+    {0, 0, 20},
+    /* with a line that leads there */
+    {1, 20, -22},
+    {-1, 20, -22},
+    {1, 20, 30},
+    {-1, 20, 30},
+    {1, 34, -38},
+    {-1, 34, -38},
+    {1, 34, 46},
+    {-1, 34, 46},
+    {1, 44, 4},
+    {-1, 44, 4},
+    {1, 34, 62},
+    {-1, 34, 62},
+    {1, 34, -54},
+    {-1, 34, -54},
+};
+#define PLACES (sizeof places / sizeof *places)
+#define PLACES_BESIDE 8
+
+/* Writes the name at the first of some places that covers no point and no other name: beside its
+ * point or led to it, over no curve; then the same over curves. */
+static void name_point(FILE *out, struct field *field, const struct plot_point *point)
+{
+	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
+	double width = SVG_LETTER * (double)xml_letters(point->name);
+	for (size_t i = 0; i < 2 * PLACES; i++) {
+		size_t place = i % PLACES;
+		int side = places[place].side;
+		bool over = i >= PLACES, led = place >= PLACES_BESIDE;
+		double left = side == 0  ? x - width / 2
+		              : side > 0 ? x + places[place].off
+		                         : x - places[place].off - width;
+		struct box box = {left, y + places[place].down - 10, left + width,
+		                  y + places[place].down + 3};
+		if (!is_clear(&box, field) || (!over && meets_curve(&box, field)) ||
+		    (led ? !can_lead(&box, field, x, y) : !is_nearest(&box, field, point)))
+			continue;
+		put_name(out, &box, point->name, over, led, x, y);
+		field->taken[field->count++] = box;
+		return;
+	}
+}
+
+void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	struct field field = {.plot = plot, .axes = axes};
+	size_t tried = 0;
+	for (size_t i = 0; i < plot->points && field.count < MOST_NAMES && tried < MOST_TRIED;
+	     i++) {
+		const struct plot_point *point = &plot->point[i];
+		if (!plot_is_drawn(point) || point->quiet || !xml_letters(point->name))
+			continue;
+		name_point(out, &field, point);
+		tried++;
+	}
+}

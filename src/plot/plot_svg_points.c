@@ -1,0 +1,133 @@
+/* The points of an SVG drawing, and what stands below it. */
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "plot/plot_svg.h"
+#include "plot/plot_xml.h"
+#include "text/wrap.h"
+
+/* Shapes around 0, about as large as each other. */
+static const struct {
+	const char *name, *path;
+} shapes[PLOT_SHAPES] = {
+    [PLOT_CIRCLE] = {"circle", "M-4 0a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z"},
+    [PLOT_TRIANGLE] = {"triangle", "M0 -5.5L5 4H-5z"},
+    [PLOT_SQUARE] = {"square", "M-4 -4H4V4H-4z"},
+    [PLOT_DIAMOND] = {"diamond", "M0 -5L5 0L0 5L-5 0z"},
+    [PLOT_CROSS] = {"cross", "M-4.5 -4.5L4.5 4.5M-4.5 4.5L4.5 -4.5"},
+    [PLOT_STAND] = {"stand", "M0 5L4.5 -3H-4.5zM-6 -3H6"},
+};
+
+/* Begins the element of a shape at a place, up to where its other attributes go. */
+static void begin_shape(FILE *out, enum plot_shape shape, double x, double y)
+{
+	fprintf(out,
+	        "<path transform=\"translate(%.3f %.3f)\" d=\"%s\" fill=\"#fff\" stroke=\"#000\" "
+	        "stroke-width=\"1.5\"",
+	        x, y, shapes[shape].path);
+}
+
+static void put_error(FILE *out, const struct svg_axes *axes, const struct plot_point *point)
+{
+	double x = svg_x(axes, point->x), error = plot_error(point);
+	double ends[] = {svg_y(axes, point->y + error), svg_y(axes, point->y - error)};
+	if (!(error > 0))
+		return;
+	fprintf(out, "<path class=\"error\" fill=\"none\" stroke=\"#000\" d=\"M%.3f %.3fV%.3f", x,
+	        ends[0], ends[1]);
+	for (int i = 0; i < 2 && !isinf(error); i++)
+		fprintf(out, "M%.3f %.3fh8", x - 4, ends[i]);
+	fputs("\"/>\n", out);
+}
+
+void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	for (size_t i = 0; i < plot->points; i++)
+		if (plot_is_drawn(&plot->point[i]))
+			put_error(out, axes, &plot->point[i]);
+	for (size_t i = 0; i < plot->points; i++) {
+		const struct plot_point *point = &plot->point[i];
+		enum plot_shape shape = plot_kind_of(plot, point).shape;
+		if (!plot_is_drawn(point))
+			continue;
+		begin_shape(out, shape, svg_x(axes, point->x), svg_y(axes, point->y));
+		fprintf(out,
+		        " class=\"point\" data-shape=\"%s\" data-x=\"%.17g\" data-y=\"%.17g\" "
+		        "data-error=\"%.17g\"><title>",
+		        shapes[shape].name, point->x, point->y, plot_error(point));
+		xml_put(out, point->name, SIZE_MAX);
+		fputs("</title></path>\n", out);
+	}
+}
+
+#define BELOW_LEFT 20.0
+#define BELOW_RIGHT 790.0
+#define BELOW_LETTERS ((int)((BELOW_RIGHT - BELOW_LEFT) / SVG_LETTER))
+
+/* Writes a line of the notes, broken where it is too long, or without a file only measures it;
+ * returns where it ends. */
+static double put_note(FILE *out, const char *line, double y)
+{
+	while (*line) {
+		const char *next;
+		size_t bytes = wrap_fit(line, BELOW_LETTERS, &next);
+		y += SVG_LINE;
+		if (out) {
+			fprintf(out, "<text x=\"%.0f\" y=\"%.1f\">", BELOW_LEFT, y);
+			xml_put_bytes(out, line, bytes);
+			fputs("</text>\n", out);
+		}
+		line = next;
+	}
+	return y;
+}
+
+static double put_notes(FILE *out, const char *notes, double y)
+{
+	char line[2000];
+	while (notes && *notes) {
+		size_t whole = strcspn(notes, "\n"), size = whole;
+		while (size >= sizeof line || (size < whole && (notes[size] & 0xc0) == 0x80))
+			size--;
+		memcpy(line, notes, size);
+		line[size] = '\0';
+		y = put_note(out, line, y);
+		notes += whole + (notes[whole] == '\n');
+	}
+	return y;
+}
+
+/* The same for what the shapes mean. */
+static double put_kinds(FILE *out, const struct plot *plot, double left)
+{
+	double x = left, y = SVG_BOTTOM + 68;
+	for (size_t i = 0; i < plot->kinds; i++) {
+		double width = 14 + SVG_LETTER * fmin((double)xml_letters(plot->kind[i].name), 90);
+		if (!plot_shows(plot, i))
+			continue;
+		if (x > left && x + width > BELOW_RIGHT) {
+			x = left;
+			y += SVG_LINE + 2;
+		}
+		if (out) {
+			begin_shape(out, plot->kind[i].shape, x + 4, y - 4);
+			fprintf(out, "/>\n<text x=\"%.1f\" y=\"%.1f\">", x + 14, y);
+			xml_put(out, plot->kind[i].name, 90);
+			fputs("</text>\n", out);
+		}
+		x += width + 18;
+	}
+	return y;
+}
+
+void svg_put_below(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	put_notes(out, plot->notes, put_kinds(out, plot, axes->left) + 5);
+}
+
+double svg_height(const struct plot *plot, const struct svg_axes *axes)
+{
+	double end = put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes->left) + 5);
+	return fmax(500, ceil(end + 12));
+}

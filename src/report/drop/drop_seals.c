@@ -1,0 +1,80 @@
+/* What was sealed of a crossing, and what was changed since. */
+#include <string.h>
+
+#include "report/drop/drop.h"
+#include "report/lines.h"
+
+/* The answer by another set of terms; false where they do not serve. */
+static bool closed_by(const struct paper_run *run, const struct book_figures *figures,
+                      struct level_closing *out)
+{
+	struct level_terms terms;
+	struct level_page page = {0};
+	struct fault ignored;
+	if (!book_terms_of(figures, &run->book, &terms, &ignored) ||
+	    !level_reduce(&run->book.run, 0, &terms, &page))
+		return false;
+	*out = level_close(&run->book.run, &page, &terms, &run->settings.tolerance,
+	                   run->settings.setup_figure);
+	level_page_free(&page);
+	return out->has_observed;
+}
+
+/* The unit of a bare number, which the setting's description has otherwise. */
+static const char *unit_of(const char *name)
+{
+	if (strcmp(name, "distance_tape") == 0 || strcmp(name, "distance_wires") == 0 ||
+	    strcmp(name, "distance_map") == 0)
+		return " %";
+	return strcmp(name, "thermometer_u") == 0 ? " K" : "";
+}
+
+/* Not for a reader: by which rule the seal is judged is said with the answer. */
+static bool is_inner(const char *name)
+{
+	return strcmp(name, "rule") == 0;
+}
+
+/* What one amendment changed. */
+static void put_amendment(FILE *out, const struct book_seal *before, const struct book_seal *after)
+{
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES], old[BOOK_VALUE_BYTES];
+	fprintf(out, "amended %s: %s\n", after->time, after->why);
+	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
+		if (!strstr(name, "_source") &&
+		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
+			fprintf(out, "  %s: %s%s, before %s%s\n", name, value, unit_of(name),
+			        *old ? old : "nothing", *old ? unit_of(name) : "");
+}
+
+static void put_sealed(FILE *out, const struct book_seal *seal)
+{
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
+	fprintf(out, "sealed %s%s:\n", seal->time,
+	        seal->late ? ", AFTER a drop was seen or booked"
+	                   : ", when the first long sight was booked");
+	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
+		if (!is_inner(name))
+			fprintf(out, "  %-16s %s%s\n", name, value, unit_of(name));
+}
+
+void drop_seals(FILE *out, const struct paper_run *run, const struct book_seal *seals, size_t count)
+{
+	struct level_closing first;
+	if (count == 0) {
+		fprintf(out, "nothing is sealed: the figures are those of the settings today\n");
+		return;
+	}
+	put_sealed(out, &seals[0]);
+	for (size_t i = 1; i < count; i++)
+		put_amendment(out, &seals[i - 1], &seals[i]);
+	if (count > 1 && closed_by(run, &seals[0].figures, &first)) {
+		struct level_style finer = lines_finer(&run->settings.style);
+		char a[LEVEL_LENGTH_BYTES], p[LEVEL_LENGTH_BYTES];
+		level_format_length(a, level_from_meters(first.allowance.decides), &finer, false);
+		level_format_length(p, level_from_meters(first.predicted), &finer, false);
+		fprintf(out, "as sealed, unamended      %s: predicted %s, allowance %s\n",
+		        first.finding.none ? "no answer" : level_answer_code(first.finding.answer),
+		        p, a);
+	}
+}

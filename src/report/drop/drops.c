@@ -1,0 +1,217 @@
+/* Several crossings together, on paper. */
+#include <math.h>
+#include <string.h>
+
+#include "work/crossings.h"
+#include "report/drop/drawings.h"
+#include "report/drop/drop.h"
+#include "report/lines.h"
+#include "report/quantities.h"
+
+static void put_rows(FILE *out, const struct crossings *c)
+{
+	struct level_style finer = lines_finer(&c->style);
+	fprintf(out, "%-16s %-10s %9s %10s %10s %10s %10s  %s\n", "run", "day", "reach", "flat",
+	        "predicted", "observed", "allowance", "answer");
+	for (size_t i = 0; i < c->count; i++) {
+		const struct crossing_row *row = &c->row[i];
+		const double lengths[] = {row->flat, row->predicted, row->observed, row->allowance};
+		char text[LEVEL_LENGTH_BYTES];
+		fprintf(out, "%-16s %-10s %9s", row->run, row->day,
+		        level_format_length(text, level_from_meters(row->reach), &c->style, false));
+		for (int j = 0; j < 4; j++)
+			fprintf(out, " %10s",
+			        level_format_length(text, level_from_meters(lengths[j]), &finer,
+			                            false));
+		fprintf(out, "  %s%s%s%s%s\n", level_answer_code(row->answer),
+		        *row->seal ? "; " : "", row->seal,
+		        strcmp(row->state, "open") != 0 ? "; " : "",
+		        strcmp(row->state, "open") != 0 ? row->state : "");
+	}
+}
+
+/* Those of the book that do not count here. */
+static void put_left(FILE *out, const struct crossings *c)
+{
+	for (size_t i = 0; i < c->left_count; i++)
+		fprintf(out, "%-16s left out: %s\n", c->left[i].run, c->left[i].why);
+}
+
+static void put_radius(FILE *out, const struct level_radius *radius)
+{
+	char low[40], middle[40], high[40];
+	lines_radius(low, sizeof low, radius->low);
+	lines_radius(middle, sizeof middle, radius->middle);
+	lines_radius(high, sizeof high, radius->high);
+	if (radius->low <= 0)
+		fprintf(out,
+		        "radius that would fit: none, the surface would have to curve the other "
+		        "way\n");
+	else
+		fprintf(out, "radius that would fit: from %s, middle %s, %s%s\n", low, middle,
+		        isinf(radius->high) ? "" : "to ", high);
+}
+
+static void put_agreement(FILE *out, double chi_square, int freedom, double chance)
+{
+	if (freedom == 0)
+		fprintf(out, "consistency: nothing is left over to compare\n");
+	else
+		fprintf(
+		    out,
+		    "consistency: chi-square %.2f, %d degree%s of freedom, chance of so much %.2f: "
+		    "%s\n",
+		    chi_square, freedom, freedom == 1 ? "" : "s", chance,
+		    chance >= 0.05 ? "they agree"
+		                   : "THEY DISAGREE by more than their allowances carry");
+}
+
+static void put_none(FILE *out, const struct level_finding *finding)
+{
+	const struct level_closing none = {.finding = *finding};
+	char text[200];
+	paper_no_answer(&none, text, sizeof text);
+	fprintf(out, "no answer: %s\n", text);
+}
+
+static void put_fit(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	bool by_bound = c->decides == LEVEL_BY_ALL;
+	if (!r->has_fit) {
+		fprintf(out, "tilt and curvature apart: no: %s\n", r->no_fit);
+		return;
+	}
+	fprintf(out, "tilt and curvature apart, fitted to the crossings themselves:\n");
+	for (int t = 0; t < r->tilts; t++) {
+		const char *name = c->instrument[r->tilt_instrument[t]];
+		fprintf(out,
+		        "  tilt%s%s %+.4f +- %.4f mm/m, correlation with the curvature %+.3f\n",
+		        *name ? " of " : "", name, r->tilt[t].value * 1000,
+		        (by_bound ? r->tilt[t].bound : r->tilt[t].u95) * 1000, r->correlation[t]);
+	}
+	fputs("  ", out);
+	if (r->fit.none)
+		put_none(out, &r->fit);
+	else
+		put_radius(out, &r->fit.radius);
+	fputs("  ", out);
+	put_agreement(out, r->fit_chi_square, r->fit_freedom, r->fit_chance);
+}
+
+/* 1/R as a share of the prediction's. */
+static void put_share(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	const struct level_finding *f = &r->finding;
+	fprintf(out,
+	        "weighted mean: %.3f of the predicted curvature, from %.3f to %.3f %s (0 is flat, "
+	        "1 the prediction)\n",
+	        f->middle / r->prediction, f->low / r->prediction, f->high / r->prediction,
+	        c->decides == LEVEL_BY_ALL ? "all at once" : "at 95 %");
+}
+
+static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	fprintf(out, "crossings together, in %s\n", level_unit_words(c->style.unit));
+	put_rows(out, c);
+	put_left(out, c);
+	if (!r->finding.none || r->finding.none == LEVEL_NO_ACCORD)
+		put_share(out, c, r);
+	put_agreement(out, r->chi_square, r->freedom, r->chance);
+	if (r->finding.none) {
+		put_none(out, &r->finding);
+	} else {
+		fprintf(out, "%s: %s\n", level_answer_code(r->finding.answer),
+		        level_answer_sentence(r->finding.answer));
+		put_radius(out, &r->finding.radius);
+	}
+	put_fit(out, c, r);
+	fprintf(out,
+	        "tilt, marks, water and the air of one day are shared errors: more crossings do "
+	        "not shrink them.\n");
+}
+
+static void csv_estimate(FILE *out, const char *name, const struct level_estimate *e,
+                         const char *unit)
+{
+	char text[80];
+	quantity_real(out, name, true, e->value, unit);
+	snprintf(text, sizeof text, "%s_u95", name);
+	quantity_real(out, text, true, e->u95, unit);
+	snprintf(text, sizeof text, "%s_bound", name);
+	quantity_real(out, text, true, e->bound, unit);
+}
+
+static struct level_estimate scaled(const struct level_estimate *e, double by)
+{
+	return (struct level_estimate){e->value * by, e->u * by, e->u95 * by, e->bound * by};
+}
+
+static void csv_fit(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	quantity_text(out, "fit", r->has_fit ? "yes" : "no");
+	if (!r->has_fit)
+		return;
+	csv_estimate(out, "fit_curvature", &r->fitted, "1/m");
+	drop_interval_csv(out, "fit_", &r->fit);
+	for (int t = 0; t < r->tilts; t++) {
+		quantity_text(out, "instrument", c->instrument[r->tilt_instrument[t]]);
+		csv_estimate(out, "tilt", &r->tilt[t], "m/m");
+		quantity_real(out, "correlation", true, r->correlation[t], "");
+	}
+	quantity_real(out, "fit_chi_square", r->fit_freedom > 0, r->fit_chi_square, "");
+	quantity_count(out, "fit_freedom", r->fit_freedom);
+}
+
+static void csv_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
+{
+	struct level_estimate share = scaled(&r->curvature, 1 / r->prediction);
+	quantity_header(out);
+	for (size_t i = 0; i < c->count; i++) {
+		const struct crossing_row *row = &c->row[i];
+		quantity_text(out, "run", row->run);
+		quantity_text(out, "day", row->day);
+		quantity_meters(out, "reach", true, row->reach, &c->style);
+		quantity_meters(out, "observed_drop", true, row->observed, &c->style);
+		quantity_meters(out, "predicted_drop", true, row->predicted, &c->style);
+		quantity_meters(out, "allowance", true, row->allowance, &c->style);
+		quantity_text(out, "answer", level_answer_code(row->answer));
+		quantity_text(out, "seal", row->seal);
+		quantity_meters(out, "flat_drop", true, row->flat, &c->style);
+		lines_k_csv(out, &row->k, row->k_source);
+	}
+	csv_estimate(out, "share", &share, "");
+	quantity_text(out, "decides", c->decides == LEVEL_BY_ALL ? "all" : "u95");
+	quantity_text(out, "together",
+	              r->finding.none ? "none" : level_answer_code(r->finding.answer));
+	quantity_text(out, "no_answer", level_no_answer_code(r->finding.none));
+	quantity_real(out, "chi_square", r->freedom > 0, r->chi_square, "");
+	quantity_count(out, "freedom", r->freedom);
+	quantity_real(out, "chance", r->freedom > 0, r->chance, "");
+	csv_estimate(out, "curvature", &r->curvature, "1/m");
+	drop_interval_csv(out, "", &r->finding);
+	csv_fit(out, c, r);
+}
+
+bool paper_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
+                 bool csv, struct fault *why)
+{
+	struct crossings crossings;
+	struct level_combined combined;
+	bool ok = crossings_load(book, names, count, &crossings, why);
+	if (ok && crossings.count == 0)
+		ok = fault_say(why, FAULT_INPUT,
+		               "no crossing of this book says anything yet: rodbook drop BOOK RUN "
+		               "says why");
+	ok = ok &&
+	     level_combine(crossings.ready, crossings.count, crossings.decides, &combined, why);
+	if (ok && out && csv)
+		csv_drops(out, &crossings, &combined);
+	if (ok && out && !csv) {
+		put_drops(out, &crossings, &combined);
+		drawing_drops(out, &crossings, false);
+	}
+	if (ok && svg)
+		drawing_drops(svg, &crossings, true);
+	crossings_free(&crossings);
+	return ok;
+}

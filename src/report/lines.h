@@ -1,0 +1,47 @@
+/* What the papers on plans and drops share: lines of figures, a decimal finer than the page. */
+#ifndef REPORT_LINES_H
+#define REPORT_LINES_H
+
+#include "rodbook/report/paper.h"
+
+struct level_style lines_finer(const struct level_style *style);
+/* "name  value  note", the value a length in m. */
+void lines_length(FILE *out, const char *name, double meters, const struct level_style *style,
+                  bool plus, const char *note);
+/* An instrument and its tolerance, or its tested tilt where that counts. */
+void lines_instrument(const struct level_terms *terms, const struct book_figures *figures,
+                      const char *name, int index, char *text, size_t size);
+/* The allowance by line, limit and u beside each other, with both totals; `instruments` stands
+ * beside the line of that name. reach: L, which declared slopes are multiplied by. */
+void lines_allowance(FILE *out, const struct level_allowance *allowance,
+                     const struct level_terms *terms, double reach, const char *instruments,
+                     const struct level_style *style);
+/* allowance_NAME quantities. */
+void lines_allowance_csv(FILE *out, const struct level_allowance *allowance,
+                         const struct level_terms *terms, double reach,
+                         const struct level_style *style);
+/* Both measured ways where both are possible, whether they disagree, and what leaves them no say;
+ * and the same as quantities. */
+void lines_found(FILE *out, const struct level_k_found *found);
+void lines_found_csv(FILE *out, const struct level_k_found *found);
+/* k, dk_low, dk_high and k_source quantities. */
+void lines_k_csv(FILE *out, const struct level_k *k, enum level_k_source source);
+/* "6371 km", to a meter where it is shorter; "no upper limit", "none". */
+void lines_radius(char *text, size_t size, double radius);
+
+/* What stands in the last column of a page's row: striking, standing, another method than the rod,
+ * place, remark, photograph; `part` comes before the first of them. */
+void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *part);
+/* Below the rows: tested tilts that are taken off what is corrected; that means of standings count;
+ * nothing where there is nothing to say. */
+void lines_tilts(FILE *out, const struct paper_run *run);
+void lines_standings(FILE *out, const struct paper_run *run);
+/* How a run closes, without the line that names it. */
+void lines_closure(FILE *out, const struct paper_run *run);
+/* Title of the book, run, kind and unit; `what` stands before the run. */
+void lines_heading(const struct paper_run *run, const char *what, char *text, size_t size);
+void lines_cautions(FILE *out);
+/* Lines for two signatures with their dates. */
+void lines_signatures(FILE *out);
+
+#endif

@@ -1,0 +1,107 @@
+/* The texts of a page's row. */
+#include "rodbook/report/paper.h"
+
+#include <ctype.h>
+#include <string.h>
+
+/* 1.432 and the like: what can stand on the page as it was typed. */
+static bool is_plain_decimal(const char *text)
+{
+	size_t whole = strspn(text, "0123456789");
+	const char *rest = text + whole;
+	if (whole == 0)
+		return false;
+	if (*rest == '.')
+		rest += 1 + strspn(rest + 1, "0123456789");
+	return *rest == '\0';
+}
+
+/* As it was typed; the mean of wires, which was not, with one decimal more, so that sums can be
+ * checked by hand. */
+static void put_typed(char *cell, const char *typed, enum level_unit unit, level_nm value,
+                      bool mean, const struct level_style *style)
+{
+	bool decimal = style->unit == LEVEL_M || style->unit == LEVEL_FT;
+	struct level_style finer = *style;
+	if (mean && finer.decimals < 6)
+		finer.decimals++;
+	if (!mean && decimal && unit == style->unit && is_plain_decimal(typed))
+		snprintf(cell, PAPER_CELL_BYTES, "%s", typed);
+	else
+		level_format_length(cell, value, &finer, false);
+}
+
+void paper_cells(const struct level_sight *sight, const struct book_note *note,
+                 const struct level_row *row, const struct level_style *style,
+                 struct paper_cells *out)
+{
+	char *reading = sight->kind == LEVEL_BS   ? out->bs
+	                : sight->kind == LEVEL_IS ? out->is
+	                                          : out->fs;
+	*out = (struct paper_cells){0};
+	if (row->setup)
+		snprintf(out->setup, sizeof out->setup, "%d", row->setup);
+	if (sight->state != LEVEL_BLANK)
+		put_typed(reading, note->reading, note->unit, sight->reading,
+		          sight->wires || sight->set_count > 1, style);
+	if (row->has_hi)
+		level_format_length(out->hi, row->hi, style, false);
+	if (row->has_elevation)
+		level_format_length(out->elevation, row->elevation, style, false);
+	if (row->has_corrected)
+		level_format_length(out->corrected, row->corrected, style, false);
+	if (row->has_step)
+		level_format_length(out->step, row->step, style, true);
+	if (sight->distance)
+		put_typed(out->distance, note->distance, note->unit, sight->distance, false, style);
+}
+
+bool paper_cut(const struct book_run_info *info, const struct book_note *note,
+               const struct level_row *row, level_nm *design, level_nm *cut)
+{
+	struct level_grade grade;
+	level_nm along;
+	if (!*info->grade || !*note->along || !row->has_elevation ||
+	    !level_parse_grade(info->grade, LEVEL_M, &grade, NULL, NULL) ||
+	    !level_parse_along(note->along, note->unit, &along, NULL))
+		return false;
+	*design = level_grade_at(&grade, along);
+	*cut = (row->has_corrected ? row->corrected : row->elevation) - *design;
+	return true;
+}
+
+void paper_standing(const struct level_sight *sight, const struct level_row *row, char *text,
+                    size_t size)
+{
+	text[0] = '\0';
+	if (!row->setup)
+		return;
+	if (sight->kind == LEVEL_BS && row->line.standings > 0)
+		snprintf(text, size, "standing %d", row->line.standings + 1);
+	else if (sight->kind == LEVEL_FS && row->line.standings > 1)
+		snprintf(text, size, "mean of %d", row->line.standings);
+}
+
+int paper_tail(const char *text)
+{
+	const char *at = strchr(text, '.');
+	if (!at) {
+		at = strchr(text, '/');
+		while (at && at > text && isdigit((unsigned char)at[-1]))
+			at--;
+		if (at && at > text && at[-1] == ' ')
+			at--;
+	}
+	if (!at)
+		at = text + strlen(text) - (*text && text[strlen(text) - 1] == '"');
+	return (int)strlen(at);
+}
+
+char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style,
+                   bool plus)
+{
+	struct level_style finer = *style;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	return level_format_length(buf, level_from_meters(meters), &finer, plus);
+}

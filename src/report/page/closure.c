@@ -1,0 +1,275 @@
+/* How a run closes, for people and as CSV. */
+#include "report/lines.h"
+#include "report/quantities.h"
+
+#include <string.h>
+
+static void explain_missing(const struct level_run *run, const struct level_closing *c, char *text,
+                            size_t size)
+{
+	if (!c->setups)
+		snprintf(text, size, "no setup is complete yet: nothing closes");
+	else if (!c->page_holds)
+		snprintf(text, size,
+		         "the line is broken: a BS does not stand where the FS before it stood");
+	else if (run->kind == LEVEL_LOOP)
+		snprintf(text, size, "not closed: the loop stands on %s, not back on %s",
+		         c->end_station, c->start_station);
+	else if (c->water_missing)
+		snprintf(text, size, "not closed: water was read at one end only");
+	else if (c->start_assumed)
+		snprintf(text, size, "not closed: the elevation of %s, the start, is not known",
+		         c->start_station);
+	else
+		snprintf(text, size, "not closed: the elevation of %s is not known",
+		         c->end_station);
+}
+
+static void unknown_distances(const struct level_closing *c, char *text, size_t size)
+{
+	snprintf(text, size, "%d %s not known", c->unknown_distances,
+	         c->unknown_distances == 1 ? "distance is" : "distances are");
+}
+
+static void explain_no_allowable(const struct level_closing *c, char *text, size_t size)
+{
+	char missing[60];
+	unknown_distances(c, missing, sizeof missing);
+	snprintf(text, size,
+	         "%s goes by length, and %s: add them, or choose a set that goes by setups",
+	         c->set->title, missing);
+}
+
+/* The misclosure and what is allowed, with as many decimals as tell them apart. */
+static void judged_texts(const struct level_closing *c, const struct level_style *style,
+                         char missed[LEVEL_LENGTH_BYTES], char allowable[LEVEL_LENGTH_BYTES])
+{
+	struct level_style finer = *style;
+	level_nm judged = c->judged_corrected ? c->corrected : c->misclosure;
+	for (;; finer.decimals++) {
+		level_format_length(missed, judged, &finer, true);
+		level_format_length(allowable, c->allowable, &finer, false);
+		if (c->closes == LEVEL_YES || finer.decimals >= 6 ||
+		    strcmp(missed + (*missed == '-' || *missed == '+'), allowable) != 0)
+			return;
+	}
+}
+
+/* A crossing is weighed by its drop. */
+static void crossing_verdict(const struct level_closing *c, const struct level_style *style,
+                             const char *missed, char *text, size_t size)
+{
+	struct level_style finer = *style;
+	char observed[LEVEL_LENGTH_BYTES], flat[LEVEL_LENGTH_BYTES], allowance[LEVEL_LENGTH_BYTES],
+	    none[200];
+	if (c->finding.none) {
+		paper_no_answer(c, none, sizeof none);
+		snprintf(text, size, "a crossing: misclosure %s%s; no answer: %s", missed,
+		         level_unit_after(style->unit), none);
+		return;
+	}
+	if (finer.decimals < 6)
+		finer.decimals++;
+	level_format_length(observed, level_from_meters(c->observed), &finer, false);
+	level_format_length(flat, level_from_meters(c->flat), &finer, false);
+	level_format_length(allowance, level_from_meters(c->allowance.decides), &finer, false);
+	snprintf(text, size, "a crossing: observed drop %s%s, flat would show %s, allowance %s: %s",
+	         observed, level_unit_after(style->unit), flat, allowance,
+	         level_answer_sentence(c->finding.answer));
+}
+
+void paper_verdict(const struct level_run *run, const struct level_closing *c,
+                   const struct level_style *style, char *text, size_t size)
+{
+	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES];
+	if (run->kind == LEVEL_OPEN && !(c->setups && !c->page_holds)) {
+		snprintf(text, size, "an open run: it closes on nothing, so no check exists");
+		return;
+	}
+	if (!c->has_misclosure) {
+		explain_missing(run, c, text, size);
+		return;
+	}
+	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style,
+	                    true);
+	if (run->kind == LEVEL_CROSSING) {
+		crossing_verdict(c, style, missed, text, size);
+		return;
+	}
+	if (!c->has_allowable) {
+		snprintf(text, size, "misclosure %s%s, not judged: ", missed,
+		         level_unit_after(style->unit));
+		explain_no_allowable(c, text + strlen(text), size - strlen(text));
+		return;
+	}
+	judged_texts(c, style, missed, allowable);
+	snprintf(text, size, "%s: misclosure %s%s, allowable %s%s (%s)",
+	         c->closes == LEVEL_YES ? "closes" : "does not close", missed,
+	         c->judged_corrected ? " corrected" : "", allowable, level_unit_after(style->unit),
+	         c->set->title);
+}
+
+static void line(FILE *out, const char *name, bool has, level_nm value,
+                 const struct level_style *style, bool plus, const char *note)
+{
+	char text[LEVEL_LENGTH_BYTES] = "not known";
+	if (has)
+		level_format_length(text, value, style, plus);
+	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
+}
+
+const char *paper_closes(const struct level_run *run, const struct level_closing *c)
+{
+	static const char *const answers[] = {"no", "yes", "unknown"};
+	return run->kind == LEVEL_OPEN || !c->has_misclosure ? "no" : answers[c->closes];
+}
+
+const char *paper_state(const struct book_run_info *run)
+{
+	return run->closed ? "closed" : run->reopened ? "reopened" : "open";
+}
+
+void paper_closings(FILE *out, const struct paper_run *run)
+{
+	for (size_t i = 0; i < run->closing_count; i++) {
+		const struct book_closing *closing = &run->closings[i];
+		fprintf(out, "%s %s%s%s\n", closing->closed ? "closed" : "reopened", closing->time,
+		        *closing->why ? ": " : "", closing->why);
+	}
+}
+
+static void drop_lines(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const char *by = run->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "at 95 %";
+	struct level_style finer = run->settings.style;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	if (c->has_observed)
+		line(out, "flat would show", true, level_from_meters(c->flat), &finer, false,
+		     "in this air");
+	if (c->has_observed)
+		line(out, "drop observed", true, level_from_meters(c->observed), &finer, false, "");
+	line(out, "visible drop predicted", c->has_drop, level_from_meters(c->predicted), &finer,
+	     false, "curvature less refraction, over unequal sights");
+	line(out, "allowance", c->has_drop, level_from_meters(c->allowance.decides), &finer, false,
+	     by);
+	line(out, "drop margin", !c->finding.none, level_from_meters(c->margin), &finer, true,
+	     c->has_observed ? "curvature shown less allowance"
+	                     : "flat to predicted, less allowance");
+}
+
+bool paper_two_rods(const struct paper_run *run)
+{
+	const char *first = NULL;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (!level_counted(sight) || sight->method != LEVEL_ROD)
+			continue;
+		if (first && strcmp(first, run->book.note[i].rod) != 0)
+			return true;
+		first = run->book.note[i].rod;
+	}
+	return false;
+}
+
+/* The strictest set kept in sight lengths and imbalances too, and what broke the next. */
+static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
+{
+	char figure[LEVEL_LENGTH_BYTES];
+	fprintf(out, "%-22s %12s", "strictest set kept", c->kept ? c->kept->title : "none");
+	if (c->next)
+		fprintf(out, "  %s is broken by %s %s", c->next->title, level_limit_name(c->broken),
+		        level_format_length(figure, c->broken_by, style, false));
+	fputc('\n', out);
+}
+
+static void csv_closure(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+
+	quantity_header(out);
+	quantity_length(out, "sum_bs", true, c->sum_bs, style);
+	quantity_length(out, "sum_fs", true, c->sum_fs, style);
+	quantity_length(out, "page_check", c->has_end, c->page_check, style);
+	quantity_count(out, "setups", c->setups);
+	quantity_length(out, "length", c->has_length, c->length, style);
+	quantity_length(out, "imbalance", c->has_length, c->imbalance, style);
+	quantity_length(out, "start", c->start_station != NULL, c->start, style);
+	quantity_length(out, "end", c->has_end, c->end, style);
+	quantity_length(out, "known_end", closed, c->known_end, style);
+	quantity_length(out, "misclosure", closed, c->misclosure, style);
+	quantity_length(out, "misclosure_corrected", closed && c->has_corrected, c->corrected,
+	                style);
+	quantity_length(out, "allowable", closed && c->has_allowable, c->allowable, style);
+	quantity_text(out, "class", closed ? c->grade : "none");
+	quantity_text(out, "closes", paper_closes(&run->book.run, c));
+}
+
+void lines_closure(FILE *out, const struct paper_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	char verdict[400], note[LEVEL_STATION_BYTES + 80];
+	int standings = level_page_standings(&run->page);
+	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+
+	line(out, "sum BS", true, c->sum_bs, style, false, "");
+	line(out, "sum FS", true, c->sum_fs, style, false, "");
+	line(out, "page check", c->has_end, c->page_check, style, false,
+	     !c->setups      ? ""
+	     : c->page_holds ? "holds"
+	                     : "does not hold");
+	fprintf(out, "%-22s %12d", "setups", c->setups);
+	if (standings > c->setups)
+		fprintf(out, "  in %d standings, by which rows are numbered", standings);
+	fputc('\n', out);
+	unknown_distances(c, note, sizeof note);
+	line(out, "length", c->has_length, c->length, style, false,
+	     c->unknown_distances ? note : "");
+	line(out, "imbalance BS - FS", c->has_length, c->imbalance, style, true, "");
+	if (c->start_station)
+		line(out, "start", true, c->start, style, false, c->start_station);
+	if (c->start_assumed)
+		fprintf(out, "%36s  its elevation is not known: taken as 0\n", "");
+	if (c->has_end)
+		line(out, "end", true, c->end, style, false, c->end_station);
+	if (closed) {
+		line(out, "known end", true, c->known_end, style, false,
+		     c->end_assumed ? "taken on the same level surface as the start" : "");
+		line(out, "misclosure", true, c->misclosure, style, true, "as booked");
+		line(out, "misclosure corrected", c->has_corrected, c->corrected, style, true,
+		     !c->has_corrected   ? ""
+		     : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
+		                         : "curvature and refraction taken off");
+		line(out, "allowable", c->has_allowable, c->allowable, style, false, c->set->title);
+		fprintf(out, "%-22s %12s\n", "strictest class met", c->grade);
+	}
+	if (c->kept || c->next)
+		kept_line(out, c, style);
+	if (c->has_drop)
+		drop_lines(out, run);
+	if (*run->test_warning)
+		fprintf(out, "%s\n", run->test_warning);
+	if (paper_two_rods(run) && c->setups % 2)
+		fprintf(out,
+		        "two rods over an odd number of setups: the difference of their zeros does "
+		        "not cancel\n");
+	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	fprintf(out, "%s\n", verdict);
+	paper_closings(out, run);
+}
+
+void paper_closure(FILE *out, const struct paper_run *run, bool csv)
+{
+	if (csv) {
+		csv_closure(out, run);
+		return;
+	}
+	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind),
+	        level_unit_words(run->settings.style.unit));
+	lines_closure(out, run);
+}

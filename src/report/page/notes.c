@@ -1,0 +1,103 @@
+/* What stands beside and below the rows of a page, on the screen and on paper. */
+#include <string.h>
+
+#include "rodbook/level/along.h"
+#include "report/lines.h"
+
+void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *part)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct book_note *n = &run->book.note[i];
+	const struct level_row *row = &run->page.row[i];
+	char standing[40], differ[LEVEL_LENGTH_BYTES];
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	level_nm design, cut;
+	if (*n->struck) {
+		const char *reason = book_strike_reason(n->why);
+		fprintf(out, "%sstruck %s%s%s", part, n->struck, *reason ? ", " : "", reason);
+		part = ": ";
+	}
+	paper_standing(s, row, standing, sizeof standing);
+	if (*standing) {
+		fprintf(out, "%s%s", part, standing);
+		if (s->kind == LEVEL_FS)
+			fprintf(out, ", rises differ by %s",
+			        level_format_length(differ, row->line.differ, &run->settings.style,
+			                            false));
+		part = ": ";
+	}
+	if (s->method != LEVEL_ROD) {
+		fprintf(out, "%s%s", part, level_method_name(s->method));
+		part = ": ";
+	}
+	if (*n->along) {
+		fprintf(
+		    out, "%sat %s", part,
+		    level_carry_along(a, sizeof a, n->along, n->unit, run->settings.style.unit));
+		part = ": ";
+		if (level_counted(s) && paper_cut(&run->book.info, n, row, &design, &cut))
+			fprintf(out, ", design %s, %s %s",
+			        level_format_length(a, design, &run->settings.style, false),
+			        cut < 0 ? "fill" : "cut",
+			        level_format_length(b, cut < 0 ? -cut : cut, &run->settings.style,
+			                            false));
+	}
+	if (*n->remark) {
+		fprintf(out, "%s%s", part, n->remark);
+		part = ": ";
+	}
+	if (*n->photo)
+		fprintf(out, "%sphoto %s", part, n->photo);
+}
+
+/* Tested tilts that are taken off what is corrected. */
+void lines_tilts(FILE *out, const struct paper_run *run)
+{
+	for (int i = 0; i < run->book.instruments; i++) {
+		const struct level_instrument *with = &run->terms.terms.instrument[i];
+		if (i > 0 && level_test_counts(&run->terms.terms, i))
+			fprintf(out, "the tilt of %s, %+.4f mm/m, is taken off what is corrected\n",
+			        run->book.instrument[i], with->tilt * 1000);
+	}
+}
+
+static bool has_standings(const struct paper_run *run)
+{
+	for (size_t i = 0; i < run->page.count; i++)
+		if (run->page.row[i].line.standings > 1)
+			return true;
+	return false;
+}
+
+void lines_standings(FILE *out, const struct paper_run *run)
+{
+	if (has_standings(run))
+		fputs("where a setup stands more than once, its mean counts in the sums, once\n",
+		      out);
+}
+
+void lines_heading(const struct paper_run *run, const char *what, char *text, size_t size)
+{
+	const char *title = run->settings.title;
+	snprintf(text, size, "%s%s%srun %s, %s, in %s", title, *title ? ", " : "", what,
+	         run->book.info.name, level_run_kind_name(run->book.run.kind),
+	         level_unit_words(run->settings.style.unit));
+}
+
+void lines_cautions(FILE *out)
+{
+	fputs("Never point the telescope at the sun; keep rods away from overhead lines;\n"
+	      "leave when lightning is near; mind traffic, ice, deep and moving water, and\n"
+	      "do not work beside them alone. Boundaries, construction and legal levels\n"
+	      "belong to licensed practice and local codes: this paper is a record, and\n"
+	      "makes nobody a surveyor.\n",
+	      out);
+}
+
+void lines_signatures(FILE *out)
+{
+	fputs("signed:\n"
+	      "  observer  ______________________________   date  ____________________\n"
+	      "  checked   ______________________________   date  ____________________\n",
+	      out);
+}

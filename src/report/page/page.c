@@ -1,0 +1,205 @@
+/* The page of a run. */
+#include "rodbook/report/paper.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "csv/csv.h"
+#include "report/lines.h"
+#include "text/wrap.h"
+
+static void put_number(char *cell, bool has, level_nm value, const struct level_style *style)
+{
+	cell[0] = '\0';
+	if (has)
+		level_format_exact(cell, value, style);
+}
+
+static void csv_row(FILE *out, const struct paper_run *run, size_t i)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct book_note *n = &run->book.note[i];
+	const struct level_row *r = &run->page.row[i];
+	const struct level_style *style = &run->settings.style;
+	char setup[12] = "", number[11][LEVEL_LENGTH_BYTES];
+	level_nm design = 0, cut = 0;
+	bool has_cut = paper_cut(&run->book.info, n, r, &design, &cut);
+	const char *fields[] = {setup,
+	                        level_kind_name(s->kind),
+	                        s->station,
+	                        number[0],
+	                        number[1],
+	                        number[2],
+	                        number[3],
+	                        number[4],
+	                        number[5],
+	                        number[6],
+	                        number[7],
+	                        number[8],
+	                        level_method_name(s->method),
+	                        n->time,
+	                        n->remark,
+	                        n->struck,
+	                        level_file_unit(style->unit),
+	                        n->along,
+	                        number[9],
+	                        number[10]};
+
+	if (r->setup)
+		snprintf(setup, sizeof setup, "%d", r->setup);
+	put_number(number[0], s->kind == LEVEL_BS, s->reading, style);
+	put_number(number[1], r->has_hi, r->hi, style);
+	put_number(number[2], s->kind == LEVEL_IS, s->reading, style);
+	put_number(number[3], s->kind == LEVEL_FS, s->reading, style);
+	put_number(number[4], r->has_step && r->step >= 0, r->step, style);
+	put_number(number[5], r->has_step && r->step < 0, -r->step, style);
+	put_number(number[6], r->has_elevation, r->elevation, style);
+	put_number(number[7], r->has_corrected, r->corrected, style);
+	put_number(number[8], s->distance != 0, s->distance, style);
+	put_number(number[9], has_cut, design, style);
+	put_number(number[10], has_cut, cut, style);
+	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+}
+
+/* Right-aligned so that decimal points stand below each other. */
+static void put_cell(FILE *out, const char *text, int width, int tail)
+{
+	int after = *text ? tail - paper_tail(text) : 0;
+	if (after < 0)
+		after = 0;
+	fprintf(out, " %*s%*s", width - after, text, after, "");
+}
+
+/* A name or remark in a column: cut or filled by characters, not bytes. */
+static void put_text(FILE *out, const char *text, int width)
+{
+	int shown = 0;
+	while (*text && shown < width) {
+		fputc(*text++, out);
+		while ((*text & 0xc0) == 0x80)
+			fputc(*text++, out);
+		shown++;
+	}
+	fprintf(out, "%*s", width - shown, "");
+}
+
+struct widths {
+	int number, tail, station;
+	bool corrected; /* the corrected elevation shows another figure somewhere */
+};
+
+static struct widths measure(const struct paper_run *run)
+{
+	struct widths w = {.number = 8, .station = 12};
+	for (size_t i = 0; i < run->page.count; i++) {
+		struct paper_cells cells;
+		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
+		int head = 0, name = wrap_characters(run->book.run.sight[i].station);
+		w.station = name > w.station ? name : w.station;
+		paper_cells(&run->book.run.sight[i], &run->book.note[i], &run->page.row[i],
+		            &run->settings.style, &cells);
+		for (size_t j = 0; j < sizeof texts / sizeof *texts; j++) {
+			int tail = paper_tail(texts[j]);
+			int before = (int)strlen(texts[j]) - tail;
+			w.tail = tail > w.tail ? tail : w.tail;
+			head = before > head ? before : head;
+		}
+		w.corrected = w.corrected ||
+		              (*cells.corrected && strcmp(cells.corrected, cells.elevation) != 0);
+		w.number = head + w.tail > w.number ? head + w.tail : w.number;
+	}
+	return w;
+}
+
+static void put_cells(FILE *out, const struct paper_cells *cells, const struct widths *w)
+{
+	put_cell(out, cells->bs, w->number, w->tail);
+	put_cell(out, cells->hi, w->number, w->tail);
+	put_cell(out, cells->is, w->number, w->tail);
+	put_cell(out, cells->fs, w->number, w->tail);
+	put_cell(out, cells->elevation, w->number, w->tail);
+	if (w->corrected)
+		put_cell(out, cells->corrected, w->number, w->tail);
+	put_cell(out, cells->distance, w->number, w->tail);
+}
+
+static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct book_note *n = &run->book.note[i];
+	struct paper_cells cells;
+	paper_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
+	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
+	put_text(out, s->station, w->station);
+	put_cells(out, &cells, w);
+	lines_remark(out, run, i, "  ");
+}
+
+static bool text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+{
+	char *text = NULL;
+	size_t size = 0;
+	FILE *row = open_memstream(&text, &size);
+	bool whole;
+
+	if (!row)
+		return false;
+	put_row(row, run, i, w);
+	whole = fclose(row) == 0;
+	while (whole && size && text[size - 1] == ' ')
+		text[--size] = '\0';
+	if (whole)
+		fprintf(out, "%s\n", text);
+	free(text);
+	return whole;
+}
+
+static bool text_page(FILE *out, const struct paper_run *run, struct fault *why)
+{
+	struct widths w = measure(run);
+	char bs[LEVEL_LENGTH_BYTES], fs[LEVEL_LENGTH_BYTES], verdict[400];
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+
+	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
+	        *run->settings.title ? ", " : "", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
+	fprintf(out, "%4s %s %-*s %*s %*s %*s %*s %*s", "", "  ", w.station, "station", w.number,
+	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
+	if (w.corrected)
+		fprintf(out, " %*s", w.number, "corr.");
+	fprintf(out, " %*s  remark\n", w.number, "dist.");
+	for (size_t i = 0; i < run->page.count; i++)
+		if (!text_row(out, run, i, &w))
+			return fault_memory(why);
+	fprintf(out, "\n%d %s, sum BS %s, sum FS %s, page check %s\n", c->setups,
+	        c->setups == 1 ? "setup" : "setups",
+	        level_format_length(bs, c->sum_bs, style, false),
+	        level_format_length(fs, c->sum_fs, style, false),
+	        !c->setups      ? "not known yet"
+	        : c->page_holds ? "holds"
+	                        : "does not hold");
+	lines_standings(out, run);
+	if (c->start_assumed)
+		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
+		        c->start_station);
+	lines_tilts(out, run);
+	if (*run->test_warning)
+		fprintf(out, "%s\n", run->test_warning);
+	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	fprintf(out, "%s\n", verdict);
+	paper_closings(out, run);
+	return true;
+}
+
+bool paper_page(FILE *out, const struct paper_run *run, bool csv, struct fault *why)
+{
+	if (!csv)
+		return text_page(out, run, why);
+	fputs("setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,time,"
+	      "remark,struck,unit,along,design,cut\n",
+	      out);
+	for (size_t i = 0; i < run->page.count; i++)
+		csv_row(out, run, i);
+	return true;
+}

@@ -1,0 +1,353 @@
+/* The page of a run on sheets of paper. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/lines.h"
+#include "report/page/sheets.h"
+#include "report/statement/stated.h"
+#include "text/wrap.h"
+
+/* Columns with figures, in their order; what is behind FIRST_RIGHT goes up beside the station where
+ * they do not all fit into one line. */
+enum column { BS, HI, IS, FS, ELEVATION, CORRECTED, DISTANCE, COLUMNS };
+#define FIRST_RIGHT ELEVATION
+#define INDENT 7        /* setup and kind */
+#define LONGEST_CELL 20 /* no figure that is computed is longer */
+#define LEAST_REMARK 16 /* columns; with fewer, remarks stand below their row */
+#define LEAST_STATION 7 /* "carried" */
+#define MOST_STATION 16
+
+static const char *const names[COLUMNS] = {"BS", "HI", "IS", "FS", "elev.", "corr.", "dist."};
+
+struct layout {
+	int head[COLUMNS], tail[COLUMNS]; /* characters before, and from, the decimal point on */
+	bool shown[COLUMNS];
+	int station, remark; /* remark 0: below the row */
+	bool two;            /* two lines a row */
+	int decimals;        /* of sums */
+};
+
+struct texts {
+	char setup[12];
+	char cell[COLUMNS][PAPER_CELL_BYTES];
+};
+
+static int width_of(const struct layout *l, int column)
+{
+	return l->head[column] + l->tail[column];
+}
+
+/* Typed texts may be longer than what they say. */
+static void put(char cell[PAPER_CELL_BYTES], const char *text, level_nm value,
+                const struct level_style *style)
+{
+	struct level_style fine = *style;
+	fine.decimals = 6;
+	if (strlen(text) > LONGEST_CELL)
+		level_format_length(cell, value, &fine, false);
+	else
+		snprintf(cell, PAPER_CELL_BYTES, "%s", text);
+}
+
+static void texts_of(const struct paper_run *run, size_t i, struct texts *out)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct level_row *row = &run->page.row[i];
+	const struct level_style *style = &run->settings.style;
+	struct paper_cells cells;
+	paper_cells(s, &run->book.note[i], row, style, &cells);
+	snprintf(out->setup, sizeof out->setup, "%s", s->state == LEVEL_STRUCK ? "x" : cells.setup);
+	put(out->cell[BS], cells.bs, s->reading, style);
+	put(out->cell[HI], cells.hi, row->hi, style);
+	put(out->cell[IS], cells.is, s->reading, style);
+	put(out->cell[FS], cells.fs, s->reading, style);
+	put(out->cell[ELEVATION], cells.elevation, row->elevation, style);
+	put(out->cell[CORRECTED], cells.corrected, row->corrected, style);
+	put(out->cell[DISTANCE], cells.distance, s->distance, style);
+}
+
+static void sums_of(const struct paper_run *run, const struct layout *l,
+                    const struct level_sums *sums, struct texts *out)
+{
+	struct level_style style = run->settings.style;
+	style.decimals = l->decimals;
+	*out = (struct texts){0};
+	level_format_length(out->cell[BS], sums->bs, &style, false);
+	level_format_length(out->cell[FS], sums->fs, &style, false);
+}
+
+static void widen(struct layout *l, const struct texts *texts)
+{
+	for (int i = 0; i < COLUMNS; i++) {
+		int tail = paper_tail(texts->cell[i]);
+		int head = (int)strlen(texts->cell[i]) - tail;
+		l->tail[i] = tail > l->tail[i] ? tail : l->tail[i];
+		l->head[i] = head > l->head[i] ? head : l->head[i];
+	}
+}
+
+static int clamp(int value, int least, int most)
+{
+	return value < least ? least : value > most ? most : value;
+}
+
+/* The first of three that fits: a line a row with its remark, a line a row with remarks below, two
+ * lines a row. */
+static void fit(struct layout *l)
+{
+	int used = INDENT + l->station, right = INDENT;
+	for (int i = 0; i < COLUMNS; i++) {
+		int name = (int)strlen(names[i]);
+		if (width_of(l, i) < name)
+			l->head[i] = name - l->tail[i];
+		used += l->shown[i] ? 1 + width_of(l, i) : 0;
+		right += l->shown[i] && i >= FIRST_RIGHT ? 1 + width_of(l, i) : 0;
+	}
+	l->two = used > SHEET_COLUMNS;
+	if (l->two)
+		l->station = clamp(SHEET_COLUMNS - right, 1, 40);
+	else if (SHEET_COLUMNS - used - 2 >= LEAST_REMARK)
+		l->remark = SHEET_COLUMNS - used - 2;
+}
+
+static void measure(const struct paper_run *run, struct layout *l)
+{
+	struct texts texts;
+	*l = (struct layout){.station = LEAST_STATION};
+	for (int i = 0; i < COLUMNS; i++)
+		l->shown[i] = i != CORRECTED;
+	for (size_t i = 0; i < run->page.count; i++) {
+		int name = wrap_characters(run->book.run.sight[i].station);
+		l->station = clamp(name, l->station, MOST_STATION);
+		texts_of(run, i, &texts);
+		widen(l, &texts);
+		l->shown[CORRECTED] = l->shown[CORRECTED] ||
+		                      (*texts.cell[CORRECTED] &&
+		                       strcmp(texts.cell[CORRECTED], texts.cell[ELEVATION]) != 0);
+	}
+	l->decimals = clamp((l->tail[BS] > l->tail[FS] ? l->tail[BS] : l->tail[FS]) - 1,
+	                    run->settings.style.decimals, 6);
+	sums_of(run, l, level_page_sums(&run->page), &texts);
+	widen(l, &texts);
+	fit(l);
+}
+
+/* Right-aligned so that decimal points stand below each other. */
+static void put_columns(FILE *out, const struct layout *l, const struct texts *texts, int from,
+                        int to)
+{
+	for (int i = from; i < to; i++) {
+		const char *text = texts->cell[i];
+		int after = *text ? clamp(l->tail[i] - paper_tail(text), 0, l->tail[i]) : 0;
+		if (l->shown[i])
+			fprintf(out, " %*s%*s", width_of(l, i) - after, text, after, "");
+	}
+}
+
+static void put_filled(FILE *out, const char *text, size_t size, int width)
+{
+	char part[LEVEL_REMARK_BYTES * 4];
+	snprintf(part, sizeof part, "%.*s", (int)size, text);
+	fprintf(out, "%s%*s", part, clamp(width - wrap_characters(part), 0, width), "");
+}
+
+/* A text that is being written. */
+struct row_text {
+	char *text;
+	size_t size;
+	FILE *out;
+};
+
+static bool begin(struct row_text *row)
+{
+	*row = (struct row_text){0};
+	row->out = open_memstream(&row->text, &row->size);
+	return row->out != NULL;
+}
+
+/* The text, blanks at its end taken off; free() it. NULL where memory is short. */
+static char *finish(struct row_text *row)
+{
+	if (fclose(row->out) != 0)
+		return NULL;
+	while (row->text && row->size && row->text[row->size - 1] == ' ')
+		row->text[--row->size] = '\0';
+	return row->text;
+}
+
+static void add(struct sheets *sheets, struct row_text *row, enum sheet_tie tie,
+                const char *carried)
+{
+	char *text = finish(row);
+	if (text)
+		sheets_row(sheets, text, tie, carried);
+	else
+		sheets->failed = true;
+	free(text);
+}
+
+/* "carried" and the sums of the setups completed up to a row, in their columns. */
+static char *carried_line(const struct paper_run *run, const struct layout *l, size_t i)
+{
+	struct row_text row;
+	struct texts sums;
+	if (!begin(&row))
+		return NULL;
+	sums_of(run, l, &run->page.row[i].sums, &sums);
+	if (l->two)
+		fputs("carried", row.out);
+	else
+		fprintf(row.out, "%*s%-*s", INDENT, "", l->station, "carried");
+	put_columns(row.out, l, &sums, BS, FIRST_RIGHT);
+	return finish(&row);
+}
+
+static char *remark_of(const struct paper_run *run, size_t i)
+{
+	const size_t clock = strlen("struck 2026-05-09");
+	struct row_text row;
+	char *text;
+	if (!begin(&row))
+		return NULL;
+	lines_remark(row.out, run, i, "");
+	text = finish(&row);
+	/* A day and its time may stand in two lines of a narrow column. */
+	if (text && *run->book.note[i].struck && row.size > clock && text[clock] == 'T')
+		text[clock] = ' ';
+	return text;
+}
+
+/* What did not fit beside the figures: more of the station's name, more of the remark. */
+static void add_rest(struct sheets *sheets, const struct layout *l, const char *station,
+                     const char *remark, const char *carried)
+{
+	int middle = 2;
+	for (int i = 0; i < COLUMNS; i++)
+		middle += l->shown[i] ? 1 + width_of(l, i) : 0;
+	while (*station || *remark) {
+		const char *name = station, *said = remark;
+		size_t name_size = wrap_fit(station, l->station, &station), said_size = 0;
+		struct row_text row;
+		if (l->remark)
+			said_size = wrap_fit(remark, l->remark, &remark);
+		else if (!name_size)
+			said_size = wrap_fit(remark, SHEET_COLUMNS - INDENT, &remark);
+		if (!begin(&row)) {
+			sheets->failed = true;
+			return;
+		}
+		fprintf(row.out, "%*s", INDENT, "");
+		if (l->remark || name_size)
+			put_filled(row.out, name, name_size, l->station);
+		fprintf(row.out, "%*s%.*s", l->remark ? middle : 0, "", (int)said_size, said);
+		add(sheets, &row, SHEET_ROW, carried);
+	}
+}
+
+static void add_sight(struct sheets *sheets, const struct paper_run *run, const struct layout *l,
+                      size_t i, const char *remark)
+{
+	const struct level_sight *s = &run->book.run.sight[i];
+	const struct level_line *line = &run->page.row[i].line;
+	bool begins = i == 0 || line->first_row != run->page.row[i - 1].line.first_row;
+	char *carried = carried_line(run, l, i);
+	const char *station = s->station;
+	size_t size = wrap_fit(station, l->station, &station);
+	struct row_text row;
+	struct texts texts;
+	if (!carried || !begin(&row)) {
+		sheets->failed = true;
+		free(carried);
+		return;
+	}
+	texts_of(run, i, &texts);
+	fprintf(row.out, "%3s %s ", texts.setup, level_kind_name(s->kind));
+	put_filled(row.out, s->station, size, l->station);
+	put_columns(row.out, l, &texts, l->two ? FIRST_RIGHT : BS, COLUMNS);
+	if (l->remark) {
+		const char *said = remark;
+		size = wrap_fit(remark, l->remark, &remark);
+		fprintf(row.out, "  %.*s", (int)size, said);
+	}
+	add(sheets, &row, begins ? SHEET_FREE : SHEET_BLOCK, carried);
+	if (l->two && begin(&row)) {
+		fprintf(row.out, "%*s", INDENT, "");
+		put_columns(row.out, l, &texts, BS, FIRST_RIGHT);
+		add(sheets, &row, SHEET_ROW, carried);
+	}
+	add_rest(sheets, l, station, remark, carried);
+	free(carried);
+}
+
+static char *head_of(const struct layout *l)
+{
+	struct row_text row;
+	int from = l->two ? FIRST_RIGHT : BS;
+	if (!begin(&row))
+		return NULL;
+	fprintf(row.out, "%*s%-*.*s", INDENT, "", l->station, l->station, "station");
+	for (int i = from; i < COLUMNS; i++)
+		if (l->shown[i])
+			fprintf(row.out, " %*s", width_of(l, i), names[i]);
+	if (l->remark)
+		fputs("  remark", row.out);
+	if (l->two) {
+		fprintf(row.out, "\n%*s", INDENT, "");
+		for (int i = BS; i < FIRST_RIGHT; i++)
+			fprintf(row.out, " %*s", width_of(l, i), names[i]);
+	}
+	fputc('\n', row.out);
+	return finish(&row);
+}
+
+/* What stands below the last row. */
+static bool put_end(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+{
+	fputs("\n", out);
+	lines_standings(out, run);
+	lines_tilts(out, run);
+	lines_closure(out, run);
+	fputs("\n", out);
+	if (!stated_instruments(out, book, run, why))
+		return false;
+	fputs("\n", out);
+	lines_cautions(out);
+	fputs("\n", out);
+	lines_signatures(out);
+	return true;
+}
+
+bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+{
+	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60];
+	struct layout layout;
+	struct sheets sheets = {.heading = heading};
+	struct row_text end;
+	char *head, *text;
+	bool ok;
+
+	measure(run, &layout);
+	head = head_of(&layout);
+	if (!head || !begin(&end)) {
+		free(head);
+		return fault_memory(why);
+	}
+	lines_heading(run, "", heading, sizeof heading);
+	sheets.head = head;
+	for (size_t i = 0; i < run->page.count; i++) {
+		char *remark = remark_of(run, i);
+		sheets.failed = sheets.failed || !remark;
+		add_sight(&sheets, run, &layout, i, remark ? remark : "");
+		free(remark);
+	}
+	ok = put_end(end.out, book, run, why);
+	text = finish(&end);
+	if (ok && text)
+		sheets_text(&sheets, text);
+	if (ok && (!text || !sheets_put(out, &sheets)))
+		ok = fault_memory(why);
+	free(text);
+	free(head);
+	sheets_free(&sheets);
+	return ok;
+}

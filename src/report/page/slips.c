@@ -1,0 +1,315 @@
+/* Where to read again first, when a run misses. */
+#include "rodbook/report/paper.h"
+#include "rodbook/level/slips.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "csv/csv.h"
+
+/* As many as a screen of 24 rows holds, two rows each. */
+#define SHOWN 8
+#define LINE 80
+
+static bool find(const struct paper_run *run, struct level_slips *out, struct fault *why)
+{
+	size_t count = run->book.run.count;
+	struct level_typed *typed = malloc((count ? count : 1) * sizeof *typed);
+	struct level_slip_given given = {.typed = typed,
+	                                 .rod_length = run->settings.rod_length,
+	                                 .stadia_multiplier = run->settings.stadia_multiplier,
+	                                 .stadia_constant = run->settings.stadia_constant};
+	bool ok = typed != NULL;
+	for (size_t i = 0; ok && i < count; i++) {
+		const struct book_note *note = &run->book.note[i];
+		typed[i] = (struct level_typed){.unit = note->unit,
+		                                .reading = note->reading,
+		                                .wire = {note->upper, note->middle, note->lower},
+		                                .distance = *note->distance != '\0'};
+	}
+	ok = ok && level_slips_find(&run->book.run, &run->closing, &run->terms.terms, &given, out);
+	free(typed);
+	return ok || fault_memory(why);
+}
+
+/* "upper wire ", "reading 2 ", or nothing. */
+static void part_name(const struct level_slip *slip, char *text, size_t size)
+{
+	static const char *const wires[] = {"upper wire ", "middle wire ", "lower wire "};
+	if (slip->part == LEVEL_PART_SET)
+		snprintf(text, size, "reading %d ", slip->reading);
+	else
+		snprintf(text, size, "%s", slip->part == LEVEL_PART_ALL ? "" : wires[slip->part]);
+}
+
+static const char *whole_words(const struct level_slip *slip)
+{
+	switch (llabs(slip->likely - slip->booked)) {
+	case LEVEL_NM_PER_M:
+		return "a whole meter may be off";
+	case LEVEL_NM_PER_M / 10:
+		return "a tenth of a meter may be off";
+	case LEVEL_NM_PER_FT:
+		return "a whole foot may be off";
+	case LEVEL_NM_PER_FT / 10:
+		return "a tenth of a foot may be off";
+	case LEVEL_NM_PER_IN:
+		return "an inch may be off";
+	default:
+		return "ten inches may be off";
+	}
+}
+
+static const char *wire_words(const struct level_slip *slip)
+{
+	if (slip->part == LEVEL_PART_UPPER || slip->part == LEVEL_PART_LOWER)
+		return "it may be the middle wire";
+	return slip->likely < slip->booked ? "it may be the upper wire"
+	                                   : "it may be the lower wire";
+}
+
+/* What may have happened. */
+static void happened(const struct level_slip *slip, char *text, size_t size)
+{
+	static const char *const units[] = {
+	    [LEVEL_READ_AS_BOOKED] = "",
+	    [LEVEL_READ_INCHES] = "inches may have been booked as tenths of a foot",
+	    [LEVEL_READ_TENTHS] = "tenths of a foot may have been booked as inches",
+	    [LEVEL_READ_METERS] = "the rod may have been read in meters",
+	    [LEVEL_READ_CENTIMETERS] = "it may have been read in centimeters",
+	};
+	static const char *const words[LEVEL_SLIPS] = {
+	    [LEVEL_SLIP_TWICE] = "the sight before it has the same value",
+	    [LEVEL_SLIP_TRANSPOSED] = "digits may have changed places",
+	    [LEVEL_SLIP_EXCHANGED] = "each may stand in the other's place",
+	    [LEVEL_SLIP_SIGN] = "with the rod upside down it is negative",
+	    [LEVEL_SLIP_ACROSS] = "digits may be transposed at the point",
+	    [LEVEL_SLIP_SHIFTED] = "the point may stand one place off",
+	};
+	if (slip->kind == LEVEL_SLIP_MISREAD)
+		snprintf(text, size, "%s %c may be %s %c", slip->from == '8' ? "an" : "a",
+		         slip->from, slip->to == '8' ? "an" : "a", slip->to);
+	else
+		snprintf(text, size, "%s",
+		         slip->kind == LEVEL_SLIP_WHOLE  ? whole_words(slip)
+		         : slip->kind == LEVEL_SLIP_WIRE ? wire_words(slip)
+		         : slip->kind == LEVEL_SLIP_UNIT ? units[slip->read_in]
+		                                         : words[slip->kind]);
+}
+
+static int decimals_of(level_nm value, const struct level_style *style)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	const char *point = strchr(level_format_exact(text, value, style), '.');
+	return point ? (int)strlen(point + 1) : 0;
+}
+
+/* How the values of a slip are written: as finely as the booked one needs, and the likely one where
+ * a point moves; a mean, which may need any number of decimals, with one more than the page. */
+static struct level_style fine_enough(const struct level_slip *slip,
+                                      const struct level_style *style)
+{
+	struct level_style finer = *style;
+	int decimals = decimals_of(slip->booked, style), likely = decimals_of(slip->likely, style);
+	if (slip->kind == LEVEL_SLIP_SHIFTED && likely > decimals)
+		decimals = likely;
+	if (decimals > finer.decimals)
+		finer.decimals = decimals <= 6        ? decimals
+		                 : finer.decimals < 6 ? finer.decimals + 1
+		                                      : 6;
+	while (finer.fraction < 64 && slip->booked % (LEVEL_NM_PER_IN / finer.fraction) != 0)
+		finer.fraction *= 2;
+	return finer;
+}
+
+struct line {
+	char setup[12], number[3][LEVEL_LENGTH_BYTES]; /* booked, likely, leaves */
+	const char *sight, *station;
+};
+
+static void take_line(const struct paper_run *run, const struct level_slip *slip, struct line *line)
+{
+	struct level_style style = fine_enough(slip, &run->settings.style);
+	const struct level_sight *sight = &run->book.run.sight[slip->at];
+	snprintf(line->setup, sizeof line->setup, "%d", run->page.row[slip->at].setup);
+	line->sight = slip->kind == LEVEL_SLIP_EXCHANGED ? "BS FS" : level_kind_name(sight->kind);
+	line->station = sight->station;
+	level_format_length(line->number[0], slip->booked, &style, false);
+	strcpy(line->number[1], "-");
+	strcpy(line->number[2], "-");
+	if (slip->has_likely) {
+		level_format_length(line->number[1], slip->likely, &style, false);
+		level_format_length(line->number[2], slip->leaves, &run->settings.style, true);
+	}
+}
+
+struct widths {
+	int head, tail, station; /* of numbers before and from their point on; of names */
+};
+
+static int characters(const char *text)
+{
+	int count = 0;
+	for (; *text; text++)
+		count += (*text & 0xc0) != 0x80;
+	return count;
+}
+
+static struct widths measure(const struct line *lines, size_t count)
+{
+	struct widths w = {.head = 1, .tail = 1, .station = 7};
+	int room;
+	for (size_t i = 0; i < count; i++) {
+		int name = characters(lines[i].station);
+		w.station = name > w.station ? name : w.station;
+		for (int j = 0; j < 3; j++) {
+			int tail = paper_tail(lines[i].number[j]);
+			int head = (int)strlen(lines[i].number[j]) - tail;
+			w.tail = tail > w.tail ? tail : w.tail;
+			w.head = head > w.head ? head : w.head;
+		}
+	}
+	if (w.head + w.tail < 7)
+		w.head = 7 - w.tail;
+	/* What the other columns leave, and the longest name of a slip. */
+	room = LINE - (2 + 1 + 5 + 1 + 5 + 1) - 3 * (1 + w.head + w.tail) - (2 + 10);
+	room = room < 7 ? 7 : room;
+	w.station = w.station > room ? room : w.station;
+	return w;
+}
+
+/* A name cut or filled by characters, not bytes. */
+static void put_name(FILE *out, const char *text, int width)
+{
+	int shown = 0;
+	while (*text && shown < width) {
+		fputc(*text++, out);
+		while ((*text & 0xc0) == 0x80)
+			fputc(*text++, out);
+		shown++;
+	}
+	fprintf(out, "%*s", width - shown, "");
+}
+
+static void put_line(FILE *out, const struct paper_run *run, size_t rank,
+                     const struct level_slip *slip, const struct line *line, const struct widths *w)
+{
+	char part[24], words[80];
+	fprintf(out, "%2zu %5s %-5s ", rank, line->setup, line->sight);
+	put_name(out, line->station, w->station);
+	for (int i = 0; i < 3; i++) {
+		int after = w->tail - paper_tail(line->number[i]);
+		fprintf(out, " %*s%*s", w->head + w->tail - after, line->number[i], after, "");
+	}
+	fprintf(out, "  %s\n", level_slip_name(slip->kind));
+	part_name(slip, part, sizeof part);
+	happened(slip, words, sizeof words);
+	fprintf(out, "   read %s%s%s of setup %s again: %s\n", part, *part ? "of " : "",
+	        slip->kind == LEVEL_SLIP_EXCHANGED
+	            ? "BS and FS"
+	            : level_kind_name(run->book.run.sight[slip->at].kind),
+	        line->setup, words);
+}
+
+static void put_slips(FILE *out, const struct paper_run *run, const struct level_slips *slips)
+{
+	struct line lines[SHOWN];
+	size_t count = slips->count < SHOWN ? slips->count : SHOWN;
+	struct widths w;
+	int number;
+	for (size_t i = 0; i < count; i++)
+		take_line(run, &slips->slip[i], &lines[i]);
+	w = measure(lines, count);
+	number = w.head + w.tail;
+	fprintf(out, "one wrong entry would explain it%s; likeliest first:\n\n",
+	        slips->small_errors ? " too" : "");
+	fprintf(out, "   %5s %-5s %-*s %*s %*s %*s  slip\n", "setup", "sight", w.station, "station",
+	        number, "booked", number, "likely", number, "leaves");
+	for (size_t i = 0; i < count; i++)
+		put_line(out, run, i + 1, &slips->slip[i], &lines[i], &w);
+	if (slips->count > count)
+		fprintf(out, "and %zu more that would do: --csv lists them all\n",
+		        slips->count - count);
+	fprintf(out, "\na hint, never a correction: go and read again before an entry is "
+	             "changed\n");
+}
+
+/* Finer than the page, on which the misclosure may look the larger one of the two. */
+static void put_small_errors(FILE *out, const struct level_slips *slips, struct level_style style)
+{
+	char allow[LEVEL_LENGTH_BYTES];
+	style.decimals += style.decimals < 6;
+	fprintf(out,
+	        "many small errors explain it, and no reading need be to blame: three standard\n"
+	        "deviations of all readings together are %s%s\n",
+	        level_format_length(allow, slips->readings_allow, &style, false),
+	        level_unit_after(style.unit));
+}
+
+static void put_text(FILE *out, const struct paper_run *run, const struct level_slips *slips)
+{
+	char verdict[400];
+	paper_verdict(&run->book.run, &run->closing, &run->settings.style, verdict, sizeof verdict);
+	fprintf(out, "run %s, %s, in %s\n%s\n", run->book.info.name,
+	        level_run_kind_name(run->book.run.kind), level_unit_words(run->settings.style.unit),
+	        verdict);
+	if (slips->small_errors)
+		put_small_errors(out, slips, run->settings.style);
+	if (slips->count)
+		put_slips(out, run, slips);
+	else if (slips->small_errors)
+		fprintf(out, "no likely slip of one entry explains it\n");
+	else if (run->closing.closes == LEVEL_NO && run->book.run.kind != LEVEL_CROSSING)
+		fprintf(out,
+		        "no likely slip of one entry explains it: look for two of them, a mark or "
+		        "level\nthat moved, or a wrong known elevation\n");
+	else if (run->closing.closes != LEVEL_YES || run->book.run.kind == LEVEL_CROSSING)
+		fprintf(out, "slips are looked for where a run is held to an allowable, and "
+		             "misses it\n");
+}
+
+static void put_csv(FILE *out, const struct paper_run *run, const struct level_slips *slips)
+{
+	const struct level_style *style = &run->settings.style;
+	fputs("rank,setup,sight,station,booked,likely,slip,leaves\n", out);
+	for (size_t i = 0; i < slips->count; i++) {
+		const struct level_slip *slip = &slips->slip[i];
+		const struct level_sight *sight = &run->book.run.sight[slip->at];
+		char rank[24], setup[12], name[60], number[3][LEVEL_LENGTH_BYTES] = {"", "", ""};
+		const char *fields[] = {rank,           setup,     level_kind_name(sight->kind),
+		                        sight->station, number[0], number[1],
+		                        name,           number[2]};
+		snprintf(rank, sizeof rank, "%zu", i + 1);
+		snprintf(setup, sizeof setup, "%d", run->page.row[slip->at].setup);
+		part_name(slip, name, sizeof name);
+		strcat(name, level_slip_name(slip->kind));
+		level_format_exact(number[0], slip->booked, style);
+		if (slip->has_likely) {
+			level_format_exact(number[1], slip->likely, style);
+			level_format_exact(number[2], slip->leaves, style);
+		}
+		csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+	}
+	if (slips->small_errors)
+		fputs(",,,,,,small errors,\n", out);
+}
+
+bool paper_slips(FILE *out, const struct paper_run *run, bool csv, bool *explained,
+                 struct fault *why)
+{
+	struct level_slips slips = {0};
+	if (!find(run, &slips, why)) {
+		level_slips_free(&slips);
+		return false;
+	}
+	if (csv) {
+		put_csv(out, run, &slips);
+	} else {
+		put_text(out, run, &slips);
+		paper_closings(out, run);
+	}
+	*explained = slips.count > 0 ||
+	             (run->closing.closes == LEVEL_YES && run->book.run.kind != LEVEL_CROSSING);
+	level_slips_free(&slips);
+	return true;
+}

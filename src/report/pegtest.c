@@ -1,0 +1,77 @@
+/* A peg test on paper. */
+#include <math.h>
+#include <string.h>
+
+#include "report/lines.h"
+#include "report/quantities.h"
+
+static const char *passes(const struct level_peg_result *r, const struct level_tolerance *set)
+{
+	return set->tilt <= 0 ? "unknown" : fabs(r->tilt) <= set->tilt ? "yes" : "no";
+}
+
+bool paper_pegtest_passes(const struct level_peg_result *r, const struct level_tolerance *set)
+{
+	return strcmp(passes(r, set), "no") != 0;
+}
+
+void paper_pegtest_words(const struct level_peg_result *r, const struct level_tolerance *set,
+                         char *text, size_t size)
+{
+	if (set->tilt <= 0)
+		snprintf(text, size, "%s says nothing about the tilt", set->title);
+	else if (fabs(r->tilt) <= set->tilt)
+		snprintf(text, size, "passes: %s allows %.3g mm/m", set->title, set->tilt * 1000);
+	else
+		snprintf(text, size,
+		         "FAILS: %s allows %.3g mm/m; have it adjusted, or balance every sight",
+		         set->title, set->tilt * 1000);
+}
+
+void paper_pegtest(FILE *out, const struct level_peg_result *r, const struct level_tolerance *set,
+                   const struct level_style *style, bool csv)
+{
+	char words[200];
+	if (csv) {
+		quantity_header(out);
+		quantity_real(out, "tilt_mm_per_m", true, r->tilt * 1000, "mm/m");
+		quantity_real(out, "tilt_arcsec", true, level_tilt_arcsec(r->tilt), "arcsec");
+		quantity_real(out, "tilt_per_50m", true, r->tilt * 50000, "mm");
+		quantity_real(out, "tilt_per_100ft", true, r->tilt * 100, "ft");
+		quantity_real(out, "u_tilt", true, r->u * 1000, "mm/m");
+		quantity_text(out, "passes", passes(r, set));
+		quantity_meters(out, "should_read_a", true, r->should_a, style);
+		quantity_meters(out, "should_read_b", true, r->should_b, style);
+		quantity_count(out, "sets", r->sets);
+		quantity_real(out, "u_own", true, r->own * 1000, "mm/m");
+		quantity_real(out, "u_air", true, r->air * 1000, "mm/m");
+		quantity_meters(out, "pegs", true, r->g, style);
+		return;
+	}
+	fprintf(out, "tilt                 %+.4f mm/m, standard uncertainty %.4f, %d set%s\n",
+	        r->tilt * 1000, r->u * 1000, r->sets, r->sets == 1 ? "" : "s");
+	fprintf(
+	    out,
+	    "                     %+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft\n",
+	    level_tilt_arcsec(r->tilt), r->tilt * 50000, r->tilt * 100);
+	lines_length(out, "should have read on A", r->should_a, style, false,
+	             "at the last standing");
+	lines_length(out, "should have read on B", r->should_b, style, false, "");
+	paper_pegtest_words(r, set, words, sizeof words);
+	fprintf(out, "%s\n", words);
+	if (r->sets == 1)
+		fprintf(out,
+		        "one set shows no spread: repeat it, with the instrument set up anew\n");
+}
+
+void paper_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count)
+{
+	quantity_header(out);
+	for (size_t i = 0; i < count; i++) {
+		quantity_text(out, "instrument", tests[i].instrument);
+		quantity_text(out, "time", tests[i].time);
+		quantity_text(out, "tilt", tests[i].tilt);
+		quantity_text(out, "u_tilt", tests[i].tilt_u);
+		quantity_text(out, "standings", tests[i].standings);
+	}
+}

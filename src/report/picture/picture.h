@@ -1,0 +1,61 @@
+/* A picture that is put together bit by bit, and then drawn in characters, as SVG, or as numbers.
+ */
+#ifndef REPORT_PICTURE_PICTURE_H
+#define REPORT_PICTURE_PICTURE_H
+
+#include "plot/plot.h"
+#include "rodbook/report/paper.h"
+
+#define PICTURE_CURVES 6
+
+struct picture {
+	struct plot plot;
+	struct plot_curve curve[PICTURE_CURVES];
+	struct picture_samples {
+		double *x, *y;
+		size_t count, room;
+	} samples[PICTURE_CURVES];
+	struct plot_point *point;
+	char **point_name;
+	size_t point_room;
+	bool quiet; /* the names of the next points are not written in a drawing */
+	double *mark;
+	char **mark_name;
+	size_t mark_room;
+	char title[600], x_name[60], y_name[60];
+	char *notes; /* lines below the drawing */
+	bool out_of_memory;
+};
+
+/* Meters in the unit of the drawing, feet for feet and inches; and that unit's name. */
+double picture_unit(double meters, enum level_unit unit);
+const char *picture_unit_name(enum level_unit unit);
+
+/* Begins another curve, which the next samples belong to; name must outlive the picture. */
+void picture_curve(struct picture *picture, const char *name, char sign);
+void picture_sample(struct picture *picture, double x, double y);
+/* The curve is broken here. */
+void picture_break(struct picture *picture);
+/* kind: index into the plot's kinds. */
+void picture_point(struct picture *picture, size_t kind, double x, double y, double error,
+                   const char *name);
+void picture_mark(struct picture *picture, double x, const char *name);
+void picture_note(struct picture *picture, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+/* Whole lines of any length behind the notes that there are. */
+void picture_add_notes(struct picture *picture, const char *lines);
+/* Says in title and notes that a run was closed, or opened again and why. */
+void picture_state(struct picture *picture, const struct paper_run *run);
+void picture_free(struct picture *picture);
+
+/* Draws it; false only where memory was short. */
+bool picture_draw(FILE *out, struct picture *picture, enum paper_form form, struct fault *why);
+
+/* The pictures; each fills one that begins as all zeros. */
+bool picture_profile(const struct paper_run *run, struct picture *out, struct fault *why);
+bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why);
+/* Misclosures as shares of their allowables; as_lengths: as they are, for CSV. */
+bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
+                      struct picture *out, struct fault *why);
+
+#endif

@@ -1,0 +1,206 @@
+/* The long sight of a crossing: light, level surface and water over the distance, true to scale but
+ * for the heights. All heights are above the horizontal plane through the line of sight. */
+#include <math.h>
+#include <string.h>
+
+#include "report/picture/picture.h"
+
+#define SAMPLES 101
+
+enum { MARK, WATER, OBSERVED, PREDICTED, INSTRUMENT, FLAT };
+static const struct plot_kind kinds[] = {
+    [MARK] = {"mark", '@', PLOT_TRIANGLE},
+    [WATER] = {"water as read", '~', PLOT_SQUARE},
+    [OBSERVED] = {"drop observed, +- allowance", 'o', PLOT_CIRCLE},
+    [PREDICTED] = {"drop predicted", 'x', PLOT_CROSS},
+    [INSTRUMENT] = {"instrument, at HI", 'T', PLOT_STAND},
+    [FLAT] = {"drop of a flat surface", 'f', PLOT_DIAMOND},
+};
+
+struct sight_line {
+	const struct level_sight *near, *far; /* shorter and longer sight of the setup */
+	double near_x, far_x;                 /* m; the instrument stands at 0 */
+	double radius, k;
+	bool has_water;
+	double water; /* of the water's level surface at the instrument, < 0 */
+};
+
+static double light(const struct sight_line *l, double x)
+{
+	return -level_refraction(fabs(x), l->k);
+}
+
+static double level_at(const struct sight_line *l, double x)
+{
+	return -level_curvature(fabs(x), l->radius);
+}
+
+/* The one setup of the run, of several standings the last. */
+static bool find_setup(const struct paper_run *run, struct sight_line *out, struct fault *why)
+{
+	const struct level_line *line = level_page_line(&run->page);
+	const struct level_sight *bs, *fs;
+	size_t at;
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return fault_say(why, FAULT_EMPTY,
+		                 "run %.160s is no crossing: its picture is its profile",
+		                 run->book.info.name);
+	if (line->end_row == SIZE_MAX)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has no complete setup yet: a long sight is drawn "
+		                 "of a BS and an FS",
+		                 run->book.info.name);
+	if (run->closing.setups != 1)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has %d setups: a long sight is drawn of "
+		                 "crossings of one setup only; its picture is its profile",
+		                 run->book.info.name, run->closing.setups);
+	if (!run->closing.has_length)
+		return fault_say(why, FAULT_EMPTY,
+		                 "crossing %.160s has a sight without its distance: a long sight "
+		                 "is drawn once the distances of BS and FS are booked",
+		                 run->book.info.name);
+	at = line->end_row;
+	while (run->book.run.sight[at].kind != LEVEL_BS)
+		at = level_counted_before(&run->book.run, at);
+	bs = &run->book.run.sight[at];
+	fs = &run->book.run.sight[line->end_row];
+	*out = (struct sight_line){.radius = run->terms.terms.radius, .k = run->terms.terms.k};
+	out->near = bs->distance <= fs->distance ? bs : fs;
+	out->far = out->near == bs ? fs : bs;
+	out->near_x = -level_to_meters(out->near->distance);
+	out->far_x = level_to_meters(out->far->distance);
+	out->has_water = out->near->water_count > 0;
+	if (out->has_water)
+		out->water = light(out, out->near_x) -
+		             level_to_meters(out->near->reading + out->near->water) -
+		             level_at(out, out->near_x);
+	return true;
+}
+
+static void draw_curve(struct picture *out, const struct sight_line *l, enum level_unit unit,
+                       const char *name, char sign,
+                       double (*height)(const struct sight_line *, double), double lowered)
+{
+	picture_curve(out, name, sign);
+	for (int i = 0; i < SAMPLES; i++) {
+		double x = l->near_x + (l->far_x - l->near_x) * i / (SAMPLES - 1);
+		picture_sample(out, picture_unit(x, unit),
+		               picture_unit(height(l, x) + lowered, unit));
+	}
+}
+
+/* What is read in the light stands that much below it. */
+static void draw_mark(struct picture *out, const struct sight_line *l, enum level_unit unit,
+                      const struct level_sight *s, double x)
+{
+	double mark = light(l, x) - level_to_meters(s->reading);
+	char name[LEVEL_STATION_BYTES + 40];
+	picture_point(out, MARK, picture_unit(x, unit), picture_unit(mark, unit), 0, s->station);
+	if (!s->water_count)
+		return;
+	snprintf(name, sizeof name, "water at %s", s->station);
+	out->quiet = true;
+	picture_point(out, WATER, picture_unit(x, unit),
+	              picture_unit(mark - level_to_meters(s->water), unit), 0, name);
+	out->quiet = false;
+}
+
+static double straight(const struct sight_line *l, double x)
+{
+	(void)l;
+	(void)x;
+	return 0;
+}
+
+static double lowest_clearance(const struct sight_line *l)
+{
+	double least = INFINITY;
+	for (int i = 0; i < SAMPLES; i++) {
+		double x = l->near_x + (l->far_x - l->near_x) * i / (SAMPLES - 1);
+		least = fmin(least, light(l, x) - level_at(l, x) - l->water);
+	}
+	return least;
+}
+
+/* On the line of sight, with its HI where the elevation of the start is known. */
+static void draw_instrument(const struct paper_run *run, struct picture *out)
+{
+	const struct level_line *line = level_page_line(&run->page);
+	char name[LEVEL_LENGTH_BYTES + 20] = "instrument", hi[LEVEL_LENGTH_BYTES];
+	out->quiet = run->closing.start_assumed || !run->page.row[line->first_row].has_hi;
+	if (!out->quiet)
+		snprintf(name, sizeof name, "HI %s",
+		         level_format_length(hi, run->page.row[line->first_row].hi,
+		                             &run->settings.style, false));
+	picture_point(out, INSTRUMENT, 0, 0, 0, name);
+	out->quiet = false;
+	picture_mark(out, 0, "instrument");
+}
+
+/* -1 where the long sight is the BS. */
+static double turn_of(const struct paper_run *run)
+{
+	return level_drop_s(&level_page_sums(&run->page)->drop) < 0 ? -1 : 1;
+}
+
+static void put_notes(const struct paper_run *run, const struct sight_line *l, struct picture *out)
+{
+	const struct level_style *style = &run->settings.style;
+	const struct level_closing *c = &run->closing;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], d[LEVEL_LENGTH_BYTES],
+	    f[LEVEL_LENGTH_BYTES];
+	double turn = turn_of(run);
+	picture_note(out, "drop: flat would show %s, predicted %s%s%s; allowance %s",
+	             paper_meters(f, c->flat * turn, style, false),
+	             paper_meters(a, c->predicted * turn, style, false),
+	             c->has_observed ? ", observed " : "",
+	             c->has_observed ? paper_meters(d, c->observed * turn, style, false) : "",
+	             paper_meters(b, c->allowance.decides, style, false));
+	picture_note(out, "the level surface is the one of the prediction, R %.0f km; k %.3g",
+	             l->radius / 1000, l->k);
+	if (l->has_water)
+		picture_note(out, "the light clears that water by %s at its lowest",
+		             paper_meters(a, lowest_clearance(l), style, false));
+}
+
+bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why)
+{
+	const struct level_closing *c = &run->closing;
+	enum level_unit unit = run->settings.style.unit;
+	struct sight_line l = {0};
+	if (!find_setup(run, &l, why))
+		return false;
+	snprintf(out->title, sizeof out->title, "Long sight of %.160s", run->book.info.name);
+	picture_state(out, run);
+	snprintf(out->x_name, sizeof out->x_name, "distance from the instrument, %s",
+	         picture_unit_name(unit));
+	snprintf(out->y_name, sizeof out->y_name, "height, %s", picture_unit_name(unit));
+	out->plot.one_unit = true;
+	out->plot.kind = kinds;
+	out->plot.kinds = sizeof kinds / sizeof *kinds;
+	draw_curve(out, &l, unit, "straight line of sight", '-', straight, 0);
+	draw_curve(out, &l, unit, "light", '*', light, 0);
+	draw_curve(out, &l, unit, "level surface, predicted", '#', level_at, 0);
+	if (l.has_water)
+		draw_curve(out, &l, unit, "water, predicted", '=', level_at, l.water);
+	draw_mark(out, &l, unit, l.near, l.near_x);
+	draw_mark(out, &l, unit, l.far, l.far_x);
+	/* The legend says what these are. The drop is how far the level surface lies below where
+	 * the light arrives. */
+	out->quiet = true;
+	if (c->has_observed)
+		picture_point(
+		    out, OBSERVED, picture_unit(l.far_x, unit),
+		    picture_unit(light(&l, l.far_x) - c->observed * c->finding.turn, unit),
+		    picture_unit(c->allowance.decides, unit), "drop observed");
+	picture_point(out, PREDICTED, picture_unit(l.far_x, unit),
+	              picture_unit(level_at(&l, l.far_x), unit), 0, "drop predicted");
+	picture_point(out, FLAT, picture_unit(l.far_x, unit),
+	              picture_unit(light(&l, l.far_x) - c->flat * turn_of(run), unit), 0,
+	              "drop of a flat surface");
+	out->quiet = false;
+	draw_instrument(run, out);
+	put_notes(run, &l, out);
+	return true;
+}

@@ -1,0 +1,163 @@
+/* The statement of a run: everything that someone needs who judges it, or reckons it again. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/drop/drop.h"
+#include "report/drop/drop_entries.h"
+#include "report/lines.h"
+#include "report/quantities.h"
+#include "report/page/sheets.h"
+#include "report/statement/stated.h"
+#include "text/wrap.h"
+
+/* The first and the last time of a sight that counts. */
+static void put_times(FILE *out, const struct paper_run *run)
+{
+	const char *first = "", *last = "";
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const char *time = run->book.note[i].time;
+		if (!level_counted(&run->book.run.sight[i]) || !*time)
+			continue;
+		if (!*first || strcmp(time, first) < 0)
+			first = time;
+		if (strcmp(time, last) > 0)
+			last = time;
+	}
+	fprintf(out, "begun %s", run->book.info.time);
+	if (*first)
+		fprintf(out, "; sights from %s to %s", first, last);
+	fputc('\n', out);
+	if (*run->book.info.plan)
+		fprintf(out, "by the plan %s\n", run->book.info.plan);
+	if (*run->book.info.grade)
+		fprintf(out, "ground held against the grade %s\n", run->book.info.grade);
+}
+
+/* words: why a part of the book cannot be read; "" where all of it can. */
+static void put_verified(FILE *out, const struct book_verified *verified, const char *words)
+{
+	fprintf(out,
+	        "the book: its journal has %lld entries, the last one numbered %lld; their digest "
+	        "(SHA-256)\n  %s\n",
+	        (long long)verified->entries, (long long)verified->last, verified->digest);
+	if (*verified->difference)
+		fprintf(out, "  JOURNAL AND TABLES DIFFER: %s\n", verified->difference);
+	else if (*words)
+		fprintf(out, "  journal and tables agree; THE BOOK CANNOT BE READ WHOLE: %s\n",
+		        words);
+	else
+		fprintf(out, "  journal and tables agree; rodbook verify tells whether they still "
+		             "do\n");
+}
+
+static bool put_crossing(FILE *out, struct book *book, const struct stated *stated,
+                         struct fault *why)
+{
+	const struct paper_run *run = stated->run;
+	struct book_seal *seals;
+	char reason[480];
+	size_t count;
+	bool ok;
+	if (!stated_waters(out, book, run, why))
+		return false;
+	fprintf(out, "\nair, as it was booked:\n");
+	if (!paper_airs(out, book, &run->book.info, false, why) ||
+	    !book_seals(book, run->book.info.id, &seals, &count, why))
+		return false;
+	fputc('\n', out);
+	if (paper_no_drop(run, reason, sizeof reason))
+		fprintf(out, "nothing can be said of the drop: %s\n", reason);
+	else
+		stated_drop(out, stated);
+	fputc('\n', out);
+	drop_seals(out, run, seals, count);
+	ok = drop_struck(out, book, run, count ? seals[0].time : "", why);
+	free(seals);
+	if (ok)
+		fputs(drop_checks, out);
+	return ok;
+}
+
+static bool put_all(FILE *out, struct book *book, const struct stated *stated,
+                    const struct book_verified *verified, const char *words, struct fault *why)
+{
+	const struct paper_run *run = stated->run;
+	put_times(out, run);
+	fputc('\n', out);
+	stated_sights(out, run);
+	fputc('\n', out);
+	if (!stated_marks(out, book, run, why))
+		return false;
+	fputc('\n', out);
+	if (!stated_instruments(out, book, run, why) || !stated_rods(out, book, run, why))
+		return false;
+	if (*run->test_warning)
+		fprintf(out, "  %s\n", run->test_warning);
+	fputc('\n', out);
+	stated_sums(out, stated);
+	fputc('\n', out);
+	stated_closing(out, stated);
+	fputc('\n', out);
+	if (run->book.run.kind == LEVEL_CROSSING && !put_crossing(out, book, stated, why))
+		return false;
+	fputc('\n', out);
+	put_verified(out, verified, words);
+	fputs("\nA statement says what these readings carry under these figures, and no more.\n",
+	      out);
+	lines_cautions(out);
+	fputc('\n', out);
+	lines_signatures(out);
+	return true;
+}
+
+/* The text on paper, or for the screen. */
+static bool put_text(FILE *out, const char *text, const char *heading, bool print)
+{
+	struct sheets sheets = {.heading = heading};
+	if (print) {
+		bool ok;
+		sheets_text(&sheets, text);
+		ok = sheets_put(out, &sheets);
+		sheets_free(&sheets);
+		return ok;
+	}
+	wrap_text(out, heading, SHEET_COLUMNS);
+	wrap_text(out, text, SHEET_COLUMNS);
+	return true;
+}
+
+bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
+                     enum paper_statement_form form, struct fault *why)
+{
+	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], *text = NULL;
+	struct level_part *part = calloc(run->book.run.count + 1, sizeof *part);
+	struct stated stated = {run, part};
+	struct book_verified verified;
+	struct fault unread = {0};
+	size_t size = 0;
+	FILE *body = NULL;
+	bool ok = part || fault_memory(why);
+	/* Another run that cannot be read says nothing against this one. */
+	if (ok && !book_verify(book, 0, &verified, &unread) && unread.kind != FAULT_SPOILED)
+		ok = fault_say(why, unread.kind, "%s", unread.text);
+	if (ok)
+		level_parts(&run->book.run, &run->page, &run->terms.terms, part);
+	if (ok && form == PAPER_STATEMENT_CSV) {
+		stated_csv(out, &stated, &verified);
+		if (*unread.text)
+			quantity_text(out, "unreadable", unread.text);
+		ok = stated_waters_csv(out, book, run, why);
+	} else if (ok) {
+		body = open_memstream(&text, &size);
+		ok = body ? put_all(body, book, &stated, &verified, unread.text, why)
+		          : fault_memory(why);
+		if (body && fclose(body) != 0)
+			ok = fault_memory(why);
+		lines_heading(run, "statement of ", heading, sizeof heading);
+		if (ok && !put_text(out, text, heading, form == PAPER_STATEMENT_PRINT))
+			ok = fault_memory(why);
+		free(text);
+	}
+	free(part);
+	return ok;
+}

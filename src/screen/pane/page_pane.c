@@ -1,0 +1,245 @@
+/* The page: one row a sight, decimals below each other, the current row plain to see. */
+#include <string.h>
+
+#include "rodbook/book/closings.h"
+#include "screen/editor.h"
+
+enum { COLUMN_BS, COLUMN_HI, COLUMN_IS, COLUMN_FS, COLUMN_ELEVATION, COLUMN_DISTANCE, NUMBERS };
+
+/* Where the columns stand; width 0: left out. */
+struct columns {
+	int setup, station, number[NUMBERS], step, tail, remark;
+};
+
+static int cells_of(level_nm value, const struct level_style *style)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	return (int)strlen(level_format_length(text, value, style, false));
+}
+
+/* The widest of a kind of value; the sixty-fourth makes a fraction as long as it can get. */
+static int width_of(level_nm most, const struct level_style *style, int least)
+{
+	bool fraction = style->unit == LEVEL_FTIN || style->unit == LEVEL_IN;
+	level_nm part = fraction ? LEVEL_NM_PER_IN - LEVEL_NM_PER_IN / style->fraction : 0;
+	level_nm whole = fraction ? most - most % LEVEL_NM_PER_IN : most;
+	int width = cells_of(whole + (style->fraction > 1 ? part : 0), style);
+	return width > least ? width : least;
+}
+
+static struct columns lay_out(const struct editor *ed, int columns)
+{
+	const struct level_style *style = &ed->settings.style;
+	const struct level_extent *extent = level_page_extent(&ed->page);
+	struct columns c = {.setup = 4, .station = 10};
+	int used, spare;
+
+	/* One more than the setups that there are. */
+	for (int most = 1000; most <= level_page_line(&ed->page)->setups_begun + 1; most *= 10)
+		c.setup++;
+
+	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
+	    width_of(extent->reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
+	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
+	    width_of(extent->height, style, style->unit == LEVEL_FTIN ? 13 : 8) + extent->negative;
+	c.number[COLUMN_DISTANCE] = width_of(extent->distance, style, 7);
+	c.tail = style->unit == LEVEL_FT || style->unit == LEVEL_M
+	             ? style->decimals + (style->decimals > 0)
+	         : style->fraction > 1 ? (style->fraction > 8 ? 6 : 4)
+	                               : 0;
+	if (style->unit == LEVEL_FTIN)
+		c.tail++;
+	/* The mean of wires has a decimal more. */
+	if (extent->wires && c.tail && style->unit <= LEVEL_FT) {
+		c.tail++;
+		c.number[COLUMN_BS] = ++c.number[COLUMN_IS];
+		c.number[COLUMN_FS]++;
+		c.number[COLUMN_HI]++;
+		c.number[COLUMN_ELEVATION]++;
+	}
+	for (;;) {
+		used = 1 + c.setup + 1 + c.station + 1 + c.step;
+		for (int i = 0; i < NUMBERS; i++)
+			used += c.number[i] ? c.number[i] + 1 : 0;
+		spare = columns - used;
+		if (spare >= 6)
+			break;
+		if (c.setup)
+			c.setup = 0;
+		else if (c.number[COLUMN_DISTANCE])
+			c.number[COLUMN_DISTANCE] = 0;
+		else if (c.number[COLUMN_IS] && !extent->intermediate)
+			c.number[COLUMN_IS] = 0;
+		else if (c.station > 6)
+			c.station--;
+		else
+			break;
+	}
+	/* Room for "changed 09:30", if the names can spare it. */
+	for (; spare >= 6 && spare < 13 && c.station > 8; spare++)
+		c.station--;
+	if (spare > 34) {
+		c.step = c.number[COLUMN_BS] + 2;
+		if (c.step <= (int)strlen("rise/fall"))
+			c.step = (int)strlen("rise/fall") + 1;
+		spare -= c.step;
+	}
+	while (spare > 24 && c.station < 20) {
+		c.station++;
+		spare--;
+	}
+	c.remark = spare > 0 ? spare : 0;
+	return c;
+}
+
+/* Right-aligned so that decimal points stand below each other. */
+static int put_number(int row, int column, int width, int tail, const char *text)
+{
+	int size = (int)strlen(text), after = *text ? tail - paper_tail(text) : 0;
+	if (width == 0)
+		return column;
+	if (after < 0 || size + after > width)
+		after = 0;
+	term_text(stdscr, row,
+	          column + width - size - after > column ? column + width - size - after : column,
+	          width, text);
+	return column + width + 1;
+}
+
+/* "changed 09:30", or "struck 09:30, target slipped": what was done to a row, when and why. */
+static void struck_remark(const struct book_note *note, char *text, size_t size)
+{
+	bool changed = strncmp(note->why, "changed", 7) == 0;
+	const char *reason = changed ? "" : book_strike_reason(note->why);
+	snprintf(text, size, "%s %.5s%s%s%s%s", changed ? "changed" : "struck",
+	         strlen(note->struck) > 15 ? note->struck + 11 : "", *reason ? ", " : "", reason,
+	         *note->remark ? ": " : "", note->remark);
+}
+
+/* "not booked: target: by the reeds", of which each part may be missing. */
+static void join_remark(const struct level_sight *sight, const struct book_note *note,
+                        const struct level_row *row, char *text, size_t size)
+{
+	char standing[40];
+	const char *parts[] = {sight->state == LEVEL_DRAFT ? "not booked" : "",
+	                       sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK
+	                           ? ""
+	                           : level_method_name(sight->method),
+	                       standing, note->remark};
+	size_t used = 0;
+	paper_standing(sight, row, standing, sizeof standing);
+	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+		if (*parts[i] && used < size)
+			used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ": " : "",
+			                         parts[i]);
+}
+
+/* What a row says beside its figures: that it is struck, or not booked, and its remark. */
+static void row_remark(const struct editor *ed, size_t i, char *text, size_t size)
+{
+	const struct level_sight *sight = &ed->work.sight[i];
+	const struct book_note *note = editor_note(ed, i);
+	const struct book_note *booked =
+	    editor_booked(ed, i) < ed->run.run.count ? &ed->run.note[editor_booked(ed, i)] : NULL;
+
+	text[0] = '\0';
+	if (sight->state == LEVEL_STRUCK && booked)
+		struck_remark(booked, text, size);
+	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
+		snprintf(text, size, book_draft_says(&ed->slot[0]) ? "half typed" : "");
+	else if (note)
+		join_remark(sight, note, &ed->page.row[i], text, size);
+}
+
+static void put_row(const struct editor *ed, size_t i, int row, int columns,
+                    const struct columns *c)
+{
+	const struct level_sight *sight = &ed->work.sight[i];
+	const struct book_note *note = editor_note(ed, i);
+	struct book_note none = {0};
+	struct paper_cells cells;
+	char remark[LEVEL_REMARK_BYTES * 3];
+	bool current = i == ed->at, struck = sight->state == LEVEL_STRUCK;
+	int at;
+
+	paper_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
+	row_remark(ed, i, remark, sizeof remark);
+	wattrset(stdscr, (int)(sight->state == LEVEL_DRAFT ? A_BOLD : struck ? A_DIM : A_NORMAL));
+	term_text(stdscr, row, 0, columns, "");
+	at = 1;
+	if (c->setup) {
+		mvwprintw(stdscr, row, at, "%*s", c->setup, cells.setup);
+		at += c->setup;
+	}
+	at++;
+	term_text(stdscr, row, at, c->station, sight->station);
+	at += c->station + 1;
+	at = put_number(row, at, c->number[COLUMN_BS], c->tail, cells.bs);
+	at = put_number(row, at, c->number[COLUMN_HI], c->tail, cells.hi);
+	at = put_number(row, at, c->number[COLUMN_IS], c->tail, cells.is);
+	at = put_number(row, at, c->number[COLUMN_FS], c->tail, cells.fs);
+	if (c->step)
+		at = put_number(row, at, c->step - 1, c->tail, cells.step);
+	at = put_number(row, at, c->number[COLUMN_ELEVATION], c->tail, cells.elevation);
+	at = put_number(row, at, c->number[COLUMN_DISTANCE], c->tail, cells.distance);
+	if (c->remark > 0)
+		term_text(stdscr, row, at, columns - at, remark);
+	mvwaddstr(stdscr, row, 0,
+	          sight->state == LEVEL_DRAFT ? "+"
+	          : current                   ? ">"
+	          : struck                    ? "x"
+	                                      : " ");
+	if (current)
+		mvwchgat(stdscr, row, 0, columns,
+		         sight->state == LEVEL_DRAFT ? A_REVERSE | A_BOLD : A_REVERSE, 0, NULL);
+	wattrset(stdscr, A_NORMAL);
+}
+
+static void put_header(int row, int columns, const struct columns *c)
+{
+	static const char *const names[] = {"BS", "HI", "IS", "FS", "elevation", "distance"};
+	static const char *const brief[] = {"BS", "HI", "IS", "FS", "elev.", "dist."};
+	int at = 1;
+	wattrset(stdscr, A_UNDERLINE);
+	term_text(stdscr, row, 0, columns, "");
+	if (c->setup) {
+		mvwprintw(stdscr, row, at, "%*s", c->setup, "no.");
+		at += c->setup;
+	}
+	at++;
+	mvwaddstr(stdscr, row, at, "station");
+	at += c->station + 1;
+	for (int i = 0; i < NUMBERS; i++) {
+		if (i == COLUMN_ELEVATION && c->step) {
+			mvwprintw(stdscr, row, at, "%*s", c->step - 1, "rise/fall");
+			at += c->step;
+		}
+		if (!c->number[i])
+			continue;
+		mvwprintw(stdscr, row, at, "%*s", c->number[i],
+		          (int)strlen(names[i]) > c->number[i] ? brief[i] : names[i]);
+		at += c->number[i] + 1;
+	}
+	if (c->remark > 0)
+		term_text(stdscr, row, at, columns - at, "remark");
+	wattrset(stdscr, A_NORMAL);
+}
+
+void page_pane(struct editor *ed, int row, int rows, int columns)
+{
+	struct columns c = lay_out(ed, columns);
+	size_t shown = (size_t)(rows - 1);
+
+	if (ed->at < ed->top)
+		ed->top = ed->at;
+	if (ed->at >= ed->top + shown)
+		ed->top = ed->at - shown + 1;
+	if (ed->top + shown > ed->work.count)
+		ed->top = ed->work.count > shown ? ed->work.count - shown : 0;
+	put_header(row, columns, &c);
+	for (size_t i = 0; i < shown; i++)
+		if (ed->top + i < ed->work.count)
+			put_row(ed, ed->top + i, row + 1 + (int)i, columns, &c);
+		else
+			term_text(stdscr, row + 1 + (int)i, 0, columns, "");
+}

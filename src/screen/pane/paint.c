@@ -1,0 +1,150 @@
+/* Painting the editor: title, panes, form, messages and keys. */
+#include <stdlib.h>
+#include <string.h>
+#include "rodbook/level/set.h"
+#include "screen/editor.h"
+#include "screen/view/views.h"
+
+/* From this width on the live pane stands beside the page. */
+#define WIDE_COLUMNS 122
+#define WIDE_ROWS 32
+
+static void title_of(const struct editor *ed, char *text, size_t size)
+{
+	snprintf(text, size, "run %s, %s, in %s%s%s    %s", ed->run.info.name,
+	         level_run_kind_name(ed->run.info.kind), level_unit_words(ed->settings.style.unit),
+	         ed->run.info.closed ? "  CLOSED" : "",
+	         book_read_only(ed->book) ? "  READ-ONLY" : "", ed->settings.title);
+}
+
+/* The two half intervals of three wires, which should agree. */
+static void half_intervals(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_sight *sight = &ed->work.sight[ed->at];
+	char upper[LEVEL_LENGTH_BYTES], lower[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (!sight->wires || sight->state == LEVEL_BLANK)
+		return;
+	snprintf(
+	    text, size, "-- half intervals %s and %s ",
+	    level_format_length(upper, sight->upper - sight->middle, &ed->settings.style, false),
+	    level_format_length(lower, sight->middle - sight->lower, &ed->settings.style, false));
+}
+
+/* Mean, spread and the reading farthest out of a set. */
+static void set_text(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_style *style = &ed->settings.style;
+	const struct book_draft *draft = &ed->slot[ed->target != TARGET_NEW];
+	struct level_style finer = *style;
+	struct level_set set;
+	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], far[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (draft->wires || !level_is_set(draft->reading) ||
+	    !level_parse_set(draft->reading, style->unit, &set, NULL) || set.count < 2)
+		return;
+	if (finer.decimals < 6)
+		finer.decimals++;
+	snprintf(text, size, "-- %d: mean %s, sd %s, farthest %s ", set.count,
+	         level_format_length(mean, set.mean, &finer, false),
+	         level_format_length(sd, level_from_meters(set.sd), &finer, false),
+	         level_format_length(far, set.reading[set.farthest], style, false));
+}
+
+/* How far the rises of the standings are apart that end at the form's row. */
+static void standings_text(const struct editor *ed, char *text, size_t size)
+{
+	const struct level_row *row = &ed->page.row[ed->at];
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (ed->work.sight[ed->at].kind != LEVEL_FS || !row->setup || row->line.standings < 2)
+		return;
+	snprintf(text, size, "-- rises of %d standings differ by %s, %s is allowed ",
+	         row->line.standings,
+	         level_format_length(a, row->line.differ, &ed->settings.style, false),
+	         level_format_length(b, level_from_meters(ed->settings.tolerance.standings),
+	                             &ed->settings.style, false));
+}
+
+static void paint_rule(const struct editor *ed, int row)
+{
+	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
+	int used;
+	if (ed->run.info.closed)
+		snprintf(text, sizeof text, "-- CLOSED: look only; F2, c reopens the run ");
+	else if (ed->target == TARGET_NEW)
+		snprintf(text, sizeof text, "-- new sight%s ",
+		         ed->slot[0].again ? ", second standing" : "");
+	else if (ed->target == TARGET_INSERT)
+		snprintf(text, sizeof text, "-- insert a sight ");
+	else if (level_counted(&ed->run.run.sight[ed->at]))
+		snprintf(text, sizeof text, "-- change %s on %s ",
+		         level_kind_name(ed->run.run.sight[ed->at].kind),
+		         ed->run.run.sight[ed->at].station);
+	else
+		snprintf(text, sizeof text, "-- struck: look only ");
+	half_intervals(ed, halves, sizeof halves);
+	used = term_text(stdscr, row, 0, COLS, text);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	set_out_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	standings_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	set_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	for (int x = used; x < COLS; x++)
+		mvwaddch(stdscr, row, x, '-');
+	if (ed->work.kind != LEVEL_CROSSING)
+		return;
+	drop_seal(ed, halves, sizeof halves);
+	if (used + (int)strlen(halves) + 4 < COLS) {
+		mvwaddch(stdscr, row, COLS - 4 - (int)strlen(halves), ' ');
+		mvwaddstr(stdscr, row, COLS - 3 - (int)strlen(halves), halves);
+		mvwaddch(stdscr, row, COLS - 3, ' ');
+	}
+}
+
+static void paint_keys(void)
+{
+	term_bar(
+	    LINES - 2, A_NORMAL,
+	    " Enter next/book + Ctrl-B book Up Down row Esc back F11 drop F12 set out F1 help");
+	term_bar(LINES - 1, A_NORMAL,
+	         " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 setup F9 undo F10 end");
+}
+
+void editor_paint(struct editor *ed)
+{
+	bool wide = COLS >= WIDE_COLUMNS && LINES >= WIDE_ROWS;
+	int form_row, page_rows;
+	char title[1024];
+	title_of(ed, title, sizeof title);
+	if (!term_begin_page(title))
+		return;
+	form_row = LINES - 3 - ENTRY_ROWS - (wide ? 0 : 1 + LIVE_ROWS);
+	page_rows = form_row - 2;
+	page_pane(ed, 1, page_rows, wide ? COLS - LIVE_COLUMNS - 1 : COLS);
+	paint_rule(ed, form_row - 1);
+	if (wide) {
+		live_pane(ed, 1, COLS - LIVE_COLUMNS, true);
+	} else {
+		for (int x = 0; x < COLS; x++)
+			mvwaddch(stdscr, form_row + ENTRY_ROWS, x, '-');
+		if (ed->work.kind == LEVEL_CROSSING)
+			drop_pane(ed, form_row + ENTRY_ROWS + 1);
+		else
+			live_pane(ed, form_row + ENTRY_ROWS + 1, 0, false);
+	}
+	paint_keys();
+	/* A long message covers the keys, until the next one is pressed. */
+	if (*ed->message) {
+		term_message(LINES - 3, 3, A_BOLD, ed->message);
+	} else {
+		char words[600], brief[LEVEL_REMARK_BYTES];
+		editor_warnings(ed, words, sizeof words, brief);
+		term_text(stdscr, LINES - 3, 0, COLS, *words ? words : ed->test_warning);
+	}
+	wnoutrefresh(stdscr);
+	entry_show(ed->entry, form_row);
+	doupdate();
+}

@@ -1,0 +1,116 @@
+/* A question with fields. */
+
+#include <string.h>
+
+#include "screen/view/views.h"
+
+static void paint(struct fields *fields, const char *title, const struct question *questions,
+                  int count, const char *message)
+{
+	if (!term_begin_page(title))
+		return;
+	for (int i = 0; i < count; i++)
+		if (i == fields_focus(fields))
+			term_message(3 + count, 3, A_NORMAL, questions[i].hint);
+	term_message(LINES - 3, 2, A_BOLD, message);
+	term_bar(LINES - 1, A_NORMAL,
+	         " Enter next, then accept  Ctrl-B accept  Tab field  Ctrl-U empty  Esc turn back");
+	wnoutrefresh(stdscr);
+	fields_show(fields, 2);
+	doupdate();
+}
+
+/* Whether the message quotes this text, or the value or the height of a text value@height. */
+static bool quotes(const char *message, const char *text)
+{
+	char quote[sizeof((struct question *)0)->text + 3];
+	const char *at = strchr(text, '@');
+	if (!*text)
+		return false;
+	snprintf(quote, sizeof quote, "\"%s\"", text);
+	if (strstr(message, quote) || !at)
+		return strstr(message, quote) != NULL;
+	snprintf(quote, sizeof quote, "\"%.*s\"", (int)(at - text), text);
+	if (strstr(message, quote))
+		return true;
+	snprintf(quote, sizeof quote, "\"%s\"", at + 1);
+	return strstr(message, quote) != NULL;
+}
+
+/* The question whose text the message quotes, since it was refused; else `at`. */
+static int quoted(const struct question *questions, int count, const char *message, int at)
+{
+	for (int i = 0; i < count; i++)
+		if (quotes(message, questions[i].text))
+			return i;
+	return at;
+}
+
+bool ask(const char *title, struct question *questions, int count, int *at, const char *message)
+{
+	struct field_place places[FIELDS_MOST] = {0};
+	const char *texts[FIELDS_MOST] = {0};
+	struct fields *fields;
+	bool accepted = false, asking = true;
+
+	for (int i = 0; i < count; i++) {
+		places[i] =
+		    (struct field_place){i, 1, 18, 60, questions[i].most, questions[i].label};
+		texts[i] = questions[i].text;
+	}
+	fields = fields_open(count, places, count, texts);
+	if (!fields)
+		return false;
+	fields_go(fields, quoted(questions, count, message, at ? *at : 0));
+	while (asking) {
+		struct key key;
+		paint(fields, title, questions, count, message);
+		key = term_key(fields_window(fields), -1);
+		if (key.kind == KEY_IS_RESIZED) {
+			clearok(stdscr, TRUE);
+			continue;
+		}
+		if (key.kind == KEY_IS_GONE ||
+		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
+			break;
+		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
+			accepted = true;
+			break;
+		}
+		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
+			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
+		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)
+			key.value = KEY_BTAB;
+		switch (fields_key(fields, &key)) {
+		case FIELDS_DONE:
+			accepted = true;
+			asking = false;
+			break;
+		case FIELDS_REFUSED:
+			message = "that cannot stand here";
+			break;
+		case FIELDS_TYPED:
+			message = "";
+			break;
+		case FIELDS_MOVED:
+		case FIELDS_IGNORED:
+			break;
+		}
+	}
+	for (int i = 0; accepted && i < count; i++)
+		fields_text(fields, i, questions[i].text, sizeof questions[i].text);
+	if (at)
+		*at = fields_focus(fields);
+	fields_close(fields);
+	return accepted;
+}
+
+bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
+                const char *message)
+{
+	struct question question = {"Reason", hint, "", LEVEL_REMARK_CHARS};
+	if (!ask(title, &question, 1, NULL, message))
+		return false;
+	snprintf(reason, LEVEL_REMARK_BYTES, "%.*s", LEVEL_REMARK_BYTES - 1, question.text);
+	return true;
+}

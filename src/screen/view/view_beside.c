@@ -1,0 +1,68 @@
+/* What is booked beside a sight: its place along a line, and photographs of it. */
+#include <string.h>
+
+#include "rodbook/level/along.h"
+#include "screen/editor.h"
+#include "screen/view/views.h"
+
+/* Whether place and grade can be read, and the grade may be given now; else says why. */
+static bool is_sound(const struct editor *ed, const char *along, const char *grade, char *message,
+                     size_t size)
+{
+	struct fault why = {0};
+	struct level_grade read;
+	level_nm place;
+	if ((*along && !level_parse_along(along, ed->settings.style.unit, &place, &why)) ||
+	    (*grade && !level_parse_grade(grade, ed->settings.style.unit, &read, NULL, &why))) {
+		snprintf(message, size, "%s", why.text);
+		return false;
+	}
+	if (ed->target != TARGET_NEW && strcmp(grade, ed->run.info.grade) != 0) {
+		snprintf(message, size,
+		         "the grade is given from the new sight: Esc, and Esc once more, then "
+		         "Ctrl-V");
+		return false;
+	}
+	return true;
+}
+
+bool view_beside(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	struct question questions[] = {
+	    {"Along the line",
+	     "distance from the start of the line that a profile is measured on: 87.5, 0+050, "
+	     "12+50; empty for none",
+	     "", BOOK_ALONG_CHARS},
+	    {"Photographs", "file names, parted by blanks: the papers name them beside the sight",
+	     "", LEVEL_REMARK_CHARS},
+	    {"Grade of the run",
+	     "design that all its ground is held against: an elevation, or ELEVATION; FROM; "
+	     "SLOPE as in 12.345; 0+000; -0.5 %; empty for none",
+	     "", LEVEL_GRADE_BYTES - 1},
+	};
+	char message[700] = "";
+	bool graded, changed;
+	int cursor = 0;
+	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
+		editor_say(ed, "a struck sight stays as it is");
+		return false;
+	}
+	strcpy(questions[0].text, slot->along);
+	strcpy(questions[1].text, slot->photo);
+	strcpy(questions[2].text, ed->run.info.grade);
+	while (ask("Beside this sight", questions, 3, &cursor, message)) {
+		if (!is_sound(ed, questions[0].text, questions[2].text, message, sizeof message))
+			continue;
+		graded = strcmp(questions[2].text, ed->run.info.grade) != 0;
+		changed = strcmp(slot->along, questions[0].text) != 0 ||
+		          strcmp(slot->photo, questions[1].text) != 0;
+		snprintf(slot->along, sizeof slot->along, "%.63s", questions[0].text);
+		snprintf(slot->photo, sizeof slot->photo, "%.483s", questions[1].text);
+		slot->used = slot->used || changed;
+		if (graded)
+			editor_grade(ed, questions[2].text);
+		return changed && !graded;
+	}
+	return false;
+}

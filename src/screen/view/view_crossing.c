@@ -1,0 +1,221 @@
+/* Everything about a crossing beside its sights, in one list. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+#include "screen/view/views.h"
+
+enum part {
+	PART_PLAN,
+	PART_INSTRUMENT,
+	PART_ROD,
+	PART_WATER,
+	PART_AIR,
+	PART_FIGURES,
+	PART_DROP,
+	PART_DROPS,
+	PARTS
+};
+
+#define LINE_BYTES 700
+
+static void plan_state(const struct editor *ed, char *text)
+{
+	snprintf(text, LINE_BYTES, "%s", *ed->run.info.plan ? ed->run.info.plan : "none");
+}
+
+static void instrument_state(const struct editor *ed, char *text)
+{
+	const char *name = ed->slot[0].instrument;
+	char tolerance[BOOK_VALUE_BYTES], figure[LEVEL_NAME_BYTES + 20];
+	snprintf(figure, sizeof figure, "instrument%s%s", *name ? " " : "", name);
+	book_figure(&ed->terms.figures, figure, tolerance);
+	snprintf(text, LINE_BYTES, "%s, %s", *name ? name : "the unnamed level", tolerance);
+}
+
+/* Each station with its count and mean. */
+static void water_state(const struct editor *ed, char *text)
+{
+	char mean[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	for (size_t i = 0; i < ed->water_count; i++) {
+		struct level_sight sight = {0};
+		bool seen = *ed->waters[i].struck != 0;
+		for (size_t j = 0; j < i && !seen; j++)
+			seen = !*ed->waters[j].struck &&
+			       strcmp(ed->waters[j].station, ed->waters[i].station) == 0;
+		if (seen)
+			continue;
+		strcpy(sight.station, ed->waters[i].station);
+		book_water_mean(ed->waters, ed->water_count, &sight);
+		level_format_length(mean, sight.water, &ed->settings.style, false);
+		snprintf(text + strlen(text), LINE_BYTES - strlen(text), "%s%s %s (%d)",
+		         *text ? ", " : "", sight.station, mean, sight.water_count);
+	}
+	if (!*text)
+		strcpy(text, "none read");
+}
+
+static void air_state(struct editor *ed, char *text)
+{
+	struct book_air *list;
+	struct fault why = {0};
+	size_t count, live = 0;
+	if (!book_airs(ed->book, ed->run.info.id, &list, &count, &why)) {
+		snprintf(text, LINE_BYTES, "%s", why.text);
+		return;
+	}
+	for (size_t i = 0; i < count; i++)
+		live += *list[i].struck == 0;
+	snprintf(text, LINE_BYTES, live ? "booked %zu times" : "not booked", live);
+	if (live == 1)
+		strcpy(text, "booked once");
+	free(list);
+}
+
+static void figures_state(const struct editor *ed, char *text)
+{
+	char seal[200], k[300];
+	drop_seal(ed, seal, sizeof seal);
+	drop_k(ed, k, sizeof k);
+	snprintf(text, LINE_BYTES, "%s; %s", seal, k);
+}
+
+static void drop_state(const struct paper_run *run, char *text)
+{
+	char words[600];
+	if (!paper_no_drop(run, words, sizeof words) && run->closing.finding.none)
+		paper_no_answer(&run->closing, words, sizeof words);
+	else if (!*words)
+		snprintf(words, sizeof words, "%s", level_answer_code(run->closing.finding.answer));
+	snprintf(text, LINE_BYTES, "%s", words);
+}
+
+/* Prints a paper into memory and shows it. */
+static void show_paper(struct editor *ed, bool together, char *message, size_t size)
+{
+	struct paper_run run;
+	struct fault why = {0};
+	char *text = NULL, title[LEVEL_NAME_BYTES + 40];
+	size_t used = 0;
+	FILE *out = open_memstream(&text, &used);
+	bool ok = out != NULL;
+	if (ok && together) {
+		ok = paper_drops(out, NULL, ed->book, NULL, 0, false, &why);
+	} else if (ok) {
+		ok = paper_load(ed->book, ed->run.info.name, NULL, &run, &why);
+		if (ok) {
+			ok = paper_drop(out, ed->book, &run, false, &why);
+			paper_free(&run);
+		}
+	}
+	if (out)
+		fclose(out);
+	snprintf(title, sizeof title, together ? "The crossings of this book" : "The drop of %s",
+	         ed->run.info.name);
+	if (ok)
+		view_text(title, text);
+	else
+		snprintf(message, size, "%s", why.text);
+	free(text);
+}
+
+static void choose_plan(struct editor *ed, char *message, size_t size)
+{
+	char picked[LEVEL_NAME_BYTES];
+	struct fault why = {0};
+	if (!view_plans(ed->book, picked))
+		return;
+	if (book_run_set_plan(ed->book, ed->run.info.id, picked, &why))
+		snprintf(message, size, "this run goes by the plan %s", picked);
+	else
+		snprintf(message, size, "%s", why.text);
+}
+
+static void choose_instrument(struct editor *ed, char *message, size_t size)
+{
+	char picked[LEVEL_NAME_BYTES];
+	if (!view_instruments(ed->book, picked))
+		return;
+	editor_instrument(ed, picked);
+	editor_save_draft(ed);
+	snprintf(message, size, "%s", ed->message);
+}
+
+static void choose_rod(struct editor *ed, char *message, size_t size)
+{
+	char picked[LEVEL_NAME_BYTES];
+	if (!view_rods(ed->book, picked))
+		return;
+	editor_rod(ed, picked);
+	editor_save_draft(ed);
+	snprintf(message, size, "%s", ed->message);
+}
+
+static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
+{
+	struct paper_run run;
+	struct fault why = {0};
+	plan_state(ed, text[PART_PLAN]);
+	instrument_state(ed, text[PART_INSTRUMENT]);
+	snprintf(text[PART_ROD], LINE_BYTES, "%s",
+	         *ed->slot[0].rod ? ed->slot[0].rod : "without a name, taken as true");
+	water_state(ed, text[PART_WATER]);
+	air_state(ed, text[PART_AIR]);
+	figures_state(ed, text[PART_FIGURES]);
+	if (paper_load(ed->book, ed->run.info.name, NULL, &run, &why)) {
+		drop_state(&run, text[PART_DROP]);
+		paper_free(&run);
+	} else {
+		snprintf(text[PART_DROP], LINE_BYTES, "%s", why.text);
+	}
+	strcpy(text[PART_DROPS], "all crossings of this book that say something");
+}
+
+void view_crossing(struct editor *ed)
+{
+	static const char *const names[PARTS] = {"plan", "instrument", "rod",  "water",
+	                                         "air",  "figures",    "drop", "together"};
+	static const char *const details[PARTS] = {
+	    " What the long sight could show, thought through beforehand.",
+	    " Which level the sights to come are read with.",
+	    " Which rod stands on the mark: its known errors are taken off.",
+	    " How far the end stations stand above the water: ten readings over minutes.",
+	    " Pressure, two thermometers, water, wind, sky: k follows.",
+	    " What prediction and allowance are made of. The first long sight seals it.",
+	    " What the drop of this run says, with everything it hangs on.",
+	    " Other days, other distances, both shores: weighted with what they share."};
+	char text[PARTS][LINE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 20];
+	struct list_line lines[PARTS];
+	size_t at = 0;
+	int key = 0;
+	snprintf(title, sizeof title, "The %s %s", level_run_kind_name(ed->run.info.kind),
+	         ed->run.info.name);
+	while (key != TERM_KEY_ESCAPE) {
+		struct fault why = {0};
+		if (!editor_load(ed, ed->run.info.id, &why))
+			snprintf(message, sizeof message, "%s", why.text);
+		state_all(ed, text);
+		for (int i = 0; i < PARTS; i++)
+			lines[i] = (struct list_line){names[i], text[i], details[i]};
+		key = list_choose(title, lines, PARTS, &at, "",
+		                  " Up Down choose  Enter open  Esc back to the page", message);
+		message[0] = '\0';
+		if (key != KEY_ENTER)
+			continue;
+		if (at == PART_PLAN)
+			choose_plan(ed, message, sizeof message);
+		else if (at == PART_INSTRUMENT)
+			choose_instrument(ed, message, sizeof message);
+		else if (at == PART_ROD)
+			choose_rod(ed, message, sizeof message);
+		else if (at == PART_WATER)
+			view_waters(ed);
+		else if (at == PART_AIR)
+			view_airs(ed);
+		else if (at == PART_FIGURES)
+			view_figures(ed);
+		else
+			show_paper(ed, at == PART_DROPS, message, sizeof message);
+	}
+}

@@ -1,0 +1,79 @@
+/* The figures that prediction and allowance of a run are made of. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+#include "screen/view/views.h"
+
+#define FIGURES_MOST 80
+
+/* Asks for another value of a sealed figure, and why. */
+static void amend(struct editor *ed, const char *name, const char *value, char *message,
+                  size_t size)
+{
+	int cursor = 0;
+	struct question questions[] = {
+	    {"Value", "The amended value; the sealed one stays on every statement.", "", 100},
+	    {"Reason", "Why it is amended: every statement shows it.", "",
+	     LEVEL_REMARK_CHARS - 10}};
+	char title[BOOK_VALUE_BYTES + 20];
+	snprintf(title, sizeof title, "Amend %s", name);
+	snprintf(questions[0].text, sizeof questions[0].text, "%s", value);
+	message[0] = '\0';
+	while (ask(title, questions, 2, &cursor, message)) {
+		struct paper_run run;
+		struct fault why = {0};
+		bool ok = paper_load(ed->book, ed->run.info.name, NULL, &run, &why);
+		if (ok) {
+			ok = book_amend(ed->book, &run.book, name, questions[0].text,
+			                questions[1].text, &why);
+			paper_free(&run);
+		}
+		if (ok) {
+			snprintf(message, size, "%.60s is amended to %.200s", name,
+			         questions[0].text);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+}
+
+void view_figures(struct editor *ed)
+{
+	char(*name)[BOOK_VALUE_BYTES] = calloc(FIGURES_MOST, sizeof *name);
+	char(*value)[BOOK_VALUE_BYTES] = calloc(FIGURES_MOST, sizeof *value);
+	struct list_line *lines = calloc(FIGURES_MOST, sizeof *lines);
+	char message[640] = "", title[LEVEL_NAME_BYTES + 160];
+	size_t at = 0, count;
+	int key = 0;
+	while (name && value && lines && key != TERM_KEY_ESCAPE) {
+		struct book_terms now;
+		struct fault why = {0};
+		if (!book_run_terms(ed->book, &ed->run, &now, &why)) {
+			snprintf(message, sizeof message, "%s", why.text);
+			now = ed->terms;
+		}
+		snprintf(title, sizeof title, "The figures of %s: %s%s", ed->run.info.name,
+		         now.sealed ? "sealed " : "not sealed yet", now.sealed_time);
+		for (count = 0; count < FIGURES_MOST &&
+		                book_figure_at(&now.figures, count, name[count], value[count]);
+		     count++)
+			lines[count] = (struct list_line){name[count], value[count], NULL};
+		key = list_choose(title, lines, count, &at, "",
+		                  now.sealed ? " Up Down choose  Enter amend  Esc turn back"
+		                             : " Up Down choose  Esc turn back",
+		                  message);
+		message[0] = '\0';
+		if (key != KEY_ENTER)
+			continue;
+		if (now.sealed)
+			amend(ed, name[at], value[at], message, sizeof message);
+		else
+			strcpy(message,
+			       "not sealed yet: change the plan, the air or the settings (F4)");
+	}
+	free(name);
+	free(value);
+	free(lines);
+}

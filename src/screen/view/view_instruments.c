@@ -1,0 +1,120 @@
+/* The instruments of the book, and their peg tests. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+#include "screen/pane/rows.h"
+#include "screen/view/views.h"
+
+static void ask_instrument(struct book *book, const struct book_instrument *old, char *message,
+                           size_t size)
+{
+	struct question questions[] = {
+	    {"Name", "A name for this level as it is adjusted now.", "", LEVEL_NAME_CHARS},
+	    {"Tolerance", "The tilt it may have: 1/16 in in 300 ft, 0.1 mm/m, 5 arcsec.", "", 50},
+	    {"Tilt", "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.", "", 50},
+	    {"Uncertainty", "Its standard uncertainty, from repeated sets.", "", 50},
+	    {"Remark", "", "", LEVEL_REMARK_CHARS}};
+	int cursor = 0;
+	struct fault why = {0};
+	if (old) {
+		strcpy(questions[0].text, old->name);
+		strcpy(questions[1].text, old->tolerance);
+		strcpy(questions[2].text, old->tilt);
+		strcpy(questions[3].text, old->tilt_u);
+		strcpy(questions[4].text, old->remark);
+	}
+	message[0] = '\0';
+	while (ask("An instrument", questions, 5, &cursor, message)) {
+		struct book_instrument i = {0};
+		snprintf(i.name, sizeof i.name, "%.160s", questions[0].text);
+		snprintf(i.tolerance, sizeof i.tolerance, "%.60s", questions[1].text);
+		snprintf(i.tilt, sizeof i.tilt, "%.60s", questions[2].text);
+		snprintf(i.tilt_u, sizeof i.tilt_u, "%.60s", questions[3].text);
+		snprintf(i.remark, sizeof i.remark, "%.480s", questions[4].text);
+		if (book_instrument_set(book, &i, &why)) {
+			snprintf(message, size, "%s is in the book", i.name);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+}
+
+/* The peg tests of an instrument, or of all. */
+static void show_history(struct book *book, const char *instrument)
+{
+	struct book_pegtest *tests;
+	struct fault why = {0};
+	char *text = NULL;
+	size_t used = 0, count;
+	FILE *out = open_memstream(&text, &used);
+	if (!out || !book_pegtests(book, instrument, &tests, &count, &why)) {
+		if (out)
+			fclose(out);
+		free(text);
+		return;
+	}
+	if (count == 0)
+		fprintf(out, "no peg test was kept yet\n");
+	for (size_t i = 0; i < count; i++)
+		fprintf(out, "%.16s  %s  tilt %s +- %s\n  %s\n", tests[i].time, tests[i].instrument,
+		        tests[i].tilt, tests[i].tilt_u, tests[i].standings);
+	fclose(out);
+	free(tests);
+	view_text("Peg tests", text);
+	free(text);
+}
+
+bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
+{
+	char message[640] = "";
+	size_t at = 0;
+	bool done = false;
+	int key = 0;
+	picked[0] = '\0';
+	while (!done && key != TERM_KEY_ESCAPE) {
+		struct book_instrument *list;
+		struct rows rows = {0};
+		struct fault why = {0};
+		size_t count;
+		if (!book_instruments(book, &list, &count, &why) || !rows_open(&rows, count + 1)) {
+			rows_close(&rows);
+			free(list);
+			return false;
+		}
+		strcpy(rows.name[0], "-");
+		strcpy(rows.text[0], "the unnamed level, with the tolerance of the settings");
+		for (size_t i = 0; i < count; i++) {
+			snprintf(rows.name[i + 1], ROW_BYTES, "%s", list[i].name);
+			snprintf(rows.text[i + 1], ROW_BYTES, "tolerance %s%s%s%s%s",
+			         list[i].tolerance, *list[i].tilt ? ", tilt " : "", list[i].tilt,
+			         *list[i].tilt ? ", u " : "", list[i].tilt_u);
+			rows.line[i + 1].detail = *list[i].remark ? list[i].remark : NULL;
+		}
+		key = list_choose(
+		    "The instrument of the sights to come", rows.line, count + 1, &at, "ncphf",
+		    " Enter take  n new  c change  p peg test  f field test  h history  Esc back",
+		    message);
+		message[0] = '\0';
+		if (key == 'n' || (key == 'c' && at > 0)) {
+			ask_instrument(book, key == 'c' ? &list[at - 1] : NULL, message,
+			               sizeof message);
+		} else if (key == 'p' && at > 0) {
+			view_pegtest(book, list[at - 1].name, message, sizeof message);
+		} else if (key == 'f' && at > 0) {
+			view_fieldtests(book, list[at - 1].name);
+		} else if (key == 'h') {
+			show_history(book, at > 0 ? list[at - 1].name : NULL);
+		} else if (key == 'p' || key == 'f') {
+			strcpy(message, "give the level a name first: n");
+		} else if (key == KEY_ENTER) {
+			if (at > 0)
+				strcpy(picked, list[at - 1].name);
+			done = true;
+		}
+		rows_close(&rows);
+		free(list);
+	}
+	return done;
+}

@@ -1,0 +1,311 @@
+/* The peg test as a form: where to stand, what was read, and the tilt at every key. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/editor.h"
+#include "screen/view/views.h"
+
+static const struct field_place places[] = {
+    {0, 1, 20, 12, 40, "1st standing: A at"},
+    {1, 13, 20, 12, 40, "read A"},
+    {0, 40, 47, 12, 40, "B at"},
+    {1, 40, 47, 12, 40, "read B"},
+    {3, 1, 20, 12, 40, "2nd standing: A at"},
+    {4, 13, 20, 12, 40, "read A"},
+    {3, 40, 47, 12, 40, "B at"},
+    {4, 40, 47, 12, 40, "read B"},
+    {6, 1, 20, 12, 8, "Sky"},
+    {6, 40, 51, 12, 8, "Read by"},
+};
+/* Enter goes distance A, reading A, distance B, reading B: the order of a standing. */
+#define FIELDS ((int)(sizeof places / sizeof *places))
+#define SKY (FIELDS - 2)
+#define READ_BY (FIELDS - 1)
+#define FORM_ROWS 7
+
+struct pegs {
+	struct book_settings settings;
+	char earlier[BOOK_FIGURES_BYTES]; /* sets that are done */
+	struct fields *fields;
+};
+
+/* The form as "DA,A,DB,B; DA,A,DB,B"; false while a field is empty. */
+static bool form_text(const struct fields *fields, char *text, size_t size)
+{
+	size_t used = 0;
+	for (int i = 0; i < SKY; i++) {
+		char one[80];
+		fields_text(fields, i, one, sizeof one);
+		if (!*one)
+			return false;
+		/* The comma parts the fields; a decimal one becomes a point. */
+		one[strcspn(one, ",")] = one[strcspn(one, ",")] ? '.' : '\0';
+		used += (size_t)snprintf(text + used, size - used, "%s%s",
+		                         i == 0   ? ""
+		                         : i == 4 ? "; "
+		                                  : ",",
+		                         one);
+		if (used >= size)
+			return false;
+	}
+	return true;
+}
+
+/* Earlier sets and the form's, as one text; false where there is no whole set. */
+static bool all_text(const struct pegs *pegs, char *text, size_t size)
+{
+	char form[700];
+	bool whole = form_text(pegs->fields, form, sizeof form);
+	if (!whole && !*pegs->earlier)
+		return false;
+	snprintf(text, size, "%s%s%s", pegs->earlier, whole && *pegs->earlier ? "; " : "",
+	         whole ? form : "");
+	return true;
+}
+
+/* In what air, by the sky, and how the rods are read. */
+static bool take_way(const struct pegs *pegs, struct book_pegtest *out, struct fault *why)
+{
+	char sky[40], method[40];
+	const char *dk;
+	fields_text(pegs->fields, SKY, sky, sizeof sky);
+	fields_text(pegs->fields, READ_BY, method, sizeof method);
+	if (!book_pegtest_sky(sky, &dk, why))
+		return false;
+	strcpy(out->dk, dk);
+	return !*method || level_method_find(method, &out->method) ||
+	       fault_say(why, FAULT_INPUT, "a method is rod, tape or target, not \"%.40s\"",
+	                 method);
+}
+
+static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct fault *why)
+{
+	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	struct book_pegtest test = {0};
+	struct level_peg_way way;
+	char text[BOOK_FIGURES_BYTES + 710];
+	size_t count;
+	if (!all_text(pegs, text, sizeof text))
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "stand midway between two pegs 50 to 100 m apart, then near one of "
+		    "them; fill in both");
+	if (!take_way(pegs, &test, why) || !book_pegtest_way(&test, &way, why))
+		return false;
+	return book_read_standings(text, pegs->settings.style.unit, standings, &count, why) &&
+	       level_peg_test(standings, count, &pegs->settings.terms, &way, out, why);
+}
+
+/* A|------(1)------|B to scale: where the instrument stood. */
+static void draw(const struct pegs *pegs, int first, int row)
+{
+	char da[80], db[80], line[70];
+	level_nm a, b;
+	int width = 60, at;
+	fields_text(pegs->fields, first, da, sizeof da);
+	fields_text(pegs->fields, first + 2, db, sizeof db);
+	memset(line, '-', sizeof line);
+	line[0] = 'A';
+	line[width] = 'B';
+	line[width + 1] = '\0';
+	at = first ? width / 12 : width / 2;
+	if (level_parse_length(da, pegs->settings.style.unit, &a, NULL) &&
+	    level_parse_length(db, pegs->settings.style.unit, &b, NULL) && a > 0 && b > 0)
+		at = (int)lround((double)a / ((double)a + (double)b) * width);
+	at = at < 2 ? 2 : at > width - 2 ? width - 2 : at;
+	line[at - 1] = '(';
+	line[at] = first ? '2' : '1';
+	line[at + 1] = ')';
+	term_text(stdscr, row, 4, COLS - 5, line);
+}
+
+static void paint_result(const struct pegs *pegs, int row)
+{
+	struct level_peg_result result = {0};
+	struct fault why = {0};
+	const struct level_style *style = &pegs->settings.style;
+	char text[400], a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	if (!reckon(pegs, &result, &why)) {
+		term_message(row, 2, A_NORMAL, why.text);
+		return;
+	}
+	snprintf(text, sizeof text,
+	         "tilt %+.4f mm/m, u %.4f, %d set%s; of u the air %.4f (by the sky)",
+	         result.tilt * 1000, result.u * 1000, result.sets, result.sets == 1 ? "" : "s",
+	         result.air * 1000);
+	term_text(stdscr, row, 1, COLS - 2, text);
+	snprintf(text, sizeof text, "%+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft",
+	         level_tilt_arcsec(result.tilt), result.tilt * 50000, result.tilt * 100);
+	term_text(stdscr, row + 1, 1, COLS - 2, text);
+	snprintf(text, sizeof text, "the last standing should have read %s on A, %s on B",
+	         level_format_length(a, level_from_meters(result.should_a), style, false),
+	         level_format_length(b, level_from_meters(result.should_b), style, false));
+	term_text(stdscr, row + 2, 1, COLS - 2, text);
+	paper_pegtest_words(&result, &pegs->settings.tolerance, text, sizeof text);
+	attrset(A_BOLD);
+	term_text(stdscr, row + 3, 1, COLS - 2, text);
+	attrset(A_NORMAL);
+}
+
+static void paint(const struct pegs *pegs, const char *title, const char *message)
+{
+	if (!term_begin_page(title))
+		return;
+	term_text(stdscr, 9, 1, COLS - 2,
+	          "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod");
+	draw(pegs, 0, 10);
+	draw(pegs, 4, 11);
+	paint_result(pegs, 13);
+	term_message(LINES - 3, 2, A_BOLD, message);
+	term_bar(LINES - 1, A_NORMAL,
+	         " Enter Tab next  Ctrl-N another set  Ctrl-B keep  Ctrl-U empty  Esc turn back");
+	wnoutrefresh(stdscr);
+	fields_show(pegs->fields, 2);
+	doupdate();
+}
+
+/* The present set joins those that are done, and the form is empty again. */
+static void next_set(struct pegs *pegs, char *message, size_t size)
+{
+	struct level_peg_result result;
+	struct fault why = {0};
+	char form[700];
+	size_t used = strlen(pegs->earlier);
+	if (!form_text(pegs->fields, form, sizeof form) || !reckon(pegs, &result, &why)) {
+		snprintf(message, size, "%s", why.kind ? why.text : "this set is not whole yet");
+		return;
+	}
+	if (used + strlen(form) + 3 >= sizeof pegs->earlier) {
+		snprintf(message, size, "no more sets: keep these");
+		return;
+	}
+	snprintf(pegs->earlier + used, sizeof pegs->earlier - used, "%s%s", used ? "; " : "", form);
+	for (int i = 0; i < SKY; i++)
+		fields_set(pegs->fields, i, "");
+	fields_go(pegs->fields, 0);
+	snprintf(message, size, "the set counts; set the instrument up anew for the next");
+}
+
+/* What a test that is kept changes: one with a large u changes nothing. */
+static void say_kept(struct book *book, const char *instrument,
+                     const struct level_peg_result *result, char *message, size_t size)
+{
+	struct book_instrument *list;
+	struct fault why;
+	size_t count;
+	bool coarse = false;
+	if (book_instruments(book, &list, &count, &why)) {
+		for (size_t i = 0; i < count; i++) {
+			struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS};
+			struct level_instrument *with = &terms.instrument[0];
+			*with =
+			    (struct level_instrument){.tested = true,
+			                              .tilt = result->tilt,
+			                              .u = result->u,
+			                              .sets = result->by_spread ? result->sets : 0,
+			                              .g = result->g};
+			if (strcmp(list[i].name, instrument) == 0 &&
+			    level_parse_tilt(list[i].tolerance, &with->tolerance, NULL))
+				coarse = !level_test_counts(&terms, 0);
+		}
+		free(list);
+	}
+	snprintf(message, size, "kept: %s is tilted by %+.4f mm/m%s", instrument,
+	         result->tilt * 1000,
+	         coarse ? "; too coarse to count beside its tolerance: more sets, or pegs farther "
+	                  "apart"
+	                : "");
+}
+
+static bool keep(struct book *book, const struct pegs *pegs, const char *instrument, char *message,
+                 size_t size)
+{
+	struct level_peg_result result;
+	struct book_pegtest test = {0};
+	struct fault why = {0};
+	char text[BOOK_FIGURES_BYTES + 710];
+	if (!all_text(pegs, text, sizeof text)) {
+		snprintf(message, size, "there is no whole set to keep yet");
+		return false;
+	}
+	if (strlen(text) >= sizeof test.standings) {
+		snprintf(message, size, "a peg test has at most %d standings",
+		         LEVEL_STANDINGS_MOST);
+		return false;
+	}
+	strcpy(test.standings, text);
+	snprintf(test.instrument, sizeof test.instrument, "%s", instrument);
+	if (take_way(pegs, &test, &why) && book_pegtest_add(book, &test, &result, &why)) {
+		say_kept(book, instrument, &result, message, size);
+		return true;
+	}
+	snprintf(message, size, "%s", why.text);
+	return false;
+}
+
+static bool is_begun(const struct pegs *pegs)
+{
+	char text[60];
+	bool begun = *pegs->earlier != '\0';
+	for (int i = 0; i < FIELDS && !begun; i++) {
+		fields_text(pegs->fields, i, text, sizeof text);
+		begun = *text != '\0';
+	}
+	return begun;
+}
+
+bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size)
+{
+	struct pegs pegs = {0};
+	const char *texts[FIELDS];
+	char message[640] = "", title[LEVEL_NAME_BYTES + 60];
+	struct fault why = {0};
+	bool kept = false, asked = false;
+	if (!book_settings(book, &pegs.settings, &why)) {
+		snprintf(said, size, "%s", why.text);
+		return false;
+	}
+	for (int i = 0; i < FIELDS; i++)
+		texts[i] = "";
+	pegs.fields = fields_open(FORM_ROWS, places, FIELDS, texts);
+	snprintf(title, sizeof title, "Peg test of %s, in %s", instrument,
+	         level_unit_words(pegs.settings.style.unit));
+	while (pegs.fields && !kept) {
+		struct key key;
+		paint(&pegs, title, message);
+		key = term_key(fields_window(pegs.fields), -1);
+		if (key.kind == KEY_IS_RESIZED) {
+			clearok(stdscr, TRUE);
+			continue;
+		}
+		if (key.kind == KEY_IS_GONE)
+			break;
+		if (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE) {
+			if (asked || !is_begun(&pegs))
+				break;
+			asked = true;
+			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps a whole set");
+			continue;
+		}
+		asked = false;
+		message[0] = '\0';
+		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
+			kept = keep(book, &pegs, instrument, message, sizeof message);
+			continue;
+		}
+		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('n') && !key.pasted) {
+			next_set(&pegs, message, sizeof message);
+			continue;
+		}
+		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
+			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
+		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)
+			key.value = KEY_BTAB;
+		if (fields_key(pegs.fields, &key) == FIELDS_REFUSED)
+			strcpy(message, "that cannot stand here");
+	}
+	fields_close(pegs.fields);
+	snprintf(said, size, "%s", message);
+	return kept;
+}

@@ -1,0 +1,88 @@
+/* A text over the whole screen, to scroll in. */
+#include <string.h>
+
+#include "screen/view/views.h"
+
+/* What is broken off a line stands this much deeper than it. */
+#define DEEPER 4
+
+static int indent_of(const char *whole, const char *at)
+{
+	const char *line = at;
+	int indent;
+	while (line > whole && line[-1] != '\n')
+		line--;
+	indent = (int)strspn(line, " ") + DEEPER;
+	return line == at ? 0 : indent < COLS / 2 ? indent : COLS / 2;
+}
+
+/* Where the line number `line` behind `at` begins, broken to the window's width; NULL beyond the
+ * end. */
+static const char *line_at(const char *whole, const char *at, int line)
+{
+	for (; line > 0 && *at; line--) {
+		at += term_fitting(at, COLS - 2 - indent_of(whole, at));
+		while (*at == ' ')
+			at++;
+		at += *at == '\n';
+	}
+	return *at ? at : NULL;
+}
+
+static int count_lines(const char *text)
+{
+	int count = 0;
+	for (const char *at = text; at && *at; at = line_at(text, at, 1))
+		count++;
+	return count;
+}
+
+static void paint(const char *title, const char *text, int top)
+{
+	const char *at = line_at(text, text, top);
+	char part[1024];
+	if (!term_begin_page(title))
+		return;
+	for (int row = 1; row < LINES - 1 && at; row++) {
+		int indent = indent_of(text, at);
+		snprintf(part, sizeof part, "%*s%.*s", indent, "",
+		         (int)term_fitting(at, COLS - 2 - indent), at);
+		term_text(stdscr, row, 1, COLS - 2, part);
+		at = line_at(text, at, 1);
+	}
+	term_bar(LINES - 1, A_NORMAL, " Up Down PgUp PgDn scroll  Esc or Enter back");
+	wnoutrefresh(stdscr);
+	doupdate();
+}
+
+void view_text(const char *title, const char *text)
+{
+	int top = 0;
+	curs_set(0);
+	for (;;) {
+		struct key key;
+		int most = count_lines(text) - (LINES - 2);
+		if (top > most)
+			top = most;
+		if (top < 0)
+			top = 0;
+		paint(title, text, top);
+		key = term_key(stdscr, -1);
+		if (key.kind == KEY_IS_RESIZED)
+			clearok(stdscr, TRUE);
+		if (key.kind == KEY_IS_GONE ||
+		    (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('q')))
+			break;
+		if (key.kind != KEY_IS_CODE)
+			continue;
+		if (key.value == TERM_KEY_ESCAPE || key.value == KEY_ENTER ||
+		    key.value == KEY_F(1) || key.value == KEY_F(10))
+			break;
+		top += key.value == KEY_UP      ? -1
+		       : key.value == KEY_DOWN  ? 1
+		       : key.value == KEY_PPAGE ? -(LINES - 3)
+		       : key.value == KEY_NPAGE ? LINES - 3
+		                                : 0;
+	}
+	curs_set(1);
+}

@@ -1,0 +1,39 @@
+/* What the whole-screen views are made of: a list to choose from, and a question with fields. */
+#ifndef SCREEN_VIEW_VIEWS_H
+#define SCREEN_VIEW_VIEWS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "rodbook/level/sight.h"
+#include "screen/fields.h"
+
+struct list_line {
+	const char *name, *text;
+	const char *detail; /* shown below while the bar stands on the line; may be NULL */
+};
+
+/* Shows lines below a title and waits for Enter, Escape or one of the letters in `keys`; *at is
+ * the line the bar stands on. Returns KEY_ENTER, the letter, or TERM_KEY_ESCAPE (also when the
+ * terminal is gone). */
+int list_choose(const char *title, const struct list_line *lines, size_t count, size_t *at,
+                const char *keys, const char *key_line, const char *message);
+
+struct question {
+	const char *label, *hint;
+	char text[512];
+	int most; /* characters */
+};
+
+/* Shows a text of lines, to scroll in, until the user turns back. */
+void view_text(const char *title, const char *text);
+
+/* Asks for the texts; false when the user turned back. The cursor begins in the question whose text
+ * the message quotes, else in question *at (NULL: the first); *at is where it stood at the end, so
+ * that what is refused can be mended there. */
+bool ask(const char *title, struct question *questions, int count, int *at, const char *message);
+/* Asks for a reason, which may come back empty. */
+bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
+                const char *message);
+
+#endif

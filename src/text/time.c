@@ -1,0 +1,64 @@
+/* Times as ISO 8601 writes them. */
+#include "rodbook/report/paper.h"
+
+#include <ctype.h>
+
+/* Matches text against a pattern in which 0 stands for any digit; NULL, or where the text goes
+ * on. */
+static const char *match(const char *text, const char *pattern)
+{
+	for (; *pattern; text++, pattern++)
+		if (*pattern == '0' ? !isdigit((unsigned char)*text) : *text != *pattern)
+			return NULL;
+	return text;
+}
+
+static int number(const char *text)
+{
+	return (text[0] - '0') * 10 + (text[1] - '0');
+}
+
+/* Days of the month in a date whose digits were matched. */
+static int days_of(const char *date)
+{
+	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+	int year = number(date) * 100 + number(date + 2), month = number(date + 5);
+	bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+	return days[month - 1] + (month == 2 && leap);
+}
+
+static bool is_zone(const char *text)
+{
+	const char *end;
+	if (*text == '\0')
+		return true;
+	if (*text == 'Z')
+		return text[1] == '\0';
+	if (*text != '+' && *text != '-')
+		return false;
+	end = match(text + 1, "00:00");
+	return end && !*end && number(text + 1) < 24 && number(text + 4) < 60;
+}
+
+bool paper_is_time(const char *text)
+{
+	const char *at = match(text, "0000-00-00"), *end;
+	if (!at || number(text + 5) < 1 || number(text + 5) > 12 || number(text + 8) < 1 ||
+	    number(text + 8) > days_of(text))
+		return false;
+	if (!*at)
+		return true;
+	if (*at != 'T' && *at != ' ')
+		return false;
+	end = match(++at, "00:00");
+	if (!end || number(at) > 23 || number(at + 3) > 59)
+		return false;
+	at = end;
+	end = match(at, ":00");
+	if (end) {
+		if (number(at + 1) > 60)
+			return false;
+		at = end;
+	}
+	return is_zone(at);
+}

@@ -1,0 +1,372 @@
+/* From runs to the lines of a net: each run is broken where it stands on a known mark, or on one
+ * that is stood on more than once. */
+#include "work/net.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A place that a run stands on: its start, and behind each completed setup. Sums from its start. */
+struct stop {
+	size_t station;
+	level_nm rise, length;
+	double raised; /* what is taken off, m */
+	int unknown, setups;
+};
+
+struct net_chain {
+	char run[LEVEL_NAME_BYTES];
+	struct stop *stop;
+	size_t count;
+};
+
+/* Room for "TP3 of " and the name of a run. */
+#define LABEL_BYTES (LEVEL_STATION_BYTES + LEVEL_NAME_BYTES + 8)
+
+struct net_station {
+	char label[LABEL_BYTES];
+	bool known;
+	bool own; /* a turning point that belongs to its run alone */
+	level_nm elevation;
+	size_t uses, next; /* next of its bucket */
+	bool ends;         /* a run begins or ends there */
+	size_t mark;       /* in the net; SIZE_MAX where it is none */
+};
+
+static size_t hash(const char *text)
+{
+	/* FNV-1a (Fowler, Noll and Vo). */
+	uint64_t h = UINT64_C(14695981039346656037);
+	for (; *text; text++)
+		h = (h ^ (unsigned char)*text) * UINT64_C(1099511628211);
+	return (size_t)h;
+}
+
+static bool grow(struct net_paper *net)
+{
+	size_t room = net->station_room ? 2 * net->station_room : 256;
+	struct net_station *more = realloc(net->station, room * sizeof *more);
+	size_t *bucket = more ? malloc(2 * room * sizeof *bucket) : NULL;
+	if (more)
+		net->station = more;
+	if (!bucket)
+		return false;
+	free(net->bucket);
+	net->bucket = bucket;
+	net->buckets = 2 * room;
+	net->station_room = room;
+	for (size_t i = 0; i < net->buckets; i++)
+		bucket[i] = SIZE_MAX;
+	for (size_t i = 0; i < net->stations; i++) {
+		size_t at = hash(net->station[i].label) % net->buckets;
+		net->station[i].next = bucket[at];
+		bucket[at] = i;
+	}
+	return true;
+}
+
+/* TP and a number: what the editor proposes, in every run anew. */
+static bool is_turning_point(const char *name)
+{
+	if (strncmp(name, "TP", 2) != 0 || !name[2])
+		return false;
+	for (name += 2; *name; name++)
+		if (!isdigit((unsigned char)*name))
+			return false;
+	return true;
+}
+
+/* The station that a sight stands on; SIZE_MAX where memory is short. */
+static size_t station_of(struct net_paper *net, const struct level_sight *sight, const char *run)
+{
+	struct net_station fresh = {.known = sight->has_known,
+	                            .elevation = sight->known,
+	                            .own = !sight->has_known && is_turning_point(sight->station),
+	                            .mark = SIZE_MAX};
+	size_t at;
+	snprintf(fresh.label, sizeof fresh.label, "%s%s%s", sight->station, fresh.own ? " of " : "",
+	         fresh.own ? run : "");
+	if (net->stations == net->station_room && !grow(net))
+		return SIZE_MAX;
+	at = hash(fresh.label) % net->buckets;
+	for (size_t i = net->bucket[at]; i != SIZE_MAX; i = net->station[i].next)
+		if (net->station[i].own == fresh.own &&
+		    strcmp(net->station[i].label, fresh.label) == 0)
+			return i;
+	fresh.next = net->bucket[at];
+	net->station[net->stations] = fresh;
+	net->bucket[at] = net->stations;
+	return net->stations++;
+}
+
+static bool add_stop(struct net_paper *net, struct net_chain *chain,
+                     const struct level_sight *sight, const struct level_row *row,
+                     const struct level_terms *terms)
+{
+	struct stop *stop = &chain->stop[chain->count++];
+	*stop = (struct stop){.station = station_of(net, sight, chain->run)};
+	if (stop->station == SIZE_MAX)
+		return false;
+	net->station[stop->station].uses++;
+	if (sight->kind != LEVEL_FS)
+		return true;
+	stop->rise = row->sums.bs - row->sums.fs;
+	stop->length = row->sums.bs_length + row->sums.fs_length;
+	stop->raised = row->sums.drop.drop - level_known_error(&row->sums.drop, terms);
+	stop->unknown = row->sums.unknown_distances;
+	stop->setups = row->sums.setups;
+	return true;
+}
+
+/* A run is complete where its line is whole and no setup stands open. */
+static bool is_complete(const struct level_page *page)
+{
+	const struct level_line *line = level_page_line(page);
+	return line->end_row != SIZE_MAX && line->broken_row == SIZE_MAX &&
+	       line->bs_row == SIZE_MAX;
+}
+
+static bool take_chain(struct net_paper *net, const struct book_run *run,
+                       const struct level_page *page, const struct level_terms *terms,
+                       struct fault *why)
+{
+	const struct level_line *line = level_page_line(page);
+	struct net_chain *chain = &net->chain[net->runs++];
+	bool ok;
+	strcpy(chain->run, run->info.name);
+	chain->stop = malloc((size_t)(level_page_sums(page)->setups + 1) * sizeof *chain->stop);
+	ok = chain->stop && add_stop(net, chain, &run->run.sight[line->start_row],
+	                             &page->row[line->start_row], terms);
+	for (size_t i = line->start_row + 1; ok && i <= line->end_row; i++)
+		if (level_carries(&run->run, page, i))
+			ok = add_stop(net, chain, &run->run.sight[i], &page->row[i], terms);
+	if (!ok)
+		return fault_memory(why);
+	net->station[chain->stop[0].station].ends = true;
+	net->station[chain->stop[chain->count - 1].station].ends = true;
+	return true;
+}
+
+static bool take_run(struct book *book, const struct book_run_info *info, bool named,
+                     struct net_paper *net, struct fault *why)
+{
+	struct book_run run;
+	struct book_terms terms;
+	struct level_page page = {0};
+	struct fault words = {0};
+	bool ok;
+	if (!book_load(book, info->id, &run, &words)) {
+		if (named || words.kind != FAULT_SPOILED)
+			return fault_say(why, words.kind, "%s", words.text);
+		strcpy(net->left[net->left_out++], info->name);
+		return true;
+	}
+	ok = book_run_terms(book, &run, &terms, why);
+	if (ok && !level_reduce(&run.run, 0, &terms.terms, &page))
+		ok = fault_memory(why);
+	if (ok && is_complete(&page))
+		ok = take_chain(net, &run, &page, &terms.terms, why);
+	else if (ok && named)
+		ok = fault_say(why, FAULT_INPUT,
+		               "run %.160s is not complete: its line is broken, or a setup lacks "
+		               "its FS",
+		               info->name);
+	else if (ok)
+		strcpy(net->left[net->left_out++], info->name);
+	if (ok && is_complete(&page) && info->reopened)
+		strcpy(net->again[net->reopened++], info->name);
+	level_page_free(&page);
+	book_run_free(&run);
+	return ok;
+}
+
+/* The runs that are asked for; *named: by their names. */
+static bool choose(struct book *book, const struct net_wish *wish, struct book_run_info **runs,
+                   size_t *count, struct fault *why)
+{
+	size_t kept = 0;
+	if (wish->count == 0) {
+		if (!book_runs(book, runs, count, why))
+			return false;
+		for (size_t i = 0; i < *count; i++)
+			if ((*runs)[i].kind != LEVEL_CROSSING)
+				(*runs)[kept++] = (*runs)[i];
+		*count = kept;
+		return true;
+	}
+	*runs = calloc(wish->count, sizeof **runs);
+	*count = wish->count;
+	if (!*runs)
+		return fault_memory(why);
+	for (size_t i = 0; i < wish->count; i++) {
+		if (!book_run_find(book, wish->runs[i], &(*runs)[i], why))
+			return false;
+		if ((*runs)[i].kind == LEVEL_CROSSING)
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "run %.160s is a crossing: what it shows is a drop, and no "
+			    "height difference",
+			    wish->runs[i]);
+		for (size_t j = 0; j < i; j++)
+			if ((*runs)[j].id == (*runs)[i].id)
+				return fault_say(why, FAULT_INPUT, "run %.160s is named twice",
+				                 wish->runs[i]);
+	}
+	return true;
+}
+
+static void tell(const struct net_wish *wish, double fraction)
+{
+	if (wish->progress)
+		wish->progress(wish->context, fraction);
+}
+
+static bool take_runs(struct book *book, const struct net_wish *wish, struct net_paper *net,
+                      struct fault *why)
+{
+	struct book_run_info *runs = NULL;
+	size_t count = 0;
+	bool ok = choose(book, wish, &runs, &count, why);
+	if (ok) {
+		net->chain = calloc(count + 1, sizeof *net->chain);
+		net->left = calloc(count + 1, sizeof *net->left);
+		net->again = calloc(count + 1, sizeof *net->again);
+		ok = net->chain && net->left && net->again;
+		if (!ok)
+			fault_memory(why);
+	}
+	for (size_t i = 0; ok && i < count; i++) {
+		ok = take_run(book, &runs[i], wish->count > 0, net, why);
+		tell(wish, 0.6 * (double)(i + 1) / (double)count);
+	}
+	free(runs);
+	if (ok && net->runs == 0)
+		ok = fault_say(why, FAULT_INPUT,
+		               "no run of this book is complete and no crossing: there is no net");
+	return ok;
+}
+
+/* Whether the net has a mark there. Stations of one name are one mark, but for TP and a number. */
+static bool is_mark(const struct net_station *station)
+{
+	return station->known || station->ends || (station->uses > 1 && !station->own);
+}
+
+static bool make_marks(struct net_paper *net)
+{
+	net->mark = calloc(net->stations + 1, sizeof *net->mark);
+	if (!net->mark)
+		return false;
+	for (size_t i = 0; i < net->stations; i++) {
+		struct net_station *station = &net->station[i];
+		if (!is_mark(station))
+			continue;
+		station->mark = net->net.marks;
+		net->mark[net->net.marks++] =
+		    (struct level_net_mark){station->label, station->known, station->elevation};
+	}
+	return true;
+}
+
+/* Whether a run is broken at its stop number i. */
+static bool breaks_at(const struct net_paper *net, const struct net_chain *chain, size_t i)
+{
+	const struct net_station *station = &net->station[chain->stop[i].station];
+	if (i == 0 || i + 1 == chain->count)
+		return true;
+	return station->known || (station->uses > 1 && !station->own);
+}
+
+static void add_piece(struct net_paper *net, const struct net_chain *chain, const struct stop *from,
+                      const struct stop *to)
+{
+	size_t i = net->net.lines++;
+	struct net_piece *piece = &net->piece[i];
+	struct level_net_line *line = &net->line[i];
+	*piece = (struct net_piece){.run = chain->run,
+	                            .corrected = to->unknown == from->unknown,
+	                            .length = to->length - from->length,
+	                            .setups = to->setups - from->setups};
+	*line = (struct level_net_line){.from = net->station[from->station].mark,
+	                                .to = net->station[to->station].mark,
+	                                .rise = to->rise - from->rise};
+	if (piece->corrected)
+		line->rise += level_from_meters(to->raised - from->raised);
+	else if (!*net->no_distance)
+		strcpy(net->no_distance, chain->run);
+}
+
+static bool make_lines(struct net_paper *net)
+{
+	size_t most = 0;
+	for (size_t i = 0; i < net->runs; i++)
+		most += net->chain[i].count;
+	net->line = calloc(most + 1, sizeof *net->line);
+	net->piece = calloc(most + 1, sizeof *net->piece);
+	if (!net->line || !net->piece)
+		return false;
+	for (size_t c = 0; c < net->runs; c++) {
+		const struct net_chain *chain = &net->chain[c];
+		for (size_t from = 0, i = 1; i < chain->count; i++)
+			if (breaks_at(net, chain, i)) {
+				add_piece(net, chain, &chain->stop[from], &chain->stop[i]);
+				from = i;
+			}
+	}
+	return true;
+}
+
+static bool weigh(struct net_paper *net, const enum level_by *by, struct fault *why)
+{
+	if (by && *by == LEVEL_BY_DISTANCE && *net->no_distance)
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "a distance of run %.160s is not known: add it, or weigh by setups",
+		    net->no_distance);
+	net->by = by ? *by : *net->no_distance ? LEVEL_BY_SETUPS : LEVEL_BY_DISTANCE;
+	net->fallback = !by && *net->no_distance;
+	for (size_t i = 0; i < net->net.lines; i++)
+		net->line[i].measure = net->by == LEVEL_BY_SETUPS
+		                           ? net->piece[i].setups
+		                           : level_to_meters(net->piece[i].length) / 1000;
+	return true;
+}
+
+/* The solver's part of the whole. */
+static void tell_rest(void *context, double fraction)
+{
+	tell(context, 0.6 + 0.4 * fraction);
+}
+
+bool net_load(struct book *book, const struct net_wish *wish, struct net_paper *out,
+              struct fault *why)
+{
+	struct net_wish rest = *wish;
+	*out = (struct net_paper){0};
+	if (!book_settings(book, &out->settings, why) || !take_runs(book, wish, out, why))
+		return false;
+	if (!make_marks(out) || !make_lines(out))
+		return fault_memory(why);
+	out->net.mark = out->mark;
+	out->net.line = out->line;
+	out->net.sigma = wish->sigma;
+	return weigh(out, wish->by, why) &&
+	       level_net_adjust(&out->net, tell_rest, &rest, &out->result, why);
+}
+
+void net_free(struct net_paper *net)
+{
+	for (size_t i = 0; net->chain && i < net->runs; i++)
+		free(net->chain[i].stop);
+	free(net->chain);
+	free(net->station);
+	free(net->bucket);
+	free(net->left);
+	free(net->again);
+	free(net->piece);
+	free(net->mark);
+	free(net->line);
+	level_net_free(&net->result);
+	*net = (struct net_paper){0};
+}
