@@ -5,7 +5,7 @@
 #include <sqlite3.h>
 
 #include "rodbook/book/book.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
 #define BOOK_VERSION 5

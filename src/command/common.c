@@ -5,7 +5,8 @@
 #include <time.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/level/time.h"
+#include "rodbook/report/report.h"
 
 int command_fail(const struct fault *why)
 {
@@ -22,7 +23,7 @@ struct book *command_open(const char *path, int *status)
 	if (!book)
 		*status = command_fail(&why);
 	else if (book_brought_up(book))
-		fprintf(stderr, "rodbook: %s\n", paper_brought_up(book));
+		fprintf(stderr, "rodbook: %s\n", report_brought_up(book));
 	return book;
 }
 
@@ -40,7 +41,7 @@ void command_clock(char out[BOOK_TIME_BYTES])
 	time_t now = time(NULL);
 	struct tm local;
 	char zone[8];
-	if (given && strlen(given) < BOOK_TIME_BYTES && paper_is_time(given)) {
+	if (given && strlen(given) < BOOK_TIME_BYTES && level_is_time(given)) {
 		strcpy(out, given);
 		return;
 	}

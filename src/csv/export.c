@@ -3,7 +3,8 @@
 #include <string.h>
 
 #include "csv/csv.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/work/run.h"
 
 /* The known elevation as it was typed, in the unit of its row. */
 static void put_known(char *cell, size_t size, const struct level_sight *sight,
@@ -34,7 +35,7 @@ static const char *way_of(const struct book_run *run, size_t i)
 	return run->note[i].distance_by;
 }
 
-static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct book_mark *marks,
+static void put_row(FILE *out, const struct work_run *run, size_t i, const struct book_mark *marks,
                     size_t mark_count, size_t columns)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
@@ -88,7 +89,7 @@ static size_t last_column(const struct book_run *run)
 	return last;
 }
 
-bool paper_export(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+bool csv_export_run(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct book_mark *marks;
 	size_t count, columns = last_column(&run->book);

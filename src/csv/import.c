@@ -5,8 +5,10 @@
 
 #include "csv/csv.h"
 #include "csv/whole.h"
-#include "rodbook/level/drop/crossing.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/book/crossing.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/work/copy.h"
+#include "rodbook/level/time.h"
 
 struct taken_run {
 	char name[LEVEL_NAME_BYTES];
@@ -253,7 +255,7 @@ static bool read_choices(struct importer *im, struct level_sight *sight, struct 
 	note->unit = im->settings.style.unit;
 	if (*cell(im, CSV_UNIT) && !level_unit_find(cell(im, CSV_UNIT), &note->unit))
 		return at_column(im, "unit", "a unit is m, ft, ftin or in", why);
-	if (*cell(im, CSV_TIME) && !paper_is_time(cell(im, CSV_TIME)))
+	if (*cell(im, CSV_TIME) && !level_is_time(cell(im, CSV_TIME)))
 		return at_column(im, "time", "a time is written 2026-05-04T09:30:00+02:00", why);
 	sight->again = strcmp(cell(im, CSV_AGAIN), "again") == 0;
 	if (*cell(im, CSV_AGAIN) && !sight->again)
@@ -349,7 +351,7 @@ static void infer_kind(struct importer *im, struct taken_run *run)
 	                                                                    : LEVEL_OPEN;
 }
 
-static bool write_all(struct importer *im, struct paper_imported *counts, struct fault *why)
+static bool write_all(struct importer *im, struct work_taken *counts, struct fault *why)
 {
 	bool ok = true;
 	if (!book_begin(im->book, why))
@@ -385,7 +387,7 @@ static bool read_all(struct importer *im, struct fault *why)
 	return true;
 }
 
-static bool import_runs(struct importer *im, struct paper_imported *counts, struct fault *why)
+static bool import_runs(struct importer *im, struct work_taken *counts, struct fault *why)
 {
 	bool ok = book_settings(im->book, &im->settings, why) &&
 	          book_marks(im->book, &im->marks, &im->mark_count, why) &&
@@ -404,21 +406,20 @@ static bool import_runs(struct importer *im, struct paper_imported *counts, stru
 	return ok;
 }
 
-bool paper_import(struct book *book, const char *path, struct paper_imported *counts,
-                  struct fault *why)
+bool csv_import(struct book *book, const char *path, struct work_taken *counts, struct fault *why)
 {
 	struct importer im = {.book = book};
 	struct fault unused;
 	bool ok;
 	if (!why)
 		why = &unused;
-	*counts = (struct paper_imported){0};
+	*counts = (struct work_taken){0};
 	why->kind = FAULT_NONE;
 	if (!csv_open(&im.reader, path, why))
 		return false;
-	ok = paper_is_whole(&im.reader)   ? paper_import_whole(book, &im.reader, counts, why)
-	     : paper_is_marks(&im.reader) ? paper_import_marks(book, &im.reader, counts, why)
-	                                  : import_runs(&im, counts, why);
+	ok = csv_is_whole(&im.reader)   ? csv_import_whole(book, &im.reader, counts, why)
+	     : csv_is_marks(&im.reader) ? csv_import_marks(book, &im.reader, counts, why)
+	                                : import_runs(&im, counts, why);
 	csv_close(&im.reader);
 	return ok;
 }

@@ -5,11 +5,12 @@
 #include <strings.h>
 
 #include "csv/whole.h"
+#include "rodbook/csv/csv.h"
 
 enum { MARK, ELEVATION, U, UNIT, SOURCE, COLUMNS };
 static const char *const columns[COLUMNS] = {"mark", "elevation", "u", "unit", "source"};
 
-bool paper_export_marks(FILE *out, struct book *book, struct fault *why)
+bool csv_export_marks(FILE *out, struct book *book, struct fault *why)
 {
 	struct book_mark *marks;
 	size_t count;
@@ -25,7 +26,7 @@ bool paper_export_marks(FILE *out, struct book *book, struct fault *why)
 	return true;
 }
 
-bool paper_is_marks(const struct csv_reader *reader)
+bool csv_is_marks(const struct csv_reader *reader)
 {
 	static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 	bool mark = false, elevation = false;
@@ -104,7 +105,7 @@ static const char *field(const struct csv_record *record, const size_t place[COL
  * `here`. */
 static bool take_mark(struct book *book, const struct csv_record *record,
                       const size_t place[COLUMNS], size_t width, enum level_unit here, void **known,
-                      struct paper_imported *counts, struct fault *why)
+                      struct work_taken *counts, struct fault *why)
 {
 	struct known_mark key;
 	struct known_mark *const *found;
@@ -131,8 +132,8 @@ static bool take_mark(struct book *book, const struct csv_record *record,
 	       remember(known, key.name, key.elevation, why);
 }
 
-bool paper_import_marks(struct book *book, struct csv_reader *reader, struct paper_imported *counts,
-                        struct fault *why)
+bool csv_import_marks(struct book *book, struct csv_reader *reader, struct work_taken *counts,
+                      struct fault *why)
 {
 	struct csv_record record;
 	struct book_mark *marks = NULL;

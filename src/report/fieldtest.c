@@ -6,7 +6,8 @@
 
 #include "csv/csv.h"
 #include "report/quantities.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 static const char *const columns[] = {"backsight", "foresight"};
 #define COLUMNS 2
@@ -76,9 +77,9 @@ static bool read_pair(const struct csv_reader *reader, const struct csv_record *
 	return true;
 }
 
-bool paper_fieldtest_read(const char *path, enum level_unit bare,
-                          struct level_pair pairs[LEVEL_FIELDTEST_MOST], size_t *count,
-                          struct fault *why)
+bool csv_read_fieldtest(const char *path, enum level_unit bare,
+                        struct level_pair pairs[LEVEL_FIELDTEST_MOST], size_t *count,
+                        struct fault *why)
 {
 	struct csv_reader reader;
 	struct csv_record record;
@@ -236,8 +237,8 @@ static void write_csv(FILE *out, const struct level_fieldtest *t, const struct l
 	quantity_text(out, "passes", answer(true, level_fieldtest_passes(t)));
 }
 
-void paper_fieldtest(FILE *out, const struct level_fieldtest *t, bool other,
-                     const struct level_style *style, bool csv)
+void report_fieldtest(FILE *out, const struct level_fieldtest *t, bool other,
+                      const struct level_style *style, bool csv)
 {
 	if (csv) {
 		write_csv(out, t, style);

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "csv/csv.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 #define VALUE_CHARS 60 /* of a value that people get to see */
 
@@ -222,8 +222,8 @@ static bool take(const struct book_entry *entry, void *context)
 	return !ferror(sink->out);
 }
 
-bool paper_journal(FILE *out, struct book *book, int64_t run, int64_t newest, bool csv,
-                   struct fault *why)
+bool report_journal(FILE *out, struct book *book, int64_t run, int64_t newest, bool csv,
+                    struct fault *why)
 {
 	struct book_settings settings;
 	struct sink sink = {.out = out, .csv = csv, .one_run = run != 0};

@@ -156,7 +156,7 @@ void lines_radius(char *text, size_t size, double radius)
 		snprintf(text, size, "%.*f km", radius < 1e5 ? 3 : 0, radius / 1000);
 }
 
-const char *paper_k_source(enum level_k_source source)
+const char *report_k_source(enum level_k_source source)
 {
 	static const char *const words[LEVEL_K_SOURCES] = {
 	    [LEVEL_K_DEFAULT] = "a default",
@@ -168,13 +168,13 @@ const char *paper_k_source(enum level_k_source source)
 	return words[source];
 }
 
-void paper_k(const struct level_terms *terms, enum level_k_source source, char *text, size_t size)
+void report_k(const struct level_terms *terms, enum level_k_source source, char *text, size_t size)
 {
 	snprintf(text, size, "k %.4g, from %.4g to %.4g, %s", terms->k, terms->k - terms->dk_low,
-	         terms->k + terms->dk_high, paper_k_source(source));
+	         terms->k + terms->dk_high, report_k_source(source));
 }
 
-const char *paper_air_words(double k, double radius)
+const char *report_air_words(double k, double radius)
 {
 	if (k < 0)
 		return "light bends up in this air: even a flat surface would show a drop";
@@ -201,8 +201,8 @@ static void put_way(FILE *out, const char *name, const struct level_k *k)
 void lines_found(FILE *out, const struct level_k_found *found)
 {
 	if (found->has_pair && found->has_surface) {
-		put_way(out, paper_k_source(LEVEL_K_THERMOMETERS), &found->pair.k);
-		put_way(out, paper_k_source(LEVEL_K_WATER), &found->surface.k);
+		put_way(out, report_k_source(LEVEL_K_THERMOMETERS), &found->pair.k);
+		put_way(out, report_k_source(LEVEL_K_WATER), &found->surface.k);
 	}
 	if (found->disagree)
 		fprintf(out, "the two ways disagree: what k may be reaches to the outer ends of "
@@ -235,7 +235,7 @@ void lines_found_csv(FILE *out, const struct level_k_found *found)
 	quantity_text(out, "disagree", found->disagree ? "yes" : "no");
 }
 
-const char *paper_remedy(enum level_allowance_line line)
+const char *report_remedy(enum level_allowance_line line)
 {
 	static const char *const remedies[] = {
 	    "a peg test in several sets, or a longer sight",

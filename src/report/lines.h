@@ -2,7 +2,7 @@
 #ifndef REPORT_LINES_H
 #define REPORT_LINES_H
 
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 struct level_style lines_finer(const struct level_style *style);
 /* "name  value  note", the value a length in m. */
@@ -31,15 +31,15 @@ void lines_radius(char *text, size_t size, double radius);
 
 /* What stands in the last column of a page's row: striking, standing, another method than the rod,
  * place, remark, photograph; `part` comes before the first of them. */
-void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *part);
+void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part);
 /* Below the rows: tested tilts that are taken off what is corrected; that means of standings count;
  * nothing where there is nothing to say. */
-void lines_tilts(FILE *out, const struct paper_run *run);
-void lines_standings(FILE *out, const struct paper_run *run);
+void lines_tilts(FILE *out, const struct work_run *run);
+void lines_standings(FILE *out, const struct work_run *run);
 /* How a run closes, without the line that names it. */
-void lines_closure(FILE *out, const struct paper_run *run);
+void lines_closure(FILE *out, const struct work_run *run);
 /* Title of the book, run, kind and unit; `what` stands before the run. */
-void lines_heading(const struct paper_run *run, const char *what, char *text, size_t size);
+void lines_heading(const struct work_run *run, const char *what, char *text, size_t size);
 void lines_cautions(FILE *out);
 /* Lines for two signatures with their dates. */
 void lines_signatures(FILE *out);

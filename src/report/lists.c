@@ -29,7 +29,7 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 	quantity_text(out, "source", m->source);
 }
 
-const char *paper_brought_up(const struct book *book)
+const char *report_brought_up(const struct book *book)
 {
 	return book_brought_up(book) == BOOK_DRAFTS_SHARED
 	           ? "the book was brought up to this version: each editor has its own half-typed "
@@ -40,7 +40,7 @@ const char *paper_brought_up(const struct book *book)
 	           : "";
 }
 
-bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
+bool report_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 {
 	struct book_mark *marks = NULL, *struck = NULL;
 	struct book_settings settings;
@@ -66,7 +66,7 @@ bool paper_marks(FILE *out, struct book *book, bool csv, struct fault *why)
 }
 
 /* When it was closed, and opened again. */
-static void put_state(FILE *out, const struct paper_run *run)
+static void put_state(FILE *out, const struct work_run *run)
 {
 	for (size_t i = 0; i < run->closing_count; i++) {
 		const struct book_closing *closing = &run->closings[i];
@@ -78,10 +78,10 @@ static void put_state(FILE *out, const struct paper_run *run)
 static bool put_run(FILE *out, struct book *book, const struct book_run_info *info, bool csv,
                     size_t *unreadable, struct fault *why)
 {
-	struct paper_run run;
+	struct work_run run;
 	char verdict[400];
 	struct fault words = {0};
-	if (!paper_load_listed(book, info, &run, &words)) {
+	if (!work_run_load_listed(book, info, &run, &words)) {
 		if (words.kind != FAULT_SPOILED)
 			return fault_say(why, words.kind, "%s", words.text);
 		++*unreadable;
@@ -99,21 +99,21 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 		quantity_text(out, "begun", info->time);
 		quantity_count(out, "sights", (int64_t)info->sights);
 		quantity_count(out, "setups", run.closing.setups);
-		quantity_text(out, "closes", paper_closes(&run.book.run, &run.closing));
-		quantity_text(out, "state", paper_state(info));
+		quantity_text(out, "closes", report_closes(&run.book.run, &run.closing));
+		quantity_text(out, "state", report_state(info));
 	} else {
-		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-		              sizeof verdict);
+		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
+		               sizeof verdict);
 		fprintf(out, "%-16s %-9s %4d %s  %s", info->name, level_run_kind_name(info->kind),
 		        run.closing.setups, run.closing.setups == 1 ? "setup " : "setups", verdict);
 		put_state(out, &run);
 		fputc('\n', out);
 	}
-	paper_free(&run);
+	work_run_free(&run);
 	return true;
 }
 
-bool paper_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why)
+bool report_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why)
 {
 	*unreadable = 0;
 	struct book_run_info *runs;
@@ -131,7 +131,7 @@ bool paper_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, stru
 	return ok;
 }
 
-bool paper_settings(FILE *out, struct book *book, bool csv, struct fault *why)
+bool report_settings(FILE *out, struct book *book, bool csv, struct fault *why)
 {
 	if (csv)
 		quantity_header(out);

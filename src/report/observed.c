@@ -5,7 +5,7 @@
 #include "report/lines.h"
 #include "report/quantities.h"
 
-bool paper_instruments(FILE *out, struct book *book, bool csv, struct fault *why)
+bool report_instruments(FILE *out, struct book *book, bool csv, struct fault *why)
 {
 	struct book_instrument *list;
 	size_t count;
@@ -34,8 +34,8 @@ bool paper_instruments(FILE *out, struct book *book, bool csv, struct fault *why
 	return true;
 }
 
-bool paper_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
-                  struct fault *why)
+bool report_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
+                   struct fault *why)
 {
 	struct book_water *list;
 	struct book_settings settings;
@@ -94,7 +94,7 @@ static void write_air(FILE *out, const struct book_air *a)
 		fprintf(out, "  struck %s: %s", a->struck, a->why);
 }
 
-void paper_air_text(const struct book_air *air, char *text, size_t size)
+void report_air_text(const struct book_air *air, char *text, size_t size)
 {
 	FILE *out = fmemopen(text, size, "w");
 	size_t blanks;
@@ -110,8 +110,8 @@ void paper_air_text(const struct book_air *air, char *text, size_t size)
 
 static void put_air(FILE *out, const struct book_air *a)
 {
-	char text[PAPER_AIR_BYTES];
-	paper_air_text(a, text, sizeof text);
+	char text[REPORT_AIR_BYTES];
+	report_air_text(a, text, sizeof text);
 	fprintf(out, "%s  %s\n", a->time, text);
 }
 
@@ -145,7 +145,7 @@ static void csv_airs(FILE *out, const struct book_air *list, size_t count)
 static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 {
 	const struct level_k k = {terms->terms.k, terms->terms.dk_low, terms->terms.dk_high};
-	const char *words = paper_air_words(k.k, terms->terms.radius);
+	const char *words = report_air_words(k.k, terms->terms.radius);
 	char text[200];
 	bool asked = false;
 	if (csv) {
@@ -159,7 +159,7 @@ static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 		             "plan\n");
 		return;
 	}
-	paper_k(&terms->terms, terms->k_source, text, sizeof text);
+	report_k(&terms->terms, terms->k_source, text, sizeof text);
 	fprintf(out, "%s\n", text);
 	lines_found(out, &terms->k.found);
 	for (size_t i = 0; i < terms->k.readings && !asked; i++)
@@ -179,12 +179,12 @@ static void put_sealed_k(FILE *out, const struct book_terms *open, const struct 
 	if (!sealed->sealed || (open->k.has_line && a->k == b->k && a->dk_low == b->dk_low &&
 	                        a->dk_high == b->dk_high))
 		return;
-	paper_k(b, sealed->k_source, text, sizeof text);
+	report_k(b, sealed->k_source, text, sizeof text);
 	fprintf(out, "what counts is sealed: %s\n", text);
 }
 
-bool paper_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
-                struct fault *why)
+bool report_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
+                 struct fault *why)
 {
 	struct book_air *list;
 	struct book_run loaded;

@@ -10,13 +10,13 @@ static const char *passes(const struct level_peg_result *r, const struct level_t
 	return set->tilt <= 0 ? "unknown" : fabs(r->tilt) <= set->tilt ? "yes" : "no";
 }
 
-bool paper_pegtest_passes(const struct level_peg_result *r, const struct level_tolerance *set)
+bool report_pegtest_passes(const struct level_peg_result *r, const struct level_tolerance *set)
 {
 	return strcmp(passes(r, set), "no") != 0;
 }
 
-void paper_pegtest_words(const struct level_peg_result *r, const struct level_tolerance *set,
-                         char *text, size_t size)
+void report_pegtest_words(const struct level_peg_result *r, const struct level_tolerance *set,
+                          char *text, size_t size)
 {
 	if (set->tilt <= 0)
 		snprintf(text, size, "%s says nothing about the tilt", set->title);
@@ -28,8 +28,8 @@ void paper_pegtest_words(const struct level_peg_result *r, const struct level_to
 		         set->title, set->tilt * 1000);
 }
 
-void paper_pegtest(FILE *out, const struct level_peg_result *r, const struct level_tolerance *set,
-                   const struct level_style *style, bool csv)
+void report_pegtest(FILE *out, const struct level_peg_result *r, const struct level_tolerance *set,
+                    const struct level_style *style, bool csv)
 {
 	char words[200];
 	if (csv) {
@@ -57,14 +57,14 @@ void paper_pegtest(FILE *out, const struct level_peg_result *r, const struct lev
 	lines_length(out, "should have read on A", r->should_a, style, false,
 	             "at the last standing");
 	lines_length(out, "should have read on B", r->should_b, style, false, "");
-	paper_pegtest_words(r, set, words, sizeof words);
+	report_pegtest_words(r, set, words, sizeof words);
 	fprintf(out, "%s\n", words);
 	if (r->sets == 1)
 		fprintf(out,
 		        "one set shows no spread: repeat it, with the instrument set up anew\n");
 }
 
-void paper_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count)
+void report_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count)
 {
 	quantity_header(out);
 	for (size_t i = 0; i < count; i++) {
@@ -74,4 +74,30 @@ void paper_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t coun
 		quantity_text(out, "u_tilt", tests[i].tilt_u);
 		quantity_text(out, "standings", tests[i].standings);
 	}
+}
+
+const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_tested *tested,
+                          const struct level_tolerance *set)
+{
+	const char *name = tested->instrument;
+	text[0] = '\0';
+	switch (tested->state) {
+	case WORK_TESTED:
+		break;
+	case WORK_NO_TEST:
+		snprintf(text, REPORT_TESTED_BYTES, "%.40s: no peg test before this run is booked",
+		         name);
+		break;
+	case WORK_TEST_FAILED:
+		snprintf(text, REPORT_TESTED_BYTES,
+		         "%.40s FAILED its last peg test: tilt %.30s, %s allows %.3g mm/m", name,
+		         tested->tilt, set->title, set->tilt * 1000);
+		break;
+	case WORK_TEST_OLD:
+		snprintf(text, REPORT_TESTED_BYTES,
+		         "%.40s was tested by pegs %ld days before this run: %s asks for %g", name,
+		         tested->days, set->title, set->days);
+		break;
+	}
+	return text;
 }

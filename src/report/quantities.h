@@ -2,7 +2,7 @@
 #ifndef REPORT_QUANTITIES_H
 #define REPORT_QUANTITIES_H
 
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 void quantity_header(FILE *out);
 void quantity_text(FILE *out, const char *name, const char *value);

@@ -58,8 +58,8 @@ static void put_against(FILE *out, const struct book_verified *v, int64_t at, co
 		        at);
 }
 
-void paper_verified(FILE *out, const struct book_verified *v, int64_t at, const char *against,
-                    bool csv)
+void report_verified(FILE *out, const struct book_verified *v, int64_t at, const char *against,
+                     bool csv)
 {
 	struct book_witness witness = {.seq = v->last};
 	char text[BOOK_WITNESS_BYTES];
@@ -99,15 +99,15 @@ void paper_verified(FILE *out, const struct book_verified *v, int64_t at, const 
 	             "paper.\n");
 }
 
-const char *paper_witness(struct book *book, char text[PAPER_WITNESS_BYTES])
+const char *report_witness(struct book *book, char text[REPORT_WITNESS_BYTES])
 {
 	struct book_witness witness;
 	char published[BOOK_WITNESS_BYTES];
 	/* What was closed or sealed is so, whatever can be said of it. */
-	snprintf(text, PAPER_WITNESS_BYTES,
+	snprintf(text, REPORT_WITNESS_BYTES,
 	         "the digest could not be worked out: rodbook verify prints it");
 	if (book_witness(book, &witness, NULL))
-		snprintf(text, PAPER_WITNESS_BYTES, "to publish: %s",
+		snprintf(text, REPORT_WITNESS_BYTES, "to publish: %s",
 		         book_witness_text(published, &witness));
 	return text;
 }

@@ -120,10 +120,10 @@ static bool overrides(struct editor *ed)
 static void say_sealed(struct editor *ed)
 {
 	size_t used = strlen(ed->message);
-	char witness[PAPER_WITNESS_BYTES];
+	char witness[REPORT_WITNESS_BYTES];
 	snprintf(ed->message + used, sizeof ed->message - used,
 	         "; the figures of the allowance are sealed from now on; %s",
-	         paper_witness(ed->book, witness));
+	         report_witness(ed->book, witness));
 }
 
 void editor_book(struct editor *ed)

@@ -376,7 +376,7 @@ bool screen_edit(struct book *book, const char *name, struct fault *why)
 	if (run) {
 		ok = editor_load(&ed, run, why);
 		if (ok && book_brought_up(book))
-			editor_say(&ed, "%s", paper_brought_up(book));
+			editor_say(&ed, "%s", report_brought_up(book));
 		if (ok && count)
 			say_others(&ed, others, count);
 		if (ok)

@@ -5,7 +5,7 @@
 #ifndef SCREEN_EDITOR_H
 #define SCREEN_EDITOR_H
 
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 #include "screen/entry.h"
 #include "screen/screen.h"
 
@@ -40,7 +40,7 @@ struct editor {
 	size_t rod_count;
 	struct book_water *waters; /* read in this run */
 	size_t water_count;
-	char test_warning[300];          /* about the peg tests of its instruments, or empty */
+	struct work_tested tested;
 	char wanted[BOOK_TYPED_BYTES];   /* elevation to set out; empty: none */
 	char warned[LEVEL_REMARK_BYTES]; /* warnings that the next booking overrides */
 	size_t top;                      /* first row of the page shown */

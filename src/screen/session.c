@@ -57,7 +57,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct book_water *waters;
 	struct book_rod *rods = NULL;
 	size_t rod_count;
-	char warning[sizeof ed->test_warning];
+	struct work_tested tested;
 	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
@@ -65,8 +65,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 		return false;
 	}
 	if (!book_run_terms(ed->book, &run, &terms, why) ||
-	    !paper_test_warning(ed->book, &run, &settings.tolerance, warning, sizeof warning,
-	                        why) ||
+	    !work_tested(ed->book, &run, &settings.tolerance, &tested, why) ||
 	    !book_rods(ed->book, &rods, &rod_count, why) ||
 	    !book_waters(ed->book, id, &waters, &water_count, why)) {
 		free(rods);
@@ -81,7 +80,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->mark_count = count;
 	ed->run = run;
 	ed->terms = terms;
-	strcpy(ed->test_warning, warning);
+	ed->tested = tested;
 	free(ed->rods);
 	ed->rods = rods;
 	ed->rod_count = rod_count;

@@ -1,6 +1,8 @@
 #include "work/crossings.h"
+#include "rodbook/work/run.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -37,9 +39,9 @@ static int instrument_of(struct crossings *out, const char *name)
 
 /* The instruments of a run among all, and the state of adjustment of each: with another tilt found
  * it is another one. */
-static bool take_instruments(struct crossings *out, struct names *names,
-                             const struct paper_run *run, struct level_identity *identity,
-                             int index[LEVEL_INSTRUMENTS], struct fault *why)
+static bool take_instruments(struct crossings *out, struct names *names, const struct work_run *run,
+                             struct level_identity *identity, int index[LEVEL_INSTRUMENTS],
+                             struct fault *why)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	for (int i = 0; i < run->book.instruments; i++) {
@@ -60,7 +62,7 @@ static bool take_instruments(struct crossings *out, struct names *names,
 	return true;
 }
 
-static void take_marks(struct names *names, const struct paper_run *run, const char *day,
+static void take_marks(struct names *names, const struct work_run *run, const char *day,
                        struct level_identity *identity)
 {
 	const struct level_line *line = level_page_line(&run->page);
@@ -78,17 +80,7 @@ static void take_marks(struct names *names, const struct paper_run *run, const c
 		identity->declared[i] = number_of(names, "declared", terms->declared[i].name, "");
 }
 
-/* What a reader must know of how its figures came about. */
-static const char *seal_words(const struct book_terms *terms)
-{
-	if (!terms->sealed)
-		return "not sealed";
-	if (terms->late)
-		return terms->amendments ? "late, amended" : "late";
-	return terms->amendments ? "amended" : "";
-}
-
-static bool make_ready(struct crossings *out, struct names *names, const struct paper_run *run,
+static bool make_ready(struct crossings *out, struct names *names, const struct work_run *run,
                        struct level_crossing *c, struct crossing_row *row, struct fault *why)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
@@ -109,8 +101,11 @@ static bool make_ready(struct crossings *out, struct names *names, const struct 
 	                             .k_source = run->terms.k_source,
 	                             .radius = terms->radius,
 	                             .answer = closing->finding.answer,
-	                             .state = paper_state(&run->book.info),
-	                             .seal = seal_words(&run->terms)};
+	                             .closed = run->book.info.closed,
+	                             .reopened = run->book.info.reopened,
+	                             .sealed = run->terms.sealed,
+	                             .late = run->terms.late,
+	                             .amended = run->terms.amendments > 0};
 	strcpy(row->run, run->book.info.name);
 	snprintf(row->day, sizeof row->day, "%.10s", *time ? time : run->book.info.time);
 	take_marks(names, run, row->day, &identity);
@@ -123,45 +118,52 @@ static bool make_ready(struct crossings *out, struct names *names, const struct 
 	return true;
 }
 
-static void leave_out(struct crossings *out, const char *run, const char *why)
+/* The run is the list's from then on. */
+static void leave_out(struct crossings *out, const char *name, struct work_run *run,
+                      const struct fault *unread)
 {
 	struct crossing_left *left = &out->left[out->left_count];
-	if (out->left_count == LEVEL_COMBINE_MOST)
+	if (out->left_count == LEVEL_COMBINE_MOST) {
+		work_run_free(run);
+		free(run);
 		return;
+	}
 	out->left_count++;
-	snprintf(left->run, sizeof left->run, "%s", run);
-	snprintf(left->why, sizeof left->why, "%.470s", why);
+	snprintf(left->name, sizeof left->name, "%s", name);
+	left->run = run;
+	left->unread = *unread;
+}
+
+static bool add(struct crossings *out, struct names *names, struct work_run *run, struct fault *why)
+{
+	size_t at = out->count;
+	if (at == LEVEL_COMBINE_MOST)
+		return fault_say(why, FAULT_INPUT, "at most %d crossings are combined",
+		                 LEVEL_COMBINE_MOST);
+	out->count++;
+	return make_ready(out, names, run, &out->ready[at], &out->row[at], why);
 }
 
 static bool take(struct book *book, const struct book_run_info *info, bool asked_for,
                  struct crossings *out, struct names *names, struct fault *why)
 {
-	struct paper_run run;
-	struct fault words = {0};
-	char text[480];
-	bool ok = true;
-	if (!paper_load_listed(book, info, &run, &words)) {
-		if (asked_for || words.kind != FAULT_SPOILED)
-			return fault_say(why, words.kind, "%s", words.text);
-		leave_out(out, info->name, words.text);
+	struct work_run *run = calloc(1, sizeof *run);
+	struct fault unread = {0};
+	bool ok;
+	if (!run)
+		return fault_memory(why);
+	if (!work_run_load_listed(book, info, run, &unread) &&
+	    (asked_for || unread.kind != FAULT_SPOILED)) {
+		free(run);
+		return fault_say(why, unread.kind, "%s", unread.text);
+	}
+	if (unread.kind || work_drop_of(run) != WORK_ANSWERED) {
+		leave_out(out, info->name, run, &unread);
 		return true;
 	}
-	if (paper_no_drop(&run, text, sizeof text) || !paper_is_answered(&run)) {
-		if (!*text)
-			paper_no_answer(&run.closing, text, sizeof text);
-		if (asked_for)
-			ok = fault_say(why, FAULT_INPUT, "%.100s: %s", info->name, text);
-		else
-			leave_out(out, info->name, text);
-	} else if (out->count == LEVEL_COMBINE_MOST) {
-		ok = fault_say(why, FAULT_INPUT, "at most %d crossings are combined",
-		               LEVEL_COMBINE_MOST);
-	} else {
-		ok = make_ready(out, names, &run, &out->ready[out->count], &out->row[out->count],
-		                why);
-		out->count++;
-	}
-	paper_free(&run);
+	ok = add(out, names, run, why);
+	work_run_free(run);
+	free(run);
 	return ok;
 }
 
@@ -214,6 +216,10 @@ bool crossings_load(struct book *book, const char *const *names, size_t count,
 
 void crossings_free(struct crossings *crossings)
 {
+	for (size_t i = 0; i < crossings->left_count; i++) {
+		work_run_free(crossings->left[i].run);
+		free(crossings->left[i].run);
+	}
 	free(crossings->ready);
 	free(crossings->row);
 	free(crossings->left);

@@ -3,7 +3,7 @@
 #define WORK_CROSSINGS_H
 
 #include "rodbook/level/drop/combine.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/work/run.h"
 
 /* What is printed of one crossing. */
 struct crossing_row {
@@ -16,18 +16,22 @@ struct crossing_row {
 	enum level_k_source k_source;
 	double radius; /* of the prediction, m */
 	enum level_drop_answer answer;
-	const char *state; /* as paper_state() has it */
-	const char *seal;  /* "not sealed", "late", "amended", "late, amended", or "" */
+	bool closed;
+	int reopened;
+	bool sealed, late, amended; /* how its figures came about */
 };
 
-/* A crossing of the book that gives no answer, and why. */
+/* A run that gives no answer: one that could not be read has a kind of fault, the others say by
+ * work_drop_of() why. */
 struct crossing_left {
-	char run[LEVEL_NAME_BYTES], why[480];
+	char name[LEVEL_NAME_BYTES];
+	struct fault unread;
+	struct work_run *run;
 };
 
 struct crossings {
 	size_t count;
-	size_t left_count; /* of those that were not asked for by name */
+	size_t left_count; /* at most LEVEL_COMBINE_MOST */
 	struct crossing_left *left;
 	struct level_crossing *ready;
 	struct crossing_row *row;
@@ -37,8 +41,8 @@ struct crossings {
 	struct level_style style;
 };
 
-/* Loads runs by name, or where count is 0 every crossing that says something. Free with
- * crossings_free(), also after a fault. */
+/* Loads runs by name, or where count is 0 every crossing; those without an answer are left. Free
+ * with crossings_free(), also after a fault. */
 bool crossings_load(struct book *book, const char *const *names, size_t count,
                     struct crossings *out, struct fault *why);
 void crossings_free(struct crossings *crossings);

@@ -4,6 +4,7 @@
 
 #include <ctype.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -43,7 +44,7 @@ static size_t hash(const char *text)
 	return (size_t)h;
 }
 
-static bool grow(struct net_paper *net)
+static bool grow(struct work_net *net)
 {
 	size_t room = net->station_room ? 2 * net->station_room : 256;
 	struct net_station *more = realloc(net->station, room * sizeof *more);
@@ -78,7 +79,7 @@ static bool is_turning_point(const char *name)
 }
 
 /* The station that a sight stands on; SIZE_MAX where memory is short. */
-static size_t station_of(struct net_paper *net, const struct level_sight *sight, const char *run)
+static size_t station_of(struct work_net *net, const struct level_sight *sight, const char *run)
 {
 	struct net_station fresh = {.known = sight->has_known,
 	                            .elevation = sight->known,
@@ -100,9 +101,8 @@ static size_t station_of(struct net_paper *net, const struct level_sight *sight,
 	return net->stations++;
 }
 
-static bool add_stop(struct net_paper *net, struct net_chain *chain,
-                     const struct level_sight *sight, const struct level_row *row,
-                     const struct level_terms *terms)
+static bool add_stop(struct work_net *net, struct net_chain *chain, const struct level_sight *sight,
+                     const struct level_row *row, const struct level_terms *terms)
 {
 	struct stop *stop = &chain->stop[chain->count++];
 	*stop = (struct stop){.station = station_of(net, sight, chain->run)};
@@ -127,7 +127,7 @@ static bool is_complete(const struct level_page *page)
 	       line->bs_row == SIZE_MAX;
 }
 
-static bool take_chain(struct net_paper *net, const struct book_run *run,
+static bool take_chain(struct work_net *net, const struct book_run *run,
                        const struct level_page *page, const struct level_terms *terms,
                        struct fault *why)
 {
@@ -149,7 +149,7 @@ static bool take_chain(struct net_paper *net, const struct book_run *run,
 }
 
 static bool take_run(struct book *book, const struct book_run_info *info, bool named,
-                     struct net_paper *net, struct fault *why)
+                     struct work_net *net, struct fault *why)
 {
 	struct book_run run;
 	struct book_terms terms;
@@ -182,7 +182,7 @@ static bool take_run(struct book *book, const struct book_run_info *info, bool n
 }
 
 /* The runs that are asked for; *named: by their names. */
-static bool choose(struct book *book, const struct net_wish *wish, struct book_run_info **runs,
+static bool choose(struct book *book, const struct work_net_wish *wish, struct book_run_info **runs,
                    size_t *count, struct fault *why)
 {
 	size_t kept = 0;
@@ -216,13 +216,13 @@ static bool choose(struct book *book, const struct net_wish *wish, struct book_r
 	return true;
 }
 
-static void tell(const struct net_wish *wish, double fraction)
+static void tell(const struct work_net_wish *wish, double fraction)
 {
 	if (wish->progress)
 		wish->progress(wish->context, fraction);
 }
 
-static bool take_runs(struct book *book, const struct net_wish *wish, struct net_paper *net,
+static bool take_runs(struct book *book, const struct work_net_wish *wish, struct work_net *net,
                       struct fault *why)
 {
 	struct book_run_info *runs = NULL;
@@ -253,7 +253,7 @@ static bool is_mark(const struct net_station *station)
 	return station->known || station->ends || (station->uses > 1 && !station->own);
 }
 
-static bool make_marks(struct net_paper *net)
+static bool make_marks(struct work_net *net)
 {
 	net->mark = calloc(net->stations + 1, sizeof *net->mark);
 	if (!net->mark)
@@ -270,7 +270,7 @@ static bool make_marks(struct net_paper *net)
 }
 
 /* Whether a run is broken at its stop number i. */
-static bool breaks_at(const struct net_paper *net, const struct net_chain *chain, size_t i)
+static bool breaks_at(const struct work_net *net, const struct net_chain *chain, size_t i)
 {
 	const struct net_station *station = &net->station[chain->stop[i].station];
 	if (i == 0 || i + 1 == chain->count)
@@ -278,7 +278,7 @@ static bool breaks_at(const struct net_paper *net, const struct net_chain *chain
 	return station->known || (station->uses > 1 && !station->own);
 }
 
-static void add_piece(struct net_paper *net, const struct net_chain *chain, const struct stop *from,
+static void add_piece(struct work_net *net, const struct net_chain *chain, const struct stop *from,
                       const struct stop *to)
 {
 	size_t i = net->net.lines++;
@@ -297,7 +297,7 @@ static void add_piece(struct net_paper *net, const struct net_chain *chain, cons
 		strcpy(net->no_distance, chain->run);
 }
 
-static bool make_lines(struct net_paper *net)
+static bool make_lines(struct work_net *net)
 {
 	size_t most = 0;
 	for (size_t i = 0; i < net->runs; i++)
@@ -317,7 +317,7 @@ static bool make_lines(struct net_paper *net)
 	return true;
 }
 
-static bool weigh(struct net_paper *net, const enum level_by *by, struct fault *why)
+static bool weigh(struct work_net *net, const enum level_by *by, struct fault *why)
 {
 	if (by && *by == LEVEL_BY_DISTANCE && *net->no_distance)
 		return fault_say(
@@ -339,11 +339,11 @@ static void tell_rest(void *context, double fraction)
 	tell(context, 0.6 + 0.4 * fraction);
 }
 
-bool net_load(struct book *book, const struct net_wish *wish, struct net_paper *out,
-              struct fault *why)
+bool work_net_load(struct book *book, const struct work_net_wish *wish, struct work_net *out,
+                   struct fault *why)
 {
-	struct net_wish rest = *wish;
-	*out = (struct net_paper){0};
+	struct work_net_wish rest = *wish;
+	*out = (struct work_net){0};
 	if (!book_settings(book, &out->settings, why) || !take_runs(book, wish, out, why))
 		return false;
 	if (!make_marks(out) || !make_lines(out))
@@ -355,7 +355,7 @@ bool net_load(struct book *book, const struct net_wish *wish, struct net_paper *
 	       level_net_adjust(&out->net, tell_rest, &rest, &out->result, why);
 }
 
-void net_free(struct net_paper *net)
+void work_net_free(struct work_net *net)
 {
 	for (size_t i = 0; net->chain && i < net->runs; i++)
 		free(net->chain[i].stop);
@@ -368,5 +368,5 @@ void net_free(struct net_paper *net)
 	free(net->mark);
 	free(net->line);
 	level_net_free(&net->result);
-	*net = (struct net_paper){0};
+	*net = (struct work_net){0};
 }

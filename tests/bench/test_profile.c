@@ -32,8 +32,9 @@ static double draw(struct shelf *s, const char *name)
 	double from = seconds();
 	FILE *out = fopen("/dev/null", "w");
 	ck_assert_ptr_nonnull(out);
-	ck_assert_msg(paper_picture(out, s->book, PAPER_PROFILE, &name, 1, PAPER_AS_TEXT, &s->why),
-	              "%s", s->why.text);
+	ck_assert_msg(
+	    report_picture(out, s->book, REPORT_PROFILE, &name, 1, REPORT_AS_TEXT, &s->why), "%s",
+	    s->why.text);
 	fclose(out);
 	return seconds() - from;
 }
@@ -41,7 +42,7 @@ static double draw(struct shelf *s, const char *name)
 START_TEST(test_ground_against_the_way)
 {
 	struct shelf s;
-	struct paper_imported counts = {0};
+	struct work_taken counts = {0};
 	char path[160];
 	double along = 1e9, against = 1e9;
 	FILE *csv;
@@ -53,7 +54,7 @@ START_TEST(test_ground_against_the_way)
 	put_run(csv, "along", false);
 	put_run(csv, "against", true);
 	ck_assert_int_eq(fclose(csv), 0);
-	ck_assert_msg(paper_import(s.book, path, &counts, &s.why), "%s", s.why.text);
+	ck_assert_msg(csv_import(s.book, path, &counts, &s.why), "%s", s.why.text);
 	/* The shortest of some times, in turn, for a busy machine is slow for seconds. */
 	for (int i = 0; i < TIMES; i++) {
 		double took = draw(&s, "along");

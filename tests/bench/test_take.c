@@ -20,11 +20,11 @@ static double seconds(void)
 
 static double copy(struct shelf *here, struct shelf *there)
 {
-	struct paper_imported counts = {0};
+	struct work_taken counts = {0};
 	double from = seconds();
 	ck_assert_msg(
-	    paper_copy(here->book, there->book, there->path, NULL, 0, &counts, &here->why), "%s",
-	    here->why.text);
+	    work_copy_runs(here->book, there->book, there->path, NULL, 0, &counts, &here->why),
+	    "%s", here->why.text);
 	return seconds() - from;
 }
 

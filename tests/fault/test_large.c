@@ -60,7 +60,7 @@ START_TEST(test_copy)
 {
 	static const char *const names[] = {"a"};
 	struct shelf s, to;
-	struct paper_imported counts = {0};
+	struct work_taken counts = {0};
 	clock_t begun;
 	make(&s, SIGHTS("'M' || (i / 2)", 20000)
 	             COUNT(100000) "INSERT INTO mark(name, typed, unit, elevation, time) SELECT "
@@ -68,7 +68,7 @@ START_TEST(test_copy)
 	                           "'m', 1000000000, '' FROM n");
 	shelf_open(&to, LEVEL_M);
 	begun = clock();
-	ck_assert_msg(paper_copy(to.book, s.book, s.path, names, 1, &counts, &to.why), "%s",
+	ck_assert_msg(work_copy_runs(to.book, s.book, s.path, names, 1, &counts, &to.why), "%s",
 	              to.why.text);
 	ck_assert_double_lt(used(begun), SECONDS_MOST);
 	/* those on M9991 to M10000 */

@@ -1,7 +1,7 @@
 /* What can be brought out of a damaged book: with any one of its pages overwritten all that was
  * booked comes out, for each row stands in its table and in the journal. */
 #include "fault/forge.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 #include "rodbook/book/journal.h"
 #include "rodbook/book/rescue.h"
 #include "unit/books.h"

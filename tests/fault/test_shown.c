@@ -25,7 +25,7 @@ static char *journal_of(struct shelf *s, bool csv)
 	size_t size = 0;
 	FILE *out = open_memstream(&text, &size);
 	ck_assert_ptr_nonnull(out);
-	ck_assert_msg(paper_journal(out, s->book, 0, 0, csv, &s->why), "%s", s->why.text);
+	ck_assert_msg(report_journal(out, s->book, 0, 0, csv, &s->why), "%s", s->why.text);
 	ck_assert_int_eq(fclose(out), 0);
 	return text;
 }

@@ -5,7 +5,7 @@
 
 #include "unit/books.h"
 #include "rodbook/book/journal.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 #include "unit/suite.h"
 
 #if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4
@@ -162,7 +162,7 @@ END_TEST
 START_TEST(test_upgrade_3)
 {
 	struct shelf s;
-	struct paper_run run;
+	struct work_run run;
 	struct book_verified verified = {0};
 	struct book_setting setting;
 	char path[160], value[BOOK_VALUE_BYTES], *text;
@@ -180,7 +180,7 @@ START_TEST(test_upgrade_3)
 	/* the journal of then yields the tables of now */
 	ck_assert(book_verify(s.book, 0, &verified, &s.why));
 	ck_assert_msg(*verified.difference == '\0', "%s", verified.difference);
-	ck_assert(paper_load(s.book, "sealed", NULL, &run, &s.why));
+	ck_assert(work_run_load(s.book, "sealed", NULL, &run, &s.why));
 	ck_assert(run.terms.sealed && run.terms.old_rule);
 	ck_assert_double_eq_tol(run.terms.terms.dk_low, 0.1768, 1e-12);
 	ck_assert_double_eq_tol(run.terms.terms.dk_high, 0.1768, 1e-12);
@@ -191,12 +191,12 @@ START_TEST(test_upgrade_3)
 	ck_assert_double_eq_tol(run.closing.flat, -0.0261, 0.00005);
 	ck_assert_double_eq_tol(run.closing.observed, 0.1492, 0.00005);
 	out = open_memstream(&text, &size);
-	ck_assert(paper_drop(out, s.book, &run, true, &s.why));
+	ck_assert(report_drop(out, s.book, &run, true, &s.why));
 	fclose(out);
 	ck_assert_ptr_nonnull(strstr(text, "answer_before,not-separated,"));
 	free(text);
-	paper_free(&run);
-	ck_assert(paper_load(s.book, "open", NULL, &run, &s.why));
+	work_run_free(&run);
+	ck_assert(work_run_load(s.book, "open", NULL, &run, &s.why));
 	ck_assert(!run.terms.sealed && !run.terms.old_rule);
 	ck_assert_double_eq(run.terms.terms.dk_low, 2);
 	ck_assert_double_eq(run.terms.terms.water_floor, 0.002);
@@ -204,7 +204,7 @@ START_TEST(test_upgrade_3)
 	/* g of its peg test follows from the standings, u with the air of a test in the sun */
 	ck_assert(book_figure(&run.terms.figures, "tilt_g L1", value));
 	ck_assert_str_eq(value, "60.0000 m");
-	paper_free(&run);
+	work_run_free(&run);
 	/* what was called bound is called all */
 	for (size_t i = 0; i < book_setting_count(); i++) {
 		ck_assert(book_setting(s.book, i, &setting, &s.why));

@@ -39,7 +39,7 @@ START_TEST(test_rows_that_cannot_stand)
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct shelf s;
-		struct paper_imported counts = {0};
+		struct work_taken counts = {0};
 		char text[600];
 		shelf_open(&s, LEVEL_M);
 		snprintf(text, sizeof text, "book,3\n%s", cases[i].rows);
@@ -61,7 +61,7 @@ START_TEST(test_export_of_forged)
 	forge(s.path, "INSERT INTO instrument(name, tolerance, time, struck) VALUES('L' || "
 	              "char(27) || '[2J', '0.1 mm/m', '', '2026')");
 	s.book = book_open(s.path, shelf_clock, &s.why);
-	ck_assert(!paper_export_whole(out, s.book, &s.why));
+	ck_assert(!csv_export_whole(out, s.book, &s.why));
 	FAULT(&s, FAULT_SPOILED, "the name holds a control or invisible character");
 	fclose(out);
 	shelf_close(&s);
@@ -144,14 +144,14 @@ START_TEST(test_one_state)
 {
 	struct shelf s, taken;
 	struct interrupted stream = {.shelf = &s};
-	struct paper_imported counts = {0};
+	struct work_taken counts = {0};
 	FILE *out;
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "early", LEVEL_OPEN);
 	out = fopencookie(&stream, "w", (cookie_io_functions_t){.write = write_interrupted});
 	ck_assert_ptr_nonnull(out);
 	setvbuf(out, NULL, _IONBF, 0);
-	ck_assert_msg(paper_export_whole(out, s.book, &s.why), "%s", s.why.text);
+	ck_assert_msg(csv_export_whole(out, s.book, &s.why), "%s", s.why.text);
 	ck_assert_int_eq(fclose(out), 0);
 	ck_assert(stream.done);
 	shelf_open(&taken, LEVEL_M);

@@ -4,6 +4,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "rodbook/csv/csv.h"
+
 void shelf_clock(char out[BOOK_TIME_BYTES])
 {
 	strcpy(out, "2026-05-04T09:30:00+02:00");
@@ -80,28 +82,28 @@ void shelf_end(struct shelf *s)
 
 bool shelf_import(struct shelf *s, const char *text, struct fault *why)
 {
-	struct paper_imported counts;
+	struct work_taken counts;
 	FILE *file = fopen(s->csv, "wb");
 	if (!file)
 		abort();
 	quick_csv(strlen(text));
 	fputs(text, file);
 	fclose(file);
-	return paper_import(s->book, s->csv, &counts, why);
+	return csv_import(s->book, s->csv, &counts, why);
 }
 
 char *shelf_export_run(struct shelf *s, const char *name, struct fault *why)
 {
-	struct paper_run run;
+	struct work_run run;
 	char *text = NULL;
 	size_t size;
 	FILE *out;
 	bool ok;
-	if (!paper_load(s->book, name, NULL, &run, why))
+	if (!work_run_load(s->book, name, NULL, &run, why))
 		return NULL;
 	out = open_memstream(&text, &size);
-	ok = paper_export(out, s->book, &run, why);
-	paper_free(&run);
+	ok = csv_export_run(out, s->book, &run, why);
+	work_run_free(&run);
 	fclose(out);
 	if (ok)
 		return text;
@@ -125,10 +127,10 @@ static char *export_by(struct shelf *s, bool (*export)(FILE *, struct book *, st
 
 char *shelf_export_whole(struct shelf *s, struct fault *why)
 {
-	return export_by(s, paper_export_whole, why);
+	return export_by(s, csv_export_whole, why);
 }
 
 char *shelf_export_marks(struct shelf *s, struct fault *why)
 {
-	return export_by(s, paper_export_marks, why);
+	return export_by(s, csv_export_marks, why);
 }

@@ -9,7 +9,7 @@
 #include <stdio.h>
 
 #include "book/store.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 struct shelf {
 	char dir[64], path[96], csv[96];

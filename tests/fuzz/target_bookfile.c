@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "forge.h"
+#include "rodbook/csv/csv.h"
 #include "fuzz.h"
 #include "rodbook/book/journal.h"
 #include "shelf.h"
@@ -132,7 +133,7 @@ static void check_taken(struct shelf *s, const char *untouched, bool journal)
 static void check_runs(struct shelf *s, bool verifies, unsigned options)
 {
 	struct book_run_info *runs = NULL;
-	struct paper_run run;
+	struct work_run run;
 	struct fault why = {0};
 	char *text = NULL;
 	size_t count = 0, size;
@@ -143,39 +144,39 @@ static void check_runs(struct shelf *s, bool verifies, unsigned options)
 		free(runs);
 		return;
 	}
-	loaded = paper_load(s->book, runs[(options >> 4) % count].name, NULL, &run, &why);
+	loaded = work_run_load(s->book, runs[(options >> 4) % count].name, NULL, &run, &why);
 	FUZZ_LAW(loaded || !verifies, "a run of what verifies cannot be loaded: %s", why.text);
 	out = open_memstream(&text, &size);
 	switch (options & 7) {
 	case 0:
 		if (loaded)
-			paper_page(out, &run, options & 8, &why);
+			report_page(out, &run, options & 8, &why);
 		break;
 	case 1:
 		if (loaded)
-			paper_closure(out, &run, options & 8);
+			report_closure(out, &run, options & 8);
 		break;
 	case 2:
 		if (loaded)
-			paper_statement(out, s->book, &run, PAPER_STATEMENT_CSV, &why);
+			report_statement(out, s->book, &run, REPORT_STATEMENT_CSV, &why);
 		break;
 	case 3:
 		if (loaded)
-			paper_drop(out, s->book, &run, options & 8, &why);
+			report_drop(out, s->book, &run, options & 8, &why);
 		break;
 	case 4:
-		paper_leave(out, s->book, NULL, 0, true, &blocks, &why);
+		report_leave(out, s->book, NULL, 0, true, &blocks, &why);
 		break;
 	case 5:
-		paper_journal(out, s->book, 0, 0, options & 8, &why);
+		report_journal(out, s->book, 0, 0, options & 8, &why);
 		break;
 	default:
 		if (loaded)
-			paper_export(out, s->book, &run, &why);
+			csv_export_run(out, s->book, &run, &why);
 	}
 	fclose(out);
 	if (loaded)
-		paper_free(&run);
+		work_run_free(&run);
 	free(text);
 	free(runs);
 }

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "fuzz.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 
 static const char *const seeds[] = {
     "k\t0.2\ndk\t0.5\nradius\t6371 km\n",

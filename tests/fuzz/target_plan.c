@@ -66,7 +66,7 @@ static const char *const dictionary[] = {"distance\t",
 /* Computing takes longest here, so one of the papers is made each time, and seldom the table. */
 static void check_drawn(const struct book_figures *figures, unsigned options)
 {
-	struct paper_plan plan = {.style = level_style_default(LEVEL_M)};
+	struct report_plan plan = {.style = level_style_default(LEVEL_M)};
 	struct book_figures settings;
 	struct fault why = {0};
 	char *text = NULL;
@@ -79,10 +79,10 @@ static void check_drawn(const struct book_figures *figures, unsigned options)
 		return;
 	out = open_memstream(&text, &size);
 	if (options >> 4 & 7)
-		paper_plan(out, &plan, options >> 3 & 1);
+		report_plan(out, &plan, options >> 3 & 1);
 	else
-		paper_plan_table(out, &plan, plan.plan.distance, 2 * plan.plan.distance,
-		                 plan.plan.distance / 4, true);
+		report_plan_table(out, &plan, plan.plan.distance, 2 * plan.plan.distance,
+		                  plan.plan.distance / 4, true);
 	fclose(out);
 	FUZZ_LAW(!strstr(text, "nan"), "the plan \"%s\" is said as\n%s", figures->text, text);
 	free(text);

@@ -10,7 +10,8 @@
 #include <unistd.h>
 
 #include "rodbook/book/book.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 struct shelf {
 	char dir[64], path[128];
@@ -208,25 +209,25 @@ static inline void spill(const char *path, const char *text, size_t size)
 /* The run as CSV; free() it. */
 static inline char *shelf_export(struct shelf *s, const char *name)
 {
-	struct paper_run run;
+	struct work_run run;
 	char *text = NULL;
 	size_t size = 0;
 	FILE *out = open_memstream(&text, &size);
 	ck_assert_ptr_nonnull(out);
-	ck_assert_msg(paper_load(s->book, name, NULL, &run, &s->why), "%s", s->why.text);
-	ck_assert_msg(paper_export(out, s->book, &run, &s->why), "%s", s->why.text);
-	paper_free(&run);
+	ck_assert_msg(work_run_load(s->book, name, NULL, &run, &s->why), "%s", s->why.text);
+	ck_assert_msg(csv_export_run(out, s->book, &run, &s->why), "%s", s->why.text);
+	work_run_free(&run);
 	ck_assert_int_eq(fclose(out), 0);
 	return text;
 }
 
 /* Writes the text to a file of the shelf and imports it. */
-static inline bool shelf_import(struct shelf *s, const char *text, struct paper_imported *counts)
+static inline bool shelf_import(struct shelf *s, const char *text, struct work_taken *counts)
 {
 	char path[160];
 	snprintf(path, sizeof path, "%s/rows.csv", s->dir);
 	spill(path, text, strlen(text));
-	return paper_import(s->book, path, counts, &s->why);
+	return csv_import(s->book, path, counts, &s->why);
 }
 
 #endif

@@ -1,6 +1,7 @@
 /* What a run's CSV says where the book alone would know. */
 #define _GNU_SOURCE /* fopencookie */
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 #include "books.h"
 #include "suite.h"
@@ -35,7 +36,7 @@ END_TEST
 START_TEST(test_stadia)
 {
 	struct shelf here, there;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info info;
 	char *text;
 	shelf_open(&here, LEVEL_M);
@@ -119,7 +120,7 @@ START_TEST(test_whole_in_one_state)
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "a", LEVEL_OPEN);
 	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
-	ck_assert_msg(paper_export_whole(out, s.book, &s.why), "%s", s.why.text);
+	ck_assert_msg(csv_export_whole(out, s.book, &s.why), "%s", s.why.text);
 	fclose(out);
 	ck_assert(m.done);
 	ck_assert_ptr_nonnull(strstr(m.text, "BS,A,"));

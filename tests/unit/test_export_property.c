@@ -1,5 +1,6 @@
 /* Any run that can be booked comes back from its CSV as it was, also in a book of another unit. */
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 #include "books.h"
 #include "chance.h"
@@ -157,7 +158,7 @@ START_TEST(test_there_and_back)
 	uint64_t state = chance_seed("export");
 	for (int round = 0; round < 36; round += EACH_OR(3)) {
 		struct shelf here, there;
-		struct paper_imported counts;
+		struct work_taken counts;
 		struct book_run_info info;
 		enum level_unit unit = (enum level_unit)(round % 4);
 		/* as when the unit of the book changes under way */
@@ -210,7 +211,7 @@ START_TEST(test_whole)
 	uint64_t state = chance_seed("whole");
 	for (int round = 0; round < 12; round++) {
 		struct shelf here, there;
-		struct paper_imported counts;
+		struct work_taken counts;
 		char *text[2] = {NULL, NULL}, *page[2] = {NULL, NULL}, path[160];
 		size_t size[2];
 		FILE *file;
@@ -234,24 +235,24 @@ START_TEST(test_whole)
 		}
 		snprintf(path, sizeof path, "%s/whole.csv", here.dir);
 		file = fopen(path, "w");
-		ck_assert(paper_export_whole(file, here.book, &here.why));
+		ck_assert(csv_export_whole(file, here.book, &here.why));
 		fclose(file);
-		ck_assert_msg(paper_import(there.book, path, &counts, &there.why), "%s",
+		ck_assert_msg(csv_import(there.book, path, &counts, &there.why), "%s",
 		              there.why.text);
 		for (int i = 0; i < 2; i++) {
 			struct shelf *s = i ? &there : &here;
 			FILE *out = open_memstream(&text[i], &size[i]);
-			ck_assert(paper_export_whole(out, s->book, &s->why));
+			ck_assert(csv_export_whole(out, s->book, &s->why));
 			fclose(out);
 			out = open_memstream(&page[i], &size[i]);
 			for (int n = 0; n < 3; n++) {
-				struct paper_run run;
+				struct work_run run;
 				char name[20];
 				snprintf(name, sizeof name, "run %d", n);
-				ck_assert(paper_load(s->book, name, NULL, &run, &s->why));
-				ck_assert(paper_page(out, &run, n == 1, NULL));
-				paper_closure(out, &run, n != 1);
-				paper_free(&run);
+				ck_assert(work_run_load(s->book, name, NULL, &run, &s->why));
+				ck_assert(report_page(out, &run, n == 1, NULL));
+				report_closure(out, &run, n != 1);
+				work_run_free(&run);
 			}
 			fclose(out);
 		}

@@ -123,7 +123,7 @@ END_TEST
 START_TEST(test_wire_distance_travels)
 {
 	struct shelf from, to;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info info;
 	char *csv;
 	shelf_open(&from, LEVEL_M);

@@ -1,5 +1,7 @@
 /* Runs from CSV: what is taken, and that a fault takes nothing. */
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/level/time.h"
+#include "rodbook/report/report.h"
 
 #include "books.h"
 #include "suite.h"
@@ -98,7 +100,7 @@ static void check_place(const char *said, const char *path, int line, const char
 START_TEST(test_bad)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	char path[160], *before, *after;
 	size_t before_size, after_size;
 	int64_t id;
@@ -128,19 +130,19 @@ END_TEST
 START_TEST(test_no_text)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	char path[160], binary[] = "run,sight,station,reading\nn,BS,A\0,1\n";
 	shelf_open(&s, LEVEL_M);
 	snprintf(path, sizeof path, "%s/binary.csv", s.dir);
 	spill(path, binary, sizeof binary - 1);
-	ck_assert(!paper_import(s.book, path, &counts, &s.why));
+	ck_assert(!csv_import(s.book, path, &counts, &s.why));
 	FAULT(&s, FAULT_FILE, "is no text");
-	ck_assert(!paper_import(s.book, s.path, &counts, &s.why));
+	ck_assert(!csv_import(s.book, s.path, &counts, &s.why));
 	FAULT(&s, FAULT_FILE, "is no text");
-	ck_assert(!paper_import(s.book, s.dir, &counts, &s.why));
+	ck_assert(!csv_import(s.book, s.dir, &counts, &s.why));
 	FAULT(&s, FAULT_FILE, "a directory");
 	snprintf(path, sizeof path, "%s/missing.csv", s.dir);
-	ck_assert(!paper_import(s.book, path, &counts, &s.why));
+	ck_assert(!csv_import(s.book, path, &counts, &s.why));
 	FAULT(&s, FAULT_FILE, "No such file");
 	shelf_close(&s);
 }
@@ -151,7 +153,7 @@ END_TEST
 START_TEST(test_as_spreadsheets_write)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info info;
 	shelf_open(&s, LEVEL_FT);
 	ck_assert_msg(shelf_import(&s,
@@ -179,7 +181,7 @@ END_TEST
 START_TEST(test_interleaved)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info *runs;
 	size_t count;
 	shelf_open(&s, LEVEL_M);
@@ -227,7 +229,7 @@ END_TEST
 START_TEST(test_wires)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info info;
 	const struct level_sight *sight;
 	shelf_open(&s, LEVEL_FT);
@@ -276,9 +278,9 @@ START_TEST(test_times)
 	                                    "26-05-04",
 	                                    "04.05.2026"};
 	for (size_t i = 0; i < sizeof good / sizeof *good; i++)
-		ck_assert_msg(paper_is_time(good[i]), "%s", good[i]);
+		ck_assert_msg(level_is_time(good[i]), "%s", good[i]);
 	for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++)
-		ck_assert_msg(!paper_is_time(wrong[i]), "%s", wrong[i]);
+		ck_assert_msg(!level_is_time(wrong[i]), "%s", wrong[i]);
 }
 END_TEST
 

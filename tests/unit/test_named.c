@@ -1,7 +1,7 @@
 /* The instruments and rods that a sight names: the book has them, and a run no more than it can be
  * read with. Else the run could not be read again. */
 #include "books.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 #include "rodbook/book/tables.h"
 #include "suite.h"
 
@@ -49,9 +49,9 @@ static bool change(struct shelf *s, size_t at, const char *instrument, const cha
 /* What every paper reads of it. */
 static void can_be_read(struct shelf *s, const char *name)
 {
-	struct paper_run run;
-	ck_assert_msg(paper_load(s->book, name, NULL, &run, &s->why), "%s", s->why.text);
-	paper_free(&run);
+	struct work_run run;
+	ck_assert_msg(work_run_load(s->book, name, NULL, &run, &s->why), "%s", s->why.text);
+	work_run_free(&run);
 }
 
 START_TEST(test_add)

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "books.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 #include "suite.h"
 
 /* 0.412, 0.414, 0.410 m: mean 0.412, deviations 0, 2, -2 mm, standard deviation sqrt(8/2) = 2 mm.

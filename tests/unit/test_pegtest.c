@@ -7,7 +7,7 @@
 
 #include "books.h"
 #include "chance.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 #include "sights.h"
 #include "suite.h"
 

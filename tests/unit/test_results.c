@@ -29,14 +29,14 @@ static void run_of(struct shelf *s, const char *name, enum level_run_kind kind,
 	run_of(s, name, kind, (const struct leg[]){__VA_ARGS__},                                   \
 	       sizeof((const struct leg[]){__VA_ARGS__}) / sizeof(struct leg))
 
-static char *adjusted(struct shelf *s, struct paper_adjust how)
+static char *adjusted(struct shelf *s, struct report_adjust how)
 {
 	char *text = NULL;
 	size_t size = 0;
 	bool passes;
 	FILE *out = open_memstream(&text, &size);
 	ck_assert_ptr_nonnull(out);
-	ck_assert_msg(paper_adjust(out, s->book, &how, &passes, &s->why), "%s", s->why.text);
+	ck_assert_msg(report_adjust(out, s->book, &how, &passes, &s->why), "%s", s->why.text);
 	ck_assert_int_eq(fclose(out), 0);
 	return text;
 }
@@ -46,10 +46,10 @@ static void holds(const char *text, const char *line)
 	ck_assert_msg(strstr(text, line) != NULL, "no \"%s\" in:\n%s", line, text);
 }
 
-static void refused(struct shelf *s, struct paper_adjust how, const char *words)
+static void refused(struct shelf *s, struct report_adjust how, const char *words)
 {
 	bool passes;
-	ck_assert(!paper_adjust(stdout, s->book, &how, &passes, &s->why));
+	ck_assert(!report_adjust(stdout, s->book, &how, &passes, &s->why));
 	FAULT(s, FAULT_INPUT, words);
 }
 
@@ -59,7 +59,7 @@ START_TEST(test_broken_at_shared_marks)
 	 * P is a mark of the net, TP1 none. By hand: from A to P 100 by one setup, P to Q by 0.2 km
 	 * 200 and from Q back 204 by one: the loop of 0.3 km misses 4 mm, each setup 4/3 mm. */
 	struct shelf s;
-	struct paper_adjust how = {.net = true, .csv = true};
+	struct report_adjust how = {.net = true, .csv = true};
 	char *csv;
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
@@ -85,7 +85,7 @@ START_TEST(test_broken_at_known_marks)
 {
 	/* A known turning point holds the run on the way, were it named TP and a number. */
 	struct shelf s;
-	struct paper_adjust how = {.net = true, .csv = true};
+	struct report_adjust how = {.net = true, .csv = true};
 	char *csv;
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "A", "10", "1 mm", NULL, &s.why));
@@ -109,7 +109,7 @@ START_TEST(test_what_is_left_out)
 	struct shelf s;
 	const char *const half[] = {"half"}, *const pond[] = {"pond"}, *const none[] = {"none"},
 	                  *const twice[] = {"line", "line"};
-	struct paper_adjust how = {.net = true};
+	struct report_adjust how = {.net = true};
 	char *text;
 	shelf_open(&s, LEVEL_M);
 	refused(&s, how, "no run of this book is complete");
@@ -143,7 +143,7 @@ END_TEST
 START_TEST(test_loose_parts)
 {
 	struct shelf s;
-	struct paper_adjust how = {.net = true};
+	struct report_adjust how = {.net = true};
 	shelf_open(&s, LEVEL_M);
 	RUN_OF(&s, "north", LEVEL_OPEN, {"A", "B", 100});
 	RUN_OF(&s, "south", LEVEL_OPEN, {"C", "D", 100});
@@ -174,7 +174,7 @@ START_TEST(test_progress)
 	/* Gathering and solving are one way from 0 to 1. */
 	struct shelf s;
 	struct told told = {0};
-	struct paper_adjust how = {.net = true, .progress = tell, .context = &told};
+	struct report_adjust how = {.net = true, .progress = tell, .context = &told};
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
 	RUN_OF(&s, "a", LEVEL_OPEN, {"A", "B", 100});
@@ -192,7 +192,7 @@ START_TEST(test_missing_distance)
 	/* Without a distance the net goes by setups, unless distances are asked for. */
 	struct shelf s;
 	enum level_by by = LEVEL_BY_DISTANCE;
-	struct paper_adjust how = {.net = true};
+	struct report_adjust how = {.net = true};
 	char *text;
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
@@ -215,20 +215,20 @@ START_TEST(test_corrected_as_the_page)
 {
 	/* A piece has off what the page's corrected elevations have off: to 1 nm for each end. */
 	struct shelf s;
-	struct paper_run run;
-	struct paper_adjust how = {.net = true, .csv = true};
+	struct work_run run;
+	struct report_adjust how = {.net = true, .csv = true};
 	char *csv, line[120], height[LEVEL_LENGTH_BYTES];
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "A", "0", NULL, NULL, &s.why));
 	shelf_begin(&s, "line", LEVEL_OPEN);
 	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.500", "10", ""));
 	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.000", "300", ""));
-	ck_assert(paper_load(s.book, "line", NULL, &run, &s.why));
+	ck_assert(work_run_load(s.book, "line", NULL, &run, &s.why));
 	ck_assert(run.page.row[1].has_corrected);
 	level_format_exact(height, run.page.row[1].corrected, &run.settings.style);
 	ck_assert_str_ne(height, "0.500");
 	snprintf(line, sizeof line, "\nB,%s,,no\n", height);
-	paper_free(&run);
+	work_run_free(&run);
 	csv = adjusted(&s, how);
 	holds(csv, line);
 	free(csv);
@@ -253,7 +253,7 @@ START_TEST(test_kept)
 {
 	struct shelf s;
 	const char *const names[] = {"line", "back"};
-	struct paper_adjust how = {.net = true, .csv = true, .keep = true};
+	struct report_adjust how = {.net = true, .csv = true, .keep = true};
 	struct book_result *list, one;
 	size_t count;
 	char *csv, *figures;
@@ -301,7 +301,7 @@ START_TEST(test_what_changes_a_result)
 {
 	struct shelf s;
 	const char *const names[] = {"loop"};
-	struct paper_adjust how = {.runs = names, .count = 1, .keep = true};
+	struct report_adjust how = {.runs = names, .count = 1, .keep = true};
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
 	RUN_OF(&s, "loop", LEVEL_LOOP, {"A", "B", 100}, {"B", "A", -98});
@@ -338,11 +338,11 @@ START_TEST(test_beyond_all_lengths)
 	ck_assert(shelf_sight(&s, LEVEL_FS, "Z", "1", "0.000000001", ""));
 	ck_assert(shelf_sight(&s, LEVEL_BS, "Z", "1", "900", ""));
 	ck_assert(shelf_sight(&s, LEVEL_FS, "P", "1", "900", ""));
-	text = adjusted(&s, (struct paper_adjust){.net = true});
+	text = adjusted(&s, (struct report_adjust){.net = true});
 	holds(text, "standard deviation beyond all lengths per root of a km\n");
 	ck_assert_ptr_null(strstr(text, "-922337"));
 	free(text);
-	text = adjusted(&s, (struct paper_adjust){.net = true, .csv = true});
+	text = adjusted(&s, (struct report_adjust){.net = true, .csv = true});
 	ck_assert_ptr_null(strstr(text, "-922337"));
 	free(text);
 	shelf_close(&s);

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "books.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 #include "sights.h"
 #include "suite.h"
 
@@ -68,7 +68,7 @@ START_TEST(test_elevation)
 {
 	struct shelf s;
 	struct book_rod high = rod("R1", "2 mm", "", "", "");
-	struct paper_run run;
+	struct work_run run;
 	struct level_sight sight = {.kind = LEVEL_BS};
 	struct book_note note = {.unit = LEVEL_M};
 	shelf_open(&s, LEVEL_M);
@@ -84,10 +84,10 @@ START_TEST(test_elevation)
 	ck_assert(book_add(s.book, &s.run, 0, &sight, &note, &s.why));
 	shelf_take(&s, s.run.info.id);
 	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.4", "20", ""));
-	ck_assert(paper_load(s.book, "a", NULL, &run, &s.why));
+	ck_assert(work_run_load(s.book, "a", NULL, &run, &s.why));
 	ck_assert_int_eq(run.page.row[1].elevation, MM(100));
 	ck_assert_int_eq(run.page.row[1].corrected, MM(98));
-	paper_free(&run);
+	work_run_free(&run);
 	shelf_close(&s);
 }
 END_TEST

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "books.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 #include "suite.h"
 
 static size_t seals(struct shelf *s, struct book_seal *first, struct book_seal *last)
@@ -91,7 +91,7 @@ END_TEST
 START_TEST(test_late)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info info;
 	struct book_seal seal;
 	shelf_open(&s, LEVEL_M);
@@ -228,17 +228,17 @@ END_TEST
 START_TEST(test_own_k)
 {
 	struct shelf s;
-	struct paper_run run;
+	struct work_run run;
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "a", LEVEL_CROSSING);
 	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "20", ""));
 	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "800", ""));
-	ck_assert(paper_load(s.book, "a", NULL, &run, &s.why));
+	ck_assert(work_run_load(s.book, "a", NULL, &run, &s.why));
 	ck_assert_double_eq_tol(run.closing.finding.k_needed, -0.992183, 1e-6);
 	ck_assert(!book_amend(s.book, &run.book, "k", "-0.992", "it fits", &s.why));
 	FAULT(&s, FAULT_INPUT, "cannot be its prediction");
 	ck_assert(book_amend(s.book, &run.book, "k", "-0.5", "warm water", &s.why));
-	paper_free(&run);
+	work_run_free(&run);
 	shelf_close(&s);
 }
 END_TEST
@@ -316,7 +316,7 @@ START_TEST(test_room_for_instruments)
 {
 	struct shelf s;
 	struct book_terms terms;
-	struct paper_imported counts = {0};
+	struct work_taken counts = {0};
 	char rows[20000] = "book,3\ncolumns,instrument,id,name,tolerance,time\n";
 	int given = 0;
 	shelf_open(&s, LEVEL_M);

@@ -122,7 +122,7 @@ END_TEST
 START_TEST(test_imported)
 {
 	struct shelf s;
-	struct paper_imported counts;
+	struct work_taken counts;
 	struct book_run_info info;
 	shelf_open(&s, LEVEL_M);
 	ck_assert(shelf_import(

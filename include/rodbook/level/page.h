@@ -141,7 +141,8 @@ struct level_closing {
 	/* An open run that happens to end on a known mark has one too; it is not held to it. */
 	bool has_misclosure, has_corrected;
 	level_nm misclosure, corrected; /* end - known end: as booked, and with h taken off */
-	bool judged_corrected;          /* which of the two is judged */
+	bool judged_corrected;          /* which of the two is judged: */
+	level_nm judged;                /* that one; 0 where there is none */
 	bool tilt_taken_off;            /* a tested tilt or a known rod is in what is corrected */
 	const struct level_tolerance *set;
 	bool has_allowable;

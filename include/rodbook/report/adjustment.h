@@ -9,7 +9,7 @@
 #include "rodbook/book/result.h"
 #include "rodbook/level/spread.h"
 
-struct paper_adjust {
+struct report_adjust {
 	bool net;
 	const char *const *runs; /* one; of a net those in it, or none for all */
 	size_t count;
@@ -22,11 +22,11 @@ struct paper_adjust {
 
 /* Adjusts, prints, and keeps the result if that is asked for. *passes: the variance of a net passes
  * its test, or there is none. FAULT_INPUT where it cannot be adjusted. */
-bool paper_adjust(FILE *out, struct book *book, const struct paper_adjust *how, bool *passes,
-                  struct fault *why);
+bool report_adjust(FILE *out, struct book *book, const struct report_adjust *how, bool *passes,
+                   struct fault *why);
 /* The results kept in a book, the newest first. */
-bool paper_results(FILE *out, struct book *book, bool csv, struct fault *why);
+bool report_results(FILE *out, struct book *book, bool csv, struct fault *why);
 /* One of them: as it was kept, or as columns. */
-bool paper_result(FILE *out, struct book *book, int64_t id, bool csv, struct fault *why);
+bool report_result(FILE *out, struct book *book, int64_t id, bool csv, struct fault *why);
 
 #endif

@@ -1,7 +1,7 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "air BOOK RUN [--pressure P] [--low T@H --high T@H] [--water T --at T@H --wind V@H]\n"
@@ -77,7 +77,7 @@ int command_air(int argc, char **argv)
 	ok = book_run_find(book, words.word[1], &info, &why);
 	if (ok && !*g.pressure && !*g.low && !*g.high && !*g.water && !*g.at && !*g.wind &&
 	    !*g.from && !*g.sky)
-		ok = paper_airs(stdout, book, &info, csv, &why);
+		ok = report_airs(stdout, book, &info, csv, &why);
 	else
 		ok = ok && read_air(&g, &air, &why) && book_air_add(book, info.id, &air, &why);
 	book_close(book);

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_amend(int argc, char **argv)
 {
@@ -7,7 +7,7 @@ int command_amend(int argc, char **argv)
 	const struct option_word options[] = {{"--why", &reason, NULL, NULL}, {0}};
 	struct words words;
 	struct fault why = {0};
-	struct paper_run run;
+	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 	bool ok;
@@ -18,10 +18,10 @@ int command_amend(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	ok = work_run_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
 		ok = book_amend(book, &run.book, words.word[2], words.word[3], reason, &why);
-		paper_free(&run);
+		work_run_free(&run);
 	}
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);

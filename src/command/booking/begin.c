@@ -1,7 +1,7 @@
 #include <stdio.h>
 
 #include "command/command.h"
-#include "rodbook/level/drop/crossing.h"
+#include "rodbook/book/crossing.h"
 
 int command_begin(int argc, char **argv)
 {

@@ -1,11 +1,11 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_close(int argc, char **argv)
 {
 	struct words words;
 	struct fault why = {0};
-	struct paper_run run;
+	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
@@ -14,22 +14,22 @@ int command_close(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	if (!paper_load(book, words.word[1], NULL, &run, &why)) {
+	if (!work_run_load(book, words.word[1], NULL, &run, &why)) {
 		status = command_fail(&why);
 	} else {
-		char verdict[400], witness[PAPER_WITNESS_BYTES];
-		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-		              sizeof verdict);
+		char verdict[400], witness[REPORT_WITNESS_BYTES];
+		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
+		               sizeof verdict);
 		if (book_run_close(book, &run.book, &why)) {
 			printf("closed %s: %s\n%s\n", run.book.info.name, verdict,
-			       paper_witness(book, witness));
+			       report_witness(book, witness));
 			status = command_flush();
 		} else {
 			/* The run is there: that it cannot be closed is an answer. */
 			status = command_fail(&why);
 			status = why.kind == FAULT_INPUT ? EXIT_NO : status;
 		}
-		paper_free(&run);
+		work_run_free(&run);
 	}
 	book_close(book);
 	return status;

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_grade(int argc, char **argv)
 {

@@ -1,14 +1,15 @@
 #include "command/command.h"
 #include "rodbook/book/files.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 /* Runs of another book, or its marks. */
-static bool copy(struct book *book, const struct words *words, struct paper_imported *counts,
+static bool copy(struct book *book, const struct words *words, struct work_taken *counts,
                  struct fault *why)
 {
 	struct book *other = book_open(words->word[1], command_clock, why);
-	bool ok = other && paper_copy(book, other, words->word[1], words->word + 2,
-	                              (size_t)words->count - 2, counts, why);
+	bool ok = other && work_copy_runs(book, other, words->word[1], words->word + 2,
+	                                  (size_t)words->count - 2, counts, why);
 	book_close(other);
 	return ok;
 }
@@ -17,7 +18,7 @@ int command_import(int argc, char **argv)
 {
 	struct words words;
 	struct fault why = {0};
-	struct paper_imported counts = {0};
+	struct work_taken counts = {0};
 	struct book *book;
 	int status = EXIT_DONE;
 	bool ok;
@@ -35,7 +36,7 @@ int command_import(int argc, char **argv)
 		               "runs are chosen from another book; a CSV file is "
 		               "taken whole");
 	else
-		ok = paper_import(book, words.word[1], &counts, &why);
+		ok = csv_import(book, words.word[1], &counts, &why);
 	book_close(book);
 	if (!ok) {
 		/* Whatever is wrong with the file's rows, the file could not be used. */

@@ -1,7 +1,7 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_instrument(int argc, char **argv)
 {
@@ -31,7 +31,7 @@ int command_instrument(int argc, char **argv)
 	if (!book)
 		return status;
 	if (words.count == 1) {
-		ok = paper_instruments(stdout, book, csv, &why);
+		ok = report_instruments(stdout, book, csv, &why);
 	} else if (strlen(words.word[1]) >= sizeof i.name ||
 	           strlen(tolerance) >= sizeof i.tolerance || strlen(tilt) >= sizeof i.tilt ||
 	           strlen(u) >= sizeof i.tilt_u || strlen(remark) >= sizeof i.remark) {

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -53,7 +53,7 @@ int command_mark(int argc, char **argv)
 	if (!book)
 		return status;
 	ok = words.count == 3 ? set_mark(book, words.word[1], words.word[2], u, source, &why)
-	                      : paper_marks(stdout, book, csv, &why);
+	                      : report_marks(stdout, book, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

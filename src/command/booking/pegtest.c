@@ -1,7 +1,7 @@
 #include <stdlib.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--setup ...]... [--tolerance SET] [--unit U]\n"
@@ -22,7 +22,7 @@ static bool list(struct book *book, const char *instrument, bool csv, struct fau
 	if (!book_pegtests(book, instrument, &tests, &count, why))
 		return false;
 	if (csv)
-		paper_pegtests_csv(stdout, tests, count);
+		report_pegtests_csv(stdout, tests, count);
 	else if (count == 0)
 		printf("no peg test is in this book yet\n");
 	for (size_t i = 0; i < count && !csv; i++)
@@ -103,10 +103,10 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	         given->instrument ? given->instrument : "");
 	if (given->instrument && !book_pegtest_add(book, &kept, &result, why))
 		return false;
-	paper_pegtest(stdout, &result, &set, &settings.style, given->csv);
+	report_pegtest(stdout, &result, &set, &settings.style, given->csv);
 	if (given->instrument && !given->csv)
 		printf("kept as the tilt of %s\n", given->instrument);
-	*passes = paper_pegtest_passes(&result, &set);
+	*passes = report_pegtest_passes(&result, &set);
 	return true;
 }
 

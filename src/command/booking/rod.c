@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "rod BOOK [NAME [--zero L] [--scale PPM] [--expansion PPM/K --reference C] [--length L]\n"

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_set(int argc, char **argv)
 {
@@ -21,7 +21,7 @@ int command_set(int argc, char **argv)
 	if (!book)
 		return status;
 	ok = words.count == 3 ? book_set(book, words.word[1], words.word[2], &why)
-	                      : paper_settings(stdout, book, csv, &why);
+	                      : report_settings(stdout, book, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

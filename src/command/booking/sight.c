@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "sight BOOK RUN BS|IS|FS STATION READING [--distance D]\n"
@@ -77,7 +77,7 @@ static bool book_and_tell(struct book *book, struct book_run *run,
                           const struct book_settings *settings, const struct typed *typed,
                           struct fault *why)
 {
-	char witness[PAPER_WITNESS_BYTES];
+	char witness[REPORT_WITNESS_BYTES];
 	size_t before, now;
 	if (!count_seals(book, run->info.id, &before, why) ||
 	    !book_sight(book, run, settings, typed, why))
@@ -87,7 +87,7 @@ static bool book_and_tell(struct book *book, struct book_run *run,
 		puts("the digest could not be worked out: rodbook verify prints it");
 	else if (!before && now)
 		printf("the figures of the allowance are sealed; %s\n",
-		       paper_witness(book, witness));
+		       report_witness(book, witness));
 	return true;
 }
 

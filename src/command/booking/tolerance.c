@@ -1,7 +1,7 @@
 #include <stdlib.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 /* All sets: the program's own, then the book's. */
 static bool list(struct book *book, struct fault *why)

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_water(int argc, char **argv)
 {
@@ -26,7 +26,7 @@ int command_water(int argc, char **argv)
 		return status;
 	ok = book_run_find(book, words.word[1], &info, &why);
 	if (ok && words.count == 2) {
-		ok = paper_waters(stdout, book, &info, csv, &why);
+		ok = report_waters(stdout, book, &info, csv, &why);
 	} else if (ok) {
 		/* All of them, or none. */
 		ok = book_begin(book, &why);

@@ -36,9 +36,9 @@ static void show(void *context, double fraction)
 	shown->percent = percent;
 }
 
-static int adjust(const char *path, const struct paper_adjust *wish)
+static int adjust(const char *path, const struct report_adjust *wish)
 {
-	struct paper_adjust how = *wish;
+	struct report_adjust how = *wish;
 	struct fault why = {0};
 	struct shown shown = {.from = seconds()};
 	int status = EXIT_DONE;
@@ -50,7 +50,7 @@ static int adjust(const char *path, const struct paper_adjust *wish)
 		how.progress = show;
 		how.context = &shown;
 	}
-	ok = paper_adjust(stdout, book, &how, &passes, &why);
+	ok = report_adjust(stdout, book, &how, &passes, &why);
 	if (shown.percent)
 		fputs("\r                \r", stderr);
 	book_close(book);
@@ -62,7 +62,7 @@ static int adjust(const char *path, const struct paper_adjust *wish)
 
 int command_adjust(int argc, char **argv)
 {
-	struct paper_adjust how = {0};
+	struct report_adjust how = {0};
 	const char *by_name = NULL;
 	enum level_by by;
 	const struct option_word options[] = {

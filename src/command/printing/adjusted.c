@@ -32,8 +32,8 @@ int command_adjusted(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = words.count == 2 ? paper_result(stdout, book, id, csv, &why)
-	                      : paper_results(stdout, book, csv, &why);
+	ok = words.count == 2 ? report_result(stdout, book, id, csv, &why)
+	                      : report_results(stdout, book, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_closure(int argc, char **argv)
 {
@@ -10,7 +10,7 @@ int command_closure(int argc, char **argv)
 	struct level_tolerance set;
 	struct words words;
 	struct fault why = {0};
-	struct paper_run run;
+	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
@@ -21,10 +21,10 @@ int command_closure(int argc, char **argv)
 	if (!book)
 		return status;
 	if ((!set_name || book_tolerance_find(book, set_name, &set, &why)) &&
-	    paper_load(book, words.word[1], set_name ? &set : NULL, &run, &why)) {
+	    work_run_load(book, words.word[1], set_name ? &set : NULL, &run, &why)) {
 		bool closes = run.closing.closes == LEVEL_YES;
-		paper_closure(stdout, &run, csv);
-		paper_free(&run);
+		report_closure(stdout, &run, csv);
+		work_run_free(&run);
 		status = command_flush();
 		if (status == EXIT_DONE && !closes)
 			status = EXIT_NO;

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_drop(int argc, char **argv)
 {
@@ -7,7 +7,7 @@ int command_drop(int argc, char **argv)
 	const struct option_word options[] = {{"--csv", NULL, &csv, NULL}, {0}};
 	struct words words;
 	struct fault why = {0};
-	struct paper_run run;
+	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
@@ -16,17 +16,17 @@ int command_drop(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	ok = work_run_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
 		char text[600];
 		/* A run that says nothing yet is an answer, not a slip of the command line. */
-		if (paper_no_drop(&run, text, sizeof text)) {
+		if (report_no_drop(&run, text, sizeof text)) {
 			fprintf(stderr, "rodbook: %s\n", text);
 			status = EXIT_NO;
 		} else {
-			ok = paper_drop(stdout, book, &run, csv, &why);
+			ok = report_drop(stdout, book, &run, csv, &why);
 		}
-		paper_free(&run);
+		work_run_free(&run);
 	}
 	book_close(book);
 	if (!ok)

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 struct chosen {
 	struct book *book;
@@ -10,7 +10,7 @@ struct chosen {
 static bool write_svg(FILE *out, void *context, struct fault *why)
 {
 	const struct chosen *chosen = context;
-	return paper_drops(NULL, out, chosen->book, chosen->names, chosen->count, false, why);
+	return report_drops(NULL, out, chosen->book, chosen->names, chosen->count, false, why);
 }
 
 int command_drops(int argc, char **argv)
@@ -31,7 +31,7 @@ int command_drops(int argc, char **argv)
 	chosen.book = command_open(words.word[0], &status);
 	if (!chosen.book)
 		return status;
-	ok = paper_drops(stdout, NULL, chosen.book, chosen.names, chosen.count, csv, &why) &&
+	ok = report_drops(stdout, NULL, chosen.book, chosen.names, chosen.count, csv, &why) &&
 	     (!path || command_write(path, write_svg, &chosen, &why));
 	book_close(chosen.book);
 	return ok ? command_flush() : command_fail(&why);

@@ -1,5 +1,6 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 struct export
 {
@@ -11,18 +12,18 @@ struct export
 static bool write_export(FILE *out, void *context, struct fault *why)
 {
 	const struct export *export = context;
-	struct paper_run run;
+	struct work_run run;
 	bool ok;
 	if (!export->run)
-		return export->marks ? paper_export_marks(out, export->book, why)
-		                     : paper_export_whole(out, export->book, why);
-	if (!paper_load(export->book, export->run, NULL, &run, why))
+		return export->marks ? csv_export_marks(out, export->book, why)
+		                     : csv_export_whole(out, export->book, why);
+	if (!work_run_load(export->book, export->run, NULL, &run, why))
 		return false;
 	if (run.closing.setups && !run.closing.page_holds)
 		fprintf(stderr, "rodbook: the line of this run is broken: import will not take it "
 		                "back before it is mended\n");
-	ok = paper_export(out, export->book, &run, why);
-	paper_free(&run);
+	ok = csv_export_run(out, export->book, &run, why);
+	work_run_free(&run);
 	return ok;
 }
 

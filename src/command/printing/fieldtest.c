@@ -1,7 +1,8 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/csv/csv.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "fieldtest FILE.csv|- [--full] [--sigma S] [--other FILE.csv] [--unit U] [--csv]";
@@ -18,7 +19,7 @@ static bool take(const char *path, enum level_unit unit, bool full, struct level
 	struct level_pair pairs[LEVEL_FIELDTEST_MOST];
 	struct fault words = {0};
 	size_t count;
-	if (!paper_fieldtest_read(path, unit, pairs, &count, why))
+	if (!csv_read_fieldtest(path, unit, pairs, &count, why))
 		return false;
 	return level_fieldtest(pairs, count, full, out, &words) ||
 	       fault_say(why, words.kind, "%.200s: %.400s", path, words.text);
@@ -63,7 +64,7 @@ int command_fieldtest(int argc, char **argv)
 	if (given.other)
 		level_fieldtest_compare(&test, &other);
 	style = level_style_default(unit);
-	paper_fieldtest(stdout, &test, given.other != NULL, &style, given.csv);
+	report_fieldtest(stdout, &test, given.other != NULL, &style, given.csv);
 	status = command_flush();
 	return status == EXIT_DONE && !level_fieldtest_passes(&test) ? EXIT_NO : status;
 }

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_journal(int argc, char **argv)
 {
@@ -18,7 +18,7 @@ int command_journal(int argc, char **argv)
 		return status;
 	if (words.count == 2)
 		ok = book_run_find(book, words.word[1], &info, &why);
-	ok = ok && paper_journal(stdout, book, info.id, 0, csv, &why);
+	ok = ok && report_journal(stdout, book, info.id, 0, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

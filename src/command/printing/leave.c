@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_leave(int argc, char **argv)
 {
@@ -16,7 +16,8 @@ int command_leave(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_leave(stdout, book, words.word + 1, (size_t)words.count - 1, csv, &blocks, &why);
+	ok =
+	    report_leave(stdout, book, words.word + 1, (size_t)words.count - 1, csv, &blocks, &why);
 	book_close(book);
 	if (!ok)
 		return command_fail(&why);

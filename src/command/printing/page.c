@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_page(int argc, char **argv)
 {
@@ -9,7 +9,7 @@ int command_page(int argc, char **argv)
 	const char usage[] = "page BOOK RUN [--csv | --print]";
 	struct words words;
 	struct fault why = {0};
-	struct paper_run run;
+	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
@@ -22,11 +22,11 @@ int command_page(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	ok = work_run_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
-		ok = print ? paper_page_print(stdout, book, &run, &why)
-		           : paper_page(stdout, &run, csv, &why);
-		paper_free(&run);
+		ok = print ? report_page_print(stdout, book, &run, &why)
+		           : report_page(stdout, &run, csv, &why);
+		work_run_free(&run);
 	}
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);

@@ -1,10 +1,10 @@
 /* Pictures: of a run, of a long sight, of the closures of several runs. */
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 struct wish {
 	struct book *book;
-	enum paper_picture which;
+	enum report_picture which;
 	const char *const *names;
 	size_t count;
 };
@@ -12,11 +12,11 @@ struct wish {
 static bool write_svg(FILE *out, void *context, struct fault *why)
 {
 	const struct wish *wish = context;
-	return paper_picture(out, wish->book, wish->which, wish->names, wish->count, PAPER_AS_SVG,
-	                     why);
+	return report_picture(out, wish->book, wish->which, wish->names, wish->count, REPORT_AS_SVG,
+	                      why);
 }
 
-static int draw(int argc, char **argv, enum paper_picture which, const char *usage)
+static int draw(int argc, char **argv, enum report_picture which, const char *usage)
 {
 	const char *path = NULL;
 	bool csv = false, ok;
@@ -25,17 +25,17 @@ static int draw(int argc, char **argv, enum paper_picture which, const char *usa
 	struct words words;
 	struct fault why = {0};
 	struct wish wish = {.which = which, .names = words.word + 1};
-	int status = EXIT_DONE, least = which == PAPER_CLOSURES ? 1 : 2;
+	int status = EXIT_DONE, least = which == REPORT_CLOSURES ? 1 : 2;
 
-	if (!command_words(argc, argv, options, least, which == PAPER_CLOSURES ? WORDS_MAX : 2,
+	if (!command_words(argc, argv, options, least, which == REPORT_CLOSURES ? WORDS_MAX : 2,
 	                   &words, usage))
 		return EXIT_USAGE;
 	wish.count = (size_t)words.count - 1;
 	wish.book = command_open(words.word[0], &status);
 	if (!wish.book)
 		return status;
-	ok = paper_picture(stdout, wish.book, which, wish.names, wish.count,
-	                   csv ? PAPER_AS_CSV : PAPER_AS_TEXT, &why) &&
+	ok = report_picture(stdout, wish.book, which, wish.names, wish.count,
+	                    csv ? REPORT_AS_CSV : REPORT_AS_TEXT, &why) &&
 	     (!path || command_write(path, write_svg, &wish, &why));
 	book_close(wish.book);
 	return ok ? command_flush() : command_fail(&why);
@@ -43,15 +43,15 @@ static int draw(int argc, char **argv, enum paper_picture which, const char *usa
 
 int command_profile(int argc, char **argv)
 {
-	return draw(argc, argv, PAPER_PROFILE, "profile BOOK RUN [--svg FILE] [--csv]");
+	return draw(argc, argv, REPORT_PROFILE, "profile BOOK RUN [--svg FILE] [--csv]");
 }
 
 int command_longsight(int argc, char **argv)
 {
-	return draw(argc, argv, PAPER_LONGSIGHT, "longsight BOOK RUN [--svg FILE] [--csv]");
+	return draw(argc, argv, REPORT_LONGSIGHT, "longsight BOOK RUN [--svg FILE] [--csv]");
 }
 
 int command_closures(int argc, char **argv)
 {
-	return draw(argc, argv, PAPER_CLOSURES, "closures BOOK [RUN...] [--svg FILE] [--csv]");
+	return draw(argc, argv, REPORT_CLOSURES, "closures BOOK [RUN...] [--svg FILE] [--csv]");
 }

@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "plan --distance D | --from A --to B --step S  [--near D] [--distance-by WAY]\n"
@@ -191,24 +191,24 @@ static bool read_length(const struct given *given, const char *text, const char 
 	return *meters > 0 || fault_say(why, FAULT_INPUT, "%s is a length above 0", name);
 }
 
-static bool print_table(const struct given *given, struct paper_plan *plan, struct fault *why)
+static bool print_table(const struct given *given, struct report_plan *plan, struct fault *why)
 {
 	double from = 0, to = 0, step = 1;
 	if (!read_length(given, given->from, "--from", &from, why) ||
 	    !read_length(given, given->to, "--to", &to, why) ||
 	    !read_length(given, given->step, "--step", &step, why))
 		return false;
-	if (to < from || (to - from) / step > PAPER_TABLE_MOST - 1)
+	if (to < from || (to - from) / step > REPORT_TABLE_MOST - 1)
 		return fault_say(why, FAULT_INPUT,
 		                 "--to lies beyond --from, with at most %d rows between them",
-		                 PAPER_TABLE_MOST);
+		                 REPORT_TABLE_MOST);
 	plan->plan.distance = from;
 	if (!level_plan_check(&plan->plan, why))
 		return false;
 	plan->plan.distance = to;
 	if (!level_plan_check(&plan->plan, why))
 		return false;
-	paper_plan_table(stdout, plan, from, to, step, given->csv);
+	report_plan_table(stdout, plan, from, to, step, given->csv);
 	return true;
 }
 
@@ -216,7 +216,7 @@ static bool plan(struct book *book, struct given *given, struct fault *why)
 {
 	struct book_figures settings;
 	struct book_settings book_style;
-	struct paper_plan out = {.style = level_style_default(given->bare)};
+	struct report_plan out = {.style = level_style_default(given->bare)};
 	bool table = given->from || given->to || given->step;
 	char ignored[BOOK_VALUE_BYTES];
 	level_nm rod = 5 * LEVEL_NM_PER_M;
@@ -244,7 +244,7 @@ static bool plan(struct book *book, struct given *given, struct fault *why)
 	if (!level_plan_check(&out.plan, why) || !book_plan_check(&given->figures, why) ||
 	    (given->keep && !book_plan_set(book, given->keep, &given->figures, why)))
 		return false;
-	paper_plan(stdout, &out, given->csv);
+	report_plan(stdout, &out, given->csv);
 	if (given->keep && !given->csv)
 		printf("kept as %s\n", given->keep);
 	return true;

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static const char usage[] =
     "reciprocal --bank-a NEAR,FAR --bank-b FAR,NEAR --distance D [--near D] [--tilt T]\n"
@@ -69,7 +69,7 @@ static bool reciprocal(const struct given *given, struct fault *why)
 	    !level_parse_bank(given->b, unit, false, &b, why) ||
 	    !level_reciprocal(&a, &b, &terms, &result, why))
 		return false;
-	paper_reciprocal(stdout, &a, &b, &result, &style, given->csv);
+	report_reciprocal(stdout, &a, &b, &result, &style, given->csv);
 	return true;
 }
 

@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_runs(int argc, char **argv)
 {
@@ -16,7 +16,7 @@ int command_runs(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_runs(stdout, book, csv, &unreadable, &why);
+	ok = report_runs(stdout, book, csv, &unreadable, &why);
 	book_close(book);
 	if (!ok)
 		return command_fail(&why);

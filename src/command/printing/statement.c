@@ -1,5 +1,5 @@
 #include "command/command.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 int command_statement(int argc, char **argv)
 {
@@ -9,7 +9,7 @@ int command_statement(int argc, char **argv)
 	const char usage[] = "statement BOOK RUN [--csv | --print]";
 	struct words words;
 	struct fault why = {0};
-	struct paper_run run;
+	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
@@ -22,14 +22,14 @@ int command_statement(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = paper_load(book, words.word[1], NULL, &run, &why);
+	ok = work_run_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
-		ok = paper_statement(stdout, book, &run,
-		                     csv     ? PAPER_STATEMENT_CSV
-		                     : print ? PAPER_STATEMENT_PRINT
-		                             : PAPER_STATEMENT_TEXT,
-		                     &why);
-		paper_free(&run);
+		ok = report_statement(stdout, book, &run,
+		                      csv     ? REPORT_STATEMENT_CSV
+		                      : print ? REPORT_STATEMENT_PRINT
+		                              : REPORT_STATEMENT_TEXT,
+		                      &why);
+		work_run_free(&run);
 	}
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);

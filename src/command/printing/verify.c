@@ -4,7 +4,7 @@
 
 #include "command/command.h"
 #include "rodbook/book/journal.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 static bool read_seq(const char *text, int64_t *seq)
 {
@@ -52,7 +52,7 @@ int command_verify(int argc, char **argv)
 	book_close(book);
 	if (!ok)
 		return command_fail(&why);
-	paper_verified(stdout, &verified, at, against.digest, csv);
+	report_verified(stdout, &verified, at, against.digest, csv);
 	status = command_flush();
 	if (status == EXIT_DONE &&
 	    (*verified.difference || (at && !*verified.digest_at) ||

@@ -60,8 +60,7 @@ static const struct level_tolerance *graded_set(const struct level_tolerance *ow
 static const char *grade_of(const struct level_run *run, const struct level_closing *closing)
 {
 	const struct level_tolerance *set;
-	level_nm size =
-	    magnitude(closing->judged_corrected ? closing->corrected : closing->misclosure);
+	level_nm size = magnitude(closing->judged);
 	for (size_t i = 0; (set = graded_set(closing->set, i)) != NULL; i++) {
 		double allowable;
 		if (level_allowable(set, run->kind, closing->has_length,
@@ -85,13 +84,11 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 		    out->misclosure + level_from_meters(sums->drop.drop - tilt_correction);
 	}
 	out->judged_corrected = out->has_corrected && run->kind != LEVEL_CROSSING;
+	out->judged = out->judged_corrected ? out->corrected : out->misclosure;
 	out->grade = grade_of(run, out);
 	/* An open run is held to nothing, even where it happens to end on a known mark. */
 	if (out->has_allowable && run->kind != LEVEL_OPEN)
-		out->closes = magnitude(out->judged_corrected ? out->corrected : out->misclosure) <=
-		                      out->allowable
-		                  ? LEVEL_YES
-		                  : LEVEL_NO;
+		out->closes = magnitude(out->judged) <= out->allowable ? LEVEL_YES : LEVEL_NO;
 }
 
 static struct level_ends ends_of(const struct level_run *run, const struct level_line *line,

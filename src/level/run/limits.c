@@ -21,7 +21,7 @@ static bool misses(const struct level_tolerance *set, const struct level_run *ru
                    const struct level_closing *c, level_nm *figure)
 {
 	double allowable;
-	*figure = magnitude(c->judged_corrected ? c->corrected : c->misclosure);
+	*figure = magnitude(c->judged);
 	return c->has_misclosure && run->kind != LEVEL_OPEN && run->kind != LEVEL_CROSSING &&
 	       level_allowable(set, run->kind, c->has_length, level_to_meters(c->length) / 1000,
 	                       c->setups, 0, &allowable) &&

@@ -187,7 +187,7 @@ bool level_spread(const struct level_run *run, const struct level_page *page,
 	out->fallback = !by && !closing->has_length;
 	out->corrected = closing->judged_corrected;
 	out->start_assumed = closing->start_assumed;
-	out->misclosure = closing->judged_corrected ? closing->corrected : closing->misclosure;
+	out->misclosure = closing->judged;
 	spread_all(run, page, closing, out);
 	return true;
 }

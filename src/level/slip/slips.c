@@ -308,8 +308,7 @@ bool level_slips_find(const struct level_run *run, const struct level_closing *c
 	                        .closing = closing,
 	                        .terms = terms,
 	                        .given = given,
-	                        .judged = closing->judged_corrected ? closing->corrected
-	                                                            : closing->misclosure};
+	                        .judged = closing->judged};
 	out->count = 0;
 	out->readings_allow = 0;
 	out->small_errors = false;

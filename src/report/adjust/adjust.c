@@ -5,15 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "work/net.h"
+#include "report/adjust/adjust.h"
 
 /* What is adjusted, and how it is written. */
 struct work {
-	const struct paper_adjust *how;
+	const struct report_adjust *how;
 	double sigma;
-	struct paper_run run;
+	struct work_run run;
 	struct level_spread spread;
-	struct net_paper net;
+	struct work_net net;
 };
 
 static bool read_sigma(struct book *book, const char *text, double *sigma, struct fault *why)
@@ -39,7 +39,7 @@ static bool read_sigma(struct book *book, const char *text, double *sigma, struc
 static bool load_run(struct book *book, struct work *work, struct fault *why)
 {
 	struct fault words = {0};
-	if (!paper_load(book, work->how->runs[0], NULL, &work->run, why))
+	if (!work_run_load(book, work->how->runs[0], NULL, &work->run, why))
 		return false;
 	return level_spread(&work->run.book.run, &work->run.page, &work->run.closing, work->how->by,
 	                    &work->spread, &words) ||
@@ -49,14 +49,14 @@ static bool load_run(struct book *book, struct work *work, struct fault *why)
 
 static bool load(struct book *book, struct work *work, struct fault *why)
 {
-	const struct paper_adjust *how = work->how;
-	struct net_wish wish = {.runs = how->runs,
-	                        .count = how->count,
-	                        .by = how->by,
-	                        .sigma = work->sigma,
-	                        .progress = how->progress,
-	                        .context = how->context};
-	return how->net ? net_load(book, &wish, &work->net, why) : load_run(book, work, why);
+	const struct report_adjust *how = work->how;
+	struct work_net_wish wish = {.runs = how->runs,
+	                             .count = how->count,
+	                             .by = how->by,
+	                             .sigma = work->sigma,
+	                             .progress = how->progress,
+	                             .context = how->context};
+	return how->net ? work_net_load(book, &wish, &work->net, why) : load_run(book, work, why);
 }
 
 static void write_csv(FILE *out, const struct work *work)
@@ -74,7 +74,7 @@ static bool write_text(FILE *out, const struct work *work, struct fault *why)
 }
 
 /* The names of the runs, as the book keeps them. */
-static bool subject_of(const struct paper_adjust *how, char subject[BOOK_SUBJECT_BYTES],
+static bool subject_of(const struct report_adjust *how, char subject[BOOK_SUBJECT_BYTES],
                        struct fault *why)
 {
 	size_t used = 0;
@@ -115,8 +115,8 @@ static bool keep(struct book *book, const struct work *work, int64_t seq, int64_
 	return ok;
 }
 
-bool paper_adjust(FILE *out, struct book *book, const struct paper_adjust *how, bool *passes,
-                  struct fault *why)
+bool report_adjust(FILE *out, struct book *book, const struct report_adjust *how, bool *passes,
+                   struct fault *why)
 {
 	struct work work = {.how = how};
 	int64_t seq = 0, id = 0;
@@ -142,7 +142,7 @@ bool paper_adjust(FILE *out, struct book *book, const struct paper_adjust *how, 
 		fprintf(out, "kept as result %" PRId64 "\n", id);
 	*passes = !work.net.result.has_test || work.net.result.passes;
 	level_spread_free(&work.spread);
-	paper_free(&work.run);
-	net_free(&work.net);
+	work_run_free(&work.run);
+	work_net_free(&work.net);
 	return ok;
 }

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "csv/csv.h"
-#include "work/net.h"
+#include "report/adjust/adjust.h"
 
 static void length_text(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value,
                         const struct level_style *style)

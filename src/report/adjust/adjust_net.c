@@ -3,18 +3,18 @@
 
 #include "text/columns.h"
 #include "report/lines.h"
-#include "work/net.h"
+#include "report/adjust/adjust.h"
 #include "report/quantities.h"
 
 #define NAMED_MOST 8 /* runs named in a sentence */
 
-static double unit_sd(const struct net_paper *net)
+static double unit_sd(const struct work_net *net)
 {
 	return net->result.has_variance ? sqrt(net->result.variance) : (double)NAN;
 }
 
 /* Of a mark, m: by the residuals, and as stated; NAN where there is none. */
-static double deviation(const struct net_paper *net, size_t mark, double unit)
+static double deviation(const struct work_net *net, size_t mark, double unit)
 {
 	return net->mark[mark].fixed || !(unit > 0) ? (double)NAN
 	                                            : unit * sqrt(net->result.mark[mark].cofactor);
@@ -27,7 +27,7 @@ static void put_deviation(char text[LEVEL_LENGTH_BYTES], double sd, const struct
 		level_format_length(text, level_from_meters(sd), style, false);
 }
 
-static bool mark_table(FILE *out, const struct net_paper *net)
+static bool mark_table(FILE *out, const struct work_net *net)
 {
 	struct level_style finer = lines_finer(&net->settings.style);
 	bool stated = net->net.sigma > 0;
@@ -50,7 +50,7 @@ static bool mark_table(FILE *out, const struct net_paper *net)
 	return ok;
 }
 
-static bool line_table(FILE *out, const struct net_paper *net)
+static bool line_table(FILE *out, const struct work_net *net)
 {
 	struct level_style finer = lines_finer(&net->settings.style);
 	const char *const head[] = {
@@ -103,7 +103,7 @@ static void put_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTE
 	fputc('\n', out);
 }
 
-static void how_it_was_weighed(FILE *out, const struct net_paper *net)
+static void how_it_was_weighed(FILE *out, const struct work_net *net)
 {
 	size_t held = 0, corrected = 0;
 	for (size_t i = 0; i < net->net.marks; i++)
@@ -134,7 +134,7 @@ static void how_it_was_weighed(FILE *out, const struct net_paper *net)
 	          net->reopened);
 }
 
-static void put_variance(FILE *out, const struct net_paper *net)
+static void put_variance(FILE *out, const struct work_net *net)
 {
 	const struct level_net_result *r = &net->result;
 	struct level_style finer = lines_finer(&net->settings.style);
@@ -163,7 +163,7 @@ static void put_variance(FILE *out, const struct net_paper *net)
 }
 
 /* The lines that are suspect, or those that are unchecked, up to some number. */
-static void name_lines(FILE *out, const struct net_paper *net, bool suspect, int whole)
+static void name_lines(FILE *out, const struct work_net *net, bool suspect, int whole)
 {
 	int named = 0;
 	for (size_t i = 0; i < net->net.lines && named < NAMED_MOST; i++) {
@@ -177,7 +177,7 @@ static void name_lines(FILE *out, const struct net_paper *net, bool suspect, int
 		fprintf(out, " and %d more", whole - named);
 }
 
-static void put_suspects(FILE *out, const struct net_paper *net)
+static void put_suspects(FILE *out, const struct work_net *net)
 {
 	const struct level_net_result *r = &net->result;
 	if (r->largest == net->net.lines)
@@ -198,7 +198,7 @@ static void put_suspects(FILE *out, const struct net_paper *net)
 	fputs(r->suspects > 1 ? "; residuals cannot tell them apart\n" : "\n", out);
 }
 
-static void put_unchecked(FILE *out, const struct net_paper *net)
+static void put_unchecked(FILE *out, const struct work_net *net)
 {
 	int unchecked = 0;
 	for (size_t i = 0; i < net->net.lines; i++)
@@ -210,7 +210,7 @@ static void put_unchecked(FILE *out, const struct net_paper *net)
 	fputc('\n', out);
 }
 
-bool net_text(FILE *out, const struct net_paper *net, struct fault *why)
+bool net_text(FILE *out, const struct work_net *net, struct fault *why)
 {
 	how_it_was_weighed(out, net);
 	fputc('\n', out);
@@ -228,7 +228,7 @@ bool net_text(FILE *out, const struct net_paper *net, struct fault *why)
 	return true;
 }
 
-static void line_rows(FILE *out, const struct net_paper *net)
+static void line_rows(FILE *out, const struct work_net *net)
 {
 	adjust_lines_header(out);
 	for (size_t i = 0; i < net->net.lines; i++) {
@@ -250,7 +250,7 @@ static void line_rows(FILE *out, const struct net_paper *net)
 	}
 }
 
-static void quantity_rows(FILE *out, const struct net_paper *net)
+static void quantity_rows(FILE *out, const struct work_net *net)
 {
 	const struct level_net_result *r = &net->result;
 	const struct level_style *style = &net->settings.style;
@@ -276,7 +276,7 @@ static void quantity_rows(FILE *out, const struct net_paper *net)
 		quantity_text(out, "left_out", net->left[i]);
 }
 
-void net_csv(FILE *out, const struct net_paper *net)
+void net_csv(FILE *out, const struct work_net *net)
 {
 	double unit = net->result.has_variance ? unit_sd(net) : net->net.sigma;
 	fputs("mark,elevation,sd,fixed\n", out);

@@ -3,7 +3,7 @@
 
 #include "text/columns.h"
 #include "report/lines.h"
-#include "work/net.h"
+#include "report/adjust/adjust.h"
 #include "report/quantities.h"
 
 /* Standard deviation of a mark between two held ones; NAN where none is stated, or the mark hangs
@@ -23,8 +23,7 @@ static const char *note_of(const struct level_spread *s, size_t i, enum level_ki
 	return row->uncorrected ? "IS, as read: no distance" : "IS";
 }
 
-static bool table(FILE *out, const struct paper_run *run, const struct level_spread *s,
-                  double sigma)
+static bool table(FILE *out, const struct work_run *run, const struct level_spread *s, double sigma)
 {
 	struct level_style finer = lines_finer(&run->settings.style);
 	const char *const head[] = {"mark",
@@ -57,7 +56,7 @@ static bool table(FILE *out, const struct paper_run *run, const struct level_spr
 	return ok;
 }
 
-static void how_it_was_spread(FILE *out, const struct paper_run *run, const struct level_spread *s)
+static void how_it_was_spread(FILE *out, const struct work_run *run, const struct level_spread *s)
 {
 	int setups = run->closing.setups;
 	fprintf(out, "spread over %d %s by %s", setups, setups == 1 ? "setup" : "setups",
@@ -75,7 +74,7 @@ static void how_it_was_spread(FILE *out, const struct paper_run *run, const stru
 		        run->closing.start_station);
 }
 
-bool spread_text(FILE *out, const struct paper_run *run, const struct level_spread *s, double sigma,
+bool spread_text(FILE *out, const struct work_run *run, const struct level_spread *s, double sigma,
                  struct fault *why)
 {
 	const struct level_style *style = &run->settings.style;
@@ -96,12 +95,12 @@ bool spread_text(FILE *out, const struct paper_run *run, const struct level_spre
 	if (sigma > 0)
 		fprintf(out, "sd from the stated %s,\nbetween marks that are held\n",
 		        adjust_sd_stated(stated, sigma, s->by, &finer));
-	paper_closings(out, run);
+	report_closings(out, run);
 	return true;
 }
 
 /* A setup as a line of its own, from the mark of its BS to that of its FS. */
-static void setup_rows(FILE *out, const struct paper_run *run, const struct level_spread *s)
+static void setup_rows(FILE *out, const struct work_run *run, const struct level_spread *s)
 {
 	size_t from = level_page_line(&run->page)->start_row;
 	for (size_t i = from + 1; i < s->count; i++) {
@@ -123,7 +122,7 @@ static void setup_rows(FILE *out, const struct paper_run *run, const struct leve
 	}
 }
 
-void spread_csv(FILE *out, const struct paper_run *run, const struct level_spread *s, double sigma)
+void spread_csv(FILE *out, const struct work_run *run, const struct level_spread *s, double sigma)
 {
 	const struct level_style *style = &run->settings.style;
 	fputs("mark,elevation,sd,fixed\n", out);

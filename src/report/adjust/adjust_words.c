@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "work/net.h"
+#include "report/adjust/adjust.h"
 
 /* The international mile, exactly. */
 #define MILE_KM 1.609344

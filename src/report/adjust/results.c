@@ -57,7 +57,7 @@ static void csv_list(FILE *out, const struct book_result *list, size_t count)
 	}
 }
 
-bool paper_results(FILE *out, struct book *book, bool csv, struct fault *why)
+bool report_results(FILE *out, struct book *book, bool csv, struct fault *why)
 {
 	struct book_result *list;
 	size_t count;
@@ -153,7 +153,7 @@ static bool put_columns(FILE *out, char *figures, struct fault *why)
 	       fault_say(why, FAULT_FILE, "this result is no table that rodbook would have kept");
 }
 
-bool paper_result(FILE *out, struct book *book, int64_t id, bool csv, struct fault *why)
+bool report_result(FILE *out, struct book *book, int64_t id, bool csv, struct fault *why)
 {
 	struct book_result result;
 	char *figures, subject[BOOK_SUBJECT_BYTES + 8];

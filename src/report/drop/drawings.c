@@ -15,7 +15,7 @@ static void name_axes(struct plot *plot, enum level_unit unit, char x[40], char 
 	plot->y_name = y;
 }
 
-void drawing_plan(const struct paper_plan *plan, double from, double to, int columns, int rows,
+void drawing_plan(const struct report_plan *plan, double from, double to, int columns, int rows,
                   char *grid)
 {
 	enum level_unit unit = plan->style.unit;

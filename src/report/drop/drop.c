@@ -16,25 +16,26 @@ const char drop_checks[] =
     "warmer than the air (refraction); stilled water read on both shores at once\n"
     "(waves, wind set-up); reading again (slips).\n";
 
-bool paper_no_drop(const struct paper_run *run, char *text, size_t size)
+bool report_no_drop(const struct work_run *run, char *text, size_t size)
 {
-	const struct level_closing *c = &run->closing;
 	text[0] = '\0';
-	if (run->book.run.kind != LEVEL_CROSSING)
+	switch (work_drop_of(run)) {
+	case WORK_NO_CROSSING:
 		snprintf(text, size, "%.160s is %s %s: only a crossing of level water shows a drop",
 		         run->book.info.name, run->book.run.kind == LEVEL_OPEN ? "an" : "a",
 		         level_run_kind_name(run->book.run.kind));
-	else if (!c->finding.none && !c->has_misclosure)
-		paper_verdict(&run->book.run, c, &run->settings.style, text, size);
+		break;
+	case WORK_NOT_COMPLETE:
+		report_verdict(&run->book.run, &run->closing, &run->settings.style, text, size);
+		break;
+	case WORK_NO_ANSWER:
+	case WORK_ANSWERED:
+		break;
+	}
 	return *text != '\0';
 }
 
-bool paper_is_answered(const struct paper_run *run)
-{
-	return run->closing.has_observed && !run->closing.finding.none;
-}
-
-void paper_no_answer(const struct level_closing *c, char *text, size_t size)
+void report_no_answer(const struct level_closing *c, char *text, size_t size)
 {
 	text[0] = '\0';
 	switch (c->finding.none) {
@@ -136,13 +137,13 @@ void drop_interval_csv(FILE *out, const char *prefix, const struct level_finding
 	}
 }
 
-static void csv_drop(FILE *out, const struct paper_run *run)
+static void csv_drop(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	const struct level_terms *terms = &run->terms.terms;
 	const struct level_k k = {terms->k, terms->dk_low, terms->dk_high};
-	bool answered = paper_is_answered(run);
+	bool answered = work_drop_of(run) == WORK_ANSWERED;
 	quantity_header(out);
 	quantity_meters(out, "observed_drop", c->has_observed, c->observed, style);
 	quantity_meters(out, "predicted_drop", c->has_drop, c->predicted, style);
@@ -165,7 +166,7 @@ static void csv_drop(FILE *out, const struct paper_run *run)
 		quantity_text(out, "answer_before", level_answer_code(drop_before(run)));
 }
 
-enum level_drop_answer drop_before(const struct paper_run *run)
+enum level_drop_answer drop_before(const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	return level_answer_before(&level_page_sums(&run->page)->drop, &run->terms.terms, &c->ends,
@@ -190,7 +191,7 @@ void drop_radius(FILE *out, const struct level_finding *finding)
 	        finding->k_needed);
 }
 
-void drop_waters(FILE *out, const struct paper_run *run)
+void drop_waters(FILE *out, const struct work_run *run)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const size_t ends[] = {line->start_row, line->end_row};
@@ -224,7 +225,7 @@ void drop_waters(FILE *out, const struct paper_run *run)
 		        "for\n");
 }
 
-void drop_shortest(FILE *out, const struct paper_run *run)
+void drop_shortest(FILE *out, const struct work_run *run)
 {
 	struct level_plan plan;
 	struct level_planned planned;
@@ -254,7 +255,7 @@ static bool tested(const struct level_terms *terms, const struct level_drop_sums
 	return true;
 }
 
-void drop_instruments(const struct paper_run *run, char *text, size_t size)
+void drop_instruments(const struct work_run *run, char *text, size_t size)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	text[0] = '\0';
@@ -270,12 +271,12 @@ void drop_instruments(const struct paper_run *run, char *text, size_t size)
 }
 
 /* Side by side: what a flat and what a round surface would show in this air, and what was seen. */
-void drop_three(FILE *out, const struct paper_run *run)
+void drop_three(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	char radius[40], text[160];
-	const char *words = paper_air_words(run->terms.terms.k, run->terms.terms.radius);
+	const char *words = report_air_words(run->terms.terms.k, run->terms.terms.radius);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	lines_length(out, "flat would show", c->flat, style, false, "in this air");
 	snprintf(text, sizeof text, "in this air, R %s", radius);
@@ -287,13 +288,13 @@ void drop_three(FILE *out, const struct paper_run *run)
 		lines_length(out, "curvature shown", c->shown, style, false,
 		             "observed less what flat would show");
 	}
-	paper_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
+	report_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
 	fprintf(out, "%s\n", text);
 	if (*words)
 		fprintf(out, "%s\n", words);
 }
 
-static void put_answer(FILE *out, const struct paper_run *run)
+static void put_answer(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	enum level_allowance_line largest =
@@ -307,10 +308,10 @@ static void put_answer(FILE *out, const struct paper_run *run)
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
 		drop_shortest(out, run);
 	fprintf(out, "largest line: %s: %s\n", level_allowance_name(largest),
-	        paper_remedy(largest));
+	        report_remedy(largest));
 }
 
-void drop_rule(FILE *out, const struct paper_run *run)
+void drop_rule(FILE *out, const struct work_run *run)
 {
 	if (run->terms.old_rule)
 		fprintf(out,
@@ -319,7 +320,7 @@ void drop_rule(FILE *out, const struct paper_run *run)
 		        level_answer_code(drop_before(run)));
 }
 
-static void put_drop(FILE *out, const struct paper_run *run)
+static void put_drop(FILE *out, const struct work_run *run)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	const struct level_closing *c = &run->closing;
@@ -331,8 +332,8 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	drop_waters(out, run);
 	if (c->has_drop)
 		drop_three(out, run);
-	if (!paper_is_answered(run)) {
-		paper_no_answer(c, text, sizeof text);
+	if (work_drop_of(run) != WORK_ANSWERED) {
+		report_no_answer(c, text, sizeof text);
 		fprintf(out, "no answer: %s\n", text);
 		return;
 	}
@@ -345,14 +346,14 @@ static void put_drop(FILE *out, const struct paper_run *run)
 	put_answer(out, run);
 }
 
-bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool csv,
-                struct fault *why)
+bool report_drop(FILE *out, struct book *book, const struct work_run *run, bool csv,
+                 struct fault *why)
 {
 	char text[600];
 	struct book_seal *seals;
 	size_t count;
 	bool known = true;
-	if (paper_no_drop(run, text, sizeof text))
+	if (report_no_drop(run, text, sizeof text))
 		return fault_say(why, FAULT_INPUT, "%s", text);
 	if (!book_seals(book, run->book.info.id, &seals, &count, why))
 		return false;
@@ -361,7 +362,7 @@ bool paper_drop(FILE *out, struct book *book, const struct paper_run *run, bool 
 	} else {
 		put_drop(out, run);
 		drop_seals(out, run, seals, count);
-		paper_closings(out, run);
+		report_closings(out, run);
 		known = drop_entries(out, book, run, count ? seals[0].time : "", why);
 		fputs(drop_checks, out);
 	}

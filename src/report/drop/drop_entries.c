@@ -35,7 +35,7 @@ static void put_struck(FILE *out, bool *any, const char *what, const char *readi
 	fprintf(out, "  %s %s, %s%s%s\n", what, reading, struck, *why ? ": " : "", why);
 }
 
-static void sights(FILE *out, const struct paper_run *run, const char *sealed, bool *any)
+static void sights(FILE *out, const struct work_run *run, const char *sealed, bool *any)
 {
 	char what[LEVEL_STATION_BYTES + 8], reading[LEVEL_LENGTH_BYTES];
 	for (size_t i = 0; i < run->book.run.count; i++) {
@@ -49,7 +49,7 @@ static void sights(FILE *out, const struct paper_run *run, const char *sealed, b
 	}
 }
 
-static void waters(FILE *out, const struct paper_run *run, const struct book_water *list,
+static void waters(FILE *out, const struct work_run *run, const struct book_water *list,
                    size_t count, const char *sealed, bool *any)
 {
 	char what[LEVEL_STATION_BYTES + 16], reading[LEVEL_LENGTH_BYTES];
@@ -71,7 +71,7 @@ static void airs(FILE *out, const struct book_air *list, size_t count, const cha
 }
 
 /* Each station once. */
-static void elsewhere(FILE *out, const struct paper_run *run, const struct book_water *list,
+static void elsewhere(FILE *out, const struct work_run *run, const struct book_water *list,
                       size_t count)
 {
 	const struct level_line *line = level_page_line(&run->page);
@@ -92,7 +92,7 @@ static void elsewhere(FILE *out, const struct paper_run *run, const struct book_
 }
 
 /* Those that count: what the observed drop is worked out from. */
-static void put_sights(FILE *out, const struct paper_run *run)
+static void put_sights(FILE *out, const struct work_run *run)
 {
 	const struct level_style *style = &run->settings.style;
 	struct level_style finer = lines_finer(style);
@@ -110,7 +110,7 @@ static void put_sights(FILE *out, const struct paper_run *run)
 	}
 }
 
-bool drop_struck(FILE *out, struct book *book, const struct paper_run *run, const char *sealed,
+bool drop_struck(FILE *out, struct book *book, const struct work_run *run, const char *sealed,
                  struct fault *why)
 {
 	struct book_water *water;
@@ -132,7 +132,7 @@ bool drop_struck(FILE *out, struct book *book, const struct paper_run *run, cons
 	return true;
 }
 
-bool drop_entries(FILE *out, struct book *book, const struct paper_run *run, const char *sealed,
+bool drop_entries(FILE *out, struct book *book, const struct work_run *run, const char *sealed,
                   struct fault *why)
 {
 	put_sights(out, run);

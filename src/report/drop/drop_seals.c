@@ -5,7 +5,7 @@
 #include "report/lines.h"
 
 /* The answer by another set of terms; false where they do not serve. */
-static bool closed_by(const struct paper_run *run, const struct book_figures *figures,
+static bool closed_by(const struct work_run *run, const struct book_figures *figures,
                       struct level_closing *out)
 {
 	struct level_terms terms;
@@ -58,7 +58,7 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 			fprintf(out, "  %-16s %s%s\n", name, value, unit_of(name));
 }
 
-void drop_seals(FILE *out, const struct paper_run *run, const struct book_seal *seals, size_t count)
+void drop_seals(FILE *out, const struct work_run *run, const struct book_seal *seals, size_t count)
 {
 	struct level_closing first;
 	if (count == 0) {

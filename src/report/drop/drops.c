@@ -8,6 +8,25 @@
 #include "report/lines.h"
 #include "report/quantities.h"
 
+/* What a reader must know of how its figures came about. */
+static const char *seal_words(const struct crossing_row *row)
+{
+	if (!row->sealed)
+		return "not sealed";
+	if (row->late)
+		return row->amended ? "late, amended" : "late";
+	return row->amended ? "amended" : "";
+}
+
+static const char *left_words(char *text, size_t size, const struct crossing_left *left)
+{
+	if (left->unread.kind)
+		snprintf(text, size, "%.470s", left->unread.text);
+	else if (!report_no_drop(left->run, text, size))
+		report_no_answer(&left->run->closing, text, size);
+	return text;
+}
+
 static void put_rows(FILE *out, const struct crossings *c)
 {
 	struct level_style finer = lines_finer(&c->style);
@@ -23,18 +42,21 @@ static void put_rows(FILE *out, const struct crossings *c)
 			fprintf(out, " %10s",
 			        level_format_length(text, level_from_meters(lengths[j]), &finer,
 			                            false));
-		fprintf(out, "  %s%s%s%s%s\n", level_answer_code(row->answer),
-		        *row->seal ? "; " : "", row->seal,
-		        strcmp(row->state, "open") != 0 ? "; " : "",
-		        strcmp(row->state, "open") != 0 ? row->state : "");
+		fprintf(out, "  %s%s%s%s\n", level_answer_code(row->answer),
+		        *seal_words(row) ? "; " : "", seal_words(row),
+		        row->closed     ? "; closed"
+		        : row->reopened ? "; reopened"
+		                        : "");
 	}
 }
 
 /* Those of the book that do not count here. */
 static void put_left(FILE *out, const struct crossings *c)
 {
+	char text[480];
 	for (size_t i = 0; i < c->left_count; i++)
-		fprintf(out, "%-16s left out: %s\n", c->left[i].run, c->left[i].why);
+		fprintf(out, "%-16s left out: %s\n", c->left[i].name,
+		        left_words(text, sizeof text, &c->left[i]));
 }
 
 static void put_radius(FILE *out, const struct level_radius *radius)
@@ -70,7 +92,7 @@ static void put_none(FILE *out, const struct level_finding *finding)
 {
 	const struct level_closing none = {.finding = *finding};
 	char text[200];
-	paper_no_answer(&none, text, sizeof text);
+	report_no_answer(&none, text, sizeof text);
 	fprintf(out, "no answer: %s\n", text);
 }
 
@@ -175,7 +197,7 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 		quantity_meters(out, "predicted_drop", true, row->predicted, &c->style);
 		quantity_meters(out, "allowance", true, row->allowance, &c->style);
 		quantity_text(out, "answer", level_answer_code(row->answer));
-		quantity_text(out, "seal", row->seal);
+		quantity_text(out, "seal", seal_words(row));
 		quantity_meters(out, "flat_drop", true, row->flat, &c->style);
 		lines_k_csv(out, &row->k, row->k_source);
 	}
@@ -192,12 +214,16 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 	csv_fit(out, c, r);
 }
 
-bool paper_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
-                 bool csv, struct fault *why)
+bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
+                  bool csv, struct fault *why)
 {
 	struct crossings crossings;
 	struct level_combined combined;
+	char text[480];
 	bool ok = crossings_load(book, names, count, &crossings, why);
+	if (ok && count && crossings.left_count)
+		ok = fault_say(why, FAULT_INPUT, "%.100s: %s", crossings.left[0].name,
+		               left_words(text, sizeof text, &crossings.left[0]));
 	if (ok && crossings.count == 0)
 		ok = fault_say(why, FAULT_INPUT,
 		               "no crossing of this book says anything yet: rodbook drop BOOK RUN "

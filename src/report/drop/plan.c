@@ -14,7 +14,7 @@ static double reach_of(const struct level_plan *plan)
 	return plan->distance - plan->near;
 }
 
-static void csv_plan(FILE *out, const struct paper_plan *p, const struct level_planned *r)
+static void csv_plan(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	const struct level_style *style = &p->style;
 	const struct level_plan *plan = &p->plan;
@@ -47,7 +47,7 @@ static void csv_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	lines_found_csv(out, &r->air);
 }
 
-static void shortest_text(const struct paper_plan *p, double shortest, char *text, size_t size)
+static void shortest_text(const struct report_plan *p, double shortest, char *text, size_t size)
 {
 	char length[LEVEL_LENGTH_BYTES];
 	if (isinf(shortest)) {
@@ -65,7 +65,7 @@ static bool lacks_height(const struct level_plan *plan)
 }
 
 /* Why the sight cannot tell whatever its margin. */
-static void bar_text(const struct paper_plan *p, const struct level_planned *r, char *text,
+static void bar_text(const struct report_plan *p, const struct level_planned *r, char *text,
                      size_t size)
 {
 	char at[LEVEL_LENGTH_BYTES], top[LEVEL_LENGTH_BYTES];
@@ -105,8 +105,8 @@ static void bar_text(const struct paper_plan *p, const struct level_planned *r, 
 	}
 }
 
-void paper_plan_verdict(const struct paper_plan *p, const struct level_planned *r, char *text,
-                        size_t size)
+void report_plan_verdict(const struct report_plan *p, const struct level_planned *r, char *text,
+                         size_t size)
 {
 	bool by_all = p->plan.terms.decides == LEVEL_BY_ALL;
 	double margin = by_all ? r->margin_bound : r->margin_u95;
@@ -134,10 +134,10 @@ void paper_plan_verdict(const struct paper_plan *p, const struct level_planned *
 		    text, size, "this sight cannot tell; one of %s%s could. Largest line: %s: %s",
 		    level_format_length(length, level_from_meters(r->shortest), &p->style, false),
 		    level_unit_after(p->style.unit), level_allowance_name(largest),
-		    paper_remedy(largest));
+		    report_remedy(largest));
 }
 
-static void put_look(FILE *out, const struct paper_plan *p, const struct level_planned *r)
+static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	char note[200], at[LEVEL_LENGTH_BYTES];
 	level_format_length(at, level_from_meters(r->clearance_at), &p->style, false);
@@ -170,7 +170,7 @@ static void put_look(FILE *out, const struct paper_plan *p, const struct level_p
 	lines_length(out, "clearance to target", r->target_clearance, &p->style, false, note);
 }
 
-static void put_shortest(FILE *out, const struct paper_plan *p, const struct level_planned *r)
+static void put_shortest(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	char text[LEVEL_LENGTH_BYTES + 30];
 	shortest_text(p, r->shortest_u95, text, sizeof text);
@@ -182,13 +182,13 @@ static void put_shortest(FILE *out, const struct paper_plan *p, const struct lev
 	fprintf(out, "%-24s %12s   in 95 of 100 cases\n", "", text);
 }
 
-static void put_plan(FILE *out, const struct paper_plan *p, const struct level_planned *r)
+static void put_plan(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	const struct level_style *style = &p->style;
 	const struct level_terms *terms = &p->plan.terms;
 	char text[BOOK_VALUE_BYTES + 80], radius[40];
 	char distance[LEVEL_LENGTH_BYTES], verdict[400];
-	const char *words = paper_air_words(r->k.k, terms->radius);
+	const char *words = report_air_words(r->k.k, terms->radius);
 	struct level_terms with_k = *terms;
 	char level[BOOK_VALUE_BYTES];
 
@@ -196,7 +196,7 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	        level_format_length(distance, level_from_meters(p->plan.distance), style, false),
 	        level_unit_words(style->unit));
 	lines_radius(radius, sizeof radius, terms->radius);
-	paper_plan_verdict(p, r, verdict, sizeof verdict);
+	report_plan_verdict(p, r, verdict, sizeof verdict);
 	if (r->bar == LEVEL_PLAN_NO_K) {
 		fprintf(out, "R %s\n%s\n", radius, verdict);
 		return;
@@ -204,7 +204,7 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	with_k.k = r->k.k;
 	with_k.dk_low = r->k.low;
 	with_k.dk_high = r->k.high;
-	paper_k(&with_k, r->k_source, text, sizeof text);
+	report_k(&with_k, r->k_source, text, sizeof text);
 	fprintf(out, "R %s; %s\n", radius, text);
 	if (lacks_height(&p->plan))
 		fprintf(out, "what was read of the air gives no k without the height of the line "
@@ -232,7 +232,7 @@ static void put_plan(FILE *out, const struct paper_plan *p, const struct level_p
 	fprintf(out, "%s\n", verdict);
 }
 
-void paper_plan(FILE *out, const struct paper_plan *plan, bool csv)
+void report_plan(FILE *out, const struct report_plan *plan, bool csv)
 {
 	struct level_planned planned = level_plan_of(&plan->plan);
 	if (csv) {
@@ -243,7 +243,7 @@ void paper_plan(FILE *out, const struct paper_plan *plan, bool csv)
 	}
 }
 
-static void put_row(FILE *out, const struct paper_plan *p, const struct level_planned *r)
+static void put_row(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	struct level_style finer = lines_finer(&p->style);
 	const double columns[] = {r->separation, r->allowance.total_bound, r->margin_bound,
@@ -258,7 +258,7 @@ static void put_row(FILE *out, const struct paper_plan *p, const struct level_pl
 	fputc('\n', out);
 }
 
-static void put_drawing(FILE *out, const struct paper_plan *plan, double from, double to)
+static void put_drawing(FILE *out, const struct report_plan *plan, double from, double to)
 {
 	enum { COLUMNS = 78, ROWS = 22 };
 	char grid[ROWS * (COLUMNS + 1)];
@@ -268,16 +268,16 @@ static void put_drawing(FILE *out, const struct paper_plan *plan, double from, d
 		fprintf(out, "%s\n", grid + row * (COLUMNS + 1));
 }
 
-void paper_plan_table(FILE *out, const struct paper_plan *plan, double from, double to, double step,
-                      bool csv)
+void report_plan_table(FILE *out, const struct report_plan *plan, double from, double to,
+                       double step, bool csv)
 {
-	struct paper_plan at = *plan;
+	struct report_plan at = *plan;
 	if (csv)
 		quantity_header(out);
 	else
 		fprintf(out, "%12s %12s %12s %12s %12s %12s\n", "distance", "flat to round",
 		        "all at once", "margin", "at 95 %", "margin");
-	for (int i = 0; i < PAPER_TABLE_MOST; i++) {
+	for (int i = 0; i < REPORT_TABLE_MOST; i++) {
 		struct level_planned planned;
 		at.plan.distance = from + i * step;
 		/* The last step may miss the end by a rounding. */

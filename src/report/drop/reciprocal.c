@@ -34,8 +34,8 @@ static void cautions(FILE *out, const struct level_reciprocal *r, const struct l
 	fprintf(out, "two levels leave both their tilts in it: exchange them, and take the mean\n");
 }
 
-void paper_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,
-                      const struct level_reciprocal *r, const struct level_style *style, bool csv)
+void report_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,
+                       const struct level_reciprocal *r, const struct level_style *style, bool csv)
 {
 	if (csv) {
 		quantity_header(out);

@@ -1,5 +1,5 @@
 /* The texts of a page's row. */
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -26,19 +26,19 @@ static void put_typed(char *cell, const char *typed, enum level_unit unit, level
 	if (mean && finer.decimals < 6)
 		finer.decimals++;
 	if (!mean && decimal && unit == style->unit && is_plain_decimal(typed))
-		snprintf(cell, PAPER_CELL_BYTES, "%s", typed);
+		snprintf(cell, REPORT_CELL_BYTES, "%s", typed);
 	else
 		level_format_length(cell, value, &finer, false);
 }
 
-void paper_cells(const struct level_sight *sight, const struct book_note *note,
-                 const struct level_row *row, const struct level_style *style,
-                 struct paper_cells *out)
+void report_cells(const struct level_sight *sight, const struct book_note *note,
+                  const struct level_row *row, const struct level_style *style,
+                  struct report_cells *out)
 {
 	char *reading = sight->kind == LEVEL_BS   ? out->bs
 	                : sight->kind == LEVEL_IS ? out->is
 	                                          : out->fs;
-	*out = (struct paper_cells){0};
+	*out = (struct report_cells){0};
 	if (row->setup)
 		snprintf(out->setup, sizeof out->setup, "%d", row->setup);
 	if (sight->state != LEVEL_BLANK)
@@ -56,8 +56,8 @@ void paper_cells(const struct level_sight *sight, const struct book_note *note,
 		put_typed(out->distance, note->distance, note->unit, sight->distance, false, style);
 }
 
-bool paper_cut(const struct book_run_info *info, const struct book_note *note,
-               const struct level_row *row, level_nm *design, level_nm *cut)
+bool report_cut(const struct book_run_info *info, const struct book_note *note,
+                const struct level_row *row, level_nm *design, level_nm *cut)
 {
 	struct level_grade grade;
 	level_nm along;
@@ -70,8 +70,8 @@ bool paper_cut(const struct book_run_info *info, const struct book_note *note,
 	return true;
 }
 
-void paper_standing(const struct level_sight *sight, const struct level_row *row, char *text,
-                    size_t size)
+void report_standing(const struct level_sight *sight, const struct level_row *row, char *text,
+                     size_t size)
 {
 	text[0] = '\0';
 	if (!row->setup)
@@ -82,7 +82,7 @@ void paper_standing(const struct level_sight *sight, const struct level_row *row
 		snprintf(text, size, "mean of %d", row->line.standings);
 }
 
-int paper_tail(const char *text)
+int report_tail(const char *text)
 {
 	const char *at = strchr(text, '.');
 	if (!at) {
@@ -97,8 +97,8 @@ int paper_tail(const char *text)
 	return (int)strlen(at);
 }
 
-char *paper_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style,
-                   bool plus)
+char *report_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style,
+                    bool plus)
 {
 	struct level_style finer = *style;
 	if (finer.decimals < 6)

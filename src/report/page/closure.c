@@ -45,9 +45,8 @@ static void judged_texts(const struct level_closing *c, const struct level_style
                          char missed[LEVEL_LENGTH_BYTES], char allowable[LEVEL_LENGTH_BYTES])
 {
 	struct level_style finer = *style;
-	level_nm judged = c->judged_corrected ? c->corrected : c->misclosure;
 	for (;; finer.decimals++) {
-		level_format_length(missed, judged, &finer, true);
+		level_format_length(missed, c->judged, &finer, true);
 		level_format_length(allowable, c->allowable, &finer, false);
 		if (c->closes == LEVEL_YES || finer.decimals >= 6 ||
 		    strcmp(missed + (*missed == '-' || *missed == '+'), allowable) != 0)
@@ -63,7 +62,7 @@ static void crossing_verdict(const struct level_closing *c, const struct level_s
 	char observed[LEVEL_LENGTH_BYTES], flat[LEVEL_LENGTH_BYTES], allowance[LEVEL_LENGTH_BYTES],
 	    none[200];
 	if (c->finding.none) {
-		paper_no_answer(c, none, sizeof none);
+		report_no_answer(c, none, sizeof none);
 		snprintf(text, size, "a crossing: misclosure %s%s; no answer: %s", missed,
 		         level_unit_after(style->unit), none);
 		return;
@@ -78,8 +77,8 @@ static void crossing_verdict(const struct level_closing *c, const struct level_s
 	         level_answer_sentence(c->finding.answer));
 }
 
-void paper_verdict(const struct level_run *run, const struct level_closing *c,
-                   const struct level_style *style, char *text, size_t size)
+void report_verdict(const struct level_run *run, const struct level_closing *c,
+                    const struct level_style *style, char *text, size_t size)
 {
 	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES];
 	if (run->kind == LEVEL_OPEN && !(c->setups && !c->page_holds)) {
@@ -90,8 +89,7 @@ void paper_verdict(const struct level_run *run, const struct level_closing *c,
 		explain_missing(run, c, text, size);
 		return;
 	}
-	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure, style,
-	                    true);
+	level_format_length(missed, c->judged, style, true);
 	if (run->kind == LEVEL_CROSSING) {
 		crossing_verdict(c, style, missed, text, size);
 		return;
@@ -118,18 +116,18 @@ static void line(FILE *out, const char *name, bool has, level_nm value,
 	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
 }
 
-const char *paper_closes(const struct level_run *run, const struct level_closing *c)
+const char *report_closes(const struct level_run *run, const struct level_closing *c)
 {
 	static const char *const answers[] = {"no", "yes", "unknown"};
 	return run->kind == LEVEL_OPEN || !c->has_misclosure ? "no" : answers[c->closes];
 }
 
-const char *paper_state(const struct book_run_info *run)
+const char *report_state(const struct book_run_info *run)
 {
 	return run->closed ? "closed" : run->reopened ? "reopened" : "open";
 }
 
-void paper_closings(FILE *out, const struct paper_run *run)
+void report_closings(FILE *out, const struct work_run *run)
 {
 	for (size_t i = 0; i < run->closing_count; i++) {
 		const struct book_closing *closing = &run->closings[i];
@@ -138,7 +136,7 @@ void paper_closings(FILE *out, const struct paper_run *run)
 	}
 }
 
-static void drop_lines(FILE *out, const struct paper_run *run)
+static void drop_lines(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const char *by = run->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "at 95 %";
@@ -159,20 +157,6 @@ static void drop_lines(FILE *out, const struct paper_run *run)
 	                     : "flat to predicted, less allowance");
 }
 
-bool paper_two_rods(const struct paper_run *run)
-{
-	const char *first = NULL;
-	for (size_t i = 0; i < run->book.run.count; i++) {
-		const struct level_sight *sight = &run->book.run.sight[i];
-		if (!level_counted(sight) || sight->method != LEVEL_ROD)
-			continue;
-		if (first && strcmp(first, run->book.note[i].rod) != 0)
-			return true;
-		first = run->book.note[i].rod;
-	}
-	return false;
-}
-
 /* The strictest set kept in sight lengths and imbalances too, and what broke the next. */
 static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
 {
@@ -184,7 +168,7 @@ static void kept_line(FILE *out, const struct level_closing *c, const struct lev
 	fputc('\n', out);
 }
 
-static void csv_closure(FILE *out, const struct paper_run *run)
+static void csv_closure(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
@@ -205,11 +189,12 @@ static void csv_closure(FILE *out, const struct paper_run *run)
 	                style);
 	quantity_length(out, "allowable", closed && c->has_allowable, c->allowable, style);
 	quantity_text(out, "class", closed ? c->grade : "none");
-	quantity_text(out, "closes", paper_closes(&run->book.run, c));
+	quantity_text(out, "closes", report_closes(&run->book.run, c));
 }
 
-void lines_closure(FILE *out, const struct paper_run *run)
+void lines_closure(FILE *out, const struct work_run *run)
 {
+	char tested[REPORT_TESTED_BYTES];
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	char verdict[400], note[LEVEL_STATION_BYTES + 80];
@@ -251,18 +236,18 @@ void lines_closure(FILE *out, const struct paper_run *run)
 		kept_line(out, c, style);
 	if (c->has_drop)
 		drop_lines(out, run);
-	if (*run->test_warning)
-		fprintf(out, "%s\n", run->test_warning);
-	if (paper_two_rods(run) && c->setups % 2)
+	if (run->tested.state != WORK_TESTED)
+		fprintf(out, "%s\n", report_tested(tested, &run->tested, run->closing.set));
+	if (work_two_rods(run) && c->setups % 2)
 		fprintf(out,
 		        "two rods over an odd number of setups: the difference of their zeros does "
 		        "not cancel\n");
-	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
-	paper_closings(out, run);
+	report_closings(out, run);
 }
 
-void paper_closure(FILE *out, const struct paper_run *run, bool csv)
+void report_closure(FILE *out, const struct work_run *run, bool csv)
 {
 	if (csv) {
 		csv_closure(out, run);

@@ -36,11 +36,11 @@ struct leaving {
 
 static bool read_crossing(struct leaving *l, const struct book_run_info *info, struct fault *why)
 {
-	struct paper_run run;
+	struct work_run run;
 	struct crossed *to = &l->crossed[l->crossed_count];
 	struct fault words = {0};
 	bool ok = true;
-	if (!paper_load_listed(l->book, info, &run, &words))
+	if (!work_run_load_listed(l->book, info, &run, &words))
 		return words.kind == FAULT_SPOILED || fault_say(why, words.kind, "%s", words.text);
 	if (run.closing.setups) {
 		to->run = run.book.info.id;
@@ -50,7 +50,7 @@ static bool read_crossing(struct leaving *l, const struct book_run_info *info, s
 		if (!level_shores(&run.book.run, run.settings.long_sight, &to->shores))
 			ok = fault_memory(why);
 	}
-	paper_free(&run);
+	work_run_free(&run);
 	return ok;
 }
 
@@ -73,7 +73,7 @@ static bool read_crossings(struct leaving *l, struct fault *why)
 
 /* Whether another crossing between the ends of this one was sighted from the shore that it was not
  * sighted from. */
-static bool other_shore(const struct leaving *l, const struct paper_run *run)
+static bool other_shore(const struct leaving *l, const struct work_run *run)
 {
 	struct level_shores seen = {0};
 	const struct level_closing *c = &run->closing;
@@ -95,10 +95,10 @@ static bool take_run(struct leaving *l, const struct book_run_info *info, struct
 {
 	struct book *book = l->book;
 	struct leave_about *about = &l->about;
-	struct paper_run run;
+	struct work_run run;
 	struct fault words = {0};
 	bool ok;
-	if (!paper_load_listed(book, info, &run, &words)) {
+	if (!work_run_load_listed(book, info, &run, &words)) {
 		if (words.kind != FAULT_SPOILED)
 			return fault_say(why, words.kind, "%s", words.text);
 		leave_add_unreadable(&l->list, info, words.text);
@@ -110,7 +110,7 @@ static bool take_run(struct leaving *l, const struct book_run_info *info, struct
 	     air_counts(book, run.book.info.id, &about->has_air, why);
 	if (ok)
 		leave_add(&l->list, about);
-	paper_free(&run);
+	work_run_free(&run);
 	return ok;
 }
 
@@ -168,8 +168,8 @@ static void put_list(FILE *out, const struct leave_list *list, bool csv, size_t 
 		fprintf(out, "nothing must be done before leaving; %zu could be\n", list->count);
 }
 
-bool paper_leave(FILE *out, struct book *book, const char *const *names, size_t count, bool csv,
-                 bool *blocks, struct fault *why)
+bool report_leave(FILE *out, struct book *book, const char *const *names, size_t count, bool csv,
+                  bool *blocks, struct fault *why)
 {
 	struct leaving l = {.book = book};
 	struct book_run_info info;

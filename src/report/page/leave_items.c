@@ -29,11 +29,11 @@ static struct leave_item *add(struct leave_list *list, const char *run, enum lea
 	return item;
 }
 
-static void say(struct leave_list *list, const struct paper_run *run, enum leave_rank rank,
+static void say(struct leave_list *list, const struct work_run *run, enum leave_rank rank,
                 bool blocks, const char *cure, const char *format, ...)
     __attribute__((format(printf, 6, 7)));
 
-static void say(struct leave_list *list, const struct paper_run *run, enum leave_rank rank,
+static void say(struct leave_list *list, const struct work_run *run, enum leave_rank rank,
                 bool blocks, const char *cure, const char *format, ...)
 {
 	struct leave_item *item;
@@ -50,7 +50,7 @@ static void say(struct leave_list *list, const struct paper_run *run, enum leave
 }
 
 /* Whether the line is whole, and what of it is missing. */
-static void line_items(struct leave_list *list, const struct paper_run *run)
+static void line_items(struct leave_list *list, const struct work_run *run)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_closing *c = &run->closing;
@@ -76,14 +76,14 @@ static void line_items(struct leave_list *list, const struct paper_run *run)
 		    c->start_station);
 }
 
-static void misclosure_items(struct leave_list *list, const struct paper_run *run)
+static void misclosure_items(struct leave_list *list, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	enum level_run_kind kind = run->book.run.kind;
 	char verdict[400];
 	if (!c->setups || !c->page_holds)
 		return;
-	paper_verdict(&run->book.run, c, &run->settings.style, verdict, sizeof verdict);
+	report_verdict(&run->book.run, c, &run->settings.style, verdict, sizeof verdict);
 	if (kind == LEVEL_OPEN)
 		say(list, run, LEAVE_UNCHECKED, false,
 		    "level back to its start, or on to a mark of known elevation", "%s", verdict);
@@ -100,7 +100,7 @@ static void misclosure_items(struct leave_list *list, const struct paper_run *ru
 		    "read again where the slips point (Ctrl-F), or level it again", "%s", verdict);
 }
 
-static void imbalance_items(struct leave_list *list, const struct paper_run *run)
+static void imbalance_items(struct leave_list *list, const struct work_run *run)
 {
 	const struct level_sums *sums = level_page_sums(&run->page);
 	const struct level_tolerance *set = &run->settings.tolerance;
@@ -129,13 +129,14 @@ static void imbalance_items(struct leave_list *list, const struct paper_run *run
 		    level_format_length(limit, level_from_meters(set->imbalance), style, false));
 }
 
-static void instrument_items(struct leave_list *list, const struct paper_run *run)
+static void instrument_items(struct leave_list *list, const struct work_run *run)
 {
+	char tested[REPORT_TESTED_BYTES];
 	bool unnamed = false;
-	if (*run->test_warning)
+	if (run->tested.state != WORK_TESTED)
 		say(list, run, LEAVE_UNTESTED, false,
 		    "test it by two pegs now, before it is knocked again (F11, instrument, p)",
-		    "%s", run->test_warning);
+		    "%s", report_tested(tested, &run->tested, run->closing.set));
 	for (size_t i = 0; i < run->book.run.count; i++)
 		unnamed = unnamed || (level_counted(&run->book.run.sight[i]) &&
 		                      run->book.run.sight[i].instrument == 0);
@@ -147,7 +148,7 @@ static void instrument_items(struct leave_list *list, const struct paper_run *ru
 
 static void crossing_items(struct leave_list *list, const struct leave_about *about)
 {
-	const struct paper_run *run = about->run;
+	const struct work_run *run = about->run;
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_closing *c = &run->closing;
 	struct level_shores shores;
@@ -205,7 +206,7 @@ static void mark_items(struct leave_list *list, const struct leave_about *about)
 	}
 }
 
-static void overridden_items(struct leave_list *list, const struct paper_run *run)
+static void overridden_items(struct leave_list *list, const struct work_run *run)
 {
 	size_t count = 0, first = 0;
 	for (size_t i = 0; i < run->book.run.count; i++)
@@ -225,7 +226,7 @@ static void overridden_items(struct leave_list *list, const struct paper_run *ru
 
 void leave_add(struct leave_list *list, const struct leave_about *about)
 {
-	const struct paper_run *run = about->run;
+	const struct work_run *run = about->run;
 	line_items(list, run);
 	misclosure_items(list, run);
 	imbalance_items(list, run);
@@ -237,7 +238,7 @@ void leave_add(struct leave_list *list, const struct leave_about *about)
 		    "book it (Ctrl-B), or empty the form; if it is empty, open the run again",
 		    "a half-typed sight waits in it");
 	overridden_items(list, run);
-	if (paper_two_rods(run) && run->closing.setups % 2)
+	if (work_two_rods(run) && run->closing.setups % 2)
 		say(list, run, LEAVE_RODS, false,
 		    "make the number of setups even, or know the rods' zeros (F11, rod)",
 		    "two rods over an odd number of setups: the difference of their zeros does "

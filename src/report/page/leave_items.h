@@ -2,7 +2,7 @@
 #ifndef REPORT_PAGE_LEAVE_ITEMS_H
 #define REPORT_PAGE_LEAVE_ITEMS_H
 
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 /* How costly it is to leave it so, 1 most; scripts hold on to the numbers. */
 enum leave_rank {
@@ -37,7 +37,7 @@ struct leave_list {
 
 /* What a run leaves open; terms that the run alone does not hold are given. */
 struct leave_about {
-	const struct paper_run *run;
+	const struct work_run *run;
 	bool draft_waits;
 	bool has_air;     /* air that counts is booked */
 	bool other_shore; /* another crossing between its ends was sighted from the other shore */

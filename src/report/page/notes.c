@@ -4,7 +4,7 @@
 #include "rodbook/level/along.h"
 #include "report/lines.h"
 
-void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *part)
+void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
@@ -17,7 +17,7 @@ void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *
 		fprintf(out, "%sstruck %s%s%s", part, n->struck, *reason ? ", " : "", reason);
 		part = ": ";
 	}
-	paper_standing(s, row, standing, sizeof standing);
+	report_standing(s, row, standing, sizeof standing);
 	if (*standing) {
 		fprintf(out, "%s%s", part, standing);
 		if (s->kind == LEVEL_FS)
@@ -35,7 +35,7 @@ void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *
 		    out, "%sat %s", part,
 		    level_carry_along(a, sizeof a, n->along, n->unit, run->settings.style.unit));
 		part = ": ";
-		if (level_counted(s) && paper_cut(&run->book.info, n, row, &design, &cut))
+		if (level_counted(s) && report_cut(&run->book.info, n, row, &design, &cut))
 			fprintf(out, ", design %s, %s %s",
 			        level_format_length(a, design, &run->settings.style, false),
 			        cut < 0 ? "fill" : "cut",
@@ -51,7 +51,7 @@ void lines_remark(FILE *out, const struct paper_run *run, size_t i, const char *
 }
 
 /* Tested tilts that are taken off what is corrected. */
-void lines_tilts(FILE *out, const struct paper_run *run)
+void lines_tilts(FILE *out, const struct work_run *run)
 {
 	for (int i = 0; i < run->book.instruments; i++) {
 		const struct level_instrument *with = &run->terms.terms.instrument[i];
@@ -61,7 +61,7 @@ void lines_tilts(FILE *out, const struct paper_run *run)
 	}
 }
 
-static bool has_standings(const struct paper_run *run)
+static bool has_standings(const struct work_run *run)
 {
 	for (size_t i = 0; i < run->page.count; i++)
 		if (run->page.row[i].line.standings > 1)
@@ -69,14 +69,14 @@ static bool has_standings(const struct paper_run *run)
 	return false;
 }
 
-void lines_standings(FILE *out, const struct paper_run *run)
+void lines_standings(FILE *out, const struct work_run *run)
 {
 	if (has_standings(run))
 		fputs("where a setup stands more than once, its mean counts in the sums, once\n",
 		      out);
 }
 
-void lines_heading(const struct paper_run *run, const char *what, char *text, size_t size)
+void lines_heading(const struct work_run *run, const char *what, char *text, size_t size)
 {
 	const char *title = run->settings.title;
 	snprintf(text, size, "%s%s%srun %s, %s, in %s", title, *title ? ", " : "", what,

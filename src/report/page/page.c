@@ -1,5 +1,5 @@
 /* The page of a run. */
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -15,7 +15,7 @@ static void put_number(char *cell, bool has, level_nm value, const struct level_
 		level_format_exact(cell, value, style);
 }
 
-static void csv_row(FILE *out, const struct paper_run *run, size_t i)
+static void csv_row(FILE *out, const struct work_run *run, size_t i)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
@@ -23,7 +23,7 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 	const struct level_style *style = &run->settings.style;
 	char setup[12] = "", number[11][LEVEL_LENGTH_BYTES];
 	level_nm design = 0, cut = 0;
-	bool has_cut = paper_cut(&run->book.info, n, r, &design, &cut);
+	bool has_cut = report_cut(&run->book.info, n, r, &design, &cut);
 	const char *fields[] = {setup,
 	                        level_kind_name(s->kind),
 	                        s->station,
@@ -64,7 +64,7 @@ static void csv_row(FILE *out, const struct paper_run *run, size_t i)
 /* Right-aligned so that decimal points stand below each other. */
 static void put_cell(FILE *out, const char *text, int width, int tail)
 {
-	int after = *text ? tail - paper_tail(text) : 0;
+	int after = *text ? tail - report_tail(text) : 0;
 	if (after < 0)
 		after = 0;
 	fprintf(out, " %*s%*s", width - after, text, after, "");
@@ -88,18 +88,18 @@ struct widths {
 	bool corrected; /* the corrected elevation shows another figure somewhere */
 };
 
-static struct widths measure(const struct paper_run *run)
+static struct widths measure(const struct work_run *run)
 {
 	struct widths w = {.number = 8, .station = 12};
 	for (size_t i = 0; i < run->page.count; i++) {
-		struct paper_cells cells;
+		struct report_cells cells;
 		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
 		int head = 0, name = wrap_characters(run->book.run.sight[i].station);
 		w.station = name > w.station ? name : w.station;
-		paper_cells(&run->book.run.sight[i], &run->book.note[i], &run->page.row[i],
-		            &run->settings.style, &cells);
+		report_cells(&run->book.run.sight[i], &run->book.note[i], &run->page.row[i],
+		             &run->settings.style, &cells);
 		for (size_t j = 0; j < sizeof texts / sizeof *texts; j++) {
-			int tail = paper_tail(texts[j]);
+			int tail = report_tail(texts[j]);
 			int before = (int)strlen(texts[j]) - tail;
 			w.tail = tail > w.tail ? tail : w.tail;
 			head = before > head ? before : head;
@@ -111,7 +111,7 @@ static struct widths measure(const struct paper_run *run)
 	return w;
 }
 
-static void put_cells(FILE *out, const struct paper_cells *cells, const struct widths *w)
+static void put_cells(FILE *out, const struct report_cells *cells, const struct widths *w)
 {
 	put_cell(out, cells->bs, w->number, w->tail);
 	put_cell(out, cells->hi, w->number, w->tail);
@@ -123,19 +123,19 @@ static void put_cells(FILE *out, const struct paper_cells *cells, const struct w
 	put_cell(out, cells->distance, w->number, w->tail);
 }
 
-static void put_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+static void put_row(FILE *out, const struct work_run *run, size_t i, const struct widths *w)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
-	struct paper_cells cells;
-	paper_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
+	struct report_cells cells;
+	report_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
 	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
 	put_text(out, s->station, w->station);
 	put_cells(out, &cells, w);
 	lines_remark(out, run, i, "  ");
 }
 
-static bool text_row(FILE *out, const struct paper_run *run, size_t i, const struct widths *w)
+static bool text_row(FILE *out, const struct work_run *run, size_t i, const struct widths *w)
 {
 	char *text = NULL;
 	size_t size = 0;
@@ -154,8 +154,9 @@ static bool text_row(FILE *out, const struct paper_run *run, size_t i, const str
 	return whole;
 }
 
-static bool text_page(FILE *out, const struct paper_run *run, struct fault *why)
+static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 {
+	char tested[REPORT_TESTED_BYTES];
 	struct widths w = measure(run);
 	char bs[LEVEL_LENGTH_BYTES], fs[LEVEL_LENGTH_BYTES], verdict[400];
 	const struct level_closing *c = &run->closing;
@@ -184,15 +185,15 @@ static bool text_page(FILE *out, const struct paper_run *run, struct fault *why)
 		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
 		        c->start_station);
 	lines_tilts(out, run);
-	if (*run->test_warning)
-		fprintf(out, "%s\n", run->test_warning);
-	paper_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	if (run->tested.state != WORK_TESTED)
+		fprintf(out, "%s\n", report_tested(tested, &run->tested, run->closing.set));
+	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
-	paper_closings(out, run);
+	report_closings(out, run);
 	return true;
 }
 
-bool paper_page(FILE *out, const struct paper_run *run, bool csv, struct fault *why)
+bool report_page(FILE *out, const struct work_run *run, bool csv, struct fault *why)
 {
 	if (!csv)
 		return text_page(out, run, why);

@@ -29,7 +29,7 @@ struct layout {
 
 struct texts {
 	char setup[12];
-	char cell[COLUMNS][PAPER_CELL_BYTES];
+	char cell[COLUMNS][REPORT_CELL_BYTES];
 };
 
 static int width_of(const struct layout *l, int column)
@@ -38,7 +38,7 @@ static int width_of(const struct layout *l, int column)
 }
 
 /* Typed texts may be longer than what they say. */
-static void put(char cell[PAPER_CELL_BYTES], const char *text, level_nm value,
+static void put(char cell[REPORT_CELL_BYTES], const char *text, level_nm value,
                 const struct level_style *style)
 {
 	struct level_style fine = *style;
@@ -46,16 +46,16 @@ static void put(char cell[PAPER_CELL_BYTES], const char *text, level_nm value,
 	if (strlen(text) > LONGEST_CELL)
 		level_format_length(cell, value, &fine, false);
 	else
-		snprintf(cell, PAPER_CELL_BYTES, "%s", text);
+		snprintf(cell, REPORT_CELL_BYTES, "%s", text);
 }
 
-static void texts_of(const struct paper_run *run, size_t i, struct texts *out)
+static void texts_of(const struct work_run *run, size_t i, struct texts *out)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct level_row *row = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
-	struct paper_cells cells;
-	paper_cells(s, &run->book.note[i], row, style, &cells);
+	struct report_cells cells;
+	report_cells(s, &run->book.note[i], row, style, &cells);
 	snprintf(out->setup, sizeof out->setup, "%s", s->state == LEVEL_STRUCK ? "x" : cells.setup);
 	put(out->cell[BS], cells.bs, s->reading, style);
 	put(out->cell[HI], cells.hi, row->hi, style);
@@ -66,7 +66,7 @@ static void texts_of(const struct paper_run *run, size_t i, struct texts *out)
 	put(out->cell[DISTANCE], cells.distance, s->distance, style);
 }
 
-static void sums_of(const struct paper_run *run, const struct layout *l,
+static void sums_of(const struct work_run *run, const struct layout *l,
                     const struct level_sums *sums, struct texts *out)
 {
 	struct level_style style = run->settings.style;
@@ -79,7 +79,7 @@ static void sums_of(const struct paper_run *run, const struct layout *l,
 static void widen(struct layout *l, const struct texts *texts)
 {
 	for (int i = 0; i < COLUMNS; i++) {
-		int tail = paper_tail(texts->cell[i]);
+		int tail = report_tail(texts->cell[i]);
 		int head = (int)strlen(texts->cell[i]) - tail;
 		l->tail[i] = tail > l->tail[i] ? tail : l->tail[i];
 		l->head[i] = head > l->head[i] ? head : l->head[i];
@@ -110,7 +110,7 @@ static void fit(struct layout *l)
 		l->remark = SHEET_COLUMNS - used - 2;
 }
 
-static void measure(const struct paper_run *run, struct layout *l)
+static void measure(const struct work_run *run, struct layout *l)
 {
 	struct texts texts;
 	*l = (struct layout){.station = LEAST_STATION};
@@ -138,7 +138,7 @@ static void put_columns(FILE *out, const struct layout *l, const struct texts *t
 {
 	for (int i = from; i < to; i++) {
 		const char *text = texts->cell[i];
-		int after = *text ? clamp(l->tail[i] - paper_tail(text), 0, l->tail[i]) : 0;
+		int after = *text ? clamp(l->tail[i] - report_tail(text), 0, l->tail[i]) : 0;
 		if (l->shown[i])
 			fprintf(out, " %*s%*s", width_of(l, i) - after, text, after, "");
 	}
@@ -187,7 +187,7 @@ static void add(struct sheets *sheets, struct row_text *row, enum sheet_tie tie,
 }
 
 /* "carried" and the sums of the setups completed up to a row, in their columns. */
-static char *carried_line(const struct paper_run *run, const struct layout *l, size_t i)
+static char *carried_line(const struct work_run *run, const struct layout *l, size_t i)
 {
 	struct row_text row;
 	struct texts sums;
@@ -202,7 +202,7 @@ static char *carried_line(const struct paper_run *run, const struct layout *l, s
 	return finish(&row);
 }
 
-static char *remark_of(const struct paper_run *run, size_t i)
+static char *remark_of(const struct work_run *run, size_t i)
 {
 	const size_t clock = strlen("struck 2026-05-09");
 	struct row_text row;
@@ -244,7 +244,7 @@ static void add_rest(struct sheets *sheets, const struct layout *l, const char *
 	}
 }
 
-static void add_sight(struct sheets *sheets, const struct paper_run *run, const struct layout *l,
+static void add_sight(struct sheets *sheets, const struct work_run *run, const struct layout *l,
                       size_t i, const char *remark)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
@@ -301,7 +301,7 @@ static char *head_of(const struct layout *l)
 }
 
 /* What stands below the last row. */
-static bool put_end(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+static bool put_end(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	fputs("\n", out);
 	lines_standings(out, run);
@@ -317,7 +317,7 @@ static bool put_end(FILE *out, struct book *book, const struct paper_run *run, s
 	return true;
 }
 
-bool paper_page_print(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+bool report_page_print(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60];
 	struct layout layout;

@@ -1,5 +1,5 @@
 /* Where to read again first, when a run misses. */
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 #include "rodbook/level/slips.h"
 
 #include <stdlib.h>
@@ -11,7 +11,7 @@
 #define SHOWN 8
 #define LINE 80
 
-static bool find(const struct paper_run *run, struct level_slips *out, struct fault *why)
+static bool find(const struct work_run *run, struct level_slips *out, struct fault *why)
 {
 	size_t count = run->book.run.count;
 	struct level_typed *typed = malloc((count ? count : 1) * sizeof *typed);
@@ -127,7 +127,7 @@ struct line {
 	const char *sight, *station;
 };
 
-static void take_line(const struct paper_run *run, const struct level_slip *slip, struct line *line)
+static void take_line(const struct work_run *run, const struct level_slip *slip, struct line *line)
 {
 	struct level_style style = fine_enough(slip, &run->settings.style);
 	const struct level_sight *sight = &run->book.run.sight[slip->at];
@@ -163,7 +163,7 @@ static struct widths measure(const struct line *lines, size_t count)
 		int name = characters(lines[i].station);
 		w.station = name > w.station ? name : w.station;
 		for (int j = 0; j < 3; j++) {
-			int tail = paper_tail(lines[i].number[j]);
+			int tail = report_tail(lines[i].number[j]);
 			int head = (int)strlen(lines[i].number[j]) - tail;
 			w.tail = tail > w.tail ? tail : w.tail;
 			w.head = head > w.head ? head : w.head;
@@ -191,14 +191,14 @@ static void put_name(FILE *out, const char *text, int width)
 	fprintf(out, "%*s", width - shown, "");
 }
 
-static void put_line(FILE *out, const struct paper_run *run, size_t rank,
+static void put_line(FILE *out, const struct work_run *run, size_t rank,
                      const struct level_slip *slip, const struct line *line, const struct widths *w)
 {
 	char part[24], words[80];
 	fprintf(out, "%2zu %5s %-5s ", rank, line->setup, line->sight);
 	put_name(out, line->station, w->station);
 	for (int i = 0; i < 3; i++) {
-		int after = w->tail - paper_tail(line->number[i]);
+		int after = w->tail - report_tail(line->number[i]);
 		fprintf(out, " %*s%*s", w->head + w->tail - after, line->number[i], after, "");
 	}
 	fprintf(out, "  %s\n", level_slip_name(slip->kind));
@@ -211,7 +211,7 @@ static void put_line(FILE *out, const struct paper_run *run, size_t rank,
 	        line->setup, words);
 }
 
-static void put_slips(FILE *out, const struct paper_run *run, const struct level_slips *slips)
+static void put_slips(FILE *out, const struct work_run *run, const struct level_slips *slips)
 {
 	struct line lines[SHOWN];
 	size_t count = slips->count < SHOWN ? slips->count : SHOWN;
@@ -246,10 +246,11 @@ static void put_small_errors(FILE *out, const struct level_slips *slips, struct 
 	        level_unit_after(style.unit));
 }
 
-static void put_text(FILE *out, const struct paper_run *run, const struct level_slips *slips)
+static void put_text(FILE *out, const struct work_run *run, const struct level_slips *slips)
 {
 	char verdict[400];
-	paper_verdict(&run->book.run, &run->closing, &run->settings.style, verdict, sizeof verdict);
+	report_verdict(&run->book.run, &run->closing, &run->settings.style, verdict,
+	               sizeof verdict);
 	fprintf(out, "run %s, %s, in %s\n%s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(run->settings.style.unit),
 	        verdict);
@@ -268,7 +269,7 @@ static void put_text(FILE *out, const struct paper_run *run, const struct level_
 		             "misses it\n");
 }
 
-static void put_csv(FILE *out, const struct paper_run *run, const struct level_slips *slips)
+static void put_csv(FILE *out, const struct work_run *run, const struct level_slips *slips)
 {
 	const struct level_style *style = &run->settings.style;
 	fputs("rank,setup,sight,station,booked,likely,slip,leaves\n", out);
@@ -294,8 +295,8 @@ static void put_csv(FILE *out, const struct paper_run *run, const struct level_s
 		fputs(",,,,,,small errors,\n", out);
 }
 
-bool paper_slips(FILE *out, const struct paper_run *run, bool csv, bool *explained,
-                 struct fault *why)
+bool report_slips(FILE *out, const struct work_run *run, bool csv, bool *explained,
+                  struct fault *why)
 {
 	struct level_slips slips = {0};
 	if (!find(run, &slips, why)) {
@@ -306,7 +307,7 @@ bool paper_slips(FILE *out, const struct paper_run *run, bool csv, bool *explain
 		put_csv(out, run, &slips);
 	} else {
 		put_text(out, run, &slips);
-		paper_closings(out, run);
+		report_closings(out, run);
 	}
 	*explained = slips.count > 0 ||
 	             (run->closing.closes == LEVEL_YES && run->book.run.kind != LEVEL_CROSSING);

@@ -121,7 +121,7 @@ void picture_note(struct picture *p, const char *format, ...)
 	picture_add_notes(p, "\n");
 }
 
-void picture_state(struct picture *p, const struct paper_run *run)
+void picture_state(struct picture *p, const struct work_run *run)
 {
 	char *text = NULL;
 	size_t size = 0;
@@ -129,10 +129,10 @@ void picture_state(struct picture *p, const struct paper_run *run)
 	if (run->closing_count == 0)
 		return;
 	snprintf(p->title + strlen(p->title), sizeof p->title - strlen(p->title), ", %s",
-	         paper_state(&run->book.info));
+	         report_state(&run->book.info));
 	out = open_memstream(&text, &size);
 	if (out)
-		paper_closings(out, run);
+		report_closings(out, run);
 	if (out && fclose(out) == 0)
 		picture_add_notes(p, text);
 	else
@@ -204,7 +204,7 @@ static void draw_text(FILE *out, const struct picture *p)
 		wrap_text(out, p->notes, COLUMNS);
 }
 
-bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fault *why)
+bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fault *why)
 {
 	if (p->out_of_memory)
 		return fault_memory(why);
@@ -221,32 +221,33 @@ bool picture_draw(FILE *out, struct picture *p, enum paper_form form, struct fau
 	p->plot.x_name = p->x_name;
 	p->plot.y_name = p->y_name;
 	p->plot.notes = p->notes;
-	if (form == PAPER_AS_SVG)
+	if (form == REPORT_AS_SVG)
 		plot_svg(out, &p->plot);
-	else if (form == PAPER_AS_CSV)
+	else if (form == REPORT_AS_CSV)
 		draw_csv(out, &p->plot);
 	else
 		draw_text(out, p);
 	return true;
 }
 
-static bool fill(struct book *book, enum paper_picture which, const char *const *names,
-                 size_t count, enum paper_form form, struct picture *picture, struct fault *why)
+static bool fill(struct book *book, enum report_picture which, const char *const *names,
+                 size_t count, enum report_form form, struct picture *picture, struct fault *why)
 {
-	struct paper_run run;
+	struct work_run run;
 	bool ok;
-	if (which == PAPER_CLOSURES)
-		return picture_closures(book, names, count, form == PAPER_AS_CSV, picture, why);
-	if (!paper_load(book, names[0], NULL, &run, why))
+	if (which == REPORT_CLOSURES)
+		return picture_closures(book, names, count, form == REPORT_AS_CSV, picture, why);
+	if (!work_run_load(book, names[0], NULL, &run, why))
 		return false;
-	ok = which == PAPER_PROFILE ? picture_profile(&run, picture, why)
-	                            : picture_longsight(&run, picture, why);
-	paper_free(&run);
+	ok = which == REPORT_PROFILE ? picture_profile(&run, picture, why)
+	                             : picture_longsight(&run, picture, why);
+	work_run_free(&run);
 	return ok;
 }
 
-bool paper_picture(FILE *out, struct book *book, enum paper_picture which, const char *const *names,
-                   size_t count, enum paper_form form, struct fault *why)
+bool report_picture(FILE *out, struct book *book, enum report_picture which,
+                    const char *const *names, size_t count, enum report_form form,
+                    struct fault *why)
 {
 	struct picture picture = {0};
 	bool ok = fill(book, which, names, count, form, &picture, why) &&

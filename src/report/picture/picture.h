@@ -4,7 +4,7 @@
 #define REPORT_PICTURE_PICTURE_H
 
 #include "plot/plot.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 
 #define PICTURE_CURVES 6
 
@@ -45,15 +45,15 @@ void picture_note(struct picture *picture, const char *format, ...)
 /* Whole lines of any length behind the notes that there are. */
 void picture_add_notes(struct picture *picture, const char *lines);
 /* Says in title and notes that a run was closed, or opened again and why. */
-void picture_state(struct picture *picture, const struct paper_run *run);
+void picture_state(struct picture *picture, const struct work_run *run);
 void picture_free(struct picture *picture);
 
 /* Draws it; false only where memory was short. */
-bool picture_draw(FILE *out, struct picture *picture, enum paper_form form, struct fault *why);
+bool picture_draw(FILE *out, struct picture *picture, enum report_form form, struct fault *why);
 
 /* The pictures; each fills one that begins as all zeros. */
-bool picture_profile(const struct paper_run *run, struct picture *out, struct fault *why);
-bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why);
+bool picture_profile(const struct work_run *run, struct picture *out, struct fault *why);
+bool picture_longsight(const struct work_run *run, struct picture *out, struct fault *why);
 /* Misclosures as shares of their allowables; as_lengths: as they are, for CSV. */
 bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
                       struct picture *out, struct fault *why);

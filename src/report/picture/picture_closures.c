@@ -19,11 +19,6 @@ static const struct plot_kind kinds[] = {
     [FAR_OFF] = {"misses by more than twice its allowable, at the edge", '!', PLOT_DIAMOND},
 };
 
-static level_nm judged(const struct paper_run *run)
-{
-	return run->closing.judged_corrected ? run->closing.corrected : run->closing.misclosure;
-}
-
 struct closures {
 	bool as_lengths;
 	size_t judged;             /* runs so far */
@@ -31,10 +26,10 @@ struct closures {
 	struct picture *out, left; /* left holds the notes on runs that are not drawn */
 };
 
-static void add_point(struct closures *c, const struct paper_run *run)
+static void add_point(struct closures *c, const struct work_run *run)
 {
 	enum level_unit unit = run->settings.style.unit;
-	double misclosure = picture_unit(level_to_meters(judged(run)), unit);
+	double misclosure = picture_unit(level_to_meters(run->closing.judged), unit);
 	double allowable = picture_unit(level_to_meters(run->closing.allowable), unit);
 	double share = allowable > 0     ? misclosure / allowable
 	               : misclosure == 0 ? 0
@@ -53,7 +48,7 @@ static void add_point(struct closures *c, const struct paper_run *run)
 	if (run->closing.closes != LEVEL_YES)
 		strcpy(verdict, "DOES NOT CLOSE");
 	picture_note(c->out, "%zu %.163s: %s of %s%s allowable: %s", c->judged, run->book.info.name,
-	             level_format_length(a, judged(run), &finer, true),
+	             level_format_length(a, run->closing.judged, &finer, true),
 	             level_format_length(b, run->closing.allowable, &finer, false),
 	             level_unit_after(unit), verdict);
 }
@@ -62,19 +57,19 @@ static void add_point(struct closures *c, const struct paper_run *run)
 static bool take_run(struct book *book, const struct book_run_info *info, struct closures *c,
                      struct fault *why)
 {
-	struct paper_run run;
+	struct work_run run;
 	struct fault words = {0};
 	const char *name = info->name;
 	char verdict[400];
-	if (!paper_load_listed(book, info, &run, &words)) {
+	if (!work_run_load_listed(book, info, &run, &words)) {
 		if (words.kind != FAULT_SPOILED)
 			return fault_say(why, words.kind, "%s", words.text);
 		picture_note(&c->left, "%.163s: %.399s", name, words.text);
 		return true;
 	}
 	if (run.closing.closes == LEVEL_UNKNOWN || run.book.run.kind == LEVEL_CROSSING) {
-		paper_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-		              sizeof verdict);
+		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
+		               sizeof verdict);
 		picture_note(&c->left, "%.163s: %.399s", name, verdict);
 	} else {
 		add_point(c, &run);
@@ -85,7 +80,7 @@ static bool take_run(struct book *book, const struct book_run_info *info, struct
 	snprintf(c->out->y_name, sizeof c->out->y_name, "misclosure, %s%s",
 	         c->as_lengths ? picture_unit_name(run.settings.style.unit) : "",
 	         c->as_lengths ? "" : "in allowables of its run");
-	paper_free(&run);
+	work_run_free(&run);
 	return true;
 }
 

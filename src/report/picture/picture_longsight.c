@@ -36,7 +36,7 @@ static double level_at(const struct sight_line *l, double x)
 }
 
 /* The one setup of the run, of several standings the last. */
-static bool find_setup(const struct paper_run *run, struct sight_line *out, struct fault *why)
+static bool find_setup(const struct work_run *run, struct sight_line *out, struct fault *why)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_sight *bs, *fs;
@@ -124,7 +124,7 @@ static double lowest_clearance(const struct sight_line *l)
 }
 
 /* On the line of sight, with its HI where the elevation of the start is known. */
-static void draw_instrument(const struct paper_run *run, struct picture *out)
+static void draw_instrument(const struct work_run *run, struct picture *out)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	char name[LEVEL_LENGTH_BYTES + 20] = "instrument", hi[LEVEL_LENGTH_BYTES];
@@ -139,12 +139,12 @@ static void draw_instrument(const struct paper_run *run, struct picture *out)
 }
 
 /* -1 where the long sight is the BS. */
-static double turn_of(const struct paper_run *run)
+static double turn_of(const struct work_run *run)
 {
 	return level_drop_s(&level_page_sums(&run->page)->drop) < 0 ? -1 : 1;
 }
 
-static void put_notes(const struct paper_run *run, const struct sight_line *l, struct picture *out)
+static void put_notes(const struct work_run *run, const struct sight_line *l, struct picture *out)
 {
 	const struct level_style *style = &run->settings.style;
 	const struct level_closing *c = &run->closing;
@@ -152,19 +152,19 @@ static void put_notes(const struct paper_run *run, const struct sight_line *l, s
 	    f[LEVEL_LENGTH_BYTES];
 	double turn = turn_of(run);
 	picture_note(out, "drop: flat would show %s, predicted %s%s%s; allowance %s",
-	             paper_meters(f, c->flat * turn, style, false),
-	             paper_meters(a, c->predicted * turn, style, false),
+	             report_meters(f, c->flat * turn, style, false),
+	             report_meters(a, c->predicted * turn, style, false),
 	             c->has_observed ? ", observed " : "",
-	             c->has_observed ? paper_meters(d, c->observed * turn, style, false) : "",
-	             paper_meters(b, c->allowance.decides, style, false));
+	             c->has_observed ? report_meters(d, c->observed * turn, style, false) : "",
+	             report_meters(b, c->allowance.decides, style, false));
 	picture_note(out, "the level surface is the one of the prediction, R %.0f km; k %.3g",
 	             l->radius / 1000, l->k);
 	if (l->has_water)
 		picture_note(out, "the light clears that water by %s at its lowest",
-		             paper_meters(a, lowest_clearance(l), style, false));
+		             report_meters(a, lowest_clearance(l), style, false));
 }
 
-bool picture_longsight(const struct paper_run *run, struct picture *out, struct fault *why)
+bool picture_longsight(const struct work_run *run, struct picture *out, struct fault *why)
 {
 	const struct level_closing *c = &run->closing;
 	enum level_unit unit = run->settings.style.unit;

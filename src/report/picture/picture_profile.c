@@ -18,7 +18,7 @@ static const struct plot_kind kinds[] = {
 };
 
 struct profile {
-	const struct paper_run *run;
+	const struct work_run *run;
 	struct way way;
 	bool crowded;
 	struct picture *out;
@@ -68,7 +68,7 @@ static void sort_samples(struct picture *out)
 /* Over places along a line the ground with all that was read on it; else the marks that carry. */
 static void draw_marks(const struct profile *p)
 {
-	const struct paper_run *run = p->run;
+	const struct work_run *run = p->run;
 	bool places = p->way.by == WAY_PLACES;
 	double x;
 	picture_curve(p->out, places ? "ground" : "line", '*');
@@ -90,7 +90,7 @@ static size_t fs_of(const struct level_run *run, size_t i)
 }
 
 /* Whether the sight opens a setup whose line of sight has an elevation. */
-static bool opens(const struct paper_run *run, size_t i)
+static bool opens(const struct work_run *run, size_t i)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	return level_counted(s) && s->kind == LEVEL_BS && run->page.row[i].setup &&
@@ -100,7 +100,7 @@ static bool opens(const struct paper_run *run, size_t i)
 /* From the rod on the BS mark up to the line of sight, along it, and down the other rod. */
 static void draw_sights(const struct profile *p)
 {
-	const struct paper_run *run = p->run;
+	const struct work_run *run = p->run;
 	bool begun = false;
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		double from, to, hi = height(p, run->page.row[i].hi);
@@ -126,7 +126,7 @@ static void draw_sights(const struct profile *p)
 /* Those of known elevation, or the others. */
 static void draw_points(const struct profile *p, bool known)
 {
-	const struct paper_run *run = p->run;
+	const struct work_run *run = p->run;
 	double x;
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_row *row = &run->page.row[i];
@@ -156,7 +156,7 @@ static void draw_points(const struct profile *p, bool known)
 /* Where the instrument stood, its HI beside it. */
 static void draw_setups(const struct profile *p)
 {
-	const struct paper_run *run = p->run;
+	const struct work_run *run = p->run;
 	double x;
 	for (size_t i = 0; i < run->book.run.count && !p->crowded; i++) {
 		char name[LEVEL_LENGTH_BYTES + 20], hi[LEVEL_LENGTH_BYTES];
@@ -174,7 +174,7 @@ static void draw_setups(const struct profile *p)
 
 static void draw_grade(const struct profile *p)
 {
-	const struct paper_run *run = p->run;
+	const struct work_run *run = p->run;
 	struct level_grade grade;
 	double least = INFINITY, most = -INFINITY, x;
 	if (!*run->book.info.grade ||
@@ -229,7 +229,7 @@ static void note_missing(const struct profile *p)
 	    [WAY_DISTANCES] = "give them distances",
 	    [WAY_SETUPS] = "give every sight its distance, or its place with Ctrl-V",
 	};
-	const struct paper_run *run = p->run;
+	const struct work_run *run = p->run;
 	struct list marks = {0}, setups = {0}, unplaced = {0};
 	bool broken = false;
 	double x;
@@ -295,7 +295,7 @@ static void draw(const struct profile *p)
 		             p->run->closing.start_station);
 }
 
-bool picture_profile(const struct paper_run *run, struct picture *out, struct fault *why)
+bool picture_profile(const struct work_run *run, struct picture *out, struct fault *why)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const char *unit = picture_unit_name(run->settings.style.unit);

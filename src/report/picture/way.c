@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool own_place(const struct paper_run *run, size_t i, double *x)
+static bool own_place(const struct work_run *run, size_t i, double *x)
 {
 	const struct book_note *note = &run->book.note[i];
 	level_nm along;
@@ -27,7 +27,7 @@ static int by_name(const void *a, const void *b)
 }
 
 /* Gives the places of one station's sights to those that have none. */
-static void share_place(const struct paper_run *run, struct way *way, const struct named *named,
+static void share_place(const struct work_run *run, struct way *way, const struct named *named,
                         size_t count)
 {
 	double carried = NAN, any = NAN;
@@ -45,7 +45,7 @@ static void share_place(const struct paper_run *run, struct way *way, const stru
 }
 
 /* Of each counted sight its own place, or that of its station. */
-static bool find_places(const struct paper_run *run, struct way *way, struct fault *why)
+static bool find_places(const struct work_run *run, struct way *way, struct fault *why)
 {
 	size_t count = run->book.run.count, used = 0;
 	struct named *named = calloc(count + 1, sizeof *named);
@@ -71,7 +71,7 @@ static bool find_places(const struct paper_run *run, struct way *way, struct fau
 	return true;
 }
 
-bool way_of(const struct paper_run *run, struct way *out, struct fault *why)
+bool way_of(const struct work_run *run, struct way *out, struct fault *why)
 {
 	const struct level_run *sights = &run->book.run;
 	size_t marks = 0, placed = 0, ground = 0, placed_ground = 0;
@@ -107,7 +107,7 @@ void way_free(struct way *way)
 	*way = (struct way){0};
 }
 
-bool way_is_mark(const struct paper_run *run, size_t i)
+bool way_is_mark(const struct work_run *run, size_t i)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	if (!level_counted(s) || !run->page.row[i].has_elevation)
@@ -122,7 +122,7 @@ static double summed(const struct level_sums *sums, const struct way *way)
 	                             : level_to_meters(sums->bs_length + sums->fs_length);
 }
 
-bool way_place(const struct paper_run *run, const struct way *way, size_t i, double *x)
+bool way_place(const struct work_run *run, const struct way *way, size_t i, double *x)
 {
 	const struct level_row *row = &run->page.row[i];
 	const struct level_sight *s = &run->book.run.sight[i];
@@ -144,7 +144,7 @@ bool way_place(const struct paper_run *run, const struct way *way, size_t i, dou
 	return true;
 }
 
-bool way_instrument(const struct paper_run *run, const struct way *way, size_t bs, size_t fs,
+bool way_instrument(const struct work_run *run, const struct way *way, size_t bs, size_t fs,
                     double *x)
 {
 	double back = level_to_meters(run->book.run.sight[bs].distance), ahead, to;

@@ -4,32 +4,31 @@
 #define REPORT_STATEMENT_STATED_H
 
 #include "rodbook/book/journal.h"
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 #include "rodbook/level/parts.h"
 
 /* A run with what each of its sights brings into the sums, part[i] for sight i. */
 struct stated {
-	const struct paper_run *run;
+	const struct work_run *run;
 	const struct level_part *part;
 };
 
 /* Which of the sights that count this is, 1 the first; 0 where it is struck. */
-size_t stated_number(const struct paper_run *run, size_t i);
+size_t stated_number(const struct work_run *run, size_t i);
 
 /* Sights that count, then those that are struck, with everything that is booked of them. */
-void stated_sights(FILE *out, const struct paper_run *run);
+void stated_sights(FILE *out, const struct work_run *run);
 /* Known elevations that the run stands on; rods that were read. */
-bool stated_marks(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
-bool stated_rods(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
+bool stated_marks(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
+bool stated_rods(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 /* Instruments that were used, with tolerance or tilt and which of them counts and why, and all
  * their peg tests. */
-bool stated_instruments(FILE *out, struct book *book, const struct paper_run *run,
+bool stated_instruments(FILE *out, struct book *book, const struct work_run *run,
                         struct fault *why);
 
 /* Readings of the water, struck ones too, and the mean of each station; as CSV those that count. */
-bool stated_waters(FILE *out, struct book *book, const struct paper_run *run, struct fault *why);
-bool stated_waters_csv(FILE *out, struct book *book, const struct paper_run *run,
-                       struct fault *why);
+bool stated_waters(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
+bool stated_waters_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 
 /* The sums over the sights, worked in m: sum s b, S, P. */
 void stated_sums(FILE *out, const struct stated *stated);

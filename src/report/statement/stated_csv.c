@@ -49,7 +49,7 @@ static void put_sights(FILE *out, const struct stated *stated)
 	}
 }
 
-static void put_instruments(FILE *out, const struct paper_run *run)
+static void put_instruments(FILE *out, const struct work_run *run)
 {
 	for (int i = 0; i < run->book.instruments; i++) {
 		const struct level_instrument *with = &run->terms.terms.instrument[i];
@@ -70,7 +70,7 @@ static void put_instruments(FILE *out, const struct paper_run *run)
 	}
 }
 
-static void put_terms(FILE *out, const struct paper_run *run)
+static void put_terms(FILE *out, const struct work_run *run)
 {
 	const struct level_terms *t = &run->terms.terms;
 	size_t n = 0;
@@ -96,7 +96,7 @@ static void put_terms(FILE *out, const struct paper_run *run)
 
 static void put_closing(FILE *out, const struct stated *stated)
 {
-	const struct paper_run *run = stated->run;
+	const struct work_run *run = stated->run;
 	const struct level_closing *c = &run->closing;
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	quantity_real(out, "start", c->setups > 0, level_to_meters(c->start), "m");
@@ -136,7 +136,7 @@ static void put_ends(FILE *out, const struct level_closing *c)
 	}
 }
 
-static void put_lengths(FILE *out, const struct paper_run *run)
+static void put_lengths(FILE *out, const struct work_run *run)
 {
 	static const struct level_identity nobody;
 	struct level_length lengths[LEVEL_LENGTHS_MOST];
@@ -170,7 +170,7 @@ static void put_allowance(FILE *out, const struct level_closing *c)
 
 void stated_csv(FILE *out, const struct stated *stated, const struct book_verified *verified)
 {
-	const struct paper_run *run = stated->run;
+	const struct work_run *run = stated->run;
 	quantity_header(out);
 	quantity_text(out, "run", run->book.info.name);
 	quantity_text(out, "kind", level_run_kind_name(run->book.run.kind));

@@ -59,7 +59,7 @@ static void put_declared(FILE *out, const struct level_terms *terms)
 	}
 }
 
-static void put_refraction(FILE *out, const struct paper_run *run)
+static void put_refraction(FILE *out, const struct work_run *run)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	const struct level_terms *terms = &run->terms.terms;
@@ -81,7 +81,7 @@ static void put_refraction(FILE *out, const struct paper_run *run)
 	put_line(out, &c->allowance, LEVEL_LINE_REFRACTION, text);
 }
 
-static void put_lengths(FILE *out, const struct paper_run *run)
+static void put_lengths(FILE *out, const struct work_run *run)
 {
 	static const struct level_identity nobody;
 	struct level_length lengths[LEVEL_LENGTHS_MOST];
@@ -95,7 +95,7 @@ static void put_lengths(FILE *out, const struct paper_run *run)
 		        lengths[i].a, lengths[i].b);
 }
 
-static void put_allowance(FILE *out, const struct paper_run *run)
+static void put_allowance(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_terms *terms = &run->terms.terms;
@@ -128,7 +128,7 @@ static void put_allowance(FILE *out, const struct paper_run *run)
 	        terms->decides == LEVEL_BY_ALL ? "all at once" : "at 95 %", a->decides);
 }
 
-static void put_interval(FILE *out, const struct paper_run *run)
+static void put_interval(FILE *out, const struct work_run *run)
 {
 	const struct level_finding *f = &run->closing.finding;
 	fprintf(out,
@@ -140,7 +140,7 @@ static void put_interval(FILE *out, const struct paper_run *run)
 
 void stated_drop(FILE *out, const struct stated *stated)
 {
-	const struct paper_run *run = stated->run;
+	const struct work_run *run = stated->run;
 	const struct level_closing *c = &run->closing;
 	const struct level_terms *terms = &run->terms.terms;
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
@@ -153,8 +153,8 @@ void stated_drop(FILE *out, const struct stated *stated)
 		        "  C = D - F = %+.9f, the curvature shown\n",
 		        level_known_light_error(sums, terms), level_to_meters(c->misclosure),
 		        c->observed, c->flat, c->shown);
-	if (!paper_is_answered(run)) {
-		paper_no_answer(c, text, sizeof text);
+	if (work_drop_of(run) != WORK_ANSWERED) {
+		report_no_answer(c, text, sizeof text);
 		fprintf(out, "no answer: %s\n", text);
 		return;
 	}

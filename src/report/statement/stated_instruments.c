@@ -32,7 +32,7 @@ static void why_it_counts(const struct level_terms *terms, int instrument, char 
 }
 
 /* How many sights that count were taken with it. */
-static size_t sights_of(const struct paper_run *run, int instrument)
+static size_t sights_of(const struct work_run *run, int instrument)
 {
 	size_t count = 0;
 	for (size_t i = 0; i < run->book.run.count; i++)
@@ -41,7 +41,7 @@ static size_t sights_of(const struct paper_run *run, int instrument)
 	return count;
 }
 
-static void figure_of(const struct paper_run *run, const char *what, const char *name,
+static void figure_of(const struct work_run *run, const char *what, const char *name,
                       char value[BOOK_VALUE_BYTES])
 {
 	char figure[LEVEL_NAME_BYTES + 20];
@@ -89,7 +89,7 @@ static bool put_tests(FILE *out, struct book *book, const char *name, const char
 	return true;
 }
 
-static bool put_instrument(FILE *out, struct book *book, const struct paper_run *run, int i,
+static bool put_instrument(FILE *out, struct book *book, const struct work_run *run, int i,
                            struct fault *why)
 {
 	const char *name = run->book.instrument[i];
@@ -112,8 +112,7 @@ static bool put_instrument(FILE *out, struct book *book, const struct paper_run 
 	return !*name || put_tests(out, book, name, tilt, why);
 }
 
-bool stated_instruments(FILE *out, struct book *book, const struct paper_run *run,
-                        struct fault *why)
+bool stated_instruments(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	bool ok = true;
 	fprintf(out, "instruments and their peg tests:\n");

@@ -5,7 +5,7 @@
 #include "rodbook/level/along.h"
 #include "report/statement/stated.h"
 
-size_t stated_number(const struct paper_run *run, size_t at)
+size_t stated_number(const struct work_run *run, size_t at)
 {
 	size_t number = 0;
 	if (!level_counted(&run->book.run.sight[at]))
@@ -41,7 +41,7 @@ static void put_typed(FILE *out, const struct level_sight *s, const struct book_
 }
 
 /* Everything that is booked of one sight. */
-static void put_sight(FILE *out, const struct paper_run *run, size_t i)
+static void put_sight(FILE *out, const struct work_run *run, size_t i)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
@@ -60,11 +60,11 @@ static void put_sight(FILE *out, const struct paper_run *run, size_t i)
 	fprintf(out, "      %s; instrument %s; rod %s", *n->time ? n->time : "time not known",
 	        *n->instrument ? n->instrument : "without a name",
 	        *n->rod ? n->rod : "without a name");
-	paper_standing(s, &run->page.row[i], standing, sizeof standing);
+	report_standing(s, &run->page.row[i], standing, sizeof standing);
 	put_part(out, "", standing);
 	put_part(out, "place along ",
 	         level_carry_along(exact, sizeof exact, n->along, n->unit, style->unit));
-	if (level_counted(s) && paper_cut(&run->book.info, n, &run->page.row[i], &design, &cut)) {
+	if (level_counted(s) && report_cut(&run->book.info, n, &run->page.row[i], &design, &cut)) {
 		put_part(out, "design ", exactly(exact, design, style));
 		put_part(out, cut < 0 ? "fill " : "cut ",
 		         exactly(exact, cut < 0 ? -cut : cut, style));
@@ -77,7 +77,7 @@ static void put_sight(FILE *out, const struct paper_run *run, size_t i)
 	fputc('\n', out);
 }
 
-void stated_sights(FILE *out, const struct paper_run *run)
+void stated_sights(FILE *out, const struct work_run *run)
 {
 	size_t number = 0;
 	bool any = false;
@@ -102,7 +102,7 @@ void stated_sights(FILE *out, const struct paper_run *run)
 		fprintf(out, "  none\n");
 }
 
-static bool stands_on(const struct paper_run *run, const char *mark)
+static bool stands_on(const struct work_run *run, const char *mark)
 {
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]) &&
@@ -111,7 +111,7 @@ static bool stands_on(const struct paper_run *run, const char *mark)
 	return false;
 }
 
-bool stated_marks(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+bool stated_marks(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct book_mark *list;
 	size_t count;
@@ -136,7 +136,7 @@ bool stated_marks(FILE *out, struct book *book, const struct paper_run *run, str
 	return true;
 }
 
-static bool is_read(const struct paper_run *run, const char *rod)
+static bool is_read(const struct work_run *run, const char *rod)
 {
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]) &&
@@ -145,7 +145,7 @@ static bool is_read(const struct paper_run *run, const char *rod)
 	return false;
 }
 
-bool stated_rods(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+bool stated_rods(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct book_rod *list;
 	size_t count;

@@ -20,17 +20,17 @@ static void put_part(FILE *out, size_t number, const struct level_part *p)
 		fprintf(out, "      the rod reads too high there by e = %.9f\n", p->rod_error);
 }
 
-static void put_terms(FILE *out, const struct paper_run *run)
+static void put_terms(FILE *out, const struct work_run *run)
 {
 	const struct level_terms *terms = &run->terms.terms;
 	char k[BOOK_VALUE_BYTES];
-	paper_k(terms, run->terms.k_source, k, sizeof k);
+	report_k(terms, run->terms.k_source, k, sizeof k);
 	fprintf(out, "  R = %.12g m, R0 = %.12g m\n  %s\n", terms->radius, LEVEL_MEAN_RADIUS, k);
 	fprintf(out, "  c = d^2 / (sqrt(R^2 + d^2) + R), r = k d^2 / 2R0\n");
 }
 
 /* sum w s d by instrument, and what tested tilts make of it. */
-static void put_tilts(FILE *out, const struct paper_run *run)
+static void put_tilts(FILE *out, const struct work_run *run)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	for (int i = 0; i < run->book.instruments; i++) {
@@ -57,7 +57,7 @@ static void put_tilts(FILE *out, const struct paper_run *run)
 
 void stated_sums(FILE *out, const struct stated *stated)
 {
-	const struct paper_run *run = stated->run;
+	const struct work_run *run = stated->run;
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	const struct level_closing *c = &run->closing;
 	size_t number = 0;
@@ -86,7 +86,7 @@ void stated_sums(FILE *out, const struct stated *stated)
 }
 
 /* The rule by which the allowable follows. */
-static void put_rule(FILE *out, const struct paper_run *run)
+static void put_rule(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_tolerance *set = c->set;
@@ -107,7 +107,7 @@ static void put_rule(FILE *out, const struct paper_run *run)
 
 void stated_closing(FILE *out, const struct stated *stated)
 {
-	const struct paper_run *run = stated->run;
+	const struct work_run *run = stated->run;
 	const struct level_closing *c = &run->closing;
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	fprintf(out, "how it closes, in m:\n");

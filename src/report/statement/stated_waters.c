@@ -30,7 +30,7 @@ static bool opens_station(const struct book_water *list, size_t at)
 	return !*list[at].struck;
 }
 
-bool stated_waters(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+bool stated_waters(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct book_water *list;
 	size_t count;
@@ -57,7 +57,7 @@ bool stated_waters(FILE *out, struct book *book, const struct paper_run *run, st
 	return true;
 }
 
-bool stated_waters_csv(FILE *out, struct book *book, const struct paper_run *run, struct fault *why)
+bool stated_waters_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct book_water *list;
 	size_t count, n = 0;

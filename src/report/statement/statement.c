@@ -11,7 +11,7 @@
 #include "text/wrap.h"
 
 /* The first and the last time of a sight that counts. */
-static void put_times(FILE *out, const struct paper_run *run)
+static void put_times(FILE *out, const struct work_run *run)
 {
 	const char *first = "", *last = "";
 	for (size_t i = 0; i < run->book.run.count; i++) {
@@ -53,7 +53,7 @@ static void put_verified(FILE *out, const struct book_verified *verified, const 
 static bool put_crossing(FILE *out, struct book *book, const struct stated *stated,
                          struct fault *why)
 {
-	const struct paper_run *run = stated->run;
+	const struct work_run *run = stated->run;
 	struct book_seal *seals;
 	char reason[480];
 	size_t count;
@@ -61,11 +61,11 @@ static bool put_crossing(FILE *out, struct book *book, const struct stated *stat
 	if (!stated_waters(out, book, run, why))
 		return false;
 	fprintf(out, "\nair, as it was booked:\n");
-	if (!paper_airs(out, book, &run->book.info, false, why) ||
+	if (!report_airs(out, book, &run->book.info, false, why) ||
 	    !book_seals(book, run->book.info.id, &seals, &count, why))
 		return false;
 	fputc('\n', out);
-	if (paper_no_drop(run, reason, sizeof reason))
+	if (report_no_drop(run, reason, sizeof reason))
 		fprintf(out, "nothing can be said of the drop: %s\n", reason);
 	else
 		stated_drop(out, stated);
@@ -81,7 +81,8 @@ static bool put_crossing(FILE *out, struct book *book, const struct stated *stat
 static bool put_all(FILE *out, struct book *book, const struct stated *stated,
                     const struct book_verified *verified, const char *words, struct fault *why)
 {
-	const struct paper_run *run = stated->run;
+	char tested[REPORT_TESTED_BYTES];
+	const struct work_run *run = stated->run;
 	put_times(out, run);
 	fputc('\n', out);
 	stated_sights(out, run);
@@ -91,8 +92,8 @@ static bool put_all(FILE *out, struct book *book, const struct stated *stated,
 	fputc('\n', out);
 	if (!stated_instruments(out, book, run, why) || !stated_rods(out, book, run, why))
 		return false;
-	if (*run->test_warning)
-		fprintf(out, "  %s\n", run->test_warning);
+	if (run->tested.state != WORK_TESTED)
+		fprintf(out, "  %s\n", report_tested(tested, &run->tested, run->closing.set));
 	fputc('\n', out);
 	stated_sums(out, stated);
 	fputc('\n', out);
@@ -126,8 +127,8 @@ static bool put_text(FILE *out, const char *text, const char *heading, bool prin
 	return true;
 }
 
-bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
-                     enum paper_statement_form form, struct fault *why)
+bool report_statement(FILE *out, struct book *book, const struct work_run *run,
+                      enum report_statement_form form, struct fault *why)
 {
 	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], *text = NULL;
 	struct level_part *part = calloc(run->book.run.count + 1, sizeof *part);
@@ -142,7 +143,7 @@ bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
 		ok = fault_say(why, unread.kind, "%s", unread.text);
 	if (ok)
 		level_parts(&run->book.run, &run->page, &run->terms.terms, part);
-	if (ok && form == PAPER_STATEMENT_CSV) {
+	if (ok && form == REPORT_STATEMENT_CSV) {
 		stated_csv(out, &stated, &verified);
 		if (*unread.text)
 			quantity_text(out, "unreadable", unread.text);
@@ -154,7 +155,7 @@ bool paper_statement(FILE *out, struct book *book, const struct paper_run *run,
 		if (body && fclose(body) != 0)
 			ok = fault_memory(why);
 		lines_heading(run, "statement of ", heading, sizeof heading);
-		if (ok && !put_text(out, text, heading, form == PAPER_STATEMENT_PRINT))
+		if (ok && !put_text(out, text, heading, form == REPORT_STATEMENT_PRINT))
 			ok = fault_memory(why);
 		free(text);
 	}

@@ -67,11 +67,11 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 		                                : "mend the line first");
 		return;
 	}
-	paper_meters(f, c->flat, style, false);
-	paper_meters(p, c->predicted, style, false);
-	paper_meters(d, c->observed, style, false);
-	paper_meters(a, c->allowance.decides, style, false);
-	paper_meters(m, c->margin, style, true);
+	report_meters(f, c->flat, style, false);
+	report_meters(p, c->predicted, style, false);
+	report_meters(d, c->observed, style, false);
+	report_meters(a, c->allowance.decides, style, false);
+	report_meters(m, c->margin, style, true);
 	/* Feet and inches, and a minus or two, take all the room there is. */
 	if (c->has_observed && !level_drop_is_seen(c))
 		snprintf(text, size, "flat %s  round %s  nothing seen yet", f, p);
@@ -101,7 +101,7 @@ void drop_allowance(const struct level_allowance *allowance, bool by_all,
 		char part[LEVEL_LENGTH_BYTES + 20];
 		int size = snprintf(part, sizeof part, "  %s %s",
 		                    level_allowance_name((enum level_allowance_line)i),
-		                    paper_meters(a, lines[i], style, false));
+		                    report_meters(a, lines[i], style, false));
 		if (lines[i] == 0)
 			continue;
 		if (row == 0 && (int)strlen(text[0]) + size > COLS - 2)
@@ -120,8 +120,8 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 		return;
 	drop_allowance(&c->allowance, by_all, &ed->settings.style, text);
 	snprintf(total, sizeof total, "  (%s %s)", by_all ? "at 95 %" : "all at once",
-	         paper_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
-	                      &ed->settings.style, false));
+	         report_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
+	                       &ed->settings.style, false));
 	if ((int)(strlen(text[1]) + strlen(total)) <= COLS - 2)
 		snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "%s", total);
 }
@@ -131,7 +131,7 @@ void drop_answer(const struct editor *ed, bool brief, char *text, size_t size)
 	const struct level_closing *c = &ed->closing;
 	text[0] = '\0';
 	if (c->finding.none)
-		paper_no_answer(c, text, size);
+		report_no_answer(c, text, size);
 	else if (c->has_observed)
 		snprintf(text, size, "%s",
 		         brief ? level_answer_brief(c->finding.answer)
@@ -146,7 +146,7 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	text[0] = '\0';
 	if (c->has_drop && !c->finding.none)
 		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
-		         paper_remedy(largest));
+		         report_remedy(largest));
 }
 
 void drop_seal(const struct editor *ed, char *text, size_t size)
@@ -215,7 +215,7 @@ static void cut_text(const struct editor *ed, char *text, size_t size)
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
 	level_nm design, cut;
-	if (!paper_cut(&ed->run.info, &ed->draft_note, &ed->page.row[ed->at], &design, &cut))
+	if (!report_cut(&ed->run.info, &ed->draft_note, &ed->page.row[ed->at], &design, &cut))
 		return;
 	snprintf(text, size, "-- design %s: %s %s ", level_format_length(a, design, style, false),
 	         cut < 0 ? "FILL" : "CUT",

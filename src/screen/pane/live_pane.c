@@ -111,7 +111,7 @@ static void over_line(char line[LINE_BYTES], level_nm over, const struct level_s
 	char text[LEVEL_LENGTH_BYTES];
 	level_format_length(text, over, style, false);
 	if (!strpbrk(text, "123456789"))
-		paper_meters(text, level_to_meters(over), style, false);
+		report_meters(text, level_to_meters(over), style, false);
 	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s  Ctrl-F", text);
 }
 
@@ -174,13 +174,13 @@ static void drop_lines(const struct editor *ed, struct live *out)
 		                                : "mend the line first");
 		return;
 	}
-	paper_meters(p, c->predicted, style, false);
-	paper_meters(a, c->allowance.decides, style, false);
-	paper_meters(m, c->margin, style, true);
+	report_meters(p, c->predicted, style, false);
+	report_meters(a, c->allowance.decides, style, false);
+	report_meters(m, c->margin, style, true);
 	if (c->has_observed)
 		snprintf(out->drop[0], LINE_BYTES,
 		         "visible drop  observed %s  predicted %s  allowance %s (%s)",
-		         paper_meters(d, c->observed, style, false), p, a, by);
+		         report_meters(d, c->observed, style, false), p, a, by);
 	else
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
 		         p, a, by);
@@ -228,12 +228,12 @@ static void add_allowance(struct tall *tall, const struct editor *ed, int width)
 			continue;
 		size = snprintf(text[count], sizeof text[count], "  %-10s %s",
 		                level_allowance_name((enum level_allowance_line)i),
-		                paper_meters(a, lines[i], style, false));
+		                report_meters(a, lines[i], style, false));
 		most = size > most ? size : most;
 		count++;
 	}
 	add(tall, "%s %s", by_all ? "line by line, all at once; at 95 %" : "u of each; all at once",
-	    paper_meters(a, by_all ? allowance->total_u95 : allowance->total_bound, style, false));
+	    report_meters(a, by_all ? allowance->total_u95 : allowance->total_bound, style, false));
 	for (int i = 0; i < count; i++)
 		if (2 * most <= width && i + 1 < count) {
 			add(tall, "%-*s%s", most, text[i], text[i + 1]);
@@ -254,17 +254,17 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 		return;
 	}
 	if (ed->work.kind == LEVEL_CROSSING)
-		add(tall, "flat shows   %s", paper_meters(a, c->flat, style, false));
+		add(tall, "flat shows   %s", report_meters(a, c->flat, style, false));
 	add(tall, "%s  %s", ed->work.kind == LEVEL_CROSSING ? "round shows" : "predicted  ",
-	    paper_meters(a, c->predicted, style, false));
+	    report_meters(a, c->predicted, style, false));
 	if (level_drop_is_seen(c))
-		add(tall, "SEEN         %s", paper_meters(a, c->observed, style, false));
+		add(tall, "SEEN         %s", report_meters(a, c->observed, style, false));
 	drop_k(ed, text, sizeof text);
 	add(tall, "  %s", text);
-	add(tall, "allowance    %s, %s", paper_meters(a, c->allowance.decides, style, false),
+	add(tall, "allowance    %s, %s", report_meters(a, c->allowance.decides, style, false),
 	    ed->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "95 %, from u");
 	if (!c->finding.none)
-		add(tall, "margin       %s", paper_meters(a, c->margin, style, true));
+		add(tall, "margin       %s", report_meters(a, c->margin, style, true));
 	drop_answer(ed, false, text, sizeof text);
 	add_long(tall, width, text);
 	reciprocal_text(ed, text, sizeof text);

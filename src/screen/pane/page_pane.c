@@ -95,7 +95,7 @@ static struct columns lay_out(const struct editor *ed, int columns)
 /* Right-aligned so that decimal points stand below each other. */
 static int put_number(int row, int column, int width, int tail, const char *text)
 {
-	int size = (int)strlen(text), after = *text ? tail - paper_tail(text) : 0;
+	int size = (int)strlen(text), after = *text ? tail - report_tail(text) : 0;
 	if (width == 0)
 		return column;
 	if (after < 0 || size + after > width)
@@ -127,7 +127,7 @@ static void join_remark(const struct level_sight *sight, const struct book_note 
 	                           : level_method_name(sight->method),
 	                       standing, note->remark};
 	size_t used = 0;
-	paper_standing(sight, row, standing, sizeof standing);
+	report_standing(sight, row, standing, sizeof standing);
 	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
 		if (*parts[i] && used < size)
 			used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ": " : "",
@@ -157,12 +157,12 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
 	const struct level_sight *sight = &ed->work.sight[i];
 	const struct book_note *note = editor_note(ed, i);
 	struct book_note none = {0};
-	struct paper_cells cells;
+	struct report_cells cells;
 	char remark[LEVEL_REMARK_BYTES * 3];
 	bool current = i == ed->at, struck = sight->state == LEVEL_STRUCK;
 	int at;
 
-	paper_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
+	report_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
 	row_remark(ed, i, remark, sizeof remark);
 	wattrset(stdscr, (int)(sight->state == LEVEL_DRAFT ? A_BOLD : struck ? A_DIM : A_NORMAL));
 	term_text(stdscr, row, 0, columns, "");

@@ -115,6 +115,7 @@ static void paint_keys(void)
 
 void editor_paint(struct editor *ed)
 {
+	char tested[REPORT_TESTED_BYTES];
 	bool wide = COLS >= WIDE_COLUMNS && LINES >= WIDE_ROWS;
 	int form_row, page_rows;
 	char title[1024];
@@ -142,7 +143,9 @@ void editor_paint(struct editor *ed)
 	} else {
 		char words[600], brief[LEVEL_REMARK_BYTES];
 		editor_warnings(ed, words, sizeof words, brief);
-		term_text(stdscr, LINES - 3, 0, COLS, *words ? words : ed->test_warning);
+		term_text(stdscr, LINES - 3, 0, COLS,
+		          *words ? words
+		                 : report_tested(tested, &ed->tested, &ed->settings.tolerance));
 	}
 	wnoutrefresh(stdscr);
 	entry_show(ed->entry, form_row);

@@ -20,8 +20,8 @@ void reciprocal_text(const struct editor *ed, char *text, size_t size)
 		return;
 	snprintf(text, size, "reciprocal: %.20s to %.20s %s, u %s; combined %s", pair.a, pair.b,
 	         level_format_length(rise, pair.got.rise, style, true),
-	         paper_meters(u, pair.got.u_rise, style, false),
-	         paper_meters(combined, level_to_meters(pair.got.combined), style, false));
+	         report_meters(u, pair.got.u_rise, style, false),
+	         report_meters(combined, level_to_meters(pair.got.combined), style, false));
 	if (pair.got.has_k)
 		snprintf(text + strlen(text), size - strlen(text), ", k %.2f", pair.got.k);
 }

@@ -81,11 +81,11 @@ static void figures_state(const struct editor *ed, char *text)
 	snprintf(text, LINE_BYTES, "%s; %s", seal, k);
 }
 
-static void drop_state(const struct paper_run *run, char *text)
+static void drop_state(const struct work_run *run, char *text)
 {
 	char words[600];
-	if (!paper_no_drop(run, words, sizeof words) && run->closing.finding.none)
-		paper_no_answer(&run->closing, words, sizeof words);
+	if (!report_no_drop(run, words, sizeof words) && run->closing.finding.none)
+		report_no_answer(&run->closing, words, sizeof words);
 	else if (!*words)
 		snprintf(words, sizeof words, "%s", level_answer_code(run->closing.finding.answer));
 	snprintf(text, LINE_BYTES, "%s", words);
@@ -94,19 +94,19 @@ static void drop_state(const struct paper_run *run, char *text)
 /* Prints a paper into memory and shows it. */
 static void show_paper(struct editor *ed, bool together, char *message, size_t size)
 {
-	struct paper_run run;
+	struct work_run run;
 	struct fault why = {0};
 	char *text = NULL, title[LEVEL_NAME_BYTES + 40];
 	size_t used = 0;
 	FILE *out = open_memstream(&text, &used);
 	bool ok = out != NULL;
 	if (ok && together) {
-		ok = paper_drops(out, NULL, ed->book, NULL, 0, false, &why);
+		ok = report_drops(out, NULL, ed->book, NULL, 0, false, &why);
 	} else if (ok) {
-		ok = paper_load(ed->book, ed->run.info.name, NULL, &run, &why);
+		ok = work_run_load(ed->book, ed->run.info.name, NULL, &run, &why);
 		if (ok) {
-			ok = paper_drop(out, ed->book, &run, false, &why);
-			paper_free(&run);
+			ok = report_drop(out, ed->book, &run, false, &why);
+			work_run_free(&run);
 		}
 	}
 	if (out)
@@ -154,7 +154,7 @@ static void choose_rod(struct editor *ed, char *message, size_t size)
 
 static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
 {
-	struct paper_run run;
+	struct work_run run;
 	struct fault why = {0};
 	plan_state(ed, text[PART_PLAN]);
 	instrument_state(ed, text[PART_INSTRUMENT]);
@@ -163,9 +163,9 @@ static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
 	water_state(ed, text[PART_WATER]);
 	air_state(ed, text[PART_AIR]);
 	figures_state(ed, text[PART_FIGURES]);
-	if (paper_load(ed->book, ed->run.info.name, NULL, &run, &why)) {
+	if (work_run_load(ed->book, ed->run.info.name, NULL, &run, &why)) {
 		drop_state(&run, text[PART_DROP]);
-		paper_free(&run);
+		work_run_free(&run);
 	} else {
 		snprintf(text[PART_DROP], LINE_BYTES, "%s", why.text);
 	}

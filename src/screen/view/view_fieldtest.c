@@ -47,7 +47,7 @@ static char *figures(const struct book_fieldtest *test, const struct level_pair 
 	} else {
 		if (*test->sigma && level_parse_sigma(test->sigma, test->unit, &sigma, NULL))
 			level_fieldtest_hold(&result, sigma);
-		paper_fieldtest(out, &result, false, style, false);
+		report_fieldtest(out, &result, false, style, false);
 	}
 	fclose(out);
 	return text;

@@ -21,13 +21,13 @@ static void amend(struct editor *ed, const char *name, const char *value, char *
 	snprintf(questions[0].text, sizeof questions[0].text, "%s", value);
 	message[0] = '\0';
 	while (ask(title, questions, 2, &cursor, message)) {
-		struct paper_run run;
+		struct work_run run;
 		struct fault why = {0};
-		bool ok = paper_load(ed->book, ed->run.info.name, NULL, &run, &why);
+		bool ok = work_run_load(ed->book, ed->run.info.name, NULL, &run, &why);
 		if (ok) {
 			ok = book_amend(ed->book, &run.book, name, questions[0].text,
 			                questions[1].text, &why);
-			paper_free(&run);
+			work_run_free(&run);
 		}
 		if (ok) {
 			snprintf(message, size, "%.60s is amended to %.200s", name,

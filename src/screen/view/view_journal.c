@@ -15,7 +15,7 @@ void view_journal(struct book *book, const struct book_run_info *run)
 	FILE *out = open_memstream(&text, &used);
 	if (!out)
 		return;
-	if (!paper_journal(out, book, run->id, NEWEST, false, &why))
+	if (!report_journal(out, book, run->id, NEWEST, false, &why))
 		fprintf(out, "%s\n", why.text);
 	fclose(out);
 	snprintf(title, sizeof title, "The journal of %s, the newest first", run->name);
@@ -32,7 +32,7 @@ void view_leave(struct book *book)
 	FILE *out = open_memstream(&text, &used);
 	if (!out)
 		return;
-	if (!paper_leave(out, book, NULL, 0, false, &blocks, &why))
+	if (!report_leave(out, book, NULL, 0, false, &blocks, &why))
 		fprintf(out, "%s\n", why.text);
 	fclose(out);
 	view_text("Before leaving the site", text);

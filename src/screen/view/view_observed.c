@@ -269,7 +269,7 @@ static void list_airs(const struct book_air *list, size_t count, struct rows *ro
 		         strlen(a->time) > 16 ? a->time + 5 : a->time);
 		snprintf(rows->text[i], ROW_BYTES, "%s", *a->struck ? "x " : "");
 		used = strlen(rows->text[i]);
-		paper_air_text(a, rows->text[i] + used, ROW_BYTES - used);
+		report_air_text(a, rows->text[i] + used, ROW_BYTES - used);
 		rows->line[i].detail = rows->text[i];
 	}
 }

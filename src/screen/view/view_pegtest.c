@@ -142,7 +142,7 @@ static void paint_result(const struct pegs *pegs, int row)
 	         level_format_length(a, level_from_meters(result.should_a), style, false),
 	         level_format_length(b, level_from_meters(result.should_b), style, false));
 	term_text(stdscr, row + 2, 1, COLS - 2, text);
-	paper_pegtest_words(&result, &pegs->settings.tolerance, text, sizeof text);
+	report_pegtest_words(&result, &pegs->settings.tolerance, text, sizeof text);
 	attrset(A_BOLD);
 	term_text(stdscr, row + 3, 1, COLS - 2, text);
 	attrset(A_NORMAL);

@@ -7,11 +7,11 @@
 
 void view_pictures(struct book *book, const struct book_run_info *run)
 {
-	static const enum paper_picture crossing[] = {PAPER_LONGSIGHT, PAPER_PROFILE,
-	                                              PAPER_CLOSURES};
-	static const enum paper_picture other[] = {PAPER_PROFILE, PAPER_CLOSURES};
+	static const enum report_picture crossing[] = {REPORT_LONGSIGHT, REPORT_PROFILE,
+	                                               REPORT_CLOSURES};
+	static const enum report_picture other[] = {REPORT_PROFILE, REPORT_CLOSURES};
 	bool crosses = run->kind == LEVEL_CROSSING;
-	const enum paper_picture *which = crosses ? crossing : other;
+	const enum report_picture *which = crosses ? crossing : other;
 	size_t count = crosses ? 3 : 2, size = 0;
 	const char *name = run->name;
 	char *text = NULL;
@@ -20,9 +20,9 @@ void view_pictures(struct book *book, const struct book_run_info *run)
 		return;
 	for (size_t i = 0; i < count; i++) {
 		struct fault why = {0};
-		bool all = which[i] == PAPER_CLOSURES;
-		if (!paper_picture(out, book, which[i], all ? NULL : &name, !all, PAPER_AS_TEXT,
-		                   &why))
+		bool all = which[i] == REPORT_CLOSURES;
+		if (!report_picture(out, book, which[i], all ? NULL : &name, !all, REPORT_AS_TEXT,
+		                    &why))
 			fprintf(out, "%s\n", why.text);
 		fputc('\n', out);
 	}

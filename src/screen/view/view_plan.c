@@ -131,7 +131,7 @@ static void put_rows(int row, int rows, const char *text)
 	}
 }
 
-static void paint_numbers(const struct paper_plan *plan, const struct level_planned *r, int row)
+static void paint_numbers(const struct report_plan *plan, const struct level_planned *r, int row)
 {
 	const struct level_style *style = &plan->style;
 	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
@@ -141,11 +141,11 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	with_k.k = r->k.k;
 	with_k.dk_low = r->k.low;
 	with_k.dk_high = r->k.high;
-	paper_k(&with_k, r->k_source, k, sizeof k);
+	report_k(&with_k, r->k_source, k, sizeof k);
 	snprintf(text, sizeof text, "flat shows %s   round shows %s   to tell apart %s",
-	         paper_meters(a, r->flat, style, false),
-	         paper_meters(b, r->predicted, style, false),
-	         paper_meters(c, r->separation, style, false));
+	         report_meters(a, r->flat, style, false),
+	         report_meters(b, r->predicted, style, false),
+	         report_meters(c, r->separation, style, false));
 	attrset(A_BOLD);
 	term_text(stdscr, row, 1, COLS - 2, text);
 	attrset(A_NORMAL);
@@ -153,9 +153,9 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	if (plan->plan.has_hi)
 		snprintf(text, sizeof text,
 		         "cross-hair on the pole: flat %s, round %s; clearance %s%s",
-		         paper_meters(a, r->crosshair_flat, style, false),
-		         paper_meters(b, r->crosshair_round, style, false),
-		         paper_meters(c, r->clearance, style, false),
+		         report_meters(a, r->crosshair_flat, style, false),
+		         report_meters(b, r->crosshair_round, style, false),
+		         report_meters(c, r->clearance, style, false),
 		         r->clearance < LEVEL_CLEARANCE_LEAST   ? " TOO LOW"
 		         : r->clearance < LEVEL_CLEARANCE_WATER ? " (low)"
 		                                                : "");
@@ -167,20 +167,20 @@ static void paint_numbers(const struct paper_plan *plan, const struct level_plan
 	term_text(stdscr, row + 3, 1, COLS - 2, lines[0]);
 	term_text(stdscr, row + 4, 1, COLS - 2, lines[1]);
 	snprintf(text, sizeof text, "margin %s (%s %s)",
-	         paper_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
+	         report_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
 	         by_all ? "at 95 %" : "all at once",
-	         paper_meters(b, by_all ? r->margin_u95 : r->margin_bound, style, true));
+	         report_meters(b, by_all ? r->margin_u95 : r->margin_bound, style, true));
 	if (r->has_chance)
 		snprintf(text + strlen(text), sizeof text - strlen(text),
 		         "   tells on %.0f of 100 days", 100 * fmin(r->chance, 0.99));
 	term_text(stdscr, row + 5, 1, COLS - 2, text);
-	paper_plan_verdict(plan, r, text, sizeof text);
+	report_plan_verdict(plan, r, text, sizeof text);
 	attrset(A_BOLD);
 	put_rows(row + 6, 2, text);
 	attrset(A_NORMAL);
 }
 
-static void paint_drawing(const struct paper_plan *plan, const struct level_planned *r, int row)
+static void paint_drawing(const struct report_plan *plan, const struct level_planned *r, int row)
 {
 	static char grid[DRAWING_ROWS_MOST * (DRAWING_COLUMNS_MOST + 1)];
 	int columns = COLS - 2 < DRAWING_COLUMNS_MOST ? COLS - 2 : DRAWING_COLUMNS_MOST;
@@ -201,7 +201,7 @@ static void paint_drawing(const struct paper_plan *plan, const struct level_plan
 static void paint(struct fields *fields, const char *title, const struct book_figures *defaults,
                   const struct book_settings *settings, const char *message, bool *ok)
 {
-	struct paper_plan plan = {.style = settings->style};
+	struct report_plan plan = {.style = settings->style};
 	struct book_figures typed;
 	struct fault why = {0};
 	if (!term_begin_page(title))
@@ -324,7 +324,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 /* What each plan comes to, in a line. */
 static void plan_line(struct book *book, const struct book_plan *kept, char *text, size_t size)
 {
-	struct paper_plan plan;
+	struct report_plan plan;
 	struct book_settings settings;
 	struct book_figures defaults;
 	struct level_planned planned;
@@ -340,7 +340,7 @@ static void plan_line(struct book *book, const struct book_plan *kept, char *tex
 	}
 	plan.style = settings.style;
 	planned = level_plan_of(&plan.plan);
-	paper_plan_verdict(&plan, &planned, verdict, sizeof verdict);
+	report_plan_verdict(&plan, &planned, verdict, sizeof verdict);
 	snprintf(text, size, " %s: %s",
 	         level_format_length(distance, level_from_meters(plan.plan.distance), &plan.style,
 	                             false),

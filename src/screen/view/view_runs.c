@@ -1,7 +1,7 @@
 /* The list of runs: open, new, rename, kind, close, reopen. */
 #include <stdlib.h>
 
-#include "rodbook/report/paper.h"
+#include "rodbook/report/report.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
@@ -23,7 +23,7 @@ static void free_list(struct run_list *list)
 }
 
 /* How the run stands, in a few words. */
-static void state_of(const struct paper_run *run, char *text, size_t size)
+static void state_of(const struct work_run *run, char *text, size_t size)
 {
 	const struct level_closing *c = &run->closing;
 	char missed[LEVEL_LENGTH_BYTES];
@@ -60,11 +60,11 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 	if (!list->lines || !list->texts)
 		return fault_memory(why);
 	for (size_t i = 0; i < list->count; i++) {
-		struct paper_run run;
+		struct work_run run;
 		char state[80] = "cannot be read";
-		if (paper_load_listed(book, &list->runs[i], &run, why)) {
+		if (work_run_load_listed(book, &list->runs[i], &run, why)) {
 			state_of(&run, state, sizeof state);
-			paper_free(&run);
+			work_run_free(&run);
 		}
 		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s%s",
 		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights,
@@ -185,7 +185,7 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 {
 	struct book_run run;
 	struct fault why = {0};
-	char witness[PAPER_WITNESS_BYTES];
+	char witness[REPORT_WITNESS_BYTES];
 	if (!book_load(book, info->id, &run, &why)) {
 		snprintf(message, size, "%s", why.text);
 		return;
@@ -193,7 +193,7 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 	if (book_run_close(book, &run, &why))
 		snprintf(message, size,
 		         "%s is closed: nothing in it can be changed until c reopens it; %s",
-		         info->name, paper_witness(book, witness));
+		         info->name, report_witness(book, witness));
 	else
 		snprintf(message, size, "%s", why.text);
 	book_run_free(&run);

@@ -6,7 +6,7 @@
 
 void view_slips(struct book *book, const char *name)
 {
-	struct paper_run run;
+	struct work_run run;
 	struct fault why = {0};
 	char *text = NULL;
 	size_t used = 0;
@@ -14,10 +14,10 @@ void view_slips(struct book *book, const char *name)
 	FILE *out = open_memstream(&text, &used);
 	if (!out)
 		return;
-	ok = paper_load(book, name, NULL, &run, &why);
+	ok = work_run_load(book, name, NULL, &run, &why);
 	if (ok) {
-		ok = paper_slips(out, &run, false, &explained, &why);
-		paper_free(&run);
+		ok = report_slips(out, &run, false, &explained, &why);
+		work_run_free(&run);
 	}
 	if (!ok)
 		fprintf(out, "%s\n", why.text);

@@ -4,8 +4,8 @@
  * Figures are texts by name, as the settings have them. Before its first long sight a crossing
  * takes them from the settings, its plan and its air; with that sight they are sealed, and later
  * changes are amendments with a time and a reason. */
-#ifndef RODBOOK_LEVEL_DROP_CROSSING_H
-#define RODBOOK_LEVEL_DROP_CROSSING_H
+#ifndef RODBOOK_BOOK_CROSSING_H
+#define RODBOOK_BOOK_CROSSING_H
 
 #include "rodbook/level/air.h"
 #include "rodbook/book/book.h"

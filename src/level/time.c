@@ -1,7 +1,8 @@
 /* Times as ISO 8601 writes them. */
-#include "rodbook/report/paper.h"
+#include "rodbook/level/time.h"
 
 #include <ctype.h>
+#include <stdlib.h>
 
 /* Matches text against a pattern in which 0 stands for any digit; NULL, or where the text goes
  * on. */
@@ -40,7 +41,7 @@ static bool is_zone(const char *text)
 	return end && !*end && number(text + 1) < 24 && number(text + 4) < 60;
 }
 
-bool paper_is_time(const char *text)
+bool level_is_time(const char *text)
 {
 	const char *at = match(text, "0000-00-00"), *end;
 	if (!at || number(text + 5) < 1 || number(text + 5) > 12 || number(text + 8) < 1 ||
@@ -61,4 +62,17 @@ bool paper_is_time(const char *text)
 		at = end;
 	}
 	return is_zone(at);
+}
+
+/* Days from a civil date in the Gregorian calendar: years begin in March, so that the leap day is
+ * the last. */
+long level_day_number(const char *time)
+{
+	long year = strtol(time, NULL, 10), month = strtol(time + 5, NULL, 10),
+	     day = strtol(time + 8, NULL, 10);
+	if (month < 3) {
+		year--;
+		month += 12;
+	}
+	return 365 * year + year / 4 - year / 100 + year / 400 + (153 * (month - 3) + 2) / 5 + day;
 }

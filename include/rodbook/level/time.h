@@ -1,0 +1,12 @@
+/* Times as ISO 8601 writes them. */
+#ifndef RODBOOK_LEVEL_TIME_H
+#define RODBOOK_LEVEL_TIME_H
+
+#include <stdbool.h>
+
+/* Whether text is a time: 2026-05-04, 2026-05-04T09:30, with :00, with Z or +02:00. */
+bool level_is_time(const char *text);
+/* The number of the day of such a time: from one day to the next it grows by 1. */
+long level_day_number(const char *time);
+
+#endif

@@ -1,0 +1,186 @@
+/* What leaves the program for people, and as quantity,value,unit: pages, closings, lists.
+ *
+ * CSV is RFC 4180; numbers carry a decimal point, read back to the same nm, and name their unit.
+ * Everything is written to the stream given; a failed write shows in ferror() of that stream. */
+#ifndef RODBOOK_REPORT_REPORT_H
+#define RODBOOK_REPORT_REPORT_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "rodbook/book/book.h"
+#include "rodbook/book/crossing.h"
+#include "rodbook/book/closings.h"
+#include "rodbook/level/fieldtest.h"
+#include "rodbook/book/journal.h"
+#include "rodbook/level/page.h"
+#include "rodbook/level/pegtest.h"
+#include "rodbook/level/reciprocal.h"
+#include "rodbook/work/run.h"
+
+#define REPORT_CELL_BYTES LEVEL_LENGTH_BYTES
+
+/* The texts of one row of the page, in the book's unit; "" where a column has nothing. Readings
+ * stand as they were typed where they were typed in the book's unit. */
+struct report_cells {
+	char setup[12];
+	char bs[REPORT_CELL_BYTES], hi[REPORT_CELL_BYTES], is[REPORT_CELL_BYTES],
+	    fs[REPORT_CELL_BYTES];
+	char elevation[REPORT_CELL_BYTES], corrected[REPORT_CELL_BYTES],
+	    distance[REPORT_CELL_BYTES];
+	char step[REPORT_CELL_BYTES];
+};
+
+/* How far a sight's station stands above (+, cut) or below (-, fill) the design grade of its run:
+ * where both the grade and its place along the line are known, with the design elevation there. */
+bool report_cut(const struct book_run_info *info, const struct book_note *note,
+                const struct level_row *row, level_nm *design, level_nm *cut);
+/* "standing 2" at the BS of a further standing, "mean of 2" at its FS; else "". */
+void report_standing(const struct level_sight *sight, const struct level_row *row, char *text,
+                     size_t size);
+void report_cells(const struct level_sight *sight, const struct book_note *note,
+                  const struct level_row *row, const struct level_style *style,
+                  struct report_cells *out);
+/* A computed length in m, such as a drop, with a decimal more than the page. Returns buf. */
+char *report_meters(char buf[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style,
+                    bool plus);
+/* How many columns of the text stand from its decimal point (or fraction) on. */
+int report_tail(const char *text);
+
+bool report_page(FILE *out, const struct work_run *run, bool csv, struct fault *why);
+/* The page on sheets of 56 lines of 78 columns, a form feed between them, sums carried from sheet
+ * to sheet; behind it closing, instruments, cautions and lines to sign. */
+bool report_page_print(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
+void report_closure(FILE *out, const struct work_run *run, bool csv);
+/* The closing in a sentence: closes, misses by so much, or why it cannot be said. */
+void report_verdict(const struct level_run *run, const struct level_closing *closing,
+                    const struct level_style *style, char *text, size_t size);
+
+/* What is to be said about the peg tests of a run's instruments, held against that set; "" where
+ * nothing is. Returns text, which has REPORT_TESTED_BYTES. */
+#define REPORT_TESTED_BYTES 300
+const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_tested *tested,
+                          const struct level_tolerance *set);
+
+/* When a run was closed, and each reopening with its reason, a line each; nothing of a run that was
+ * never closed. */
+void report_closings(FILE *out, const struct work_run *run);
+/* "open", "closed", or "reopened": not closed, but it was. */
+const char *report_state(const struct book_run_info *run);
+/* "yes", "no" (also where there is no misclosure), or "unknown" where nothing judges it. */
+const char *report_closes(const struct level_run *run, const struct level_closing *closing);
+
+/* The single entries whose likely slip would bring a run that misses within its allowable, and what
+ * to read again. *explained: there is one, or the run closes. False only where memory is short. */
+bool report_slips(FILE *out, const struct work_run *run, bool csv, bool *explained,
+                  struct fault *why);
+
+/* A plan: its numbers, and with `rows` > 0 a drawing of drop and allowance over distance. */
+struct report_plan {
+	struct level_style style;
+	struct level_plan plan;
+	struct book_figures figures; /* merged, as book_plan_of() gives them */
+};
+void report_plan(FILE *out, const struct report_plan *plan, bool csv);
+/* The same for distances from `from` on to `to`, m, as a table with its drawing. At most
+ * REPORT_TABLE_MOST rows. */
+#define REPORT_TABLE_MOST 1000
+void report_plan_table(FILE *out, const struct report_plan *plan, double from, double to,
+                       double step, bool csv);
+/* What a plan's numbers come to, in a sentence. */
+void report_plan_verdict(const struct report_plan *plan, const struct level_planned *planned,
+                         char *text, size_t size);
+
+/* What the drop of a crossing says; false with FAULT_INPUT where it is none, or not complete. */
+bool report_drop(FILE *out, struct book *book, const struct work_run *run, bool csv,
+                 struct fault *why);
+/* Why a run has no drop: it is no crossing, or not complete; false where it has one. */
+bool report_no_drop(const struct work_run *run, char *text, size_t size);
+/* Why a complete crossing has no answer, in a sentence of at most 78 columns, a row of the pane; ""
+ * where it has one. */
+void report_no_answer(const struct level_closing *closing, char *text, size_t size);
+/* Several crossings: those named, or where count is 0 all whose drop can be said. out takes the
+ * figures, svg the drawing; either may be NULL. */
+bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
+                  bool csv, struct fault *why);
+/* What shrinks a line of the allowance. */
+const char *report_remedy(enum level_allowance_line line);
+/* "a default", "two thermometers", ... */
+const char *report_k_source(enum level_k_source source);
+/* "k 0.13, from -1.87 to 4.13, a default": k, what the true one may be, and where it comes from. */
+void report_k(const struct level_terms *terms, enum level_k_source source, char *text, size_t size);
+
+/* Air as it was booked, in one line without its time; text has REPORT_AIR_BYTES. */
+#define REPORT_AIR_BYTES 640
+void report_air_text(const struct book_air *air, char *text, size_t size);
+/* What a k does to what a flat surface, or the far shore, shows, in a sentence; "" where nothing
+ * out of the common. */
+const char *report_air_words(double k, double radius);
+
+/* A peg test, held against a set's tilt; whether it passes (also where the set has none), and that
+ * in words. */
+void report_pegtest(FILE *out, const struct level_peg_result *result,
+                    const struct level_tolerance *set, const struct level_style *style, bool csv);
+void report_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count);
+bool report_pegtest_passes(const struct level_peg_result *result,
+                           const struct level_tolerance *set);
+void report_pegtest_words(const struct level_peg_result *result, const struct level_tolerance *set,
+                          char *text, size_t size);
+
+/* What the readings from two banks give. */
+void report_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,
+                       const struct level_reciprocal *result, const struct level_style *style,
+                       bool csv);
+
+/* A field test in figures and words; `other`: it was compared with another one. */
+void report_fieldtest(FILE *out, const struct level_fieldtest *test, bool other,
+                      const struct level_style *style, bool csv);
+
+/* What the proof of a book found; at: the seq whose digest was asked for, or 0. */
+/* against: a digest of the entries up to `at`, or "". */
+void report_verified(FILE *out, const struct book_verified *verified, int64_t at,
+                     const char *against, bool csv);
+/* "to publish: DIGEST@SEQ" of the book as it is now; or that it could not be worked out. */
+#define REPORT_WITNESS_BYTES 120
+const char *report_witness(struct book *book, char text[REPORT_WITNESS_BYTES]);
+
+/* The journal of a run, or of the whole book where run is 0, oldest first; where newest > 0 only so
+ * many actions, the newest first. As CSV a record for each column that changed. */
+bool report_journal(FILE *out, struct book *book, int64_t run, int64_t newest, bool csv,
+                    struct fault *why);
+
+/* What is still open in the runs named, or where count is 0 in all, most costly first, each with
+ * what to do. *blocks: one of them must be done before leaving. */
+bool report_leave(FILE *out, struct book *book, const char *const *names, size_t count, bool csv,
+                  bool *blocks, struct fault *why);
+
+bool report_marks(FILE *out, struct book *book, bool csv, struct fault *why);
+bool report_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why);
+bool report_instruments(FILE *out, struct book *book, bool csv, struct fault *why);
+/* What was read of the water, and of the air, in a run. */
+bool report_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
+                   struct fault *why);
+bool report_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
+                 struct fault *why);
+bool report_settings(FILE *out, struct book *book, bool csv, struct fault *why);
+
+/* The statement of a run: what was read and with what, what was sealed, every sum written out, the
+ * answer, and the digest of the book's journal; for the screen, on sheets of paper, or its numbers
+ * as quantity,value,unit. */
+enum report_statement_form { REPORT_STATEMENT_TEXT, REPORT_STATEMENT_PRINT, REPORT_STATEMENT_CSV };
+bool report_statement(FILE *out, struct book *book, const struct work_run *run,
+                      enum report_statement_form form, struct fault *why);
+
+/* Pictures: the profile of a run; the long sight of a crossing of one setup; how runs close, those
+ * named or all. In characters, as SVG 1.1, or every number that is drawn as CSV,
+ * element,name,x,y,error. FAULT_EMPTY where there is nothing to draw. */
+enum report_picture { REPORT_PROFILE, REPORT_LONGSIGHT, REPORT_CLOSURES };
+enum report_form { REPORT_AS_TEXT, REPORT_AS_SVG, REPORT_AS_CSV };
+bool report_picture(FILE *out, struct book *book, enum report_picture which,
+                    const char *const *names, size_t count, enum report_form form,
+                    struct fault *why);
+
+/* What bringing a book of an older version up changed, in a sentence; "" where it was not. */
+const char *report_brought_up(const struct book *book);
+
+#endif

@@ -1,0 +1,61 @@
+/* A run of a book as one value: what is booked, the settings and terms that it stands under, and
+ * all that follows from them. */
+#ifndef RODBOOK_WORK_RUN_H
+#define RODBOOK_WORK_RUN_H
+
+#include "rodbook/book/book.h"
+#include "rodbook/book/closings.h"
+#include "rodbook/book/crossing.h"
+#include "rodbook/level/page.h"
+
+/* Whether the named instruments of a run were tested by pegs, as a tolerance set asks: of the first
+ * one that was not, why. */
+enum work_test {
+	WORK_TESTED,
+	WORK_NO_TEST,     /* none is booked before the run */
+	WORK_TEST_FAILED, /* the last one before it shows a larger tilt than the set allows */
+	WORK_TEST_OLD,    /* it is longer ago than the set allows */
+};
+struct work_tested {
+	enum work_test state;
+	char instrument[LEVEL_NAME_BYTES];
+	char tilt[BOOK_TYPED_BYTES]; /* that the last test before the run found */
+	long days;                   /* from that test to the run */
+};
+bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
+                 struct work_tested *out, struct fault *why);
+
+/* A run, reduced and closed by the book's settings. */
+struct work_run {
+	struct book_settings settings;
+	struct book_run book;
+	struct book_terms terms; /* sealed ones, where the run is sealed */
+	struct work_tested tested;
+	struct level_page page;
+	struct level_closing closing;
+	struct book_closing *closings; /* each closing and reopening, in order */
+	size_t closing_count;
+};
+
+/* Loads, reduces and closes a run; set NULL: the book's tolerance set. */
+bool work_run_load(struct book *book, const char *name, const struct level_tolerance *set,
+                   struct work_run *out, struct fault *why);
+/* The same for a run out of a list: one that cannot be read is a FAULT_SPOILED, and says nothing
+ * about the others. */
+bool work_run_load_listed(struct book *book, const struct book_run_info *info, struct work_run *out,
+                          struct fault *why);
+void work_run_free(struct work_run *run);
+
+/* Whether more than one rod was read. */
+bool work_two_rods(const struct work_run *run);
+
+/* Whether a run shows a drop, and why not. */
+enum work_drop {
+	WORK_ANSWERED,
+	WORK_NO_CROSSING,  /* only a crossing of level water shows one */
+	WORK_NOT_COMPLETE, /* no setup is complete, or the page does not close: see its closing */
+	WORK_NO_ANSWER,    /* closing.finding.none says why */
+};
+enum work_drop work_drop_of(const struct work_run *run);
+
+#endif

@@ -1,0 +1,74 @@
+/* A run, reduced and closed. */
+#include "rodbook/work/run.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static bool load(struct book *book, int64_t id, const struct level_tolerance *set,
+                 struct work_run *out, struct fault *why)
+{
+	if (!book_settings(book, &out->settings, why) || !book_load(book, id, &out->book, why))
+		return false;
+	if (!book_run_terms(book, &out->book, &out->terms, why) ||
+	    !work_tested(book, &out->book, set ? set : &out->settings.tolerance, &out->tested,
+	                 why) ||
+	    !book_closings(book, id, &out->closings, &out->closing_count, why)) {
+		work_run_free(out);
+		return false;
+	}
+	if (!level_reduce(&out->book.run, 0, &out->terms.terms, &out->page)) {
+		work_run_free(out);
+		return fault_memory(why);
+	}
+	out->closing =
+	    level_close(&out->book.run, &out->page, &out->terms.terms,
+	                set ? set : &out->settings.tolerance, out->settings.setup_figure);
+	return true;
+}
+
+bool work_run_load(struct book *book, const char *name, const struct level_tolerance *set,
+                   struct work_run *out, struct fault *why)
+{
+	struct book_run_info info;
+	*out = (struct work_run){0};
+	return book_run_find(book, name, &info, why) && load(book, info.id, set, out, why);
+}
+
+bool work_run_load_listed(struct book *book, const struct book_run_info *info, struct work_run *out,
+                          struct fault *why)
+{
+	*out = (struct work_run){0};
+	return load(book, info->id, NULL, out, why);
+}
+
+void work_run_free(struct work_run *run)
+{
+	level_page_free(&run->page);
+	book_run_free(&run->book);
+	free(run->closings);
+	run->closings = NULL;
+}
+
+bool work_two_rods(const struct work_run *run)
+{
+	const char *first = NULL;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (!level_counted(sight) || sight->method != LEVEL_ROD)
+			continue;
+		if (first && strcmp(first, run->book.note[i].rod) != 0)
+			return true;
+		first = run->book.note[i].rod;
+	}
+	return false;
+}
+
+enum work_drop work_drop_of(const struct work_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return WORK_NO_CROSSING;
+	if (!c->finding.none && !c->has_misclosure)
+		return WORK_NOT_COMPLETE;
+	return c->has_observed && !c->finding.none ? WORK_ANSWERED : WORK_NO_ANSWER;
+}
