@@ -1,4 +1,5 @@
 /* From the texts as typed to the sight. */
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -6,62 +7,70 @@
 #include "rodbook/level/along.h"
 #include "rodbook/level/set.h"
 
-static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
-                      const char **column, struct fault *why)
+/* fault_say() for one of the texts. */
+static bool said_at(struct fault *why, const char *field, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+static bool said_at(struct fault *why, const char *field, const char *format, ...)
 {
-	*column = name;
+	char words[sizeof why->text];
+	va_list list;
+	va_start(list, format);
+	vsnprintf(words, sizeof words, format, list);
+	va_end(list);
+	fault_say(why, FAULT_INPUT, "%s", words);
+	return fault_at(why, field);
+}
+
+static bool read_text(const char *text, const char *name, enum level_unit unit, level_nm *value,
+                      struct fault *why)
+{
 	if (!*text)
-		return fault_say(why, FAULT_INPUT, "the %s is empty: write what the rod shows",
-		                 name);
+		return said_at(why, name, "the %s is empty: write what the rod shows", name);
 	if (!level_parse_length(text, unit, value, why))
-		return false;
+		return fault_at(why, name);
 	if (*value <= BOOK_READING_LIMIT && *value >= -BOOK_READING_LIMIT)
 		return true;
 	if (unit == LEVEL_M && !text[strspn(text, "0123456789")] &&
 	    *value / 1000 <= BOOK_READING_LIMIT)
-		return fault_say(why, FAULT_INPUT,
-		                 "the %s is over 100 m: for millimeters write %.20s mm", name,
-		                 text);
-	return fault_say(why, FAULT_INPUT, "the %s is over 100 m: read it again", name);
+		return said_at(why, name, "the %s is over 100 m: for millimeters write %.20s mm",
+		               name, text);
+	return said_at(why, name, "the %s is over 100 m: read it again", name);
 }
 
 /* Beside three wires a reading may stand only if it is their mean, to 1 mm. */
 static bool check_mean(const struct book_settings *settings, const struct book_note *note,
-                       const struct level_sight *sight, const char **column, struct fault *why)
+                       const struct level_sight *sight, struct fault *why)
 {
 	level_nm reading, off;
 	char shown[LEVEL_LENGTH_BYTES];
 	if (!*note->reading)
 		return true;
-	if (!read_text(note->reading, "reading", note->unit, &reading, column, why))
+	if (!read_text(note->reading, "reading", note->unit, &reading, why))
 		return false;
 	off = reading - sight->reading;
 	if (off <= BOOK_MEAN_TOLERANCE && off >= -BOOK_MEAN_TOLERANCE)
 		return true;
-	return fault_say(
-	    why, FAULT_INPUT,
-	    "the reading is not the mean of the three wires (%s): leave it empty, or write "
-	    "the mean",
-	    level_format_exact(shown, sight->reading, &settings->style));
+	return said_at(why, "reading",
+	               "the reading is not the mean of the three wires (%s): leave it empty, or "
+	               "write the mean",
+	               level_format_exact(shown, sight->reading, &settings->style));
 }
 
 /* One reading, or the mean of several. */
-static bool read_set(const struct book_note *note, struct level_sight *sight, const char **column,
-                     struct fault *why)
+static bool read_set(const struct book_note *note, struct level_sight *sight, struct fault *why)
 {
 	struct level_set set;
 	sight->set_count = 0;
 	sight->set_sd = 0;
 	if (!level_is_set(note->reading))
-		return read_text(note->reading, "reading", note->unit, &sight->reading, column,
-		                 why);
-	*column = "reading";
+		return read_text(note->reading, "reading", note->unit, &sight->reading, why);
 	if (!level_parse_set(note->reading, note->unit, &set, why))
-		return false;
+		return fault_at(why, "reading");
 	for (int i = 0; i < set.count; i++)
 		if (set.reading[i] > BOOK_READING_LIMIT || set.reading[i] < 0)
-			return fault_say(why, FAULT_INPUT,
-			                 "reading %d of the set cannot be: read it again", i + 1);
+			return said_at(why, "reading",
+			               "reading %d of the set cannot be: read it again", i + 1);
 	sight->reading = set.mean;
 	sight->set_count = set.count;
 	sight->set_sd = set.sd;
@@ -102,57 +111,54 @@ void book_split_distance(const char *typed, char *length, size_t size, char way[
 	snprintf(length, size, "%.*s", (int)end, typed);
 }
 
-bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
-                     struct level_sight *sight, const char **column, struct fault *why)
+static bool read_wires(const struct book_settings *settings, const struct book_note *note,
+                       struct level_sight *sight, struct fault *why)
 {
-	const char *ignored;
-	if (!column)
-		column = &ignored;
-	*column = "station";
+	if (!read_text(note->upper, "upper", note->unit, &sight->upper, why) ||
+	    !read_text(note->middle, "middle", note->unit, &sight->middle, why) ||
+	    !read_text(note->lower, "lower", note->unit, &sight->lower, why))
+		return false;
+	sight->reading = level_wire_mean(sight->upper, sight->middle, sight->lower);
+	sight->distance = level_wire_distance(
+	    sight->upper, sight->lower, settings->stadia_multiplier, settings->stadia_constant);
+	return check_mean(settings, note, sight, why);
+}
+
+static bool read_distance(const struct book_note *note, struct level_sight *sight,
+                          struct fault *why)
+{
+	if (!*note->distance)
+		return true;
+	if (!level_parse_length(note->distance, note->unit, &sight->distance, why))
+		return fault_at(why, "distance");
+	if (sight->distance == 0)
+		return said_at(why, "distance",
+		               "a distance of zero cannot be: write the distance from the "
+		               "instrument, or leave it empty");
+	if (sight->distance < 0 || sight->distance > LEVEL_DISTANCE_LIMIT)
+		return said_at(why, "distance",
+		               "a distance is a length above 0 and up to 100 km, or empty");
+	return true;
+}
+
+bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
+                     struct level_sight *sight, struct fault *why)
+{
+	level_nm along;
 	if (!level_check_name(sight->station, "station", why))
-		return false;
+		return fault_at(why, "station");
 	sight->distance = 0;
-	if (sight->wires) {
-		if (!read_text(note->upper, "upper", note->unit, &sight->upper, column, why) ||
-		    !read_text(note->middle, "middle", note->unit, &sight->middle, column, why) ||
-		    !read_text(note->lower, "lower", note->unit, &sight->lower, column, why))
-			return false;
-		sight->reading = level_wire_mean(sight->upper, sight->middle, sight->lower);
-		sight->distance =
-		    level_wire_distance(sight->upper, sight->lower, settings->stadia_multiplier,
-		                        settings->stadia_constant);
-		if (!check_mean(settings, note, sight, column, why))
-			return false;
-	} else if (!read_set(note, sight, column, why)) {
+	if (!(sight->wires ? read_wires(settings, note, sight, why) : read_set(note, sight, why)) ||
+	    !read_distance(note, sight, why))
 		return false;
-	}
-	if (*note->distance) {
-		*column = "distance";
-		if (!level_parse_length(note->distance, note->unit, &sight->distance, why))
-			return false;
-		if (sight->distance == 0)
-			return fault_say(
-			    why, FAULT_INPUT,
-			    "a distance of zero cannot be: write the distance from the "
-			    "instrument, or leave it empty");
-		if (sight->distance < 0 || sight->distance > LEVEL_DISTANCE_LIMIT)
-			return fault_say(
-			    why, FAULT_INPUT,
-			    "a distance is a length above 0 and up to 100 km, or empty");
-	}
 	if (!book_distance_way(sight, note))
-		return fault_say(why, FAULT_INPUT,
-		                 "a distance is got by tape, wires, map or step, not \"%.7s\"",
-		                 note->distance_by);
-	*column = "along";
-	if (*note->along) {
-		level_nm along;
-		if (!level_parse_along(note->along, note->unit, &along, why))
-			return false;
-	}
-	*column = "remark";
+		return said_at(why, "distance",
+		               "a distance is got by tape, wires, map or step, not \"%.7s\"",
+		               note->distance_by);
+	if (*note->along && !level_parse_along(note->along, note->unit, &along, why))
+		return fault_at(why, "along");
 	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))
-		return false;
-	*column = sight->wires ? "upper" : "reading";
-	return level_check_sight(sight, settings->rod_length, &settings->style, why);
+		return fault_at(why, "remark");
+	return level_check_sight(sight, settings->rod_length, &settings->style, why) ||
+	       fault_at(why, sight->wires ? "upper" : "reading");
 }

@@ -8,7 +8,7 @@
 #include "rodbook/book/crossing.h"
 #include "rodbook/csv/csv.h"
 #include "rodbook/work/copy.h"
-#include "rodbook/level/time.h"
+#include "rodbook/work/sight.h"
 
 struct taken_run {
 	char name[LEVEL_NAME_BYTES];
@@ -20,7 +20,7 @@ struct taken_run {
 
 struct importer {
 	struct book *book;
-	struct book_settings settings;
+	struct work_reader with;
 	struct csv_reader reader;
 	struct csv_record record;
 	int place[CSV_COLUMNS]; /* index of each column in the file; -1 where absent */
@@ -28,10 +28,6 @@ struct importer {
 	size_t run_count;
 	struct book_mark *marks; /* of the book, and those that the file adds */
 	size_t mark_count, marks_before;
-	struct book_instrument *instruments; /* of the book */
-	size_t instrument_count;
-	struct book_rod *rods;
-	size_t rod_count;
 };
 
 /* A fault at a column of the present row, in the words given. */
@@ -205,93 +201,29 @@ static bool take_known(struct importer *im, const char *station, enum level_unit
 	return true;
 }
 
-static bool copy_text(struct importer *im, enum csv_column column, char *out, size_t size,
-                      struct fault *why)
-{
-	const char *text = cell(im, column);
-	if (strlen(text) >= size - 4)
-		return at_column(im, csv_columns[column], "too long: write a shorter text", why);
-	strcpy(out, text);
-	return true;
-}
-
-static bool take_instrument(struct importer *im, struct book_note *note, struct fault *why)
-{
-	const char *name = cell(im, CSV_INSTRUMENT);
-	if (!*name)
-		return true;
-	for (size_t i = 0; i < im->instrument_count; i++)
-		if (strcmp(im->instruments[i].name, name) == 0) {
-			strcpy(note->instrument, name);
-			return true;
-		}
-	return at_column(im, "instrument",
-	                 "the book has no instrument of that name: give it with rodbook instrument",
-	                 why);
-}
-
-static bool take_rod(struct importer *im, struct book_note *note, struct fault *why)
-{
-	const char *name = cell(im, CSV_ROD);
-	if (!*name)
-		return true;
-	for (size_t i = 0; i < im->rod_count; i++)
-		if (strcmp(im->rods[i].name, name) == 0) {
-			strcpy(note->rod, name);
-			return true;
-		}
-	return at_column(im, "rod", "the book has no rod of that name: give it with rodbook rod",
-	                 why);
-}
-
-static bool read_choices(struct importer *im, struct level_sight *sight, struct book_note *note,
-                         struct fault *why)
-{
-	if (!level_kind_find(cell(im, CSV_SIGHT), &sight->kind))
-		return at_column(im, "sight", "a sight is BS, IS or FS", why);
-	sight->method = LEVEL_ROD;
-	if (*cell(im, CSV_METHOD) && !level_method_find(cell(im, CSV_METHOD), &sight->method))
-		return at_column(im, "method", "a method is rod, tape or target", why);
-	note->unit = im->settings.style.unit;
-	if (*cell(im, CSV_UNIT) && !level_unit_find(cell(im, CSV_UNIT), &note->unit))
-		return at_column(im, "unit", "a unit is m, ft, ftin or in", why);
-	if (*cell(im, CSV_TIME) && !level_is_time(cell(im, CSV_TIME)))
-		return at_column(im, "time", "a time is written 2026-05-04T09:30:00+02:00", why);
-	sight->again = strcmp(cell(im, CSV_AGAIN), "again") == 0;
-	if (*cell(im, CSV_AGAIN) && !sight->again)
-		return at_column(im, "again", "again, or nothing", why);
-	return take_instrument(im, note, why) && take_rod(im, note, why) &&
-	       copy_text(im, CSV_ALONG, note->along, sizeof note->along, why) &&
-	       copy_text(im, CSV_PHOTO, note->photo, sizeof note->photo, why) &&
-	       copy_text(im, CSV_DISTANCE_BY, note->distance_by, sizeof note->distance_by, why);
-}
-
 static bool read_sight(struct importer *im, struct level_sight *sight, struct book_note *note,
                        struct fault *why)
 {
 	struct fault words = {0};
-	const char *column = NULL;
-	struct book_settings with = im->settings;
-
-	if (!read_choices(im, sight, note, why) ||
-	    !copy_text(im, CSV_READING, note->reading, sizeof note->reading, why) ||
-	    !copy_text(im, CSV_UPPER, note->upper, sizeof note->upper, why) ||
-	    !copy_text(im, CSV_MIDDLE, note->middle, sizeof note->middle, why) ||
-	    !copy_text(im, CSV_LOWER, note->lower, sizeof note->lower, why) ||
-	    !copy_text(im, CSV_DISTANCE, note->distance, sizeof note->distance, why) ||
-	    !copy_text(im, CSV_TIME, note->time, sizeof note->time, why))
-		return false;
-	if (!level_check_name(cell(im, CSV_STATION), "station", &words))
-		return at_column(im, "station", words.text, why);
-	strcpy(sight->station, cell(im, CSV_STATION));
-	if (!level_check_text(cell(im, CSV_REMARK), LEVEL_REMARK_CHARS, "remark", &words))
-		return at_column(im, "remark", words.text, why);
-	strcpy(note->remark, cell(im, CSV_REMARK));
-	sight->wires = *note->upper || *note->middle || *note->lower;
-	with.rod_length = book_rod_length(im->rods, im->rod_count, note->rod, with.rod_length);
-	if (!book_read_sight(&with, note, sight, &column, &words))
-		return at_column(im, column, words.text, why);
-	return true;
+	const struct work_typed typed = {.kind = cell(im, CSV_SIGHT),
+	                                 .station = cell(im, CSV_STATION),
+	                                 .reading = cell(im, CSV_READING),
+	                                 .upper = cell(im, CSV_UPPER),
+	                                 .middle = cell(im, CSV_MIDDLE),
+	                                 .lower = cell(im, CSV_LOWER),
+	                                 .distance = cell(im, CSV_DISTANCE),
+	                                 .distance_by = cell(im, CSV_DISTANCE_BY),
+	                                 .method = cell(im, CSV_METHOD),
+	                                 .unit = cell(im, CSV_UNIT),
+	                                 .time = cell(im, CSV_TIME),
+	                                 .again = cell(im, CSV_AGAIN),
+	                                 .instrument = cell(im, CSV_INSTRUMENT),
+	                                 .rod = cell(im, CSV_ROD),
+	                                 .along = cell(im, CSV_ALONG),
+	                                 .photo = cell(im, CSV_PHOTO),
+	                                 .remark = cell(im, CSV_REMARK)};
+	return work_read_sight(&im->with, &typed, sight, note, &words) ||
+	       at_column(im, words.field, words.text, why);
 }
 
 static bool append(struct importer *im, struct taken_run *run, const struct level_sight *sight,
@@ -389,10 +321,8 @@ static bool read_all(struct importer *im, struct fault *why)
 
 static bool import_runs(struct importer *im, struct work_taken *counts, struct fault *why)
 {
-	bool ok = book_settings(im->book, &im->settings, why) &&
-	          book_marks(im->book, &im->marks, &im->mark_count, why) &&
-	          book_instruments(im->book, &im->instruments, &im->instrument_count, why) &&
-	          book_rods(im->book, &im->rods, &im->rod_count, why);
+	bool ok = work_reader_open(im->book, &im->with, why) &&
+	          book_marks(im->book, &im->marks, &im->mark_count, why);
 	im->marks_before = im->mark_count;
 	ok = ok && read_all(im, why) && write_all(im, counts, why);
 	for (size_t i = 0; i < im->run_count; i++) {
@@ -401,8 +331,7 @@ static bool import_runs(struct importer *im, struct work_taken *counts, struct f
 	}
 	free(im->runs);
 	free(im->marks);
-	free(im->instruments);
-	free(im->rods);
+	work_reader_free(&im->with);
 	return ok;
 }
 

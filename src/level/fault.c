@@ -12,6 +12,7 @@ bool fault_say(struct fault *why, enum fault_kind kind, const char *format, ...)
 		char raw[sizeof why->text];
 		va_list list;
 		why->kind = kind;
+		why->field = NULL;
 		va_start(list, format);
 		vsnprintf(raw, sizeof raw, format, list);
 		va_end(list);
@@ -23,4 +24,11 @@ bool fault_say(struct fault *why, enum fault_kind kind, const char *format, ...)
 bool fault_memory(struct fault *why)
 {
 	return fault_say(why, FAULT_FILE, "out of memory");
+}
+
+bool fault_at(struct fault *why, const char *field)
+{
+	if (why)
+		why->field = field;
+	return false;
 }

@@ -40,8 +40,7 @@ static void refused(struct editor *ed, const struct fault *why)
 /* The form's texts as a sight that can be booked; else says why, with the cursor on the field. */
 static bool read_form(struct editor *ed, struct level_sight *sight)
 {
-	const char *column = "reading";
-	struct fault why;
+	struct fault why = {0};
 	const struct book_draft *draft = editor_slot(ed);
 	struct book_settings with;
 
@@ -56,10 +55,10 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 		sight->method = LEVEL_ROD;
 	strcpy(sight->station, draft->station);
 	with = editor_rod_settings(ed, draft);
-	if (book_read_sight(&with, &ed->draft_note, sight, &column, &why))
+	if (book_read_sight(&with, &ed->draft_note, sight, &why))
 		return true;
 	editor_say(ed, "%s", why.text);
-	entry_set_focus(ed->entry, entry_field_named(column));
+	entry_set_focus(ed->entry, entry_field_named(why.field));
 	return false;
 }
 

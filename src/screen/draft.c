@@ -201,7 +201,7 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	struct level_sight sight = {.state = LEVEL_DRAFT, .wires = draft->wires};
 	struct book_note note = ed->draft_note;
 	struct book_settings with = editor_rod_settings(ed, draft);
-	const char *column = "";
+	struct fault why = {0};
 	bool read;
 
 	level_kind_find(draft->kind, &sight.kind);
@@ -212,11 +212,11 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	if (sight.instrument < 0)
 		sight.instrument = 0;
 	find_known(ed, &sight);
-	read = book_read_sight(&with, &note, &sight, &column, NULL);
-	if (!read && (strcmp(column, "distance") == 0 || strcmp(column, "remark") == 0)) {
+	read = book_read_sight(&with, &note, &sight, &why);
+	if (!read && (strcmp(why.field, "distance") == 0 || strcmp(why.field, "remark") == 0)) {
 		/* A distance half typed must not hide the elevation. */
 		note.distance[0] = note.remark[0] = '\0';
-		read = book_read_sight(&with, &note, &sight, &column, NULL);
+		read = book_read_sight(&with, &note, &sight, &why);
 	}
 	if (!read ||
 	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))

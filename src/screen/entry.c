@@ -43,7 +43,7 @@ const char *entry_field_name(enum entry_field field)
 enum entry_field entry_field_named(const char *name)
 {
 	for (enum entry_field f = 0; f < ENTRY_FIELDS; f++)
-		if (strcmp(entry_field_name(f), name) == 0)
+		if (name && strcmp(entry_field_name(f), name) == 0)
 			return f;
 	return FIELD_READING;
 }

@@ -28,7 +28,7 @@ static void book_for_ever(const char *path, int64_t id, int report)
 			_exit(2);
 		sight.kind = run.run.count % 2 ? LEVEL_FS : LEVEL_BS;
 		snprintf(sight.station, sizeof sight.station, "TP%zu", (run.run.count + 1) / 2);
-		if (!book_read_sight(&settings, &note, &sight, NULL, &why) ||
+		if (!book_read_sight(&settings, &note, &sight, &why) ||
 		    !book_add(book, &run, run.run.count, &sight, &note, &why))
 			_exit(3);
 		booked = (uint32_t)run.run.count + 1;

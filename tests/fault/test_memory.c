@@ -39,7 +39,7 @@ static bool book_sight(struct shelf *s)
 	struct book_settings settings;
 	strcpy(sight.station, "B");
 	return book_settings(s->book, &settings, &s->why) &&
-	       book_read_sight(&settings, &note, &sight, NULL, &s->why) &&
+	       book_read_sight(&settings, &note, &sight, &s->why) &&
 	       book_add(s->book, &s->run, 2, &sight, &note, &s->why);
 }
 

@@ -53,7 +53,7 @@ static bool sight(struct filling *f, enum level_kind kind, const char *station, 
 		strcpy(note.along, "0+050");
 		strcpy(note.remark, "=a, \"spot\"");
 	}
-	return book_read_sight(&settings, &note, &draft, NULL, f->why) &&
+	return book_read_sight(&settings, &note, &draft, f->why) &&
 	       book_add(f->shelf->book, &f->run, f->run.run.count, &draft, &note, f->why) &&
 	       take(f, f->run.info.id);
 }

@@ -79,7 +79,7 @@ static inline bool shelf_read(struct shelf *s, enum level_kind kind, const char 
 	*note = (struct book_note){.unit = settings.style.unit};
 	snprintf(sight->station, sizeof sight->station, "%s", station);
 	snprintf(note->reading, sizeof note->reading, "%s", reading);
-	return book_read_sight(&settings, note, sight, NULL, &s->why);
+	return book_read_sight(&settings, note, sight, &s->why);
 }
 
 /* Books a sight with its distance at the end of the run, and loads the run again. */
@@ -95,7 +95,7 @@ static inline bool shelf_sight(struct shelf *s, enum level_kind kind, const char
 	snprintf(note.reading, sizeof note.reading, "%s", reading);
 	snprintf(note.distance, sizeof note.distance, "%s", distance);
 	snprintf(note.instrument, sizeof note.instrument, "%s", instrument);
-	if (!book_read_sight(&settings, &note, &sight, NULL, &s->why) ||
+	if (!book_read_sight(&settings, &note, &sight, &s->why) ||
 	    !book_add(s->book, &s->run, s->run.run.count, &sight, &note, &s->why))
 		return false;
 	shelf_take(s, s->run.info.id);

@@ -97,7 +97,7 @@ static void book_any(struct shelf *s, uint64_t *state, const struct book_setting
 		write_distance(state, note.distance);
 	strcpy(note.remark, PICK(state, remarks));
 	strcpy(note.time, PICK(state, times));
-	ck_assert_msg(book_read_sight(settings, &note, &sight, NULL, &s->why), "%s", s->why.text);
+	ck_assert_msg(book_read_sight(settings, &note, &sight, &s->why), "%s", s->why.text);
 	ck_assert_msg(book_add(s->book, &s->run, s->run.run.count, &sight, &note, &s->why), "%s",
 	              s->why.text);
 	shelf_take(s, s->run.info.id);

@@ -80,7 +80,7 @@ START_TEST(test_elevation)
 	strcpy(note.rod, "R1");
 	struct book_settings settings;
 	ck_assert(book_settings(s.book, &settings, &s.why));
-	ck_assert(book_read_sight(&settings, &note, &sight, NULL, &s.why));
+	ck_assert(book_read_sight(&settings, &note, &sight, &s.why));
 	ck_assert(book_add(s.book, &s.run, 0, &sight, &note, &s.why));
 	shelf_take(&s, s.run.info.id);
 	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.4", "20", ""));

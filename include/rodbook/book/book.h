@@ -213,9 +213,9 @@ bool book_distance_way(struct level_sight *sight, const struct book_note *note);
 void book_split_distance(const char *typed, char *length, size_t size, char way[12]);
 /* What a sight's texts say, in the book's unit: fills sight (reading, wires, distance) from note's
  * texts, and checks it against the settings. kind, method, station and wires are given in sight.
- * `column` (may be NULL) names the text at fault: "reading", "distance", ... */
+ * why->field names the text at fault: "reading", "distance", ... */
 bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
-                     struct level_sight *sight, const char **column, struct fault *why);
+                     struct level_sight *sight, struct fault *why);
 
 /* Each takes the run as it was loaded and refuses with FAULT_STALE when the book has changed
  * since; load the run again after each. `at` is an index into the run. An instrument or a rod that

@@ -21,14 +21,20 @@ enum fault_kind {
 struct fault {
 	enum fault_kind kind;
 	char text[640];
+	/* The text at fault, where the caller has several: "reading", "distance", ...; else NULL.
+	 */
+	const char *field;
 };
 
 /* Fills *why (which may be NULL) from a printf format and returns false, so that a function can
  * end with `return fault_say(...)`. */
 bool fault_say(struct fault *why, enum fault_kind kind, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
-/* The same where memory is short: FAULT_FILE. What was asked for says nothing about the book then.
+/* fault_say() where memory is short: FAULT_FILE. What was asked for says nothing about the book
+ * then.
  */
 bool fault_memory(struct fault *why);
+/* Names the text at fault in what was said; why may be NULL. Returns false. */
+bool fault_at(struct fault *why, const char *field);
 
 #endif

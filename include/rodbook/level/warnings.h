@@ -35,5 +35,7 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
                                double u);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);
+/* Their names, parted by "; "; "" where there are none. Books keep this text. */
+void level_warned_names(const struct level_warned *warned, char text[LEVEL_REMARK_BYTES]);
 
 #endif

@@ -16,6 +16,7 @@
 #include "rodbook/level/page.h"
 #include "rodbook/level/pegtest.h"
 #include "rodbook/level/reciprocal.h"
+#include "rodbook/level/warnings.h"
 #include "rodbook/work/run.h"
 
 #define REPORT_CELL_BYTES LEVEL_LENGTH_BYTES
@@ -61,6 +62,16 @@ void report_verdict(const struct level_run *run, const struct level_closing *clo
 #define REPORT_TESTED_BYTES 300
 const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_tested *tested,
                           const struct level_tolerance *set);
+
+/* Warnings about a sight, with what to do about each; "" where there are none. */
+struct report_warned {
+	const struct level_warned *warned;
+	const struct level_sight *sight;
+	int setup;        /* that it stands in */
+	double reading_u; /* of one reading by its method, m */
+	const struct book_settings *settings;
+};
+void report_warnings(const struct report_warned *about, char *words, size_t size);
 
 /* When a run was closed, and each reopening with its reason, a line each; nothing of a run that was
  * never closed. */

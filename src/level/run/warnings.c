@@ -1,5 +1,6 @@
 #include "rodbook/level/warnings.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static level_nm magnitude(level_nm value)
@@ -90,4 +91,15 @@ const char *level_warning_name(enum level_warning warning)
 	                                    "low line",       "interval",   "used name",
 	                                    "spread",         "standings"};
 	return names[warning];
+}
+
+void level_warned_names(const struct level_warned *warned, char text[LEVEL_REMARK_BYTES])
+{
+	size_t used = 0;
+	text[0] = '\0';
+	for (int i = 0; i < LEVEL_WARNINGS; i++)
+		if (warned->set & 1u << i)
+			used += (size_t)snprintf(text + used, LEVEL_REMARK_BYTES - used, "%s%s",
+			                         used ? "; " : "",
+			                         level_warning_name((enum level_warning)i));
 }

@@ -1,0 +1,92 @@
+/* Warnings about a sight in words, with what to do. */
+#include <stdio.h>
+#include <string.h>
+
+#include "rodbook/report/report.h"
+
+static void add(char *words, size_t size, const char *text)
+{
+	if (*words)
+		strncat(words, "; ", size - strlen(words) - 1);
+	strncat(words, text, size - strlen(words) - 1);
+}
+
+/* What to do about one warning. */
+static void put_words(const struct report_warned *about, enum level_warning warning, char *text,
+                      size_t size)
+{
+	const struct level_warned *w = about->warned;
+	const struct level_style *style = &about->settings->style;
+	const struct level_tolerance *set = &about->settings->tolerance;
+	const struct level_sight *sight = about->sight;
+	struct level_style finer = *style;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], c[LEVEL_LENGTH_BYTES];
+	if (finer.decimals < 6)
+		finer.decimals++;
+	switch (warning) {
+	case LEVEL_WARN_HALF:
+		snprintf(text, size, "half intervals differ by %s: read the wires again",
+		         level_format_length(a, w->half, style, false));
+		break;
+	case LEVEL_WARN_SIGHT:
+		snprintf(text, size, "a sight of %s: %s allows %s",
+		         level_format_length(a, w->distance, style, false), set->title,
+		         level_format_length(b, level_from_meters(set->sight), style, false));
+		break;
+	case LEVEL_WARN_IMBALANCE:
+		snprintf(
+		    text, size, "BS over %s, FS over %s: %s allows a difference of %s",
+		    level_format_length(a, w->other, style, false),
+		    level_format_length(b, w->distance, style, false), set->title,
+		    level_format_length(c, level_from_meters(set->setup_imbalance), style, false));
+		break;
+	case LEVEL_WARN_CLEARANCE:
+		snprintf(text, size, "the line runs %s above the ground at the rod: %s asks for %s",
+		         level_format_length(a, sight->reading, style, false), set->title,
+		         level_format_length(b, level_from_meters(set->clearance), style, false));
+		break;
+	case LEVEL_WARN_INTERVAL:
+		snprintf(text, size, "the wires make %s, %s is typed: which is wrong?",
+		         level_format_length(a, w->interval, style, false),
+		         level_format_length(b, w->distance, style, false));
+		break;
+	case LEVEL_WARN_NAME:
+		if (w->setup == about->setup)
+			snprintf(text, size,
+			         "%.40s was read in this setup already: is it the same?",
+			         sight->station);
+		else
+			snprintf(text, size,
+			         "%.40s was a mark of setup %d already: is it the same?",
+			         sight->station, w->setup);
+		break;
+	case LEVEL_WARN_SPREAD:
+		snprintf(
+		    text, size,
+		    "the readings scatter by %s, one by %s by %s: read on, or put an x before "
+		    "one that is struck",
+		    level_format_length(a, level_from_meters(sight->set_sd), &finer, false),
+		    level_method_name(sight->method),
+		    level_format_length(b, level_from_meters(about->reading_u), &finer, false));
+		break;
+	case LEVEL_WARN_STANDINGS:
+		snprintf(text, size, "the rises of the standings differ by %s, %s is allowed",
+		         level_format_length(a, w->standings, style, false),
+		         level_format_length(b, level_from_meters(set->standings), style, false));
+		break;
+	case LEVEL_WARNINGS:
+		break;
+	}
+}
+
+void report_warnings(const struct report_warned *about, char *words, size_t size)
+{
+	words[0] = '\0';
+	for (int i = 0; i < LEVEL_WARNINGS; i++) {
+		char text[300] = "";
+		if (!(about->warned->set & 1u << i))
+			continue;
+		put_words(about, (enum level_warning)i, text, sizeof text);
+		add(words, size, text);
+	}
+}

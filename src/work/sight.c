@@ -1,0 +1,240 @@
+#include "rodbook/work/sight.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "rodbook/level/set.h"
+#include "rodbook/level/time.h"
+
+bool work_reader_open(struct book *book, struct work_reader *out, struct fault *why)
+{
+	*out = (struct work_reader){0};
+	if (book_settings(book, &out->settings, why) &&
+	    book_instruments(book, &out->instruments, &out->instrument_count, why) &&
+	    book_rods(book, &out->rods, &out->rod_count, why))
+		return true;
+	work_reader_free(out);
+	return false;
+}
+
+void work_reader_free(struct work_reader *reader)
+{
+	free(reader->instruments);
+	free(reader->rods);
+	*reader = (struct work_reader){0};
+}
+
+static const char *text_of(const char *typed)
+{
+	return typed ? typed : "";
+}
+
+static bool refuse(struct fault *why, const char *field, const char *words)
+{
+	fault_say(why, FAULT_INPUT, "%s", words);
+	return fault_at(why, field);
+}
+
+/* A length is carried to another unit with that unit behind it: room for it stays. */
+static bool copy(char *out, size_t size, const char *typed, const char *field, struct fault *why)
+{
+	if (strlen(text_of(typed)) >= size - 4)
+		return refuse(why, field, "too long: write a shorter text");
+	strcpy(out, text_of(typed));
+	return true;
+}
+
+static bool take_instrument(const struct work_reader *reader, const char *name,
+                            struct book_note *note, struct fault *why)
+{
+	bool known = !*name || reader->leaves_names;
+	for (size_t i = 0; !known && i < reader->instrument_count; i++)
+		known = strcmp(reader->instruments[i].name, name) == 0;
+	if (!known)
+		return refuse(why, "instrument",
+		              "the book has no instrument of that name: give it with rodbook "
+		              "instrument");
+	return copy(note->instrument, sizeof note->instrument, name, "instrument", why);
+}
+
+static bool take_rod(const struct work_reader *reader, const char *name, struct book_note *note,
+                     struct fault *why)
+{
+	bool known = !*name || reader->leaves_names;
+	for (size_t i = 0; !known && i < reader->rod_count; i++)
+		known = strcmp(reader->rods[i].name, name) == 0;
+	if (!known)
+		return refuse(why, "rod",
+		              "the book has no rod of that name: give it with rodbook rod");
+	return copy(note->rod, sizeof note->rod, name, "rod", why);
+}
+
+static bool read_choices(const struct work_reader *reader, const struct work_typed *typed,
+                         struct level_sight *sight, struct book_note *note, struct fault *why)
+{
+	const char *method = text_of(typed->method), *unit = text_of(typed->unit);
+	const char *again = text_of(typed->again);
+	if (!level_kind_find(text_of(typed->kind), &sight->kind))
+		return refuse(why, "sight", "a sight is BS, IS or FS");
+	sight->method = LEVEL_ROD;
+	if (*method && !level_method_find(method, &sight->method))
+		return refuse(why, "method", "a method is rod, tape or target");
+	note->unit = reader->settings.style.unit;
+	if (*unit && !level_unit_find(unit, &note->unit))
+		return refuse(why, "unit", "a unit is m, ft, ftin or in");
+	if (*text_of(typed->time) && !level_is_time(typed->time))
+		return refuse(why, "time", "a time is written 2026-05-04T09:30:00+02:00");
+	sight->again = strcmp(again, "again") == 0;
+	if (*again && !sight->again)
+		return refuse(why, "again", "again, or nothing");
+	return true;
+}
+
+static bool copy_texts(const struct work_typed *typed, struct level_sight *sight,
+                       struct book_note *note, struct fault *why)
+{
+	const struct {
+		const char *typed, *field;
+		char *out;
+		size_t size;
+	} texts[] = {
+	    {typed->along, "along", note->along, sizeof note->along},
+	    {typed->photo, "photo", note->photo, sizeof note->photo},
+	    {typed->distance_by, "distance_by", note->distance_by, sizeof note->distance_by},
+	    {typed->reading, "reading", note->reading, sizeof note->reading},
+	    {typed->upper, "upper", note->upper, sizeof note->upper},
+	    {typed->middle, "middle", note->middle, sizeof note->middle},
+	    {typed->lower, "lower", note->lower, sizeof note->lower},
+	    {typed->distance, "distance", note->distance, sizeof note->distance},
+	    {typed->time, "time", note->time, sizeof note->time},
+	};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		if (!copy(texts[i].out, texts[i].size, texts[i].typed, texts[i].field, why))
+			return false;
+	if (!level_check_name(text_of(typed->station), "station", why))
+		return fault_at(why, "station");
+	strcpy(sight->station, typed->station);
+	if (!level_check_text(text_of(typed->remark), LEVEL_REMARK_CHARS, "remark", why))
+		return fault_at(why, "remark");
+	strcpy(note->remark, text_of(typed->remark));
+	return true;
+}
+
+bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
+                     struct level_sight *sight, struct book_note *note, struct fault *why)
+{
+	struct book_settings with = reader->settings;
+	*sight = (struct level_sight){0};
+	*note = (struct book_note){0};
+	if (!read_choices(reader, typed, sight, note, why) ||
+	    !take_instrument(reader, text_of(typed->instrument), note, why) ||
+	    !take_rod(reader, text_of(typed->rod), note, why) ||
+	    !copy_texts(typed, sight, note, why))
+		return false;
+	sight->wires = *note->upper || *note->middle || *note->lower;
+	/* The rod's own length goes before that of the settings. */
+	with.rod_length =
+	    book_rod_length(reader->rods, reader->rod_count, note->rod, with.rod_length);
+	return book_read_sight(&with, note, sight, why);
+}
+
+double work_reading_u(const struct level_terms *terms, const struct level_sight *sight)
+{
+	struct level_reach reach = {.distance = level_to_meters(sight->distance),
+	                            .method = sight->method};
+	return level_reading_u(terms, &reach).u;
+}
+
+struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
+                              const struct book_settings *settings, const struct level_terms *terms)
+{
+	const struct level_sight *sight = &run->sight[at];
+	level_nm stadia = 0;
+	if (sight->wires)
+		stadia =
+		    level_wire_distance(sight->upper, sight->lower, settings->stadia_multiplier,
+		                        settings->stadia_constant);
+	return level_warn(run, page, at, &settings->tolerance, stadia,
+	                  work_reading_u(terms, sight));
+}
+
+static bool find_known(struct book *book, struct level_sight *sight, struct fault *why)
+{
+	struct book_mark *marks;
+	size_t count;
+	if (!book_marks(book, &marks, &count, why))
+		return false;
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(marks[i].name, sight->station) == 0) {
+			sight->has_known = true;
+			sight->known = marks[i].elevation;
+		}
+	free(marks);
+	return true;
+}
+
+/* What is to be said of the sight at the end of the run, before it is booked. */
+static bool warn(struct book *book, const struct work_run *run, struct work_booked *out,
+                 struct fault *why)
+{
+	struct level_run with = run->book.run;
+	struct level_page page = {0};
+	bool ok;
+	with.sight = malloc((with.count + 1) * sizeof *with.sight);
+	if (!with.sight)
+		return fault_memory(why);
+	if (with.count)
+		memcpy(with.sight, run->book.run.sight, with.count * sizeof *with.sight);
+	with.sight[with.count] = out->sight;
+	ok = find_known(book, &with.sight[with.count++], why) &&
+	     (level_reduce(&with, 0, &run->terms.terms, &page) || fault_memory(why));
+	if (ok) {
+		out->warned =
+		    work_warn(&with, &page, with.count - 1, &run->settings, &run->terms.terms);
+		out->setup = page.row[with.count - 1].setup;
+		out->reading_u = work_reading_u(&run->terms.terms, &out->sight);
+	}
+	level_page_free(&page);
+	free(with.sight);
+	return ok;
+}
+
+/* It is booked, whatever can be said of it. */
+static enum work_seal seal_of(struct book *book, const struct work_run *before)
+{
+	struct book_seal *seals;
+	size_t count;
+	if (before->terms.sealed)
+		return WORK_NOT_SEALED;
+	if (!book_seals(book, before->book.info.id, &seals, &count, NULL))
+		return WORK_SEAL_NOT_KNOWN;
+	free(seals);
+	return count ? WORK_SEALED : WORK_NOT_SEALED;
+}
+
+bool work_book_sight(struct book *book, const char *name, const struct work_typed *typed,
+                     struct work_booked *out, struct fault *why)
+{
+	struct work_reader reader;
+	struct work_run run;
+	struct book_note note;
+	bool ok;
+	*out = (struct work_booked){0};
+	if (!work_reader_open(book, &reader, why))
+		return false;
+	reader.leaves_names = true;
+	out->settings = reader.settings;
+	ok = work_run_load(book, name, NULL, &run, why);
+	if (ok) {
+		ok = work_read_sight(&reader, typed, &out->sight, &note, why) &&
+		     warn(book, &run, out, why);
+		level_warned_names(&out->warned, note.overridden);
+		ok = ok && book_add(book, &run.book, run.book.run.count, &out->sight, &note, why);
+		if (ok)
+			out->seal = seal_of(book, &run);
+		work_run_free(&run);
+	}
+	work_reader_free(&reader);
+	return ok;
+}

@@ -1,0 +1,241 @@
+/* What a leveller does with a book, without screen or paper. Limits are those of third order (FGCC
+ * 1984, recalled): sights of 90 m, 10 m between BS and FS of a setup, tilt 0.10 mm/m. */
+#include "rodbook/level/time.h"
+#include "rodbook/work/sight.h"
+#include "unit/books.h"
+#include "unit/suite.h"
+
+static void assert_refused(const struct work_reader *with, struct work_typed typed,
+                           const char *field)
+{
+	struct level_sight sight;
+	struct book_note note;
+	struct fault why = {0};
+	ck_assert_msg(!work_read_sight(with, &typed, &sight, &note, &why), "%s", field);
+	ck_assert_int_eq(why.kind, FAULT_INPUT);
+	ck_assert_msg(why.field && strcmp(why.field, field) == 0, "%s, not %s: %s",
+	              why.field ? why.field : "nothing", field, why.text);
+}
+
+START_TEST(test_fault_names_the_text)
+{
+	struct shelf s;
+	struct work_reader with;
+	char remark[2000];
+	shelf_open(&s, LEVEL_M);
+	ck_assert(work_reader_open(s.book, &with, &s.why));
+	memset(remark, 'a', sizeof remark - 1);
+	remark[sizeof remark - 1] = '\0';
+#define TYPED(...)                                                                                 \
+	((struct work_typed){.kind = "BS", .station = "A", .reading = "1.5", __VA_ARGS__})
+	assert_refused(&with, (struct work_typed){.kind = "XS", .station = "A", .reading = "1"},
+	               "sight");
+	assert_refused(&with, (struct work_typed){.kind = "BS", .reading = "1"}, "station");
+	assert_refused(&with, (struct work_typed){.kind = "BS", .station = "A"}, "reading");
+	assert_refused(&with, (struct work_typed){.kind = "BS", .station = "A", .reading = "1.x"},
+	               "reading");
+	assert_refused(&with, TYPED(.method = "thumb"), "method");
+	assert_refused(&with, TYPED(.unit = "cubit"), "unit");
+	assert_refused(&with, TYPED(.time = "yesterday"), "time");
+	assert_refused(&with, TYPED(.again = "twice"), "again");
+	assert_refused(&with, TYPED(.distance = "far"), "distance");
+	assert_refused(&with, TYPED(.distance = "0"), "distance");
+	assert_refused(&with, TYPED(.distance = "60", .distance_by = "eye"), "distance");
+	assert_refused(&with, TYPED(.instrument = "L9"), "instrument");
+	assert_refused(&with, TYPED(.rod = "R9"), "rod");
+	assert_refused(&with, TYPED(.along = "here"), "along");
+	assert_refused(&with, TYPED(.remark = remark), "remark");
+	assert_refused(&with, TYPED(.photo = remark), "photo");
+	assert_refused(&with, TYPED(.upper = "1.6", .middle = "1.5"), "lower");
+	assert_refused(&with, TYPED(.upper = "1.6", .middle = "x", .lower = "1.4"), "middle");
+#undef TYPED
+	work_reader_free(&with);
+	shelf_close(&s);
+}
+END_TEST
+
+/* 1.600, 1.500, 1.400: the mean is 1.500, and 100 times 0.200 makes 20 m. */
+START_TEST(test_texts_make_a_sight)
+{
+	struct shelf s;
+	struct work_reader with;
+	struct level_sight sight;
+	struct book_note note;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(work_reader_open(s.book, &with, &s.why));
+	ck_assert(work_read_sight(&with,
+	                          &(struct work_typed){.kind = "FS",
+	                                               .station = "TP1",
+	                                               .upper = "1.600",
+	                                               .middle = "1.500",
+	                                               .lower = "1.400",
+	                                               .remark = "in wind"},
+	                          &sight, &note, &s.why));
+	ck_assert_int_eq(sight.kind, LEVEL_FS);
+	ck_assert(sight.wires);
+	ck_assert_int_eq(sight.reading, 1500000000);
+	ck_assert_int_eq(sight.distance, 20 * LEVEL_NM_PER_M);
+	ck_assert_int_eq(sight.method, LEVEL_ROD);
+	ck_assert_str_eq(note.remark, "in wind");
+	ck_assert_str_eq(note.reading, "");
+	/* a bare number by the unit named: 5 ft are 1.524 m */
+	ck_assert(work_read_sight(&with,
+	                          &(struct work_typed){.kind = "BS",
+	                                               .station = "A",
+	                                               .reading = "5",
+	                                               .unit = "ft",
+	                                               .method = "tape",
+	                                               .again = "again"},
+	                          &sight, &note, &s.why));
+	ck_assert_int_eq(sight.reading, 1524000000);
+	ck_assert_int_eq(sight.method, LEVEL_TAPE);
+	ck_assert(sight.again);
+	ck_assert_int_eq(note.unit, LEVEL_FT);
+	work_reader_free(&with);
+	shelf_close(&s);
+}
+END_TEST
+
+static struct work_booked book_one(struct shelf *s, const char *kind, const char *station,
+                                   const char *reading, const char *distance)
+{
+	struct work_booked out;
+	ck_assert_msg(work_book_sight(s->book, "path",
+	                              &(struct work_typed){.kind = kind,
+	                                                   .station = station,
+	                                                   .reading = reading,
+	                                                   .distance = distance},
+	                              &out, &s->why),
+	              "%s", s->why.text);
+	return out;
+}
+
+START_TEST(test_booked_with_its_warnings)
+{
+	struct shelf s;
+	struct work_booked out;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "STONE", "12.5", NULL, NULL, &s.why));
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	out = book_one(&s, "BS", "STONE", "1.5", "60");
+	ck_assert_uint_eq(out.warned.set, 0);
+	out = book_one(&s, "FS", "TP1", "1.4", "95");
+	ck_assert_uint_eq(out.warned.set, 1u << LEVEL_WARN_SIGHT | 1u << LEVEL_WARN_IMBALANCE);
+	ck_assert_int_eq(out.setup, 1);
+	ck_assert_int_eq(out.seal, WORK_NOT_SEALED);
+	out = book_one(&s, "BS", "TP1", "1.2", "20");
+	ck_assert_uint_eq(out.warned.set, 0);
+	ck_assert_int_eq(out.setup, 2);
+	/* rod reading: 0.5 mm + 0.010 mm/m over 20 m (common practice, no source) */
+	ck_assert_double_eq_tol(out.reading_u, 0.0007, 1e-12);
+	shelf_take(&s, s.run.info.id);
+	ck_assert_str_eq(s.run.note[0].overridden, "");
+	ck_assert_str_eq(s.run.note[1].overridden, "long sight; imbalance");
+	shelf_close(&s);
+}
+END_TEST
+
+START_TEST(test_refused_is_not_booked)
+{
+	struct shelf s;
+	struct work_booked out;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	ck_assert(!work_book_sight(
+	    s.book, "path",
+	    &(struct work_typed){
+	        .kind = "BS", .station = "A", .reading = "1.5", .instrument = "L9"},
+	    &out, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	ck_assert(!work_book_sight(
+	    s.book, "road", &(struct work_typed){.kind = "BS", .station = "A", .reading = "1.5"},
+	    &out, &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert_uint_eq(s.run.run.count, 0);
+	shelf_close(&s);
+}
+END_TEST
+
+static void assert_drop(struct shelf *s, const char *name, enum work_drop expected)
+{
+	struct work_run run;
+	ck_assert_msg(work_run_load(s->book, name, NULL, &run, &s->why), "%s", s->why.text);
+	ck_assert_msg(work_drop_of(&run) == expected, "%s", name);
+	work_run_free(&run);
+}
+
+START_TEST(test_why_no_drop)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	assert_drop(&s, "path", WORK_NO_CROSSING);
+	shelf_begin(&s, "lake", LEVEL_CROSSING);
+	assert_drop(&s, "lake", WORK_NOT_COMPLETE);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "EAST", "1.5", "5", ""));
+	assert_drop(&s, "lake", WORK_NOT_COMPLETE);
+	ck_assert(shelf_sight(&s, LEVEL_FS, "WEST", "1.6", "800", ""));
+	assert_drop(&s, "lake", WORK_NO_ANSWER);
+	ck_assert(book_mark_set(s.book, "EAST", "10", "0.001", NULL, &s.why));
+	ck_assert(book_mark_set(s.book, "WEST", "10", "0.001", NULL, &s.why));
+	assert_drop(&s, "lake", WORK_ANSWERED);
+	shelf_close(&s);
+}
+END_TEST
+
+/* 2026-05-04 is 7 days after 2026-04-27; 2024-03-01 is two days after 2024-02-28, a leap year; and
+ * 2100, which is none, has 365 days. */
+START_TEST(test_days)
+{
+	ck_assert_int_eq(level_day_number("2026-05-04T09:30") - level_day_number("2026-04-27"), 7);
+	ck_assert_int_eq(level_day_number("2024-03-01") - level_day_number("2024-02-28"), 2);
+	ck_assert_int_eq(level_day_number("2101-01-01") - level_day_number("2100-01-01"), 365);
+	ck_assert_int_eq(level_day_number("2000-12-31") - level_day_number("2000-01-01"), 365);
+}
+END_TEST
+
+static enum work_test tested(struct shelf *s)
+{
+	struct book_settings settings;
+	struct work_tested out;
+	ck_assert(book_settings(s->book, &settings, &s->why));
+	shelf_take(s, s->run.info.id);
+	ck_assert(work_tested(s->book, &s->run, &settings.tolerance, &out, &s->why));
+	if (out.state != WORK_TESTED)
+		ck_assert_str_eq(out.instrument, "L1");
+	return out.state;
+}
+
+static void pegs(struct shelf *s, const char *standings)
+{
+	struct book_pegtest test = {.instrument = "L1"};
+	struct level_peg_result result;
+	snprintf(test.standings, sizeof test.standings, "%s", standings);
+	ck_assert_msg(book_pegtest_add(s->book, &test, &result, &s->why), "%s", s->why.text);
+}
+
+/* Pegs 60 m apart, A 0.250 above B. From 5 m off A a tilt of 0.2 mm/m reads B 10 mm higher. */
+START_TEST(test_tested_in_time)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_instrument_set(
+	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "0.1 mm/m"}, &s.why));
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	ck_assert_int_eq(tested(&s), WORK_TESTED);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "STONE", "1.5", "60", "L1"));
+	ck_assert_int_eq(tested(&s), WORK_NO_TEST);
+	pegs(&s, "30,1.500,30,1.250; 5,1.500,55,1.260");
+	ck_assert_int_eq(tested(&s), WORK_TEST_FAILED);
+	pegs(&s, "30,1.500,30,1.250; 5,1.500,55,1.250");
+	ck_assert_int_eq(tested(&s), WORK_TESTED);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("work", test_fault_names_the_text, test_texts_make_a_sight,
+	                 test_booked_with_its_warnings, test_refused_is_not_booked,
+	                 test_why_no_drop, test_days, test_tested_in_time);
+}
