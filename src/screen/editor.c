@@ -90,8 +90,7 @@ static bool may_write(const struct key *key)
 /* Whether the run, or the sight that the form is on, forbids the key; says so then. */
 static bool is_refused(struct editor *ed, const struct action *action, const struct key *key)
 {
-	bool books = key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('b');
-	bool changes = action ? action->allowed >= ALLOWED_OPEN : books || may_write(key);
+	bool changes = action ? action->allowed >= ALLOWED_OPEN : may_write(key);
 	if (ed->run.info.closed && changes)
 		editor_say(ed, "run %.160s is closed: F2, c reopens it, with a reason",
 		           ed->run.info.name);
@@ -144,7 +143,7 @@ static void handle(struct editor *ed, const struct key *key)
 	case FIELDS_MOVED:
 		editor_update(ed);
 		break;
-	case FIELDS_IGNORED:
+	default:
 		break;
 	}
 }
@@ -162,9 +161,7 @@ static bool keys_until_leaving(struct editor *ed)
 			return false;
 		if (key.kind == KEY_IS_IDLE)
 			editor_save_draft(ed);
-		else if (key.kind == KEY_IS_RESIZED)
-			clearok(stdscr, TRUE);
-		else if (!term_too_small())
+		else if (key.kind != KEY_IS_RESIZED && !term_too_small())
 			handle(ed, &key);
 	}
 	return true;

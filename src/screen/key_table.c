@@ -219,9 +219,8 @@ static bool is_key_of(const struct action *action, const struct key *key)
 {
 	if (key->kind == KEY_IS_CODE)
 		return action->function && key->value == (wint_t)KEY_F(action->function);
-	return key->kind == KEY_IS_TEXT && !key->pasted &&
-	       (key->value == TERM_CTRL(action->letter) ||
-	        (action->also && key->value == TERM_CTRL(action->also)));
+	return term_is_control(key, action->letter) ||
+	       (action->also && term_is_control(key, action->also));
 }
 
 const struct action *keys_find(const struct key *key)

@@ -166,9 +166,7 @@ int list_choose(const char *title, const struct list_line *lines, size_t count, 
 		struct key key;
 		paint(&list, lines, title, key_line, message);
 		key = term_key(list.pad ? list.pad : stdscr, -1);
-		if (key.kind == KEY_IS_RESIZED)
-			clearok(stdscr, TRUE);
-		else if (key.kind == KEY_IS_CODE && count)
+		if (key.kind == KEY_IS_CODE && count)
 			move_bar(&list, key.value);
 		end = ending(&key, keys, count > 0);
 	}

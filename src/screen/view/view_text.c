@@ -68,8 +68,6 @@ void view_text(const char *title, const char *text)
 			top = 0;
 		paint(title, text, top);
 		key = term_key(stdscr, -1);
-		if (key.kind == KEY_IS_RESIZED)
-			clearok(stdscr, TRUE);
 		if (key.kind == KEY_IS_GONE ||
 		    (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('q')))
 			break;
