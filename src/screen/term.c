@@ -201,6 +201,13 @@ bool term_is_control(const struct key *key, char letter)
 	return key->kind == KEY_IS_TEXT && !key->pasted && key->value == TERM_CTRL(letter);
 }
 
+bool term_turns_back(const struct key *key)
+{
+	if (key->kind == KEY_IS_CODE)
+		return key->value == TERM_KEY_ESCAPE || key->value == KEY_F(10);
+	return key->kind == KEY_IS_GONE || term_is_control(key, 'q');
+}
+
 bool term_too_small(void)
 {
 	return COLS < TERM_LEAST_COLUMNS || LINES < TERM_LEAST_ROWS;

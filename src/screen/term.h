@@ -44,6 +44,8 @@ struct key term_key(WINDOW *pad, int milliseconds);
 #define TERM_CTRL(letter) ((wint_t)(letter)&0x1f)
 /* Whether it is Ctrl with that letter, typed and not pasted. */
 bool term_is_control(const struct key *key, char letter);
+/* Whether it leaves what is only looked at: Escape, F10 or Ctrl-Q, and a terminal that is gone. */
+bool term_turns_back(const struct key *key);
 bool term_too_small(void);
 /* Begins a screen: empty, with this title; false while the window is too small, and then a message
  * stands in its place. */

@@ -135,15 +135,10 @@ static void move_bar(struct list *list, wint_t code)
 /* The key that ends the choosing, or 0. */
 static int ending(const struct key *key, const char *keys, bool any)
 {
-	if (key->kind == KEY_IS_GONE)
+	if (term_turns_back(key))
 		return TERM_KEY_ESCAPE;
-	if (key->kind == KEY_IS_CODE) {
-		if (key->value == TERM_KEY_ESCAPE || key->value == KEY_F(10))
-			return TERM_KEY_ESCAPE;
+	if (key->kind == KEY_IS_CODE)
 		return key->value == KEY_ENTER && any ? KEY_ENTER : 0;
-	}
-	if (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('q'))
-		return TERM_KEY_ESCAPE;
 	if (key->kind == KEY_IS_TEXT && key->value > 32 && key->value < 127 &&
 	    strchr(keys, (int)key->value))
 		return (int)key->value;
