@@ -341,10 +341,6 @@ void editor_undo(struct editor *ed, bool redo)
 void editor_wires(struct editor *ed)
 {
 	struct book_draft *slot = editor_slot(ed);
-	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
-		editor_say(ed, "a struck sight stays as it is");
-		return;
-	}
 	entry_read(ed->entry, slot);
 	slot->wires = !slot->wires;
 	if (ed->target == TARGET_NEW)

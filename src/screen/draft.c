@@ -279,7 +279,9 @@ void editor_update(struct editor *ed)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }
 
-void editor_kind(struct editor *ed)
+/* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
+ * BS that is inserted goes behind the setup it was typed in. */
+static void follow_kind(struct editor *ed)
 {
 	const struct book_draft *draft = editor_slot(ed);
 	char suggested[LEVEL_STATION_BYTES];
@@ -304,6 +306,21 @@ void editor_kind(struct editor *ed)
 		entry_choose(ed->entry, FIELD_STATION, "");
 	}
 	editor_update(ed);
+}
+
+void editor_changed(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	char kind[sizeof slot->kind];
+	strcpy(kind, slot->kind);
+	slot->used = true;
+	ed->message[0] = ed->warned[0] = '\0';
+	if (!ed->draft_unsaved)
+		ed->unsaved_since = term_milliseconds();
+	ed->draft_unsaved = true;
+	editor_update(ed);
+	if (strcmp(kind, slot->kind) != 0)
+		follow_kind(ed);
 }
 
 void editor_instrument(struct editor *ed, const char *name)

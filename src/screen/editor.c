@@ -1,156 +1,15 @@
-/* The editor: what its keys do, and the main loop. */
+/* The editor: the main loop, and the way of a key. */
 #include <stdlib.h>
 #include <string.h>
 
 #include "rodbook/level/set.h"
 #include "rodbook/book/editors.h"
 #include "screen/editor.h"
-#include "screen/view/views.h"
+#include "screen/key_table.h"
 
 /* A pause in typing after which the half-typed form is saved, and the longest wait without one. */
 #define IDLE_MS 250
 #define UNSAVED_MS 800
-
-static void changed(struct editor *ed)
-{
-	struct book_draft *slot = editor_slot(ed);
-	char kind[sizeof slot->kind];
-	strcpy(kind, slot->kind);
-	slot->used = true;
-	ed->message[0] = ed->warned[0] = '\0';
-	if (!ed->draft_unsaved)
-		ed->unsaved_since = term_milliseconds();
-	ed->draft_unsaved = true;
-	editor_update(ed);
-	if (strcmp(kind, slot->kind) != 0)
-		editor_kind(ed);
-}
-
-static void view(struct editor *ed, int function)
-{
-	struct fault why = {0};
-	int64_t run = ed->run.info.id;
-	editor_save_draft(ed);
-	if (function == 1)
-		view_help();
-	else if (function == 12)
-		view_crossing(ed);
-	else if (function == 14)
-		view_slips(ed->book, ed->run.info.name);
-	else if (function == 15)
-		view_journal(ed->book, &ed->run.info);
-	else if (function == 16)
-		view_leave(ed->book);
-	else if (function == 19)
-		view_pictures(ed->book, &ed->run.info);
-	else if (function == 2)
-		run = view_runs(ed->book, run, NULL);
-	else if (function == 3)
-		view_marks(ed->book);
-	else
-		view_settings(ed->book);
-	clearok(stdscr, TRUE);
-	ed->message[0] = '\0';
-	if (!editor_load(ed, run ? run : ed->run.info.id, &why))
-		editor_say(ed, "%s", why.text);
-}
-
-/* Asks for the elevation to set out; an empty one ends it. */
-static void set_out(struct editor *ed)
-{
-	struct question question = {"Elevation", "The elevation to mark; empty to set out no more.",
-	                            "", 40};
-	char message[640] = "";
-	level_nm value;
-	struct fault why = {0};
-	strcpy(question.text, ed->wanted);
-	while (ask("Set out an elevation", &question, 1, NULL, message)) {
-		if (!*question.text ||
-		    level_parse_length(question.text, ed->settings.style.unit, &value, &why)) {
-			strcpy(ed->wanted, question.text);
-			break;
-		}
-		snprintf(message, sizeof message, "%s", why.text);
-	}
-	clearok(stdscr, TRUE);
-	ed->message[0] = '\0';
-}
-
-/* Control letters stand in for function keys that a keyboard lacks. */
-static wint_t function_of(const struct key *key)
-{
-	static const struct {
-		char letter;
-		int function;
-	} letters[] = {{'g', 1},  {'r', 2},  {'k', 3},  {'t', 4},  {'w', 5},  {'n', 6},  {'d', 7},
-	               {'e', 8},  {'z', 9},  {'q', 10}, {'c', 10}, {'y', 11}, {'x', 12}, {'o', 13},
-	               {'f', 14}, {'p', 15}, {'l', 16}, {'a', 17}, {'v', 18}, {'s', 19}};
-	if (key->kind == KEY_IS_CODE && key->value > KEY_F0 && key->value <= KEY_F(10))
-		return key->value - KEY_F0;
-	if (key->kind == KEY_IS_CODE && (key->value == KEY_F(11) || key->value == KEY_F(12)))
-		return key->value - KEY_F0 + 1;
-	if (key->kind == KEY_IS_TEXT && !key->pasted)
-		for (size_t i = 0; i < sizeof letters / sizeof *letters; i++)
-			if (key->value == TERM_CTRL(letters[i].letter))
-				return (wint_t)letters[i].function;
-	return 0;
-}
-
-static bool function_key(struct editor *ed, const struct key *key)
-{
-	switch (function_of(key)) {
-	case 1:
-	case 2:
-	case 3:
-	case 4:
-	case 12:
-	case 14:
-	case 15:
-	case 16:
-	case 19:
-		view(ed, (int)function_of(key));
-		return true;
-	case 13:
-		set_out(ed);
-		return true;
-	case 5:
-		editor_wires(ed);
-		return true;
-	case 6:
-		if (editor_insert(ed))
-			changed(ed);
-		return true;
-	case 7:
-		editor_strike(ed, false);
-		return true;
-	case 8:
-		editor_strike(ed, true);
-		return true;
-	case 17:
-		if (editor_again(ed)) {
-			changed(ed);
-			if (editor_slot(ed)->again)
-				editor_say(ed, "set the level up anew, higher or lower, and read "
-				               "both marks again; Ctrl-A turns back");
-		}
-		return true;
-	case 18:
-		if (view_beside(ed))
-			changed(ed);
-		return true;
-	case 9:
-		editor_undo(ed, false);
-		return true;
-	case 11:
-		editor_undo(ed, true);
-		return true;
-	case 10:
-		ed->leaving = true;
-		return true;
-	default:
-		return false;
-	}
-}
 
 static bool row_key(struct editor *ed, const struct key *key)
 {
@@ -228,15 +87,18 @@ static bool may_write(const struct key *key)
 	return key->value == KEY_BACKSPACE || key->value == KEY_DC || key->value == TERM_KEY_PLUS;
 }
 
-/* Whether the key would change a run: by a text of the form, by booking, striking or taking back.
- */
-static bool may_change(const struct key *key)
+/* Whether the run, or the sight that the form is on, forbids the key; says so then. */
+static bool is_refused(struct editor *ed, const struct action *action, const struct key *key)
 {
-	wint_t function = function_of(key);
-	return function
-	           ? (function >= 5 && function <= 9) || function == 11 || function == 17 ||
-	                 function == 18
-	           : may_write(key) || (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('b'));
+	bool changes = action ? action->allowed >= ALLOWED_OPEN : may_write(key);
+	if (ed->run.info.closed && changes)
+		editor_say(ed, "run %.160s is closed: F2, c reopens it, with a reason",
+		           ed->run.info.name);
+	else if (action && action->allowed >= ALLOWED_COUNTED && is_struck(ed))
+		editor_say(ed, "a struck sight stays as it is");
+	else
+		return false;
+	return true;
 }
 
 /* What a field would take in place of the key. */
@@ -252,12 +114,14 @@ static void say_refused(struct editor *ed, enum entry_field field)
 
 static void handle(struct editor *ed, const struct key *key)
 {
-	if (ed->run.info.closed && may_change(key)) {
-		editor_say(ed, "run %.160s is closed: F2, c reopens it, with a reason",
-		           ed->run.info.name);
+	const struct action *action = keys_find(key);
+	if (is_refused(ed, action, key))
+		return;
+	if (action) {
+		keys_act(ed, action);
 		return;
 	}
-	if (function_key(ed, key) || row_key(ed, key) || !may_move_on(ed, key))
+	if (row_key(ed, key) || !may_move_on(ed, key))
 		return;
 	if (is_struck(ed) && may_write(key)) {
 		editor_say(
@@ -267,7 +131,7 @@ static void handle(struct editor *ed, const struct key *key)
 	}
 	switch (entry_key(ed->entry, key)) {
 	case FIELDS_TYPED:
-		changed(ed);
+		editor_changed(ed);
 		break;
 	case FIELDS_DONE:
 		editor_update(ed);
@@ -279,7 +143,7 @@ static void handle(struct editor *ed, const struct key *key)
 	case FIELDS_MOVED:
 		editor_update(ed);
 		break;
-	case FIELDS_IGNORED:
+	default:
 		break;
 	}
 }
@@ -297,9 +161,7 @@ static bool keys_until_leaving(struct editor *ed)
 			return false;
 		if (key.kind == KEY_IS_IDLE)
 			editor_save_draft(ed);
-		else if (key.kind == KEY_IS_RESIZED)
-			clearok(stdscr, TRUE);
-		else if (!term_too_small())
+		else if (key.kind != KEY_IS_RESIZED && !term_too_small())
 			handle(ed, &key);
 	}
 	return true;

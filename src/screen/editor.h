@@ -68,9 +68,8 @@ void editor_fail(struct editor *ed, const char *why);
 void editor_aim(struct editor *ed, enum target target, size_t at);
 /* After the form's texts changed: the draft sight, the page and the closing. */
 void editor_update(struct editor *ed);
-/* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
- * BS that is inserted goes behind the setup it was typed in. */
-void editor_kind(struct editor *ed);
+/* The same after a text was typed or chosen: it is a draft from then on, to be saved. */
+void editor_changed(struct editor *ed);
 /* The texts of the target. */
 struct book_draft *editor_slot(struct editor *ed);
 /* Whether the change under way differs from what is booked. */
@@ -141,6 +140,8 @@ void editor_paint(struct editor *ed);
 /* --- views over the whole screen --- */
 
 void view_help(void);
+/* The text of the help page, which the caller frees; NULL where memory is short. */
+char *help_text(void);
 /* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
  * proposed for a new run. */
 int64_t view_runs(struct book *book, int64_t current, const char *name);
@@ -171,6 +172,8 @@ void view_pictures(struct book *book, const struct book_run_info *run);
 /* Asks where the sight of the form stands along a line, and for its photographs; whether something
  * was changed. */
 bool view_beside(struct editor *ed);
+/* Asks for the elevation to set out. */
+void view_set_out(struct editor *ed);
 /* The figures of the run's prediction and allowance, to amend once they are sealed. */
 void view_figures(struct editor *ed);
 

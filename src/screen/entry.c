@@ -194,7 +194,7 @@ enum field_answer entry_key(struct entry *entry, const struct key *key)
 	enum entry_field focus = entry_focus(entry);
 	bool plus = key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
 	                                     : key->value == '+' && !key->pasted;
-	if (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('b') && !key->pasted)
+	if (term_is_control(key, 'b'))
 		return FIELDS_DONE;
 	if (focus == FIELD_SIGHT)
 		return choice_key(entry, key, kinds);

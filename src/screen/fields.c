@@ -204,6 +204,22 @@ enum field_answer fields_key(struct fields *f, const struct key *key)
 	return key->value < 32 ? FIELDS_IGNORED : fields_type(f, key->value);
 }
 
+enum field_answer fields_read(struct fields *f, struct key *key)
+{
+	*key = term_key(f->pad, -1);
+	if (key->kind == KEY_IS_GONE)
+		return FIELDS_GONE;
+	if (key->kind == KEY_IS_RESIZED)
+		return FIELDS_RESIZED;
+	if (term_is_control(key, 'b'))
+		return FIELDS_ACCEPT;
+	if (key->kind == KEY_IS_CODE && key->value == TERM_KEY_ESCAPE)
+		return FIELDS_BACK;
+	if (key->kind == KEY_IS_CODE && (key->value == KEY_DOWN || key->value == KEY_UP))
+		return step(f, key->value == KEY_DOWN ? 1 : -1);
+	return fields_key(f, key);
+}
+
 void fields_show(struct fields *f, int row)
 {
 	int focus = fields_focus(f);

@@ -18,6 +18,10 @@ enum field_answer {
 	FIELDS_TYPED,   /* a text changed */
 	FIELDS_REFUSED, /* it cannot stand there */
 	FIELDS_DONE,    /* Enter on the last field */
+	FIELDS_ACCEPT,  /* Ctrl-B, from any field; this and the following by fields_read() only */
+	FIELDS_BACK,    /* Escape */
+	FIELDS_RESIZED, /* the window: to paint anew, and nothing else */
+	FIELDS_GONE,    /* the terminal */
 };
 
 #define FIELDS_MOST 32
@@ -35,6 +39,9 @@ void fields_go(struct fields *fields, int i);
 /* What is typed next adds to the text. */
 void fields_continue(struct fields *fields);
 enum field_answer fields_key(struct fields *fields, const struct key *key);
+/* Waits for a key and takes it; Up and Down go to other fields too. One that is ignored is in *key.
+ */
+enum field_answer fields_read(struct fields *fields, struct key *key);
 /* A character into the field; what is pasted may not end anything. */
 enum field_answer fields_type(struct fields *fields, wint_t typed);
 /* Shows the rows from this screen row on, cursor in place. */

@@ -105,12 +105,14 @@ long long term_milliseconds(void)
 static struct key as_key(int code, wint_t value)
 {
 	struct key key = {.kind = KEY_IS_TEXT, .value = value, .pasted = pasting};
-	if (code == KEY_CODE_YES) {
-		key.kind = value == KEY_RESIZE ? KEY_IS_RESIZED : KEY_IS_CODE;
-		if (value >= TERM_KEY_PAD) {
-			key.kind = KEY_IS_TEXT;
-			key.value = value - TERM_KEY_PAD;
-		}
+	if (code == KEY_CODE_YES && value == KEY_RESIZE) {
+		/* Nothing of what stood there holds any more. */
+		clearok(stdscr, TRUE);
+		key.kind = KEY_IS_RESIZED;
+	} else if (code == KEY_CODE_YES && value >= TERM_KEY_PAD) {
+		key.value = value - TERM_KEY_PAD;
+	} else if (code == KEY_CODE_YES) {
+		key.kind = KEY_IS_CODE;
 	} else if (!pasting && (value == '\r' || value == '\n')) {
 		key = (struct key){.kind = KEY_IS_CODE, .value = KEY_ENTER};
 	} else if (!pasting && (value == 127 || value == 8)) {
@@ -192,6 +194,18 @@ struct key term_key(WINDOW *pad, int milliseconds)
 		if (gone || empty > 1000)
 			return (struct key){.kind = KEY_IS_GONE};
 	}
+}
+
+bool term_is_control(const struct key *key, char letter)
+{
+	return key->kind == KEY_IS_TEXT && !key->pasted && key->value == TERM_CTRL(letter);
+}
+
+bool term_turns_back(const struct key *key)
+{
+	if (key->kind == KEY_IS_CODE)
+		return key->value == TERM_KEY_ESCAPE || key->value == KEY_F(10);
+	return key->kind == KEY_IS_GONE || term_is_control(key, 'q');
 }
 
 bool term_too_small(void)

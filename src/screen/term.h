@@ -14,7 +14,7 @@
 enum key_kind {
 	KEY_IS_TEXT,    /* value is the character */
 	KEY_IS_CODE,    /* value is one of curses' KEY_ or of the TERM_KEY_ codes */
-	KEY_IS_RESIZED, /* the window has another size */
+	KEY_IS_RESIZED, /* the window has another size: it is to be painted anew */
 	KEY_IS_IDLE,    /* nothing was typed for the time asked for */
 	KEY_IS_GONE,    /* the terminal hung up, or the program is asked to end */
 };
@@ -42,6 +42,10 @@ void term_end(void);
 struct key term_key(WINDOW *pad, int milliseconds);
 /* Ctrl with a letter, as a key's text. */
 #define TERM_CTRL(letter) ((wint_t)(letter)&0x1f)
+/* Whether it is Ctrl with that letter, typed and not pasted. */
+bool term_is_control(const struct key *key, char letter);
+/* Whether it leaves what is only looked at: Escape, F10 or Ctrl-Q, and a terminal that is gone. */
+bool term_turns_back(const struct key *key);
 bool term_too_small(void);
 /* Begins a screen: empty, with this title; false while the window is too small, and then a message
  * stands in its place. */

@@ -3,7 +3,7 @@
 #include <string.h>
 #include "rodbook/level/set.h"
 #include "screen/editor.h"
-#include "screen/view/views.h"
+#include "screen/key_table.h"
 
 /* From this width on the live pane stands beside the page. */
 #define WIDE_COLUMNS 122
@@ -106,11 +106,11 @@ static void paint_rule(const struct editor *ed, int row)
 
 static void paint_keys(void)
 {
-	term_bar(
-	    LINES - 2, A_NORMAL,
-	    " Enter next/book + Ctrl-B book Up Down row Esc back F11 drop F12 set out F1 help");
-	term_bar(LINES - 1, A_NORMAL,
-	         " F2 runs F3 marks F4 settings F5 wires F6 IS F7 strike F8 setup F9 undo F10 end");
+	char text[KEYS_BAR_BYTES];
+	for (int row = 0; row < 2; row++) {
+		keys_bar(row, text);
+		term_bar(LINES - 2 + row, A_NORMAL, text);
+	}
 }
 
 void editor_paint(struct editor *ed)

@@ -65,25 +65,14 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 	while (asking) {
 		struct key key;
 		paint(fields, title, questions, count, message);
-		key = term_key(fields_window(fields), -1);
-		if (key.kind == KEY_IS_RESIZED) {
-			clearok(stdscr, TRUE);
-			continue;
-		}
-		if (key.kind == KEY_IS_GONE ||
-		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
-			break;
-		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
-			accepted = true;
-			break;
-		}
-		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
-			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
-		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)
-			key.value = KEY_BTAB;
-		switch (fields_key(fields, &key)) {
+		switch (fields_read(fields, &key)) {
 		case FIELDS_DONE:
+		case FIELDS_ACCEPT:
 			accepted = true;
+			asking = false;
+			break;
+		case FIELDS_BACK:
+		case FIELDS_GONE:
 			asking = false;
 			break;
 		case FIELDS_REFUSED:
@@ -92,8 +81,7 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 		case FIELDS_TYPED:
 			message = "";
 			break;
-		case FIELDS_MOVED:
-		case FIELDS_IGNORED:
+		default:
 			break;
 		}
 	}

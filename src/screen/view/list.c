@@ -135,15 +135,10 @@ static void move_bar(struct list *list, wint_t code)
 /* The key that ends the choosing, or 0. */
 static int ending(const struct key *key, const char *keys, bool any)
 {
-	if (key->kind == KEY_IS_GONE)
+	if (term_turns_back(key))
 		return TERM_KEY_ESCAPE;
-	if (key->kind == KEY_IS_CODE) {
-		if (key->value == TERM_KEY_ESCAPE || key->value == KEY_F(10))
-			return TERM_KEY_ESCAPE;
+	if (key->kind == KEY_IS_CODE)
 		return key->value == KEY_ENTER && any ? KEY_ENTER : 0;
-	}
-	if (key->kind == KEY_IS_TEXT && key->value == TERM_CTRL('q'))
-		return TERM_KEY_ESCAPE;
 	if (key->kind == KEY_IS_TEXT && key->value > 32 && key->value < 127 &&
 	    strchr(keys, (int)key->value))
 		return (int)key->value;
@@ -166,9 +161,7 @@ int list_choose(const char *title, const struct list_line *lines, size_t count, 
 		struct key key;
 		paint(&list, lines, title, key_line, message);
 		key = term_key(list.pad ? list.pad : stdscr, -1);
-		if (key.kind == KEY_IS_RESIZED)
-			clearok(stdscr, TRUE);
-		else if (key.kind == KEY_IS_CODE && count)
+		if (key.kind == KEY_IS_CODE && count)
 			move_bar(&list, key.value);
 		end = ending(&key, keys, count > 0);
 	}

@@ -44,10 +44,6 @@ bool view_beside(struct editor *ed)
 	char message[700] = "";
 	bool graded, changed;
 	int cursor = 0;
-	if (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
-		editor_say(ed, "a struck sight stays as it is");
-		return false;
-	}
 	strcpy(questions[0].text, slot->along);
 	strcpy(questions[1].text, slot->photo);
 	strcpy(questions[2].text, ed->run.info.grade);

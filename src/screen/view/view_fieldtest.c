@@ -154,37 +154,26 @@ static void run_test(struct book *book, const char *instrument, int64_t id, char
 	message[0] = '\0';
 	while (fields) {
 		struct key key;
+		enum field_answer answer;
 		if (!reload(book, instrument, id, &test, pairs, &count, &why)) {
 			snprintf(message, size, "%s", why.text);
 			break;
 		}
 		style = level_style_default(test.unit);
 		paint(fields, &test, pairs, count, &style, message);
-		key = term_key(fields_window(fields), -1);
-		if (key.kind == KEY_IS_RESIZED) {
-			clearok(stdscr, TRUE);
-			continue;
-		}
-		if (key.kind == KEY_IS_GONE ||
-		    (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE))
+		answer = fields_read(fields, &key);
+		if (answer == FIELDS_GONE || answer == FIELDS_BACK)
 			break;
-		message[0] = '\0';
-		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('d') && !key.pasted) {
+		if (answer != FIELDS_RESIZED)
+			message[0] = '\0';
+		if (answer == FIELDS_DONE)
+			book_pair(book, fields, id, message, size);
+		else if (answer == FIELDS_REFUSED)
+			snprintf(message, size, "that cannot stand here");
+		else if (term_is_control(&key, 'd'))
 			snprintf(message, size, "%s",
 			         book_fieldtest_strike(book, id, &why) ? "struck; read it again"
 			                                               : why.text);
-			continue;
-		}
-		switch (fields_key(fields, &key)) {
-		case FIELDS_DONE:
-			book_pair(book, fields, id, message, size);
-			break;
-		case FIELDS_REFUSED:
-			snprintf(message, size, "that cannot stand here");
-			break;
-		default:
-			break;
-		}
 	}
 	fields_close(fields);
 }

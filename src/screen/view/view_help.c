@@ -1,48 +1,32 @@
 /* The help page: every key, and what to do. */
+#include <stdlib.h>
+
 #include "screen/editor.h"
+#include "screen/key_table.h"
 #include "screen/view/views.h"
 
-static const char help[] =
-    "TYPING A SIGHT\n"
-    "  Enter          on to the next field; on the last one it books the sight\n"
-    "  +              in a number: book the sight at once\n"
-    "  Ctrl-B         anywhere: book the sight at once\n"
-    "  Tab Shift-Tab  next field, field before\n"
-    "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
-    "  Sight          b, i, f, or blank for the next: BS, IS, FS\n"
-    "  Method         r, t, or blank for the next: rod, tape, target\n"
-    "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
-    "  After a BS comes the FS; after an FS the BS on that same mark.\n"
-    "  F6  Ctrl-N     makes the new sight an intermediate sight (IS), or back\n"
-    "  F5  Ctrl-W     one reading, or three wires\n"
-    "  Ctrl-A         after an FS: the same setup again, from another height of the\n"
-    "                 instrument; both are kept, and the mean counts\n"
-    "  Ctrl-V         the sight's place along a line, and its photographs\n"
-    "\n"
-    "THE PAGE\n"
-    "  Up Down PgUp PgDn Ctrl-Home Ctrl-End   go to a row; the form shows it. What\n"
-    "                 you type there changes it, and the old entry stays, struck.\n"
-    "  F6  Ctrl-N     put in a forgotten IS, or in a gap of the line a setup\n"
-    "                 (F6, Shift-Tab, b: a forgotten setup, behind that row)\n"
-    "  F7  Ctrl-D     strike the sight\n"
-    "  F8  Ctrl-E     strike its whole setup\n"
-    "  F9  Ctrl-Z     take back the last change of this run, then the one before\n"
-    "  Ctrl-Y         bring back what was taken back\n"
-    "  Esc            back to the new sight; drops a change that is not booked\n"
-    "  > the current row   x struck: does not count   + typed, counted, not booked\n"
-    "\n"
-    "THE BOOK\n"
-    "  F1  Ctrl-G     this help\n"
-    "  F2  Ctrl-R     runs: open, new, rename, kind, close, reopen\n"
-    "  F3  Ctrl-K     marks with known elevations\n"
-    "  F4  Ctrl-T     settings: unit, decimals, tolerance, instrument, k ...\n"
-    "  Ctrl-F         a run misses: which single slip would explain it\n"
-    "  F11 Ctrl-X     plan, instrument, rod, water, air, figures, drop\n"
-    "  F12 Ctrl-O     set out: the rod reading that marks a wanted elevation\n"
-    "  Ctrl-S         pictures: profile, long sight, how the runs close\n"
-    "  Ctrl-P         the journal of this run: every change, the newest first\n"
-    "  Ctrl-L         what is still open before leaving the site, most costly first\n"
-    "  F10 Ctrl-Q     leave: what is booked is on disk, what is half typed is kept\n"
+/* What stands in front of the actions of each section. */
+static const char *const before[HELP_SECTIONS] = {
+    [HELP_TYPING] = "TYPING A SIGHT\n"
+                    "  Enter          on to the next field; on the last one it books the sight\n"
+                    "  +              in a number: book the sight at once\n"
+                    "  Ctrl-B         anywhere: book the sight at once\n"
+                    "  Tab Shift-Tab  next field, field before\n"
+                    "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
+                    "  Sight          b, i, f, or blank for the next: BS, IS, FS\n"
+                    "  Method         r, t, or blank for the next: rod, tape, target\n"
+                    "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
+                    "  After a BS comes the FS; after an FS the BS on that same mark.\n",
+    [HELP_PAGE] = "\n"
+                  "THE PAGE\n"
+                  "  Up Down PgUp PgDn Ctrl-Home Ctrl-End   go to a row; the form shows it. What\n"
+                  "                 you type there changes it, and the old entry stays, struck.\n",
+    [HELP_BOOK] = "  Esc            back to the new sight; drops a change that is not booked\n"
+                  "  > the current row   x struck: does not count   + typed, counted, not booked\n"
+                  "\n"
+                  "THE BOOK\n",
+};
+static const char behind[] =
     "\n"
     "THE LIVE PANE counts what you type before it is booked\n"
     "  HI             elevation of the line of sight: elevation of the mark + BS\n"
@@ -65,7 +49,47 @@ static const char help[] =
     "  Boundaries, construction and legal levels belong to licensed practice and\n"
     "  local codes.\n";
 
+/* The column in which it says what a key does. */
+#define MEANING 17
+
+static void put_action(FILE *out, const struct action *action, const char *help)
+{
+	char name[KEYS_NAME_BYTES];
+	keys_name(action, name);
+	fprintf(out, "  %-*s", MEANING - 2, name);
+	for (; *help; help++) {
+		fputc(*help, out);
+		if (*help == '\n')
+			fprintf(out, "%*s", MEANING, "");
+	}
+	fputc('\n', out);
+}
+
+char *help_text(void)
+{
+	const struct action *action;
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	if (!out)
+		return NULL;
+	for (int section = 0; section < HELP_SECTIONS; section++) {
+		fputs(before[section], out);
+		for (size_t i = 0; (action = keys_action(i)); i++)
+			if (action->help[section])
+				put_action(out, action, action->help[section]);
+	}
+	fputs(behind, out);
+	if (fclose(out) == 0)
+		return text;
+	free(text);
+	return NULL;
+}
+
 void view_help(void)
 {
-	view_text("Help", help);
+	char *text = help_text();
+	if (text)
+		view_text("Help", text);
+	free(text);
 }

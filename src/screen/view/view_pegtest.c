@@ -273,36 +273,22 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 	         level_unit_words(pegs.settings.style.unit));
 	while (pegs.fields && !kept) {
 		struct key key;
+		enum field_answer answer;
 		paint(&pegs, title, message);
-		key = term_key(fields_window(pegs.fields), -1);
-		if (key.kind == KEY_IS_RESIZED) {
-			clearok(stdscr, TRUE);
+		answer = fields_read(pegs.fields, &key);
+		if (answer == FIELDS_RESIZED)
 			continue;
-		}
-		if (key.kind == KEY_IS_GONE)
+		if (answer == FIELDS_GONE || (answer == FIELDS_BACK && (asked || !is_begun(&pegs))))
 			break;
-		if (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE) {
-			if (asked || !is_begun(&pegs))
-				break;
-			asked = true;
-			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps a whole set");
-			continue;
-		}
-		asked = false;
+		asked = answer == FIELDS_BACK;
 		message[0] = '\0';
-		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
+		if (asked)
+			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps a whole set");
+		else if (answer == FIELDS_ACCEPT)
 			kept = keep(book, &pegs, instrument, message, sizeof message);
-			continue;
-		}
-		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('n') && !key.pasted) {
+		else if (term_is_control(&key, 'n'))
 			next_set(&pegs, message, sizeof message);
-			continue;
-		}
-		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
-			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
-		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)
-			key.value = KEY_BTAB;
-		if (fields_key(pegs.fields, &key) == FIELDS_REFUSED)
+		else if (answer == FIELDS_REFUSED)
 			strcpy(message, "that cannot stand here");
 	}
 	fields_close(pegs.fields);

@@ -274,48 +274,27 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 	         level_unit_words(settings.style.unit));
 	while (!kept) {
 		struct key key;
+		enum field_answer answer;
 		paint(fields, title, &defaults, &settings, message, &ok);
-		key = term_key(fields_window(fields), -1);
-		if (key.kind == KEY_IS_RESIZED) {
-			clearok(stdscr, TRUE);
+		answer = fields_read(fields, &key);
+		if (answer == FIELDS_RESIZED)
 			continue;
-		}
-		if (key.kind == KEY_IS_GONE)
+		if (answer == FIELDS_GONE || (answer == FIELDS_BACK && (asked || !typed)))
 			break;
-		if (key.kind == KEY_IS_CODE && key.value == TERM_KEY_ESCAPE) {
-			if (asked || !typed)
-				break;
-			asked = true;
-			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps the plan");
-			continue;
-		}
-		asked = false;
+		asked = answer == FIELDS_BACK;
 		message[0] = '\0';
-		if (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('b') && !key.pasted) {
-			if (ok)
-				kept = keep(book, fields, &settings, name, message, sizeof message);
-			else
-				strcpy(message, "the plan cannot be kept yet: see above");
-			continue;
-		}
-		/* Down a row, up a row; Enter on the last field begins anew. */
-		if (key.kind == KEY_IS_CODE && key.value == KEY_DOWN)
-			key = (struct key){.kind = KEY_IS_TEXT, .value = '\t'};
-		else if (key.kind == KEY_IS_CODE && key.value == KEY_UP)
-			key.value = KEY_BTAB;
-		switch (fields_key(fields, &key)) {
-		case FIELDS_DONE:
+		if (asked)
+			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps the plan");
+		else if (answer == FIELDS_ACCEPT && ok)
+			kept = keep(book, fields, &settings, name, message, sizeof message);
+		else if (answer == FIELDS_ACCEPT)
+			strcpy(message, "the plan cannot be kept yet: see above");
+		else if (answer == FIELDS_DONE)
 			fields_go(fields, 0);
-			break;
-		case FIELDS_REFUSED:
+		else if (answer == FIELDS_REFUSED)
 			strcpy(message, "that cannot stand here");
-			break;
-		case FIELDS_TYPED:
+		else if (answer == FIELDS_TYPED)
 			typed = true;
-			break;
-		default:
-			break;
-		}
 	}
 	fields_close(fields);
 	return kept;

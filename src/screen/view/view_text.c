@@ -68,15 +68,11 @@ void view_text(const char *title, const char *text)
 			top = 0;
 		paint(title, text, top);
 		key = term_key(stdscr, -1);
-		if (key.kind == KEY_IS_RESIZED)
-			clearok(stdscr, TRUE);
-		if (key.kind == KEY_IS_GONE ||
-		    (key.kind == KEY_IS_TEXT && key.value == TERM_CTRL('q')))
+		if (term_turns_back(&key))
 			break;
 		if (key.kind != KEY_IS_CODE)
 			continue;
-		if (key.value == TERM_KEY_ESCAPE || key.value == KEY_ENTER ||
-		    key.value == KEY_F(1) || key.value == KEY_F(10))
+		if (key.value == KEY_ENTER || key.value == KEY_F(1))
 			break;
 		top += key.value == KEY_UP      ? -1
 		       : key.value == KEY_DOWN  ? 1
