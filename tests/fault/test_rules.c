@@ -172,6 +172,51 @@ START_TEST(test_struck_text)
 }
 END_TEST
 
+/* A key with a NUL in it ends what SQLite gives as a text: the row cannot be named, and is found.
+ */
+START_TEST(test_key_with_nul)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	book_close(s.book);
+	forge(s.path, "UPDATE setting SET name = char(0) WHERE name = 'radius'");
+	s.book = book_open(s.path, tick, &s.why);
+	ck_assert_msg(book_verify(s.book, 0, &out, &s.why), "%s", s.why.text);
+	ck_assert_ptr_nonnull(strstr(out.difference, "setting radius is not in the table"));
+	shelf_close(&s);
+}
+END_TEST
+
+/* A rod that could not be read and was struck stands in nobody's way, nor in that of an import. */
+START_TEST(test_struck_unreadable)
+{
+	struct shelf s, there;
+	struct book_verified out;
+	struct work_taken counts;
+	char path[160];
+	FILE *file;
+	make(&s);
+	ck_assert(book_rod_set(s.book, &(struct book_rod){.name = "R1", .zero = "1 mm"}, &s.why));
+	ck_assert(book_rod_set(s.book, &(struct book_rod){.name = "R1", .zero = "2 mm"}, &s.why));
+	book_close(s.book);
+	forge(s.path, BOTH("rod", "1", "zero", "'far'"));
+	s.book = book_open(s.path, tick, &s.why);
+	ck_assert_msg(book_verify(s.book, 0, &out, &s.why), "%s", s.why.text);
+	ck_assert_str_eq(out.difference, "");
+	snprintf(path, sizeof path, "%s/whole.csv", s.dir);
+	file = fopen(path, "w");
+	ck_assert_msg(csv_export_whole(file, s.book, &s.why), "%s", s.why.text);
+	fclose(file);
+	shelf_open(&there, LEVEL_M);
+	ck_assert_msg(csv_import(there.book, path, &counts, &there.why), "%s", there.why.text);
+	ck_assert_msg(book_verify(there.book, 0, &out, &there.why), "%s", there.why.text);
+	ck_assert_str_eq(out.difference, "");
+	shelf_close(&there);
+	shelf_close(&s);
+}
+END_TEST
+
 /* A digest that was published is that of the entries up to its own, whatever came since; and no
  * more where somebody altered rows and journal alike. */
 START_TEST(test_witness)
@@ -211,5 +256,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_struck_text,
-	                 test_witness);
+	                 test_key_with_nul, test_struck_unreadable, test_witness);
 }

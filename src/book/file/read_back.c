@@ -44,7 +44,8 @@ static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fau
 	return row_reader(table)(book, sqlite3_column_int64(statement, 1), why);
 }
 
-/* What is only struck may be what could not be read: striking it is the way out. */
+/* What is struck may be what could not be read: striking it is the way out. Only struck sights,
+ * water, air and marks are read again, and so an import must bring these in order. */
 static bool read_entered(struct book *book, struct fault *why)
 {
 	bool ok = true;
@@ -54,8 +55,8 @@ static bool read_entered(struct book *book, struct fault *why)
 		return false;
 	statement = sql_query(
 	    book, why,
-	    "SELECT DISTINCT tbl, row FROM journal WHERE seq >= ?1 AND seq > ?2 AND (before IS "
-	    "NULL OR (after ->> 'struck') IS NULL)",
+	    "SELECT DISTINCT tbl, row FROM journal WHERE seq >= ?1 AND seq > ?2 AND ((after ->> "
+	    "'struck') IS NULL OR (before IS NULL AND tbl IN ('sight', 'water', 'air', 'mark')))",
 	    "ii", book->action, book->read_to);
 	if (!statement)
 		return false;

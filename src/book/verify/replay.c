@@ -281,9 +281,13 @@ static bool name_row(struct book *book, const char *table, const char *row,
                      char what[BOOK_WHAT_BYTES], struct fault *why)
 {
 	bool ok = true;
-	char *now = journal_row(book, table, row, why);
-	sqlite3_stmt *statement =
-	    now ? sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, now) : NULL;
+	struct fault read = {0};
+	char *now = journal_row(book, table, row, &read);
+	sqlite3_stmt *statement;
+	/* A key with a NUL in it finds no row: it stays without words. */
+	if (!now)
+		return read.kind == FAULT_NONE || fault_say(why, read.kind, "%s", read.text);
+	statement = sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, now);
 	if (statement && sql_row(book, statement, &ok, why)) {
 		const char *text = (const char *)sqlite3_column_text(statement, 0);
 		level_show_text(what, BOOK_WHAT_BYTES, text ? text : "", false);
