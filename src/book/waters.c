@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "book/store.h"
+#include "level/wide.h"
 
 static bool is_sound(const struct book_water *w, struct fault *why)
 {

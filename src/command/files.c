@@ -31,7 +31,7 @@ static bool write_partial(int fd, command_writer *write, void *context, const ch
 
 bool command_write(const char *path, command_writer *write, void *context, struct fault *why)
 {
-	char partial[FILES_PATH_BYTES], real[PATH_MAX];
+	char partial[BOOK_PATH_BYTES], real[PATH_MAX];
 	struct stat info;
 	FILE *file;
 	int fd;
@@ -51,16 +51,16 @@ bool command_write(const char *path, command_writer *write, void *context, struc
 		return written ? ok : cannot(path, why);
 	}
 	/* One slip of the hand must not replace a book by a CSV. */
-	if (files_is_book(path))
+	if (book_file_is_book(path))
 		return fault_say(why, FAULT_FILE,
 		                 "%.300s is a book: choose another name for the file", path);
 	/* Through a link the file it leads to is written, and the link stays. */
 	if (realpath(path, real))
 		path = real;
-	if (!files_begin(path, 0666, partial, &fd, why))
+	if (!book_file_begin(path, 0666, partial, &fd, why))
 		return false;
 	if (write_partial(fd, write, context, path, why))
-		return files_end(partial, path, true, why);
+		return book_file_end(partial, path, true, why);
 	unlink(partial);
 	return false;
 }

@@ -1,5 +1,6 @@
 /* Writing lengths, and turning meters into them. */
 #include "rodbook/level/length.h"
+#include "level/wide.h"
 
 #include <inttypes.h>
 #include <math.h>

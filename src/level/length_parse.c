@@ -1,5 +1,6 @@
 /* Reading lengths as people write them. */
 #include "rodbook/level/length.h"
+#include "level/wide.h"
 
 #include <ctype.h>
 #include <string.h>

@@ -1,5 +1,6 @@
 /* Two banks, and the pairs of setups that are two banks. */
 #include "rodbook/level/reciprocal.h"
+#include "level/wide.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,4 +1,5 @@
 #include "rodbook/level/set.h"
+#include "level/wide.h"
 
 #include <math.h>
 #include <stdio.h>

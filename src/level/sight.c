@@ -1,5 +1,6 @@
 /* What a sight is: names, wires, and what cannot be one. */
 #include "rodbook/level/sight.h"
+#include "level/wide.h"
 
 #include <string.h>
 #include <strings.h>

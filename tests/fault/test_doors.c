@@ -143,29 +143,29 @@ START_TEST(test_replaced)
 {
 	static const char *const refused[] = {"b-journal", "b-wal", "b-shm"};
 	struct shelf s;
-	char path[160], partial[FILES_PATH_BYTES];
+	char path[160], partial[BOOK_PATH_BYTES];
 	mode_t before = umask(022);
 	int fd;
 	shelf_open(&s, LEVEL_M);
 	snprintf(path, sizeof path, "%s/rows.csv", s.dir);
-	ck_assert(files_begin(path, 0666, partial, &fd, &s.why));
+	ck_assert(book_file_begin(path, 0666, partial, &fd, &s.why));
 	close(fd);
-	ck_assert(files_end(partial, path, true, &s.why));
+	ck_assert(book_file_end(partial, path, true, &s.why));
 	ck_assert_int_eq(mode_of(path), 0644);
 	ck_assert_int_eq(chmod(path, 0600), 0);
-	ck_assert(files_begin(path, 0666, partial, &fd, &s.why));
+	ck_assert(book_file_begin(path, 0666, partial, &fd, &s.why));
 	ck_assert_int_eq(write(fd, "new", 3), 3);
 	close(fd);
-	ck_assert(files_end(partial, path, true, &s.why));
+	ck_assert(book_file_end(partial, path, true, &s.why));
 	ck_assert_int_eq(mode_of(path), 0600);
 	/* and not over what is there, where that is not wished */
-	ck_assert(files_begin(path, 0666, partial, &fd, &s.why));
+	ck_assert(book_file_begin(path, 0666, partial, &fd, &s.why));
 	close(fd);
-	ck_assert(!files_end(partial, path, false, &s.why));
+	ck_assert(!book_file_end(partial, path, false, &s.why));
 	FAULT(&s, FAULT_FILE, "exists already");
 	for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
 		snprintf(path, sizeof path, "%s/%s", s.dir, refused[i]);
-		ck_assert(!files_begin(path, 0666, partial, &fd, &s.why));
+		ck_assert(!book_file_begin(path, 0666, partial, &fd, &s.why));
 		FAULT(&s, FAULT_FILE, "a journal that SQLite keeps");
 	}
 	ck_assert_int_eq(entries_in(s.dir), 2);

@@ -5,6 +5,7 @@
 #include "fuzz.h"
 #include "rodbook/level/length.h"
 #include "rodbook/level/set.h"
+#include "level/wide.h"
 
 static const char *const seeds[] = {"1.432",
                                     "57 3/8\"",

@@ -7,6 +7,7 @@
 #include "coverage_worlds.h"
 #include "rodbook/level/set.h"
 #include "rodbook/level/tolerance.h"
+#include "level/wide.h"
 
 /* What a crossing is made of, drawn before. */
 struct crossing_truth {

@@ -14,6 +14,7 @@
 #include "rodbook/level/page.h"
 #include "rodbook/level/pegtest.h"
 #include "worlds.h"
+#include "level/wide.h"
 
 enum coverage_shape {
 	LONG_FS,

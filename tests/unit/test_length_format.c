@@ -2,6 +2,7 @@
 #include "rodbook/level/length.h"
 
 #include "suite.h"
+#include "level/wide.h"
 
 struct writing_case {
 	level_nm nm;

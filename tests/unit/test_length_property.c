@@ -5,6 +5,7 @@
 
 #include "chance.h"
 #include "suite.h"
+#include "level/wide.h"
 
 static level_nm any_length(uint64_t *state)
 {

@@ -13,6 +13,7 @@
 
 #include "chance.h"
 #include "slipped.h"
+#include "level/wide.h"
 
 #define RUNS 1000
 #define SETUPS 8

@@ -15,9 +15,6 @@
 
 typedef int64_t level_nm;
 
-/* Two nm counts multiplied, for exact ratios. */
-__extension__ typedef __int128 level_wide;
-
 #define LEVEL_NM_PER_M INT64_C(1000000000)
 #define LEVEL_NM_PER_FT INT64_C(304800000)
 #define LEVEL_NM_PER_IN INT64_C(25400000)
@@ -78,8 +75,6 @@ bool level_is_like_reading(const char *name);
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
                        enum level_unit here);
 
-/* n/d rounded half away from zero; d > 0. */
-level_nm level_round_ratio(level_wide n, level_wide d);
 /* Meters to nm, rounded half away from zero; the one place where a computed double becomes a
  * length. */
 level_nm level_from_meters(double meters);

@@ -1,4 +1,5 @@
 /* Making a book: whole, with its unit and its title, or not at all. */
+#include <limits.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -50,8 +51,8 @@ bool book_place_is_free(const char *path, struct fault *why)
 {
 	static const char *const beside[] = {"", "-journal", "-wal"};
 	struct stat there;
-	char name[FILES_PATH_BYTES];
-	if (!files_name_is_free(path, why))
+	char name[BOOK_PATH_BYTES];
+	if (!book_file_name_is_free(path, why))
 		return false;
 	for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
 		snprintf(name, sizeof name, "%.*s%s", PATH_MAX, path, beside[i]);
@@ -67,13 +68,13 @@ bool book_place_is_free(const char *path, struct fault *why)
 bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
                  struct fault *why)
 {
-	char partial[FILES_PATH_BYTES], journal[FILES_PATH_BYTES + 16];
+	char partial[BOOK_PATH_BYTES], journal[BOOK_PATH_BYTES + 16];
 	int fd;
-	if (!book_place_is_free(path, why) || !files_begin(path, 0600, partial, &fd, why))
+	if (!book_place_is_free(path, why) || !book_file_begin(path, 0600, partial, &fd, why))
 		return false;
 	close(fd);
 	if (fill(partial, unit, title, clock, why))
-		return files_end(partial, path, false, why);
+		return book_file_end(partial, path, false, why);
 	unlink(partial);
 	snprintf(journal, sizeof journal, "%s-journal", partial);
 	unlink(journal);

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-bool files_is_book(const char *path)
+bool book_file_is_book(const char *path)
 {
 	char head[16] = "";
 	struct stat info;
@@ -31,7 +31,7 @@ static bool cannot(const char *path, struct fault *why)
  * 4: the rollback journal, the write-ahead log and its index). */
 static const char *const beside[] = {"-journal", "-wal", "-shm"};
 
-bool files_name_is_free(const char *path, struct fault *why)
+bool book_file_name_is_free(const char *path, struct fault *why)
 {
 	size_t size = strlen(path);
 	for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
@@ -46,15 +46,15 @@ bool files_name_is_free(const char *path, struct fault *why)
 	return true;
 }
 
-bool files_begin(const char *path, unsigned mode, char partial[FILES_PATH_BYTES], int *fd,
-                 struct fault *why)
+bool book_file_begin(const char *path, unsigned mode, char partial[BOOK_PATH_BYTES], int *fd,
+                     struct fault *why)
 {
 	struct stat there;
 	bool has = stat(path, &there) == 0;
-	if (!files_name_is_free(path, why))
+	if (!book_file_name_is_free(path, why))
 		return false;
-	if (snprintf(partial, FILES_PATH_BYTES, "%s.%ld.part", path, (long)getpid()) >=
-	    FILES_PATH_BYTES) {
+	if (snprintf(partial, BOOK_PATH_BYTES, "%s.%ld.part", path, (long)getpid()) >=
+	    BOOK_PATH_BYTES) {
 		errno = ENAMETOOLONG;
 		return cannot(path, why);
 	}
@@ -92,7 +92,7 @@ static bool move_fresh(const char *partial, const char *path)
 	return false;
 }
 
-bool files_sync_folder(const char *path)
+bool book_file_sync_folder(const char *path)
 {
 	const char *slash = strrchr(path, '/');
 	char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
@@ -106,11 +106,11 @@ bool files_sync_folder(const char *path)
 	return ok;
 }
 
-bool files_end(const char *partial, const char *path, bool replace, struct fault *why)
+bool book_file_end(const char *partial, const char *path, bool replace, struct fault *why)
 {
 	if (replace ? rename(partial, path) == 0 : move_fresh(partial, path)) {
 		/* A folder that cannot be synced keeps the name as it can. */
-		files_sync_folder(path);
+		book_file_sync_folder(path);
 		return true;
 	}
 	if (errno == EEXIST)

@@ -230,7 +230,7 @@ static bool commit(struct book *book, struct fault *why)
 		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 	if (!sqlite3_get_autocommit(book->db) || !is_kept(book))
 		return false;
-	return files_sync_folder(book->path) ||
+	return book_file_sync_folder(book->path) ||
 	       fault_say(why, FAULT_FILE,
 	                 "%.300s: the change is in the book, but the disk does not confirm it: "
 	                 "look whether it is still there before you enter it again",

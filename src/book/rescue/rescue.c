@@ -13,7 +13,7 @@
 #include "rodbook/book/journal.h"
 #include "rodbook/book/tables.h"
 
-#define NAME_BYTES (FILES_PATH_BYTES + 32)
+#define NAME_BYTES (BOOK_PATH_BYTES + 32)
 
 struct rescue {
 	const char *broken, *path;
@@ -286,7 +286,7 @@ bool book_rescue(const char *broken, const char *path, book_clock *clock, book_r
 	snprintf(r.made, sizeof r.made, "%.*s.%ld.made", PATH_MAX, path, (long)getpid());
 	ok = copy_broken(&r, why) &&
 	     replica_begin(&r.replica, &(struct book){.path = r.made, .clock = clock}, why) &&
-	     make(&r, why) && files_end(r.made, path, false, why);
+	     make(&r, why) && book_file_end(r.made, path, false, why);
 	if (r.replica.book.db)
 		replica_end(&r.replica);
 	remove_all(r.copy);

@@ -29,7 +29,7 @@ int command_import(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	if (files_is_book(words.word[1]))
+	if (book_file_is_book(words.word[1]))
 		ok = copy(book, &words, &counts, &why);
 	else if (words.count > 2)
 		ok = fault_say(&why, FAULT_INPUT,

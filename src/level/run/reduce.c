@@ -1,5 +1,6 @@
 /* The page, row by row: from the running sums of the row before, never by subtracting. */
 #include "rodbook/level/page.h"
+#include "level/wide.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,6 @@
 /* One run: its misclosure spread over its setups. */
 #include "rodbook/level/spread.h"
+#include "level/wide.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "rodbook/level/set.h"
+#include "level/wide.h"
 
 /* What the value of a part must be for a misclosure of 0, where a change of it shifts the
  * misclosure by its `share`-th part, and how far from there it may be. */

@@ -1,4 +1,5 @@
 #include "level/slip/slip_text.h"
+#include "level/wide.h"
 
 #include <ctype.h>
 #include <string.h>

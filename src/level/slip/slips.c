@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "level/slip/slip_search.h"
+#include "level/wide.h"
 
 /* No reading is beyond 100 m, so no slip shifts a misclosure by more than this, about twice. */
 #define REACH (400 * LEVEL_NM_PER_M)
