@@ -1,6 +1,7 @@
 /* A new book of what can be read in a damaged one: its journal first. */
 #include "book/rescue/rescue.h"
 
+#include <limits.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
