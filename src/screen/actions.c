@@ -41,21 +41,14 @@ static void refused(struct editor *ed, const struct fault *why)
 static bool read_form(struct editor *ed, struct level_sight *sight)
 {
 	struct fault why = {0};
+	enum level_kind kind;
 	const struct book_draft *draft = editor_slot(ed);
-	struct book_settings with;
-
-	*sight = (struct level_sight){.wires = draft->wires};
-	if (!level_kind_find(draft->kind, &sight->kind)) {
+	if (!level_kind_find(draft->kind, &kind)) {
 		editor_say(ed, "the sight is BS, IS or FS: type b, i or f");
 		entry_set_focus(ed->entry, FIELD_SIGHT);
 		return false;
 	}
-	sight->again = draft->again && sight->kind == LEVEL_BS;
-	if (!level_method_find(draft->method, &sight->method))
-		sight->method = LEVEL_ROD;
-	strcpy(sight->station, draft->station);
-	with = editor_rod_settings(ed, draft);
-	if (book_read_sight(&with, &ed->draft_note, sight, &why))
+	if (editor_read(ed, draft, sight, &ed->draft_note, &why))
 		return true;
 	editor_say(ed, "%s", why.text);
 	entry_set_focus(ed->entry, entry_field_named(why.field));

@@ -5,6 +5,7 @@
 
 #include "rodbook/level/along.h"
 #include "rodbook/level/set.h"
+#include "rodbook/work/sight.h"
 #include "screen/editor.h"
 
 void editor_say(struct editor *ed, const char *format, ...)
@@ -157,23 +158,36 @@ bool editor_touched(const struct editor *ed)
 	                  : strcmp(now.reading, booked.reading) != 0);
 }
 
-static void note_of(struct editor *ed, const struct book_draft *draft, struct book_note *note)
+bool editor_read(const struct editor *ed, const struct book_draft *draft, struct level_sight *sight,
+                 struct book_note *note, struct fault *why)
 {
-	*note = (struct book_note){.unit = ed->settings.style.unit};
+	const struct work_reader reader = {.settings = ed->settings,
+	                                   .rods = ed->rods,
+	                                   .rod_count = ed->rod_count,
+	                                   .leaves_names = true};
+	char length[sizeof draft->distance], way[12];
+	struct work_typed typed = {.kind = draft->kind,
+	                           .station = draft->station,
+	                           .distance = length,
+	                           .distance_by = way,
+	                           .method = draft->method,
+	                           .instrument = draft->instrument,
+	                           .rod = draft->rod,
+	                           .along = draft->along,
+	                           .photo = draft->photo,
+	                           .remark = draft->remark,
+	                           .wires = draft->wires};
+	book_split_distance(draft->distance, length, sizeof length, way);
+	if (draft->again && strcmp(draft->kind, "BS") == 0)
+		typed.again = "again";
 	if (draft->wires) {
-		strcpy(note->upper, draft->upper);
-		strcpy(note->middle, draft->middle);
-		strcpy(note->lower, draft->lower);
+		typed.upper = draft->upper;
+		typed.middle = draft->middle;
+		typed.lower = draft->lower;
 	} else {
-		strcpy(note->reading, draft->reading);
+		typed.reading = draft->reading;
 	}
-	book_split_distance(draft->distance, note->distance, sizeof note->distance,
-	                    note->distance_by);
-	strcpy(note->remark, draft->remark);
-	strcpy(note->instrument, draft->instrument);
-	strcpy(note->rod, draft->rod);
-	strcpy(note->along, draft->along);
-	strcpy(note->photo, draft->photo);
+	return work_read_sight(&reader, &typed, sight, note, why);
 }
 
 static void find_known(const struct editor *ed, struct level_sight *sight)
@@ -188,36 +202,26 @@ static void find_known(const struct editor *ed, struct level_sight *sight)
 	book_water_mean(ed->waters, ed->water_count, sight);
 }
 
-struct book_settings editor_rod_settings(const struct editor *ed, const struct book_draft *draft)
-{
-	struct book_settings with = ed->settings;
-	with.rod_length = book_rod_length(ed->rods, ed->rod_count, draft->rod, with.rod_length);
-	return with;
-}
-
 /* The draft as a sight: counted once its texts are a reading that may stand there. */
 static struct level_sight sight_of(struct editor *ed, const struct book_draft *draft)
 {
-	struct level_sight sight = {.state = LEVEL_DRAFT, .wires = draft->wires};
-	struct book_note note = ed->draft_note;
-	struct book_settings with = editor_rod_settings(ed, draft);
+	struct level_sight sight;
+	struct book_note ignored;
 	struct fault why = {0};
-	bool read;
-
-	level_kind_find(draft->kind, &sight.kind);
-	sight.again = draft->again && sight.kind == LEVEL_BS;
-	level_method_find(draft->method, &sight.method);
+	bool read = editor_read(ed, draft, &sight, &ed->draft_note, &why);
+	if (!read && why.field &&
+	    (strcmp(why.field, "distance") == 0 || strcmp(why.field, "remark") == 0)) {
+		/* A distance half typed must not hide the elevation. */
+		struct book_draft less = *draft;
+		less.distance[0] = less.remark[0] = '\0';
+		read = editor_read(ed, &less, &sight, &ignored, NULL);
+	}
+	sight.state = LEVEL_DRAFT;
 	strcpy(sight.station, draft->station);
 	sight.instrument = book_run_instrument(&ed->run, draft->instrument);
 	if (sight.instrument < 0)
 		sight.instrument = 0;
 	find_known(ed, &sight);
-	read = book_read_sight(&with, &note, &sight, &why);
-	if (!read && (strcmp(why.field, "distance") == 0 || strcmp(why.field, "remark") == 0)) {
-		/* A distance half typed must not hide the elevation. */
-		note.distance[0] = note.remark[0] = '\0';
-		read = book_read_sight(&with, &note, &sight, &why);
-	}
 	if (!read ||
 	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))
 		sight.state = LEVEL_BLANK;
@@ -255,7 +259,6 @@ void editor_update(struct editor *ed)
 	size_t from = ed->at;
 
 	entry_read(ed->entry, draft);
-	note_of(ed, draft, &ed->draft_note);
 	ed->work.sight[ed->at] = sight_of(ed, draft);
 	if (ed->target == TARGET_CHANGE) {
 		/* A booked row stays what it is until the draft says something else. */

@@ -84,8 +84,9 @@ void editor_instrument(struct editor *ed, const char *name);
  * none. */
 void editor_warnings(const struct editor *ed, char *words, size_t size,
                      char brief[LEVEL_REMARK_BYTES]);
-/* The settings, with the length of the draft's rod where that is known. */
-struct book_settings editor_rod_settings(const struct editor *ed, const struct book_draft *draft);
+/* The form's texts as a sight; note has them, also where they are refused. */
+bool editor_read(const struct editor *ed, const struct book_draft *draft, struct level_sight *sight,
+                 struct book_note *note, struct fault *why);
 /* The rod of the sight that is typed. */
 void editor_rod(struct editor *ed, const char *name);
 /* What the message line says until the next key. */

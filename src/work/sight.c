@@ -45,29 +45,48 @@ static bool copy(char *out, size_t size, const char *typed, const char *field, s
 	return true;
 }
 
-static bool take_instrument(const struct work_reader *reader, const char *name,
-                            struct book_note *note, struct fault *why)
+static bool copy_texts(const struct work_typed *typed, struct book_note *note, struct fault *why)
+{
+	const struct {
+		const char *typed, *field;
+		char *out;
+		size_t size;
+	} texts[] = {
+	    {typed->reading, "reading", note->reading, sizeof note->reading},
+	    {typed->upper, "upper", note->upper, sizeof note->upper},
+	    {typed->middle, "middle", note->middle, sizeof note->middle},
+	    {typed->lower, "lower", note->lower, sizeof note->lower},
+	    {typed->distance, "distance", note->distance, sizeof note->distance},
+	    {typed->distance_by, "distance_by", note->distance_by, sizeof note->distance_by},
+	    {typed->instrument, "instrument", note->instrument, sizeof note->instrument},
+	    {typed->rod, "rod", note->rod, sizeof note->rod},
+	    {typed->along, "along", note->along, sizeof note->along},
+	    {typed->photo, "photo", note->photo, sizeof note->photo},
+	    {typed->remark, "remark", note->remark, sizeof note->remark},
+	    {typed->time, "time", note->time, sizeof note->time},
+	};
+	bool ok = true;
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		ok = copy(texts[i].out, texts[i].size, texts[i].typed, texts[i].field,
+		          ok ? why : NULL) &&
+		     ok;
+	return ok;
+}
+
+static bool has_instrument(const struct work_reader *reader, const char *name)
 {
 	bool known = !*name || reader->leaves_names;
 	for (size_t i = 0; !known && i < reader->instrument_count; i++)
 		known = strcmp(reader->instruments[i].name, name) == 0;
-	if (!known)
-		return refuse(why, "instrument",
-		              "the book has no instrument of that name: give it with rodbook "
-		              "instrument");
-	return copy(note->instrument, sizeof note->instrument, name, "instrument", why);
+	return known;
 }
 
-static bool take_rod(const struct work_reader *reader, const char *name, struct book_note *note,
-                     struct fault *why)
+static bool has_rod(const struct work_reader *reader, const char *name)
 {
 	bool known = !*name || reader->leaves_names;
 	for (size_t i = 0; !known && i < reader->rod_count; i++)
 		known = strcmp(reader->rods[i].name, name) == 0;
-	if (!known)
-		return refuse(why, "rod",
-		              "the book has no rod of that name: give it with rodbook rod");
-	return copy(note->rod, sizeof note->rod, name, "rod", why);
+	return known;
 }
 
 static bool read_choices(const struct work_reader *reader, const struct work_typed *typed,
@@ -77,47 +96,22 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 	const char *again = text_of(typed->again);
 	if (!level_kind_find(text_of(typed->kind), &sight->kind))
 		return refuse(why, "sight", "a sight is BS, IS or FS");
-	sight->method = LEVEL_ROD;
 	if (*method && !level_method_find(method, &sight->method))
 		return refuse(why, "method", "a method is rod, tape or target");
-	note->unit = reader->settings.style.unit;
 	if (*unit && !level_unit_find(unit, &note->unit))
 		return refuse(why, "unit", "a unit is m, ft, ftin or in");
-	if (*text_of(typed->time) && !level_is_time(typed->time))
+	if (*note->time && !level_is_time(note->time))
 		return refuse(why, "time", "a time is written 2026-05-04T09:30:00+02:00");
 	sight->again = strcmp(again, "again") == 0;
 	if (*again && !sight->again)
 		return refuse(why, "again", "again, or nothing");
-	return true;
-}
-
-static bool copy_texts(const struct work_typed *typed, struct level_sight *sight,
-                       struct book_note *note, struct fault *why)
-{
-	const struct {
-		const char *typed, *field;
-		char *out;
-		size_t size;
-	} texts[] = {
-	    {typed->along, "along", note->along, sizeof note->along},
-	    {typed->photo, "photo", note->photo, sizeof note->photo},
-	    {typed->distance_by, "distance_by", note->distance_by, sizeof note->distance_by},
-	    {typed->reading, "reading", note->reading, sizeof note->reading},
-	    {typed->upper, "upper", note->upper, sizeof note->upper},
-	    {typed->middle, "middle", note->middle, sizeof note->middle},
-	    {typed->lower, "lower", note->lower, sizeof note->lower},
-	    {typed->distance, "distance", note->distance, sizeof note->distance},
-	    {typed->time, "time", note->time, sizeof note->time},
-	};
-	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-		if (!copy(texts[i].out, texts[i].size, texts[i].typed, texts[i].field, why))
-			return false;
-	if (!level_check_name(text_of(typed->station), "station", why))
-		return fault_at(why, "station");
-	strcpy(sight->station, typed->station);
-	if (!level_check_text(text_of(typed->remark), LEVEL_REMARK_CHARS, "remark", why))
-		return fault_at(why, "remark");
-	strcpy(note->remark, text_of(typed->remark));
+	if (!has_instrument(reader, note->instrument))
+		return refuse(why, "instrument",
+		              "the book has no instrument of that name: give it with rodbook "
+		              "instrument");
+	if (!has_rod(reader, note->rod))
+		return refuse(why, "rod",
+		              "the book has no rod of that name: give it with rodbook rod");
 	return true;
 }
 
@@ -125,14 +119,16 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
                      struct level_sight *sight, struct book_note *note, struct fault *why)
 {
 	struct book_settings with = reader->settings;
-	*sight = (struct level_sight){0};
-	*note = (struct book_note){0};
-	if (!read_choices(reader, typed, sight, note, why) ||
-	    !take_instrument(reader, text_of(typed->instrument), note, why) ||
-	    !take_rod(reader, text_of(typed->rod), note, why) ||
-	    !copy_texts(typed, sight, note, why))
+	bool copied;
+	*sight = (struct level_sight){.method = LEVEL_ROD};
+	*note = (struct book_note){.unit = reader->settings.style.unit};
+	copied = copy_texts(typed, note, why);
+	sight->wires = typed->wires || *note->upper || *note->middle || *note->lower;
+	if (!copied || !read_choices(reader, typed, sight, note, why))
 		return false;
-	sight->wires = *note->upper || *note->middle || *note->lower;
+	if (!level_check_name(text_of(typed->station), "station", why))
+		return fault_at(why, "station");
+	strcpy(sight->station, typed->station);
 	/* The rod's own length goes before that of the settings. */
 	with.rod_length =
 	    book_rod_length(reader->rods, reader->rod_count, note->rod, with.rod_length);

@@ -13,6 +13,7 @@ struct work_typed {
 	const char *station;
 	const char *reading; /* or a set; empty when read by wires, or their mean */
 	const char *upper, *middle, *lower;
+	bool wires; /* read by wires, also while none is typed */
 	const char *distance;
 	const char *distance_by; /* tape, wires, map or step */
 	const char *method;      /* rod, tape or target; empty: rod */
@@ -35,7 +36,8 @@ struct work_reader {
 bool work_reader_open(struct book *book, struct work_reader *out, struct fault *why);
 void work_reader_free(struct work_reader *reader);
 
-/* Reads and checks the texts. FAULT_INPUT names in why->field the text at fault: "sight" (its
+/* Reads and checks the texts; note has them all, also of what is refused, as far as they have room.
+ * FAULT_INPUT names in why->field the text at fault: "sight" (its
  * kind), "station", "reading", "upper", "middle", "lower", "distance", "method", "unit", "time",
  * "again", "instrument", "rod", "along", "photo", "distance_by" or "remark". */
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
