@@ -1,5 +1,5 @@
 /* Statements and transactions. */
-#include "book/store.h"
+#include "book/file/schema.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -70,6 +70,7 @@ void sql_drop_kept(struct book *book)
 	for (size_t i = 0; i < book->kept_count; i++)
 		sqlite3_finalize(book->kept[i].statement);
 	free(book->kept);
+	tables_free(book);
 }
 
 static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types, va_list list,
