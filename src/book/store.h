@@ -12,6 +12,9 @@
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
+/* SQL texts made of members.h. */
+#define BOOK_MEMBER_TEXTS 5
+
 struct book {
 	sqlite3 *db;
 	char *path;
@@ -24,11 +27,12 @@ struct book {
 	int64_t read_to;   /* up to this entry */
 	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
-	int64_t editor;              /* that it was opened by, whose half-typed forms are kept; 0 */
-	int64_t seen_run;            /* a drop of this run was shown before its seal: */
-	struct book_k seen;          /* with these figures */
-	struct table *tables;        /* those that were asked for: file/schema.h */
-	struct book_statement *kept; /* statements, ready, by the address of their text */
+	int64_t editor;       /* that it was opened by, whose half-typed forms are kept; 0 */
+	int64_t seen_run;     /* a drop of this run was shown before its seal: */
+	struct book_k seen;   /* with these figures */
+	struct table *tables; /* those that were asked for: file/schema.h */
+	char *member_sql[BOOK_MEMBER_TEXTS]; /* those that were asked for: members.h */
+	struct book_statement *kept;         /* statements, ready, by the address of their text */
 	size_t kept_count, kept_room;
 };
 

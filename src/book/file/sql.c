@@ -71,6 +71,8 @@ void sql_drop_kept(struct book *book)
 		sqlite3_finalize(book->kept[i].statement);
 	free(book->kept);
 	tables_free(book);
+	for (size_t i = 0; i < BOOK_MEMBER_TEXTS; i++)
+		sqlite3_free(book->member_sql[i]);
 }
 
 static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types, va_list list,
