@@ -101,6 +101,20 @@ bool book_table_read(struct book *book, size_t i, struct book_table *out, struct
 	return ok;
 }
 
+bool book_column_optional(struct book *book, const char *table, const char *column, bool *optional,
+                          struct fault *why)
+{
+	struct fault words = {0};
+	const struct table *of = table_of(book, table, &words);
+	*optional = false;
+	if (!of && words.kind != FAULT_INPUT)
+		return fault_say(why, words.kind, "%s", words.text);
+	for (size_t i = 0; of && i < of->columns; i++)
+		if (strcmp(of->column[i].name, column) == 0)
+			*optional = of->column[i].optional;
+	return true;
+}
+
 size_t book_table_column(const struct book_table *table, const char *name)
 {
 	size_t c = 0;
