@@ -1,35 +1,36 @@
 /* The half-typed form, kept so that a crash does not lose it. */
-#include "book/store.h"
+#include "book/members.h"
 #include "rodbook/book/closings.h"
 
 static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct book_draft *d,
                       struct fault *why)
 {
+	const char *sql;
+	sqlite3_stmt *statement;
+	bool ok;
 	if (!d->used)
 		return sql_run(book, why,
 		               "DELETE FROM draft WHERE run=?1 AND slot=?2 AND editor=?3", "iii",
 		               run, slot, book->editor);
-	return sql_run(book, why,
-	               "INSERT OR REPLACE INTO draft(run, slot, at, inserts, focus, wires, kind, "
-	               "station, reading, upper, middle, lower, distance, method, remark, unit, "
-	               "instrument, rod, again, along, photo, editor) "
-	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, "
-	               "?16, ?17, ?18, ?19, ?20, ?21, ?22)",
-	               "iiiiiitttttttttuttitti", run, slot, d->at, (int64_t)d->inserts,
-	               (int64_t)d->focus, (int64_t)d->wires, d->kind, d->station, d->reading,
-	               d->upper, d->middle, d->lower, d->distance, d->method, d->remark,
-	               (int)d->unit, d->instrument, d->rod, (int64_t)d->again, d->along, d->photo,
-	               book->editor);
+	sql = members_sql(book, SQL_DRAFT_PUT, why);
+	statement = sql ? sql_query(book, why, sql, "iii", run, slot, book->editor) : NULL;
+	if (!statement)
+		return false;
+	ok = members_bind(book, statement, 4, &draft_members, d, NULL, why);
+	while (ok && sql_row(book, statement, &ok, why))
+		continue;
+	return sql_done(book, statement, ok, why);
 }
 
 static bool is_clean(const struct book_draft *d, struct fault *why)
 {
-	const char *texts[] = {d->kind,  d->station, d->reading,  d->upper,  d->middle,
-	                       d->lower, d->method,  d->distance, d->remark, d->instrument,
-	                       d->rod,   d->along,   d->photo};
-	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-		if (!level_check_text(texts[i], LEVEL_REMARK_CHARS, "half-typed sight", why))
+	for (size_t i = 0; i < draft_members.count; i++) {
+		const struct member *member = &draft_members.list[i];
+		if (member->kind == MEMBER_TEXT &&
+		    !level_check_text((const char *)d + member->offset, LEVEL_REMARK_CHARS,
+		                      "half-typed sight", why))
 			return false;
+	}
 	return true;
 }
 
@@ -47,48 +48,21 @@ bool book_draft_save(struct book *book, int64_t run, const struct book_draft dra
 	               why);
 }
 
-static void read_slot(sqlite3_stmt *statement, struct book_draft *d)
-{
-	char unit[8];
-	d->used = true;
-	sql_text(statement, 14, unit, sizeof unit);
-	level_unit_find(unit, &d->unit);
-	d->at = sqlite3_column_int64(statement, 1);
-	d->inserts = sqlite3_column_int(statement, 2) != 0;
-	d->focus = sqlite3_column_int(statement, 3);
-	d->wires = sqlite3_column_int(statement, 4) != 0;
-	sql_text(statement, 5, d->kind, sizeof d->kind);
-	sql_text(statement, 6, d->station, sizeof d->station);
-	sql_text(statement, 7, d->reading, sizeof d->reading);
-	sql_text(statement, 8, d->upper, sizeof d->upper);
-	sql_text(statement, 9, d->middle, sizeof d->middle);
-	sql_text(statement, 10, d->lower, sizeof d->lower);
-	sql_text(statement, 11, d->distance, sizeof d->distance);
-	sql_text(statement, 12, d->method, sizeof d->method);
-	sql_text(statement, 13, d->remark, sizeof d->remark);
-	sql_text(statement, 15, d->instrument, sizeof d->instrument);
-	sql_text(statement, 16, d->rod, sizeof d->rod);
-	d->again = sqlite3_column_int(statement, 17) != 0;
-	sql_text(statement, 18, d->along, sizeof d->along);
-	sql_text(statement, 19, d->photo, sizeof d->photo);
-}
-
 /* The half-typed forms of an editor. */
 static bool load(struct book *book, int64_t run, int64_t whose, struct book_draft draft[2],
                  struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(
-	    book, why,
-	    "SELECT slot, at, inserts, focus, wires, kind, station, reading, upper, middle, "
-	    "lower, distance, method, remark, unit, instrument, rod, again, along, photo FROM "
-	    "draft WHERE run=?1 AND editor=?2",
-	    "ii", run, whose);
+	const char *sql = members_sql(book, SQL_DRAFTS, why);
+	sqlite3_stmt *statement = sql ? sql_query(book, why, sql, "ii", run, whose) : NULL;
 	draft[0] = draft[1] = (struct book_draft){0};
 	if (!statement)
 		return false;
-	while (sql_row(book, statement, &ok, why))
-		read_slot(statement, &draft[sqlite3_column_int(statement, 0) & 1]);
+	while (sql_row(book, statement, &ok, why)) {
+		struct book_draft *d = &draft[sqlite3_column_int(statement, 0) & 1];
+		d->used = true;
+		members_read(statement, 1, &draft_members, d, NULL);
+	}
 	ok = sql_done(book, statement, ok, why);
 	for (int i = 0; i < 2; i++)
 		if (!is_clean(&draft[i], NULL))

@@ -1,5 +1,5 @@
 /* Reading a run from the book. */
-#include "book/store.h"
+#include "book/members.h"
 #include "rodbook/level/set.h"
 
 #include <stdlib.h>
@@ -17,43 +17,14 @@ static void take_set(struct level_sight *sight, const struct book_note *note)
 
 static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct book_note *note)
 {
-	char kind[8], unit[8], method[12];
-	*sight =
-	    (struct level_sight){.id = sqlite3_column_int64(statement, 0),
-	                         .reading = sqlite3_column_int64(statement, 6),
-	                         .wires = sqlite3_column_type(statement, 10) != SQLITE_NULL,
-	                         .upper = sqlite3_column_int64(statement, 10),
-	                         .middle = sqlite3_column_int64(statement, 11),
-	                         .lower = sqlite3_column_int64(statement, 12),
-	                         .distance = sqlite3_column_int64(statement, 14),
-	                         .has_known = sqlite3_column_type(statement, 21) != SQLITE_NULL,
-	                         .known = sqlite3_column_int64(statement, 21),
-	                         .known_u = sqlite3_column_int64(statement, 22),
-	                         .again = sqlite3_column_int(statement, 26) != 0};
-	*note = (struct book_note){.place = sqlite3_column_int64(statement, 1),
-	                           .replaces = sqlite3_column_int64(statement, 20)};
-	sql_text(statement, 2, kind, sizeof kind);
-	sql_text(statement, 3, sight->station, sizeof sight->station);
-	sql_text(statement, 4, unit, sizeof unit);
-	sql_text(statement, 5, note->reading, sizeof note->reading);
-	sql_text(statement, 7, note->upper, sizeof note->upper);
-	sql_text(statement, 8, note->middle, sizeof note->middle);
-	sql_text(statement, 9, note->lower, sizeof note->lower);
-	sql_text(statement, 13, note->distance, sizeof note->distance);
-	sql_text(statement, 15, method, sizeof method);
-	sql_text(statement, 16, note->time, sizeof note->time);
-	sql_text(statement, 17, note->remark, sizeof note->remark);
-	sql_text(statement, 18, note->struck, sizeof note->struck);
-	sql_text(statement, 19, note->why, sizeof note->why);
-	sql_text(statement, 23, note->instrument, sizeof note->instrument);
-	sql_text(statement, 24, note->overridden, sizeof note->overridden);
-	sql_text(statement, 25, note->rod, sizeof note->rod);
-	sql_text(statement, 27, note->along, sizeof note->along);
-	sql_text(statement, 28, note->photo, sizeof note->photo);
-	sql_text(statement, 29, note->distance_by, sizeof note->distance_by);
+	bool known;
+	*sight = (struct level_sight){.has_known = sqlite3_column_type(statement, 0) != SQLITE_NULL,
+	                              .known = sqlite3_column_int64(statement, 0),
+	                              .known_u = sqlite3_column_int64(statement, 1)};
+	*note = (struct book_note){0};
+	known = members_read(statement, 2, &sight_members, sight, note);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
-	if (!level_kind_find(kind, &sight->kind) || !level_unit_find(unit, &note->unit) ||
-	    !level_method_find(method, &sight->method) || !book_distance_way(sight, note))
+	if (!known || !book_distance_way(sight, note))
 		return false;
 	take_set(sight, note);
 	return true;
@@ -202,13 +173,13 @@ static bool take_rods(struct book *book, struct book_run *run, struct fault *why
 	return true;
 }
 
-#define SIGHTS                                                                                     \
-	"SELECT s.id, s.place, s.kind, s.station, s.unit, s.typed, s.reading, s.upper_typed, "     \
-	"s.middle_typed, s.lower_typed, s.upper, s.middle, s.lower, s.distance_typed, "            \
-	"coalesce(s.distance, 0), s.method, s.time, s.remark, s.struck, s.why, "                   \
-	"coalesce(s.replaces, 0), m.elevation, coalesce(m.u, 0), s.instrument, s.overridden, "     \
-	"s.rod, s.again, s.along, s.photo, s.distance_by "                                         \
-	"FROM sight s LEFT JOIN mark m ON m.name = s.station AND m.struck IS NULL WHERE "
+/* Sights with their notes, or one alone, by the number of the run or the sight. */
+static sqlite3_stmt *query(struct book *book, enum member_sql which, int64_t number,
+                           struct fault *why)
+{
+	const char *sql = members_sql(book, which, why);
+	return sql ? sql_query(book, why, sql, "i", number) : NULL;
+}
 
 /* A sight and its note. */
 struct row {
@@ -235,8 +206,7 @@ static bool read_alone(struct book *book, sqlite3_stmt *statement, void *item, s
 bool sight_reads(struct book *book, int64_t id, struct fault *why)
 {
 	struct row ignored;
-	return row_reads(book, sql_query(book, why, SIGHTS "s.id=?1", "i", id), read_alone,
-	                 &ignored, why);
+	return row_reads(book, query(book, SQL_SIGHT_ALONE, id, why), read_alone, &ignored, why);
 }
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
@@ -251,7 +221,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 		return false;
 	out->run.kind = out->info.kind;
 	out->instruments = 1;
-	statement = sql_query(book, why, SIGHTS "s.run=?1 ORDER BY s.place, s.id", "i", run);
+	statement = query(book, SQL_SIGHTS, run, why);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {

@@ -1,5 +1,5 @@
 /* Booking, changing and striking sights. */
-#include "book/store.h"
+#include "book/members.h"
 
 #include <string.h>
 
@@ -38,24 +38,18 @@ bool check_fresh(struct book *book, const struct book_run *run, struct fault *wh
 	return check_open(book, run->info.id, why);
 }
 
-static bool insert(struct book *book, const char *act, int64_t run, int64_t place,
-                   const struct level_sight *s, const struct book_note *n, struct fault *why)
+static bool insert(struct book *book, const char *act, int64_t run, const struct level_sight *sight,
+                   const struct book_note *note, struct fault *why)
 {
-	/* A wire may read 0, so whether there are wires cannot go by their values. */
-	return sql_run(
-	           book, why,
-	           "INSERT INTO sight(run, place, kind, station, unit, typed, reading, "
-	           "upper_typed, middle_typed, lower_typed, distance_typed, distance, method, "
-	           "time, remark, replaces, upper, middle, lower, instrument, "
-	           "overridden, rod, again, along, photo, distance_by) "
-	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, "
-	           "iif(?20, ?17, NULL), iif(?20, ?18, NULL), iif(?20, ?19, NULL), ?21, ?22, ?23, "
-	           "?24, ?25, ?26, ?27)",
-	           "iittutittttntttniiiitttittt", run, place, level_kind_name(s->kind), s->station,
-	           (int)n->unit, n->reading, s->reading, n->upper, n->middle, n->lower, n->distance,
-	           s->distance, level_method_name(s->method), n->time, n->remark, n->replaces,
-	           s->upper, s->middle, s->lower, (int64_t)s->wires, n->instrument, n->overridden,
-	           n->rod, (int64_t)s->again, n->along, n->photo, n->distance_by) &&
+	const char *sql = members_sql(book, SQL_SIGHT_PUT, why);
+	sqlite3_stmt *statement = sql ? sql_query(book, why, sql, "i", run) : NULL;
+	bool ok = statement != NULL;
+	if (!ok)
+		return false;
+	ok = members_bind(book, statement, 2, &sight_members, sight, note, why);
+	while (ok && sql_row(book, statement, &ok, why))
+		continue;
+	return sql_done(book, statement, ok, why) &&
 	       journal_enter_numbered(book, act, run, "sight", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }
@@ -107,7 +101,7 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "no more sights fit between these two: some forty were inserted here");
-	return insert(book, "book", run->info.id, place, sight, &timed, why) &&
+	return insert(book, "book", run->info.id, sight, &timed, why) &&
 	       (!*note->instrument || check_instruments(book, run->info.id, why)) &&
 	       seal_if_due(book, run->info.id, &run->run, why);
 }
@@ -132,7 +126,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	stamp(book, &fresh);
 	return sight_is_sound(sight, &fresh, why) &&
 	       strike_sight(book, "change", run->info.id, run->run.sight[at].id, reason, why) &&
-	       insert(book, "change", run->info.id, fresh.place, sight, &fresh, why);
+	       insert(book, "change", run->info.id, sight, &fresh, why);
 }
 
 static bool change(struct book *book, const struct book_run *run, size_t at,
@@ -267,10 +261,12 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 	if (!txn_begin(book, why))
 		return false;
 	ok = book_run_add(book, name, run->kind, &id, why);
-	for (size_t i = 0; ok && i < run->count; i++)
-		ok = sight_is_sound(&run->sight[i], &notes[i], why) &&
-		     insert(book, "import", id, (int64_t)(i + 1) * PLACE_STEP, &run->sight[i],
-		            &notes[i], why);
+	for (size_t i = 0; ok && i < run->count; i++) {
+		struct book_note placed = notes[i];
+		ok = sight_is_sound(&run->sight[i], &placed, why);
+		placed.place = (int64_t)(i + 1) * PLACE_STEP;
+		ok = ok && insert(book, "import", id, &run->sight[i], &placed, why);
+	}
 	return txn_end(
 	    book, ok && check_run_named(book, id, why) && seal_if_due(book, id, NULL, why), why);
 }

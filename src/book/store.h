@@ -12,6 +12,9 @@
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
+/* SQL texts made of members.h. */
+#define BOOK_MEMBER_TEXTS 5
+
 struct book {
 	sqlite3 *db;
 	char *path;
@@ -24,20 +27,22 @@ struct book {
 	int64_t read_to;   /* up to this entry */
 	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */
 	char now[BOOK_TIME_BYTES];
-	int64_t editor;              /* that it was opened by, whose half-typed forms are kept; 0 */
-	int64_t seen_run;            /* a drop of this run was shown before its seal: */
-	struct book_k seen;          /* with these figures */
-	struct book_statement *kept; /* statements, ready, by the address of their text */
+	int64_t editor;       /* that it was opened by, whose half-typed forms are kept; 0 */
+	int64_t seen_run;     /* a drop of this run was shown before its seal: */
+	struct book_k seen;   /* with these figures */
+	struct table *tables; /* those that were asked for: file/schema.h */
+	char *member_sql[BOOK_MEMBER_TEXTS]; /* those that were asked for: members.h */
+	struct book_statement *kept;         /* statements, ready, by the address of their text */
 	size_t kept_count, kept_room;
 };
 
-extern const char rodbook_schema[], rodbook_schema_1[], rodbook_schema_2[], rodbook_schema_3[],
-    rodbook_schema_4[];
+extern const char rodbook_schema[];
 
 /* A statement, ready and bound by `types`: i int64_t, t text, e text or NULL where empty, n int64_t
- * or NULL where 0, u the unit's name (int). sql must be a literal: statements are kept by its
- * address. NULL and *why on failure. A statement that writes is refused outside of a transaction:
- * it would be kept at once, and alone. End with sql_done(). */
+ * or NULL where 0, u the unit's name (int). sql must be a literal, or a text that stays as long as
+ * the book is open: statements are kept by its address. NULL and *why on failure. A statement that
+ * writes is refused outside of a transaction: it would be kept at once, and alone. End with
+ * sql_done(). */
 sqlite3_stmt *sql_query(struct book *book, struct fault *why, const char *sql, const char *types,
                         ...);
 /* Steps to the next row; false at the end, and on failure, which sets *ok to false. */
@@ -45,7 +50,7 @@ bool sql_row(struct book *book, sqlite3_stmt *statement, bool *ok, struct fault 
 /* Ends a statement: ok, or false where one of its texts could not be read for want of memory, which
  * nothing else tells. */
 bool sql_done(struct book *book, sqlite3_stmt *statement, bool ok, struct fault *why);
-/* Frees the statements that were kept, when the book is closed. */
+/* Frees the statements that were kept and what the tables say, when the book is closed. */
 void sql_drop_kept(struct book *book);
 /* Runs a statement that gives no rows. */
 bool sql_run(struct book *book, struct fault *why, const char *sql, const char *types, ...);
@@ -101,7 +106,8 @@ bool txn_end(struct book *book, bool ok, struct fault *why);
 /* Refuses where no change is open: SQLite ends one by itself when memory or room is short. */
 bool txn_is_open(struct book *book, struct fault *why);
 
-/* The journaled tables, by number from 0 on; NULL beyond the last. */
+/* The journaled tables, by number from 0 on, those that others refer to first; NULL beyond the
+ * last. */
 const char *journal_table(size_t i);
 /* A row as JSON, for the journal; free with sqlite3_free. NULL where there is no such row. */
 char *journal_row(struct book *book, const char *table, const char *row, struct fault *why);

@@ -7,7 +7,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "rodbook/level/fault.h"
+#include "rodbook/book/book.h"
 
 #define CSV_FIELDS 32
 
@@ -35,7 +35,12 @@ enum csv_column {
 	CSV_DISTANCE_BY,
 	CSV_COLUMNS
 };
-extern const char *const csv_columns[CSV_COLUMNS];
+struct csv_column_of {
+	const char *name;
+	size_t offset,
+	    size; /* of its text in struct book_note, as typed; size 0: it has none there */
+};
+extern const struct csv_column_of csv_columns[CSV_COLUMNS];
 
 /* Writes fields[0..count) as one record with this line end. */
 void csv_write(FILE *out, const char *const *fields, size_t count, const char *line_end);
@@ -57,5 +62,10 @@ bool csv_open(struct csv_reader *reader, const char *path, struct fault *why);
 /* The next record that is not blank; false at the end, and on a fault, which sets why->kind. */
 bool csv_read(struct csv_reader *reader, struct csv_record *record, struct fault *why);
 void csv_close(struct csv_reader *reader);
+/* Takes the blanks off around a field. */
+void csv_trim(char **field);
+/* Reads the first line: place[c] is the index of column c, -1 where it is absent. */
+bool csv_read_header(struct csv_reader *reader, struct csv_record *record, int place[CSV_COLUMNS],
+                     struct fault *why);
 
 #endif

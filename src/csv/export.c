@@ -35,70 +35,65 @@ static const char *way_of(const struct book_run *run, size_t i)
 	return run->note[i].distance_by;
 }
 
-static void put_row(FILE *out, const struct work_run *run, size_t i, const struct book_mark *marks,
+/* The cells of sight i, but for the known elevation. */
+static void fill(const struct book_run *run, size_t i, const char *fields[CSV_COLUMNS])
+{
+	const struct level_sight *s = &run->run.sight[i];
+	for (size_t c = 0; c < CSV_COLUMNS; c++)
+		fields[c] = (const char *)&run->note[i] + csv_columns[c].offset;
+	fields[CSV_RUN] = run->info.name;
+	fields[CSV_KIND] = level_run_kind_name(run->run.kind);
+	fields[CSV_SIGHT] = level_kind_name(s->kind);
+	fields[CSV_STATION] = s->station;
+	fields[CSV_KNOWN] = "";
+	fields[CSV_METHOD] = level_method_name(s->method);
+	fields[CSV_UNIT] = level_unit_name(run->note[i].unit);
+	fields[CSV_AGAIN] = s->again ? "again" : "";
+	fields[CSV_DISTANCE_BY] = way_of(run, i);
+}
+
+static void put_row(FILE *out, const struct book_run *run, size_t i, const struct book_mark *marks,
                     size_t mark_count, size_t columns)
 {
-	const struct level_sight *s = &run->book.run.sight[i];
-	const struct book_note *n = &run->book.note[i];
 	char known[BOOK_TYPED_BYTES + 8], distance[LEVEL_LENGTH_BYTES];
-	const char *fields[] = {run->book.info.name,
-	                        level_run_kind_name(run->book.run.kind),
-	                        level_kind_name(s->kind),
-	                        s->station,
-	                        known,
-	                        n->reading,
-	                        n->upper,
-	                        n->middle,
-	                        n->lower,
-	                        distance,
-	                        level_method_name(s->method),
-	                        n->time,
-	                        n->remark,
-	                        level_unit_name(n->unit),
-	                        n->instrument,
-	                        n->rod,
-	                        s->again ? "again" : "",
-	                        n->along,
-	                        n->photo,
-	                        way_of(&run->book, i)};
-	put_known(known, sizeof known, s, n, marks, mark_count);
-	put_distance(distance, s, n);
+	const char *fields[CSV_COLUMNS];
+	fill(run, i, fields);
+	put_known(known, sizeof known, &run->run.sight[i], &run->note[i], marks, mark_count);
+	put_distance(distance, &run->run.sight[i], &run->note[i]);
+	fields[CSV_KNOWN] = known;
+	fields[CSV_DISTANCE] = distance;
 	csv_write(out, fields, columns, "\r\n");
 }
 
-/* How many columns sight i needs. */
-static size_t needed(const struct book_run *run, size_t i)
-{
-	const struct level_sight *s = &run->run.sight[i];
-	const struct book_note *n = &run->note[i];
-	return *way_of(run, i)  ? CSV_DISTANCE_BY + 1
-	       : *n->photo      ? CSV_PHOTO + 1
-	       : *n->along      ? CSV_ALONG + 1
-	       : s->again       ? CSV_AGAIN + 1
-	       : *n->rod        ? CSV_ROD + 1
-	       : *n->instrument ? CSV_INSTRUMENT + 1
-	                        : CSV_INSTRUMENT;
-}
-
+/* How many columns the run needs: up to the last one that a sight fills. */
 static size_t last_column(const struct book_run *run)
 {
 	size_t last = CSV_INSTRUMENT;
-	for (size_t i = 0; i < run->run.count; i++)
-		if (level_counted(&run->run.sight[i]) && needed(run, i) > last)
-			last = needed(run, i);
+	const char *fields[CSV_COLUMNS];
+	for (size_t i = 0; i < run->run.count; i++) {
+		if (!level_counted(&run->run.sight[i]))
+			continue;
+		fill(run, i, fields);
+		for (size_t c = last; c < CSV_COLUMNS; c++)
+			if (*fields[c])
+				last = c + 1;
+	}
 	return last;
 }
 
 bool csv_export_run(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct book_mark *marks;
+	const char *names[CSV_COLUMNS];
 	size_t count, columns = last_column(&run->book);
 	if (!book_marks(book, &marks, &count, why))
 		return false;
-	csv_write(out, csv_columns, columns, "\r\n");
+	for (size_t c = 0; c < columns; c++)
+		names[c] = csv_columns[c].name;
+	csv_write(out, names, columns, "\r\n");
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]))
-			put_row(out, run, i, marks, count, columns);
+			put_row(out, &run->book, i, marks, count, columns);
 	free(marks);
 	return true;
 }

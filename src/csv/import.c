@@ -1,7 +1,6 @@
 /* Runs from a CSV file: all rows or none. */
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #include "csv/csv.h"
 #include "csv/whole.h"
@@ -43,15 +42,6 @@ static const char *cell(const struct importer *im, enum csv_column column)
 	return im->place[column] < 0 ? "" : im->record.field[im->place[column]];
 }
 
-static void trim(char **field)
-{
-	char *text = *field + strspn(*field, " ");
-	size_t size = strlen(text);
-	while (size && text[size - 1] == ' ')
-		text[--size] = '\0';
-	*field = text;
-}
-
 /* Blanks around a name are no part of it: "TP1 " and "TP1" would be two marks to the program and
  * one to the eye. */
 static void trim_names(struct importer *im)
@@ -61,56 +51,7 @@ static void trim_names(struct importer *im)
 	                                          CSV_INSTRUMENT, CSV_ROD,    CSV_DISTANCE_BY};
 	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
 		if (im->place[trimmed[i]] >= 0)
-			trim(&im->record.field[im->place[trimmed[i]]]);
-}
-
-static bool read_header(struct importer *im, struct fault *why)
-{
-	if (!csv_read(&im->reader, &im->record, why))
-		return why->kind != FAULT_NONE
-		           ? false
-		           : fault_say(why, FAULT_INPUT,
-		                       "%.300s is empty: its first line names the "
-		                       "columns run,sight,station,reading",
-		                       im->reader.path);
-	for (size_t i = 0; i < im->record.count; i++)
-		trim(&im->record.field[i]);
-	for (int c = 0; c < CSV_COLUMNS; c++)
-		im->place[c] = -1;
-	for (size_t i = 0; i < im->record.count; i++) {
-		int c = 0;
-		while (c < CSV_COLUMNS && strcasecmp(csv_columns[c], im->record.field[i]) != 0)
-			c++;
-		if (c == CSV_COLUMNS && im->record.count == 1 &&
-		    strpbrk(im->record.field[i], ";\t"))
-			return fault_say(
-			    why, FAULT_INPUT,
-			    "%.200s:%d: columns are parted by commas: save the file as CSV "
-			    "with commas",
-			    im->reader.path, im->record.line);
-		if (c == CSV_COLUMNS)
-			return fault_say(
-			    why, FAULT_INPUT,
-			    "%.200s:%d: no column \"%.60s\" is known: run, sight, station and "
-			    "reading are required; kind, known, upper, middle, lower, "
-			    "distance, method, time, remark, unit, instrument, rod, again, along, "
-			    "photo and distance_by may stand",
-			    im->reader.path, im->record.line, im->record.field[i]);
-		if (im->place[c] >= 0)
-			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
-			                 im->reader.path, im->record.line, csv_columns[c]);
-		im->place[c] = (int)i;
-	}
-	static const enum csv_column required[] = {CSV_RUN, CSV_SIGHT, CSV_STATION, CSV_READING};
-	for (size_t i = 0; i < sizeof required / sizeof *required; i++) {
-		enum csv_column c = required[i];
-		if (im->place[c] < 0)
-			return fault_say(why, FAULT_INPUT,
-			                 "%.200s:%d: column %s is missing: run, sight, station and "
-			                 "reading are required",
-			                 im->reader.path, im->record.line, csv_columns[c]);
-	}
-	return true;
+			csv_trim(&im->record.field[im->place[trimmed[i]]]);
 }
 
 static struct taken_run *find_run(struct importer *im, struct fault *why)
@@ -305,7 +246,7 @@ static bool write_all(struct importer *im, struct work_taken *counts, struct fau
 static bool read_all(struct importer *im, struct fault *why)
 {
 	size_t columns;
-	if (!read_header(im, why))
+	if (!csv_read_header(&im->reader, &im->record, im->place, why))
 		return false;
 	columns = im->record.count;
 	while (csv_read(&im->reader, &im->record, why))

@@ -40,15 +40,14 @@ bool csv_export_whole(FILE *out, struct book *book, struct fault *why)
 	return ok;
 }
 
-/* Columns that may have no value; an empty cell of any other is an empty text. */
-static bool may_be_missing(const char *column)
+/* Which columns may have no value; an empty cell of any other is an empty text. */
+static bool ask_optional(struct book *book, const struct book_table *table, bool *optional,
+                         struct fault *why)
 {
-	static const char *const names[] = {"struck", "upper",    "middle",
-	                                    "lower",  "distance", "replaces"};
-	for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-		if (strcmp(names[i], column) == 0)
-			return true;
-	return false;
+	bool ok = true;
+	for (size_t c = 0; ok && c < table->columns; c++)
+		ok = book_column_optional(book, table->name, table->column[c], &optional[c], why);
+	return ok;
 }
 
 static bool begin_table(struct book_table *tables, size_t *count, const struct csv_reader *reader,
@@ -70,8 +69,8 @@ static bool begin_table(struct book_table *tables, size_t *count, const struct c
 	return true;
 }
 
-static bool add_row(struct book_table *table, size_t *room, const struct csv_record *record,
-                    struct fault *why)
+static bool add_row(struct book_table *table, const bool *optional, size_t *room,
+                    const struct csv_record *record, struct fault *why)
 {
 	if (table->rows == *room) {
 		size_t more = *room ? 2 * *room : 64;
@@ -84,16 +83,17 @@ static bool add_row(struct book_table *table, size_t *room, const struct csv_rec
 	for (size_t c = 0; c < table->columns; c++) {
 		const char *text = record->field[c + 2];
 		char **cell = &table->cell[table->rows * table->columns + c];
-		*cell = !*text && may_be_missing(table->column[c]) ? NULL : strdup(text);
+		*cell = !*text && optional[c] ? NULL : strdup(text);
 	}
 	table->rows++;
 	return true;
 }
 
-static bool read_tables(struct csv_reader *reader, struct book_table *tables, size_t *count,
-                        struct fault *why)
+static bool read_tables(struct book *book, struct csv_reader *reader, struct book_table *tables,
+                        size_t *count, struct fault *why)
 {
 	struct csv_record record;
+	bool optional[BOOK_TABLE_COLUMNS];
 	size_t room = 0;
 	if (!csv_read(reader, &record, why))
 		return false;
@@ -112,7 +112,8 @@ static bool read_tables(struct csv_reader *reader, struct book_table *tables, si
 			                 reader->path, record.line);
 		if (begins) {
 			room = 0;
-			if (!begin_table(tables, count, reader, &record, why))
+			if (!begin_table(tables, count, reader, &record, why) ||
+			    !ask_optional(book, &tables[*count - 1], optional, why))
 				return false;
 		} else if (*count == 0 ||
 		           strncmp(record.field[1], tables[*count - 1].name, 16) != 0 ||
@@ -120,7 +121,7 @@ static bool read_tables(struct csv_reader *reader, struct book_table *tables, si
 			return fault_say(why, FAULT_INPUT,
 			                 "%.300s:%d: this row does not fit its line of columns",
 			                 reader->path, record.line);
-		} else if (!add_row(&tables[*count - 1], &room, &record, why)) {
+		} else if (!add_row(&tables[*count - 1], optional, &room, &record, why)) {
 			return false;
 		}
 	}
@@ -153,7 +154,7 @@ bool csv_import_whole(struct book *book, struct csv_reader *reader, struct work_
 {
 	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
 	size_t count = 0;
-	bool ok = is_empty(book, why) && read_tables(reader, tables, &count, why) &&
+	bool ok = is_empty(book, why) && read_tables(book, reader, tables, &count, why) &&
 	          work_take_tables(book, tables, count, reader->path, counts, why);
 	work_free_tables(tables, count);
 	return ok;

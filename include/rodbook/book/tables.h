@@ -25,6 +25,10 @@ const char *book_table_name(size_t i);
 /* Reads table i whole, in the order of its rows; free it. */
 bool book_table_read(struct book *book, size_t i, struct book_table *out, struct fault *why);
 void book_table_free(struct book_table *table);
+/* Whether a column of a book's table may have no value; false too where there is no such column.
+ * The call itself is false on a fault. */
+bool book_column_optional(struct book *book, const char *table, const char *column, bool *optional,
+                          struct fault *why);
 /* Index of a column; table->columns where it has none so named. */
 size_t book_table_column(const struct book_table *table, const char *name);
 /* A cell by the name of its column; NULL where it has no value, or no such column. */

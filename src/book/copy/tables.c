@@ -5,28 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "book/store.h"
-
-/* Those that others refer to first; a run's closing last, for a closed run takes nothing more. */
-static const struct {
-	const char *name, *select;
-} known[] = {
-    {"setting", "SELECT * FROM setting ORDER BY rowid"},
-    {"mark", "SELECT * FROM mark ORDER BY id"},
-    {"instrument", "SELECT * FROM instrument ORDER BY id"},
-    {"rod", "SELECT * FROM rod ORDER BY id"},
-    {"tolerance", "SELECT * FROM tolerance ORDER BY id"},
-    {"plan", "SELECT * FROM plan ORDER BY id"},
-    {"pegtest", "SELECT * FROM pegtest ORDER BY id"},
-    {"fieldtest", "SELECT * FROM fieldtest ORDER BY id"},
-    {"run", "SELECT * FROM run ORDER BY id"},
-    {"sight", "SELECT * FROM sight ORDER BY id"},
-    {"water", "SELECT * FROM water ORDER BY id"},
-    {"air", "SELECT * FROM air ORDER BY id"},
-    {"seal", "SELECT * FROM seal ORDER BY id"},
-    {"closing", "SELECT * FROM closing ORDER BY id"},
-    {"result", "SELECT * FROM result ORDER BY id"},
-};
+#include "book/file/schema.h"
 
 int book_tables_version(void)
 {
@@ -35,12 +14,15 @@ int book_tables_version(void)
 
 size_t book_table_count(void)
 {
-	return sizeof known / sizeof *known;
+	size_t count = 0;
+	while (journal_table(count))
+		count++;
+	return count;
 }
 
 const char *book_table_name(size_t i)
 {
-	return known[i].name;
+	return journal_table(i);
 }
 
 void book_table_free(struct book_table *table)
@@ -94,11 +76,12 @@ bool book_table_read(struct book *book, size_t i, struct book_table *out, struct
 {
 	size_t room = 0;
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, known[i].select, "");
+	const struct table *of = table_of(book, journal_table(i), why);
+	sqlite3_stmt *statement = of ? sql_query(book, why, of->rows, "") : NULL;
 	*out = (struct book_table){0};
 	if (!statement)
 		return false;
-	strcpy(out->name, known[i].name);
+	strcpy(out->name, of->name);
 	out->columns = (size_t)sqlite3_column_count(statement);
 	for (size_t c = 0; c < out->columns; c++)
 		snprintf(out->column[c], sizeof out->column[c], "%.19s",
@@ -116,6 +99,20 @@ bool book_table_read(struct book *book, size_t i, struct book_table *out, struct
 	if (!ok)
 		book_table_free(out);
 	return ok;
+}
+
+bool book_column_optional(struct book *book, const char *table, const char *column, bool *optional,
+                          struct fault *why)
+{
+	struct fault words = {0};
+	const struct table *of = table_of(book, table, &words);
+	*optional = false;
+	if (!of && words.kind != FAULT_INPUT)
+		return fault_say(why, words.kind, "%s", words.text);
+	for (size_t i = 0; of && i < of->columns; i++)
+		if (strcmp(of->column[i].name, column) == 0)
+			*optional = of->column[i].optional;
+	return true;
 }
 
 size_t book_table_column(const struct book_table *table, const char *name)

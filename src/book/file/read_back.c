@@ -1,36 +1,34 @@
-/* Reading what a change wrote before it is kept: the program must never write what it refuses to
- * read. */
+/* The journaled tables, and reading what a change wrote before it is kept: the program must never
+ * write what it refuses to read. */
 #include <stdlib.h>
 #include <string.h>
 
 #include "book/store.h"
 
+/* Those that others refer to first, and a run's closing behind all that belongs to it: whoever
+ * takes them in this order finds each row that a row refers to, and no run closed too early. */
 static const struct {
 	const char *table;
 	bool (*reads)(struct book *book, int64_t id, struct fault *why);
-} readers[] = {
-    {"mark", mark_reads},
-    {"run", run_reads},
-    {"sight", sight_reads},
-    {"instrument", instrument_reads},
-    {"tolerance", tolerance_reads},
-    {"pegtest", pegtest_reads},
-    {"rod", rod_reads},
-    {"fieldtest", fieldtest_reads},
-    {"water", water_reads},
-    {"air", air_reads},
-    {"plan", plan_reads},
-    {"seal", seal_reads},
-    {"closing", closing_reads},
-    {"result", result_reads},
+} journaled[] = {
+    {"setting", NULL},          {"mark", mark_reads},           {"instrument", instrument_reads},
+    {"rod", rod_reads},         {"tolerance", tolerance_reads}, {"plan", plan_reads},
+    {"pegtest", pegtest_reads}, {"fieldtest", fieldtest_reads}, {"run", run_reads},
+    {"sight", sight_reads},     {"water", water_reads},         {"air", air_reads},
+    {"seal", seal_reads},       {"closing", closing_reads},     {"result", result_reads},
 };
+
+const char *journal_table(size_t i)
+{
+	return i < sizeof journaled / sizeof *journaled ? journaled[i].table : NULL;
+}
 
 bool (*row_reader(const char *table))(struct book *, int64_t, struct fault *)
 {
-	for (size_t i = 0; i < sizeof readers / sizeof *readers; i++)
-		if (strcmp(readers[i].table, table) == 0)
-			return readers[i].reads;
-	return NULL;
+	size_t i = 0;
+	while (journal_table(i) && strcmp(journal_table(i), table) != 0)
+		i++;
+	return journal_table(i) ? journaled[i].reads : NULL;
 }
 
 static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fault *why)

@@ -1,5 +1,5 @@
 /* Statements and transactions. */
-#include "book/store.h"
+#include "book/file/schema.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -70,6 +70,9 @@ void sql_drop_kept(struct book *book)
 	for (size_t i = 0; i < book->kept_count; i++)
 		sqlite3_finalize(book->kept[i].statement);
 	free(book->kept);
+	tables_free(book);
+	for (size_t i = 0; i < BOOK_MEMBER_TEXTS; i++)
+		sqlite3_free(book->member_sql[i]);
 }
 
 static sqlite3_stmt *bind(struct book *book, const char *sql, const char *types, va_list list,

@@ -4,24 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "book/file/schema.h"
 #include "rodbook/book/journal.h"
-
-/* Columns that older versions had not yet, with their defaults in data/schema.sql. */
-#define DEFAULT                                                                                    \
-	"CASE WHEN ?1 = 'sight' AND key = 'again' THEN 0 WHEN ?1 = 'pegtest' AND key = 'method' "  \
-	"THEN 'rod' WHEN ?1 = 'sight' AND key IN "                                                 \
-	"('instrument', 'rod', 'overridden', 'along', 'photo', 'distance_by') OR ?1 = 'run' AND "  \
-	"key IN ('plan', 'grade') OR ?1 = 'air' AND key IN ('at', 'at_height', 'wind_speed', "     \
-	"'wind_height', 'wind_from') OR ?1 = 'pegtest' AND key IN ('k', 'dk') THEN '' END"
-
-const char entry_differences[] =
-    "WITH a AS MATERIALIZED (SELECT key, value, id FROM json_each(?2)), "
-    "b AS MATERIALIZED (SELECT key, value, id FROM json_each(?3)) "
-    "SELECT coalesce(key, ''), old, new FROM ("
-    "SELECT key, CASE WHEN a.id IS NULL THEN " DEFAULT
-    " ELSE a.value END AS old, b.value AS new, b.id AS id FROM b LEFT JOIN a USING(key) "
-    "UNION ALL SELECT key, value, " DEFAULT ", id FROM a WHERE key NOT IN (SELECT key FROM b)) "
-    "WHERE old IS NOT new OR typeof(old) <> typeof(new) ORDER BY id";
 
 /* What each entry needs; :by is the text that its `after` is compared with. */
 #define ENTRIES(by)                                                                                \
@@ -87,12 +71,18 @@ static void drop_texts(struct texts *texts)
 		free(texts->text[--texts->count]);
 }
 
+sqlite3_stmt *entry_differences(struct book *book, const char *table, const char *one,
+                                const char *other, struct fault *why)
+{
+	const struct table *of = table_of(book, table, why);
+	return of ? sql_query(book, why, of->differences, "tt", one, other) : NULL;
+}
+
 static bool read_changes(struct book *book, const char *before, const char *after,
                          struct book_entry *entry, struct texts *texts, struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why, entry_differences, "ttt", entry->table, before, after);
+	sqlite3_stmt *statement = entry_differences(book, entry->table, before, after, why);
 	if (!statement)
 		return false;
 	while (ok && entry->count < BOOK_CHANGES_MOST && sql_row(book, statement, &ok, why)) {

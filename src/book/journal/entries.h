@@ -17,10 +17,11 @@
 	" ->> 'state') = 'closed', 'closing', 'reopening') WHEN 'seal' THEN 'seal' ELSE " tbl      \
 	" || ' ' || (" json " ->> 'name') END"
 
-/* SQL: the columns in which two JSON texts of a row of table ?1 differ, in order: name, value by
- * ?2, value by ?3. A column that a text of an older version lacks has its default; a NULL text
- * lacks all. */
-extern const char entry_differences[];
+/* The columns in which two JSON texts of a row differ, in order: name, value by `one`, value by
+ * `other`. A column that a text of an older version lacks has its default; a NULL text lacks all.
+ * End with sql_done(). */
+sqlite3_stmt *entry_differences(struct book *book, const char *table, const char *one,
+                                const char *other, struct fault *why);
 
 /* Takes an entry into the digest of those before it; the statement's first columns are the
  * journal's, in order. */

@@ -1,5 +1,5 @@
 /* Taking back the last change of a run: a new entry, never an erasure. */
-#include "book/store.h"
+#include "book/file/schema.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -11,11 +11,32 @@ struct found {
 	char act[32];
 };
 
-static bool find(struct book *book, int64_t run, const char *sql, struct found *out,
-                 struct fault *why)
+/* The tables that undo reaches, as a JSON array; sqlite3_free() it. */
+static char *reached(struct book *book, struct fault *why)
+{
+	char *array = sqlite3_mprintf("[null");
+	const char *name;
+	for (size_t i = 0; array && (name = journal_table(i)) != NULL; i++) {
+		const struct table *of = table_of(book, name, why);
+		if (!of) {
+			sqlite3_free(array);
+			return NULL;
+		}
+		if (of->restore)
+			array = sqlite3_mprintf("%z,\"%w\"", array, name);
+	}
+	array = array ? sqlite3_mprintf("%z]", array) : NULL;
+	if (!array)
+		fault_memory(why);
+	return array;
+}
+
+/* sql: of the run ?1, and the tables ?2 where there is a text of them. */
+static bool find(struct book *book, int64_t run, const char *sql, const char *tables,
+                 struct found *out, struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, sql, "i", run);
+	sqlite3_stmt *statement = sql_query(book, why, sql, tables ? "it" : "i", run, tables);
 	*out = (struct found){0};
 	if (!statement)
 		return false;
@@ -29,11 +50,10 @@ static bool find(struct book *book, int64_t run, const char *sql, struct found *
 
 /* The newest action that is neither an undoing nor undone; what was brought back is not undone.
  * What was sealed stays sealed: looking cannot be taken back. A run is reopened, with a reason, and
- * never by the way; a result stays as it was. */
+ * never by the way; a result stays as it was. Rows of these are never struck. */
 static const char last_done[] =
-    "SELECT action, act, action FROM journal WHERE run=?1 AND tbl NOT IN ('seal', 'closing', "
-    "'result') AND undoes IS NULL AND "
-    "action NOT IN "
+    "SELECT action, act, action FROM journal WHERE run=?1 AND tbl IN (SELECT value FROM "
+    "json_each(?2)) AND undoes IS NULL AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";
 /* The newest undoing that was not brought back, if nothing else was done since. */
@@ -45,7 +65,7 @@ static const char last_undone[] =
     "ORDER BY seq DESC LIMIT 1";
 
 struct undo_step {
-	char table[16];
+	char table[TABLE_BYTES];
 	int64_t row;
 	char *before;
 };
@@ -85,35 +105,49 @@ static bool take_back(struct book *book, int64_t run, const char *act, int64_t a
 	return ok;
 }
 
+/* What the entry of a row asks for, if undo reaches it. A run that is new stays: it is never
+ * struck. */
+static bool read_step(struct book *book, sqlite3_stmt *statement, struct undo_step *step,
+                      bool *is_one, struct fault *why)
+{
+	const char *table = (const char *)sqlite3_column_text(statement, 0);
+	const char *before = (const char *)sqlite3_column_text(statement, 2);
+	const struct table *of;
+	if (!table || (!before && sqlite3_column_type(statement, 2) != SQLITE_NULL))
+		return fault_memory(why);
+	of = table_of(book, table, why);
+	if (!of)
+		return false;
+	*is_one = before ? of->restore != NULL : of->strike != NULL;
+	if (!*is_one)
+		return true;
+	*step = (struct undo_step){.row = sqlite3_column_int64(statement, 1),
+	                           .before = before ? strdup(before) : NULL};
+	strcpy(step->table, of->name);
+	return !before || step->before || fault_memory(why);
+}
+
 /* Newest first, as they must be undone. */
 static bool read_steps(struct book *book, int64_t run, int64_t action, struct undo_step **steps,
                        size_t *count, struct fault *why)
 {
 	size_t room = 0;
 	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why,
-	              "SELECT tbl, row, before FROM journal WHERE action=?1 AND run=?2 AND "
-	              "(tbl IN ('sight', 'water', 'air') OR (tbl='run' AND before IS NOT NULL)) "
-	              "ORDER BY seq DESC",
-	              "ii", action, run);
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT tbl, row, before FROM journal WHERE action=?1 AND run=?2 ORDER BY seq DESC",
+	    "ii", action, run);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
-		const char *before = (const char *)sqlite3_column_text(statement, 2);
-		struct undo_step *step,
-		    *more = store_grow(*steps, *count, &room, sizeof *more, why);
-		if (!more) {
-			ok = false;
+		struct undo_step *more = store_grow(*steps, *count, &room, sizeof *more, why);
+		bool is_one = false;
+		ok = more != NULL;
+		if (!ok)
 			break;
-		}
 		*steps = more;
-		step = &more[(*count)++];
-		sql_text(statement, 0, step->table, sizeof step->table);
-		step->row = sqlite3_column_int64(statement, 1);
-		step->before = before ? strdup(before) : NULL;
-		if (!step->before && sqlite3_column_type(statement, 2) != SQLITE_NULL)
-			ok = fault_memory(why);
+		ok = read_step(book, statement, &more[*count], &is_one, why);
+		*count += ok && is_one;
 	}
 	return sql_done(book, statement, ok, why);
 }
@@ -164,8 +198,11 @@ static bool reverse(struct book *book, const struct book_run *run, const char *a
 static bool undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
 {
 	struct found last;
-	char about[140] = "";
-	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_done, &last, why))
+	char about[140] = "", *tables = reached(book, why);
+	bool ok = tables && check_fresh(book, run, why) &&
+	          find(book, run->info.id, last_done, tables, &last, why);
+	sqlite3_free(tables);
+	if (!ok)
 		return false;
 	if (last.action == 0 || strcmp(last.act, "new run") == 0 ||
 	    strncmp(last.act, "import", 6) == 0)
@@ -180,7 +217,8 @@ static bool redo(struct book *book, const struct book_run *run, char what[160], 
 {
 	struct found last;
 	char about[140] = "";
-	if (!check_fresh(book, run, why) || !find(book, run->info.id, last_undone, &last, why))
+	if (!check_fresh(book, run, why) ||
+	    !find(book, run->info.id, last_undone, NULL, &last, why))
 		return false;
 	if (last.action == 0)
 		return fault_say(why, FAULT_INPUT, "nothing was just taken back in this run");

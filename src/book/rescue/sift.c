@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "book/file/schema.h"
 #include "book/journal/entries.h"
 #include "book/rescue/rescue.h"
 #include "rodbook/book/journal.h"
@@ -176,7 +177,6 @@ static bool sift_names(struct sifting *s, const char *column, const char *table,
 /* A run whose rows can be read one by one, but not together. */
 static bool sift_runs(struct sifting *s, struct fault *why)
 {
-	static const char *const belonging[] = {"sight", "water", "air", "seal", "closing"};
 	int64_t *ids;
 	size_t count;
 	bool ok = ids_of(s, "run", "", &ids, &count, why);
@@ -191,8 +191,10 @@ static bool sift_runs(struct sifting *s, struct fault *why)
 		ok = run_sql(s, why, "DELETE FROM run WHERE id = ?1", ids[i]);
 	}
 	free(ids);
-	for (size_t i = 0; ok && i < sizeof belonging / sizeof *belonging; i++)
-		ok = sift_orphans(s, belonging[i], why);
+	for (size_t i = 0; ok && journal_table(i); i++) {
+		const struct table *of = table_of(&s->r->book, journal_table(i), why);
+		ok = of && (!table_has(of, "run") || sift_orphans(s, of->name, why));
+	}
 	return ok;
 }
 

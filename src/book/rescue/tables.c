@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "book/file/schema.h"
 #include "book/rescue/rescue.h"
 
 sqlite3_stmt *rescue_put_entry(struct replica *r, struct fault *why)
@@ -107,48 +108,41 @@ static bool take_json(struct replica *r, sqlite3_stmt *statement, void *context,
 	return true;
 }
 
-/* The statement that gives a table's rows as JSON, by the columns that it has. */
-static bool json_sql(sqlite3 *db, const char *table, const char *order, char *sql, size_t size)
+/* One table of the file, as far as SQLite can read it: from the front, or else from the back too.
+ */
+static bool rescue_table(struct book *damaged, struct replica *r, struct target *target,
+                         struct fault *why)
 {
-	sqlite3_stmt *statement = NULL;
-	size_t used = (size_t)snprintf(sql, size, "SELECT json_object(");
-	const char *parted = "";
-	bool ok = sqlite3_prepare_v2(db, "SELECT name FROM pragma_table_info(?1)", -1, &statement,
-	                             NULL) == SQLITE_OK &&
-	          sqlite3_bind_text(statement, 1, table, -1, SQLITE_STATIC) == SQLITE_OK;
-	while (ok && sqlite3_step(statement) == SQLITE_ROW && used < size) {
-		char *part =
-		    sqlite3_mprintf("%s%Q, \"%w\"", parted, sqlite3_column_text(statement, 0),
-		                    sqlite3_column_text(statement, 0));
-		used += part ? (size_t)snprintf(sql + used, size - used, "%s", part) : size;
-		sqlite3_free(part);
-		parted = ", ";
+	static const char *const orders[] = {"rowid", "rowid DESC"};
+	struct fault unread;
+	const struct table *of = table_of(damaged, target->table, &unread);
+	bool ok = true, ended = false;
+	/* Of a table whose columns cannot be told nothing can be read. */
+	for (size_t i = 0; of && ok && !ended && i < sizeof orders / sizeof *orders; i++) {
+		char *sql =
+		    sqlite3_mprintf("SELECT %s, %s FROM main.\"%w\" NOT INDEXED ORDER BY %s",
+		                    of->json, of->key, of->name, orders[i]);
+		ok = sql ? each_row(damaged->db, sql, r, take_json, target, &ended, why)
+		         : fault_memory(why);
+		sqlite3_free(sql);
 	}
-	sqlite3_finalize(statement);
-	if (used < size)
-		used += (size_t)snprintf(
-		    sql + used, size - used, "), %s FROM \"%s\" NOT INDEXED ORDER BY %s",
-		    strcmp(table, "setting") == 0 ? "name" : "id", table, order);
-	return ok && *parted && used < size;
+	return ok;
 }
 
 bool rescue_rows(sqlite3 *db, struct replica *r, book_rescue_teller *tell, void *context,
                  size_t *differ, bool *more, struct fault *why)
 {
-	static const char *const orders[] = {"rowid", "rowid DESC"};
-	char sql[2000];
+	struct book damaged = {.db = db, .path = r->book.path};
 	bool ok = true;
 	*differ = 0;
 	*more = false;
 	for (size_t i = 0; ok && journal_table(i); i++) {
 		struct target target = {
 		    .table = journal_table(i), .tell = tell, .context = context};
-		bool ended = false;
-		for (size_t j = 0; ok && !ended && j < sizeof orders / sizeof *orders; j++)
-			if (json_sql(db, target.table, orders[j], sql, sizeof sql))
-				ok = each_row(db, sql, r, take_json, &target, &ended, why);
+		ok = rescue_table(&damaged, r, &target, why);
 		*differ += target.differ;
 		*more = *more || target.more;
 	}
+	sql_drop_kept(&damaged);
 	return ok;
 }

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "book/file/schema.h"
 #include "book/journal/digest.h"
 #include "book/journal/entries.h"
 #include "rodbook/book/journal.h"
@@ -47,7 +48,7 @@ static bool first_difference(struct book *book, const char *table, const char *o
                              char b[PART + 8], struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, entry_differences, "ttt", table, one, other);
+	sqlite3_stmt *statement = entry_differences(book, table, one, other, why);
 	if (!statement)
 		return false;
 	*found = sql_row(book, statement, &ok, why);
@@ -81,7 +82,7 @@ static const char chain[] =
     "(j.tbl, key) NOT IN (SELECT tbl, name FROM columns)) = 0 FROM json_each(j.after)) AND "
     "CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END AS sound, "
     "CASE WHEN NOT json_valid(j.after) THEN 0 "
-    "WHEN j.tbl IN ('sight', 'water', 'air', 'seal', 'closing') THEN (j.after ->> 'run') IS j.run "
+    "WHEN (j.tbl, 'run') IN (SELECT tbl, name FROM columns) THEN (j.after ->> 'run') IS j.run "
     "WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "
     "ELSE j.run IS NULL END AS filed, "
     "coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
@@ -90,7 +91,8 @@ static const char chain[] =
                             "'mark' THEN (SELECT a.key FROM json_each(j.after) a LEFT JOIN "
                             "json_each(j.before) b ON b.key = a.key WHERE a.value IS NOT b.value "
                             "AND (j.tbl, a.key) NOT IN " CHANGING " ORDER BY a.id LIMIT 1) END, "
-                            "j.tbl IN ('run', 'sight', 'water', 'air', 'seal') AND "
+                            "(j.tbl = 'run' OR j.tbl <> 'closing' AND (j.tbl, 'run') IN "
+                            "(SELECT tbl, name FROM columns)) AND "
                             "CASE WHEN json_valid(c.after) THEN c.after ->> 'state' END IS "
                             "'closed' "
                             "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "
@@ -303,13 +305,15 @@ static bool check_unentered(struct book *book, const char *table, struct book_ve
                             struct fault *why)
 {
 	char sql[300];
-	const char *key = strcmp(table, "setting") == 0 ? "name" : "id";
+	const struct table *of = table_of(book, table, why);
 	sqlite3_stmt *statement = NULL;
 	bool ok = true;
+	if (!of)
+		return false;
 	snprintf(sql, sizeof sql,
 	         "SELECT CAST(%s AS TEXT) FROM main.%s WHERE CAST(%s AS TEXT) NOT IN (SELECT row "
 	         "FROM journal WHERE tbl = '%s') ORDER BY rowid LIMIT 1",
-	         key, table, key, table);
+	         of->key, table, of->key, table);
 	if (sqlite3_prepare_v2(book->db, sql, -1, &statement, NULL) != SQLITE_OK)
 		return sql_fault(book, why);
 	if (sql_row(book, statement, &ok, why)) {

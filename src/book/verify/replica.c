@@ -1,27 +1,10 @@
 #include "book/verify/replica.h"
 
+#include "book/file/schema.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* The statement that puts a row of the table, from its JSON. */
-static const char put_sql[] =
-    "SELECT 'INSERT OR REPLACE INTO ' || ?1 || '(' || group_concat(name, ', ') || ') VALUES(' || "
-    "group_concat('coalesce(json_extract(?1, ''$.' || name || '''), ' || coalesce(dflt_value, "
-    "'NULL') || ')', ', ') || ')' FROM pragma_table_info(?1)";
-
-static bool make_put(struct replica *r, const char *table, sqlite3_stmt **out, struct fault *why)
-{
-	bool ok = true;
-	sqlite3_stmt *statement = sql_query(&r->book, why, put_sql, "t", table);
-	if (!statement)
-		return false;
-	if (sql_row(&r->book, statement, &ok, why) &&
-	    sqlite3_prepare_v2(r->book.db, (const char *)sqlite3_column_text(statement, 0), -1, out,
-	                       NULL) != SQLITE_OK)
-		ok = sql_fault(&r->book, why);
-	return sql_done(&r->book, statement, ok, why);
-}
 
 bool replica_begin(struct replica *r, const struct book *of, struct fault *why)
 {
@@ -36,6 +19,7 @@ bool replica_begin(struct replica *r, const struct book *of, struct fault *why)
 
 bool replica_put(struct replica *r, const char *table, const char *after, struct fault *why)
 {
+	const struct table *of;
 	sqlite3_stmt *put;
 	bool ok = true;
 	size_t i = 0;
@@ -44,8 +28,13 @@ bool replica_put(struct replica *r, const char *table, const char *after, struct
 	if (!journal_table(i) || i >= REPLICA_TABLES)
 		return fault_say(why, FAULT_INPUT, "the journal has entries of a table %.40s",
 		                 table);
-	if (!r->put[i] && !make_put(r, table, &r->put[i], why))
-		return false;
+	if (!r->put[i]) {
+		of = table_of(&r->book, table, why);
+		if (!of)
+			return false;
+		if (sqlite3_prepare_v2(r->book.db, of->put, -1, &r->put[i], NULL) != SQLITE_OK)
+			return sql_fault(&r->book, why);
+	}
 	put = r->put[i];
 	if (sqlite3_bind_text(put, 1, after, -1, SQLITE_TRANSIENT) != SQLITE_OK ||
 	    sqlite3_step(put) != SQLITE_DONE)

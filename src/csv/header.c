@@ -1,0 +1,77 @@
+/* The first line of a run's CSV: which column stands where. */
+#include "csv/csv.h"
+
+#include <string.h>
+#include <strings.h>
+
+void csv_trim(char **field)
+{
+	char *text = *field + strspn(*field, " ");
+	size_t size = strlen(text);
+	while (size && text[size - 1] == ' ')
+		text[--size] = '\0';
+	*field = text;
+}
+
+static bool is_required(size_t c)
+{
+	return c == CSV_RUN || c == CSV_SIGHT || c == CSV_STATION || c == CSV_READING;
+}
+
+static bool unknown_column(const struct csv_reader *reader, const struct csv_record *record,
+                           const char *name, struct fault *why)
+{
+	char others[300] = "";
+	size_t used = 0;
+	for (size_t c = 0; c < CSV_COLUMNS && used < sizeof others; c++)
+		if (!is_required(c))
+			used += (size_t)snprintf(others + used, sizeof others - used, "%s%s",
+			                         !used                  ? ""
+			                         : c + 1 == CSV_COLUMNS ? " and "
+			                                                : ", ",
+			                         csv_columns[c].name);
+	return fault_say(why, FAULT_INPUT,
+	                 "%.200s:%d: no column \"%.60s\" is known: run, sight, station and reading "
+	                 "are required; %s may stand",
+	                 reader->path, record->line, name, others);
+}
+
+bool csv_read_header(struct csv_reader *reader, struct csv_record *record, int place[CSV_COLUMNS],
+                     struct fault *why)
+{
+	if (!csv_read(reader, record, why))
+		return why->kind != FAULT_NONE
+		           ? false
+		           : fault_say(why, FAULT_INPUT,
+		                       "%.300s is empty: its first line names the "
+		                       "columns run,sight,station,reading",
+		                       reader->path);
+	for (size_t i = 0; i < record->count; i++)
+		csv_trim(&record->field[i]);
+	for (int c = 0; c < CSV_COLUMNS; c++)
+		place[c] = -1;
+	for (size_t i = 0; i < record->count; i++) {
+		int c = 0;
+		while (c < CSV_COLUMNS && strcasecmp(csv_columns[c].name, record->field[i]) != 0)
+			c++;
+		if (c == CSV_COLUMNS && record->count == 1 && strpbrk(record->field[i], ";\t"))
+			return fault_say(
+			    why, FAULT_INPUT,
+			    "%.200s:%d: columns are parted by commas: save the file as CSV "
+			    "with commas",
+			    reader->path, record->line);
+		if (c == CSV_COLUMNS)
+			return unknown_column(reader, record, record->field[i], why);
+		if (place[c] >= 0)
+			return fault_say(why, FAULT_INPUT, "%.200s:%d: column %s stands twice",
+			                 reader->path, record->line, csv_columns[c].name);
+		place[c] = (int)i;
+	}
+	for (size_t c = 0; c < CSV_COLUMNS; c++)
+		if (is_required(c) && place[c] < 0)
+			return fault_say(why, FAULT_INPUT,
+			                 "%.200s:%d: column %s is missing: run, sight, station and "
+			                 "reading are required",
+			                 reader->path, record->line, csv_columns[c].name);
+	return true;
+}
