@@ -129,6 +129,21 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	       insert(book, "change", run->info.id, sight, &fresh, why);
 }
 
+/* Why a sight that another one replaces was struck; books keep these words. */
+#define CHANGED "changed"
+#define CHANGED_WITH "changed with its turning point"
+
+bool book_is_changed(const struct book_run *run, size_t at)
+{
+	const char *why = run->note[at].why;
+	if (!*run->note[at].struck || (strcmp(why, CHANGED) != 0 && strcmp(why, CHANGED_WITH) != 0))
+		return false;
+	for (size_t i = 0; i < run->run.count; i++)
+		if (run->note[i].replaces == run->run.sight[at].id)
+			return true;
+	return false;
+}
+
 static bool change(struct book *book, const struct book_run *run, size_t at,
                    const struct level_sight *sight, const struct book_note *note, struct fault *why)
 {
@@ -139,15 +154,14 @@ static bool change(struct book *book, const struct book_run *run, size_t at,
 	if (!level_counted(old))
 		return fault_say(why, FAULT_INPUT, "a struck sight stays as it is");
 	if (!level_check_place(&run->run, at, true, sight, why) || !check_named(book, note, why) ||
-	    !replace(book, run, at, sight, note, "changed", why) ||
+	    !replace(book, run, at, sight, note, CHANGED, why) ||
 	    (*note->instrument && !check_instruments(book, run->info.id, why)))
 		return false;
 	if (other < run->run.count && old->kind == sight->kind &&
 	    strcmp(old->station, sight->station) != 0) {
 		struct level_sight moved = run->run.sight[other];
 		memcpy(moved.station, sight->station, sizeof moved.station);
-		return replace(book, run, other, &moved, &run->note[other],
-		               "changed with its turning point", why);
+		return replace(book, run, other, &moved, &run->note[other], CHANGED_WITH, why);
 	}
 	return true;
 }

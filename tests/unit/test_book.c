@@ -404,9 +404,30 @@ START_TEST(test_unfinished)
 }
 END_TEST
 
+/* What a user gives as the reason of a strike is his, also where it begins as the program's own. */
+START_TEST(test_changed_or_struck)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "loop", LEVEL_LOOP);
+	ck_assert(shelf_book(&s, LEVEL_BS, "STONE", "1.500"));
+	ck_assert(shelf_book(&s, LEVEL_IS, "P1", "1.400"));
+	ck_assert(shelf_book(&s, LEVEL_IS, "P2", "1.300"));
+	ck_assert(shelf_change(&s, 1, LEVEL_IS, "P1", "1.410"));
+	ck_assert(book_is_changed(&s.run, 1));
+	ck_assert(!book_is_changed(&s.run, 2));
+	ck_assert(book_strike(s.book, &s.run, 3, false, "changed the target", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert_str_ne(s.run.note[3].struck, "");
+	ck_assert(!book_is_changed(&s.run, 3));
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("book", test_create, test_runs, test_booking_in_order,
 	                 test_many_insertions, test_change, test_rename_turning_point, test_strike,
-	                 test_strike_setup, test_stale, test_all_or_none, test_unfinished);
+	                 test_strike_setup, test_changed_or_struck, test_stale, test_all_or_none,
+	                 test_unfinished);
 }

@@ -229,6 +229,8 @@ bool book_add(struct book *book, const struct book_run *run, size_t at,
  * changes keeps its two sights together: the other one is changed too. */
 bool book_change(struct book *book, const struct book_run *run, size_t at,
                  const struct level_sight *sight, const struct book_note *note, struct fault *why);
+/* Whether a struck sight stands there because another one replaced it. */
+bool book_is_changed(const struct book_run *run, size_t at);
 /* Strikes one sight, an IS or the last sight of the run, or every sight of the setup that `at`
  * belongs to. The reason may be empty, but not where the run's figures are sealed. */
 bool book_strike(struct book *book, const struct book_run *run, size_t at, bool setup,

@@ -107,9 +107,10 @@ static int put_number(int row, int column, int width, int tail, const char *text
 }
 
 /* "changed 09:30", or "struck 09:30, target slipped": what was done to a row, when and why. */
-static void struck_remark(const struct book_note *note, char *text, size_t size)
+static void struck_remark(const struct book_run *run, size_t at, char *text, size_t size)
 {
-	bool changed = strncmp(note->why, "changed", 7) == 0;
+	const struct book_note *note = &run->note[at];
+	bool changed = book_is_changed(run, at);
 	const char *reason = changed ? "" : book_strike_reason(note->why);
 	snprintf(text, size, "%s %.5s%s%s%s%s", changed ? "changed" : "struck",
 	         strlen(note->struck) > 15 ? note->struck + 11 : "", *reason ? ", " : "", reason,
@@ -139,12 +140,11 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 {
 	const struct level_sight *sight = &ed->work.sight[i];
 	const struct book_note *note = editor_note(ed, i);
-	const struct book_note *booked =
-	    editor_booked(ed, i) < ed->run.run.count ? &ed->run.note[editor_booked(ed, i)] : NULL;
+	size_t booked = editor_booked(ed, i);
 
 	text[0] = '\0';
-	if (sight->state == LEVEL_STRUCK && booked)
-		struck_remark(booked, text, size);
+	if (sight->state == LEVEL_STRUCK && booked < ed->run.run.count)
+		struck_remark(&ed->run, booked, text, size);
 	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
 		snprintf(text, size, book_draft_says(&ed->slot[0]) ? "half typed" : "");
 	else if (note)
