@@ -35,27 +35,16 @@ struct source {
 	bool alters;
 };
 
-static void *need(void *memory)
-{
-	if (memory == NULL) {
-		fputs("places: no memory\n", stderr);
-		exit(2);
-	}
-	return memory;
-}
-
 static char *read_file(const char *name)
 {
-	size_t room = 1 << 20, length;
-	char *text = need(malloc(room));
+	char *text = malloc(1 << 20);
 	FILE *in = fopen(name, "r");
-	if (in == NULL) {
+	if (in == NULL || text == NULL) {
 		perror(name);
 		exit(2);
 	}
-	length = fread(text, 1, room - 1, in);
+	text[fread(text, 1, (1 << 20) - 1, in)] = '\0';
 	fclose(in);
-	text[length] = '\0';
 	return text;
 }
 
@@ -69,11 +58,11 @@ static bool is(const struct source *s, size_t i, const char *text)
 /* Among words with a blank before and behind each. */
 static bool is_any(const struct source *s, size_t i, const char *words)
 {
-	char word[64];
-	if (i >= s->tokens || s->token[i].length + 3 > sizeof word)
-		return false;
-	snprintf(word, sizeof word, " %.*s ", (int)s->token[i].length, s->text + s->token[i].at);
-	return strstr(words, word) != NULL;
+	char word[64] = "";
+	if (i < s->tokens && s->token[i].length + 3 <= sizeof word)
+		snprintf(word, sizeof word, " %.*s ", (int)s->token[i].length,
+		         s->text + s->token[i].at);
+	return word[0] != 0 && strstr(words, word) != NULL;
 }
 
 /* How long the quoted text, comment, word, number or sign at `p` is. */
@@ -123,7 +112,9 @@ static bool names_number(const char *p)
 static void split(struct source *s)
 {
 	size_t line = 1, start = 0, at = 0, open[200], depth = 0;
-	s->token = need(calloc(strlen(s->text) + 1, sizeof *s->token));
+	s->token = calloc(strlen(s->text) + 1, sizeof *s->token);
+	if (s->token == NULL)
+		exit(2);
 	while (s->text[at] != '\0') {
 		const char *p = s->text + at;
 		struct token *t = &s->token[s->tokens];
