@@ -37,10 +37,11 @@ bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, 
 	           (digits == 2 || digits == 3)) {
 		memcpy(head, text, whole);
 		head[whole] = '\0';
+		int times = digits == 3 ? 1000 : 100;
 		if (level_parse_length(head, counted, &before, NULL) &&
 		    level_parse_length(plus + 1, counted, &behind, NULL) &&
-		    before <= LEVEL_DISTANCE_LIMIT / 1000) {
-			*along = before * (digits == 3 ? 1000 : 100) + behind;
+		    before <= LEVEL_DISTANCE_LIMIT / times) {
+			*along = before * times + behind;
 			if (*along <= LEVEL_DISTANCE_LIMIT)
 				return true;
 		}
