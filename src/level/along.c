@@ -35,9 +35,9 @@ bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, 
 	} else if (whole < sizeof head && is_number(text, whole, false, &digits) &&
 	           is_number(plus + 1, strlen(plus + 1), true, &digits) &&
 	           (digits == 2 || digits == 3)) {
+		int times = digits == 3 ? 1000 : 100;
 		memcpy(head, text, whole);
 		head[whole] = '\0';
-		int times = digits == 3 ? 1000 : 100;
 		if (level_parse_length(head, counted, &before, NULL) &&
 		    level_parse_length(plus + 1, counted, &behind, NULL) &&
 		    before <= LEVEL_DISTANCE_LIMIT / times) {
