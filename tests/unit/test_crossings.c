@@ -97,11 +97,12 @@ END_TEST
 /* Two levels are two errors; one level is another error once its tilt is found anew. */
 START_TEST(test_states_of_levels)
 {
-	static const char *const names[] = {"one", "two", "more", "tested", "anew", "still"};
-	static const int index[] = {0, 1, 0, 0, 0, 0};
+	static const char *const names[] = {"one",  "two",   "more", "tested",
+	                                    "anew", "still", "plain"};
+	static const int index[] = {0, 1, 0, 0, 0, 0, 2};
 	struct shelf s;
 	struct crossings all;
-	const struct level_source *tilt[6];
+	const struct level_source *tilt[7];
 	lake(&s);
 	cross(&s, "one", "EAST", "WEST", "L1");
 	cross(&s, "two", "EAST", "WEST", "L2");
@@ -111,17 +112,21 @@ START_TEST(test_states_of_levels)
 	pegs(&s, "1.252");
 	cross(&s, "anew", "EAST", "WEST", "L1");
 	cross(&s, "still", "WEST", "NORTH", "L1");
-	load(&s, names, 6, &all);
-	ck_assert_int_eq(all.instruments, 2);
+	cross(&s, "plain", "EAST", "WEST", "");
+	load(&s, names, 7, &all);
+	ck_assert_int_eq(all.instruments, 3);
 	ck_assert_str_eq(all.instrument[0], "L1");
 	ck_assert_str_eq(all.instrument[1], "L2");
-	for (size_t i = 0; i < 6; i++) {
+	ck_assert_str_eq(all.instrument[2], "");
+	for (size_t i = 0; i < 7; i++) {
 		tilt[i] = of(&all, i, LEVEL_LINE_INSTRUMENT, 0);
 		ck_assert_int_eq(tilt[i]->instrument, index[i]);
 		ck_assert_double_eq_tol(fabs(all.ready[i].s_d[index[i]]), 795, 1e-9);
-		ck_assert_double_eq(all.ready[i].s_d[1 - index[i]], 0);
+		for (int other = 0; other < 3; other++)
+			ck_assert(other == index[i] || all.ready[i].s_d[other] == 0);
 	}
 	ck_assert_int_eq(share(tilt[0], tilt[1]), 0);
+	ck_assert_int_eq(share(tilt[0], tilt[6]), 0);
 	ck_assert_int_eq(share(tilt[0], tilt[2]), 1);
 	ck_assert_int_eq(share(tilt[0], tilt[3]), 0);
 	ck_assert_int_eq(share(tilt[0], tilt[4]), 0);
@@ -169,7 +174,31 @@ START_TEST(test_which)
 }
 END_TEST
 
+/* No more than seven levels are told apart. */
+START_TEST(test_too_many_levels)
+{
+	struct shelf s;
+	struct crossings all;
+	lake(&s);
+	for (int i = 1; i <= LEVEL_INSTRUMENTS; i++) {
+		struct book_instrument level = {.tolerance = "0.1 mm/m"};
+		snprintf(level.name, sizeof level.name, "L%d", i);
+		ck_assert(book_instrument_set(s.book, &level, &s.why));
+		cross(&s, level.name, "EAST", "WEST", level.name);
+	}
+	load(&s, NULL, 0, &all);
+	ck_assert_int_eq(all.instruments, LEVEL_INSTRUMENTS);
+	crossings_free(&all);
+	cross(&s, "plain", "EAST", "WEST", "");
+	ck_assert(!crossings_load(s.book, NULL, 0, &all, &s.why));
+	FAULT(&s, FAULT_INPUT, "instruments are not combined");
+	crossings_free(&all);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("crossings", test_shared_marks, test_states_of_levels, test_which);
+	return RUN_TESTS("crossings", test_shared_marks, test_states_of_levels, test_which,
+	                 test_too_many_levels);
 }
