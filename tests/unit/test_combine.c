@@ -465,24 +465,30 @@ START_TEST(test_lengths)
 }
 END_TEST
 
-/* A length counts by the tilt of its line too, once where both crossings share it: a = 0.1 mm/m and
- * u = 8 m are 0.8 mm. Of two crossings with 1 mm of their own the mean has u^2 = 1/2 + 0.8^2 mm^2,
- * or with a length each 1/2 + 0.8^2/2, over 50 mm. */
+/* A length counts by the tilt of its line and by curvature, once where both crossings share it. a =
+ * -0.1 mm/m and u = 8 m are 0.8 mm of a flat surface: of two crossings with 1 mm of their own the
+ * mean has u^2 = 1/2 + 0.8^2 mm^2, or with a length each 1/2 + 0.8^2/2, over 50 mm. At x/R0 it is
+ * 800 x/R0 - 0.1 mm/m in place of a: less at 1/R0 than on a flat surface. */
 START_TEST(test_tilted_lengths)
 {
 	for (int shared = 0; shared < 2; shared++) {
 		struct level_crossing two[] = {crossing(0.05, 0.05), crossing(0.05, 0.05)};
 		struct level_combined got;
+		double root = shared ? 1 : sqrt(2), end, u;
 		for (int i = 0; i < 2; i++) {
 			add(&two[i], 1 + i, 0.001, 0.002);
 			two[i].lengths = 1;
 			two[i].length[0] = (struct level_length){.key = {10, shared ? 1 : 1 + i, 0},
 			                                         .distance = 800,
-			                                         .a = 0.0001,
+			                                         .a = -0.0001,
+			                                         .b = 800,
 			                                         .u = 8};
 		}
 		got = combine(two, 2);
 		ck_assert_double_eq_tol(share(&got).u, sqrt(shared ? 1.14 : 0.82) / 50, 1e-12);
+		end = got.finding.high * R0;
+		u = (800 * end / R0 - 0.0001) * 8 / root;
+		ck_assert_double_eq_tol((end - 1) * 0.05, 2 * sqrt(0.0000005 + u * u), 1e-9);
 	}
 }
 END_TEST
