@@ -284,8 +284,27 @@ START_TEST(test_times)
 }
 END_TEST
 
+/* A whole book whose table has a column that this program does not know is refused, not cut down.
+ */
+START_TEST(test_whole_with_more)
+{
+#define BEFORE "book,5\ncolumns,setting,name,value\nrow,setting,unit,m\n"
+	static const char *const bad[] = {BEFORE
+	                                  "columns,rod,id,name,zero,shade\nrow,rod,1,R1,1 mm,red\n",
+	                                  BEFORE "columns,rod,id,name,zero,shade\n"};
+	struct shelf s;
+	struct work_taken counts;
+	shelf_open(&s, LEVEL_M);
+	for (size_t i = 0; i < 2; i++) {
+		ck_assert(!shelf_import(&s, bad[i], &counts));
+		FAULT(&s, FAULT_INPUT, "the table rod has no column \"shade\"");
+	}
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("import", test_bad, test_no_text, test_as_spreadsheets_write,
-	                 test_interleaved, test_wires, test_times);
+	                 test_interleaved, test_wires, test_times, test_whole_with_more);
 }
