@@ -1,9 +1,6 @@
 /* Booking: making a book, its runs, and adding, changing and striking sights. */
 #include "rodbook/book/book.h"
 
-#include "rodbook/book/journal.h"
-#include "rodbook/book/rescue.h"
-
 #include "books.h"
 #include "suite.h"
 
@@ -407,77 +404,9 @@ START_TEST(test_unfinished)
 }
 END_TEST
 
-/* While another program writes nothing is begun, and the book stays as it was. */
-START_TEST(test_busy)
-{
-	struct shelf s;
-	struct book *other;
-	struct book_run_info *runs;
-	size_t count;
-	int64_t id = 0;
-	shelf_open(&s, LEVEL_M);
-	other = book_open(s.path, shelf_clock, &s.why);
-	ck_assert_ptr_nonnull(other);
-	ck_assert_msg(book_begin(other, &s.why), "%s", s.why.text);
-	ck_assert(!book_run_add(s.book, "a", LEVEL_LOOP, &id, &s.why));
-	ck_assert(!book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
-	ck_assert(book_finish(other, true, &s.why));
-	ck_assert(book_runs(s.book, &runs, &count, &s.why));
-	free(runs);
-	ck_assert_uint_eq(count, 0);
-	book_close(other);
-	shelf_close(&s);
-}
-END_TEST
-
-static void hear(const char *what, const char *why, void *context)
-{
-	(void)what;
-	(void)why;
-	++*(int *)context;
-}
-
-/* A book in which nothing is damaged is rescued entry for entry, and says all that the old one
- * says. */
-START_TEST(test_rescued_whole)
-{
-	struct shelf s;
-	struct book_rescued out;
-	struct book_verified verified, again;
-	char path[160];
-	int heard = 0;
-	struct book *made;
-	shelf_open(&s, LEVEL_M);
-	ck_assert(book_mark_set(s.book, "A", "10", "1 mm", NULL, &s.why));
-	shelf_begin(&s, "a", LEVEL_OPEN);
-	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
-	ck_assert(shelf_book(&s, LEVEL_IS, "P", "2"));
-	ck_assert(shelf_strike(&s, 1));
-	ck_assert(book_verify(s.book, 0, &verified, &s.why));
-	ck_assert_str_eq(verified.difference, "");
-	snprintf(path, sizeof path, "%s/new.rodbook", s.dir);
-	ck_assert_msg(book_rescue(s.path, path, shelf_clock, hear, &heard, &out, &s.why), "%s",
-	              s.why.text);
-	ck_assert(out.whole && out.certain);
-	ck_assert_uint_eq(out.differ, 0);
-	ck_assert_uint_eq(out.lost, 0);
-	ck_assert_int_eq(heard, 0);
-	made = book_open(path, shelf_clock, &s.why);
-	ck_assert_ptr_nonnull(made);
-	ck_assert(book_verify(made, 0, &again, &s.why));
-	ck_assert_str_eq(again.digest, verified.digest);
-	book_close(made);
-	/* and never over a file that is there */
-	ck_assert(!book_rescue(s.path, path, shelf_clock, hear, &heard, &out, &s.why));
-	ck_assert_int_eq(s.why.kind, FAULT_FILE);
-	shelf_close(&s);
-}
-END_TEST
-
 int main(void)
 {
 	return RUN_TESTS("book", test_create, test_runs, test_booking_in_order,
 	                 test_many_insertions, test_change, test_rename_turning_point, test_strike,
-	                 test_strike_setup, test_stale, test_all_or_none, test_unfinished,
-	                 test_busy, test_rescued_whole);
+	                 test_strike_setup, test_stale, test_all_or_none, test_unfinished);
 }

@@ -289,14 +289,14 @@ END_TEST
 START_TEST(test_whole_with_more)
 {
 #define BEFORE "book,5\ncolumns,setting,name,value\nrow,setting,unit,m\n"
-	static const char *const bad[] = {BEFORE
-	                                  "columns,rod,id,name,zero,shade\nrow,rod,1,R1,1 mm,red\n",
-	                                  BEFORE "columns,rod,id,name,zero,shade\n"};
+	static const char *const more[] = {
+	    BEFORE "columns,rod,id,name,zero,shade\nrow,rod,1,R1,1 mm,red\n",
+	    BEFORE "columns,rod,id,name,zero,shade\n"};
 	struct shelf s;
 	struct work_taken counts;
 	shelf_open(&s, LEVEL_M);
 	for (size_t i = 0; i < 2; i++) {
-		ck_assert(!shelf_import(&s, bad[i], &counts));
+		ck_assert(!shelf_import(&s, more[i], &counts));
 		FAULT(&s, FAULT_INPUT, "the table rod has no column \"shade\"");
 	}
 	shelf_close(&s);
