@@ -35,12 +35,13 @@ bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, 
 	} else if (whole < sizeof head && is_number(text, whole, false, &digits) &&
 	           is_number(plus + 1, strlen(plus + 1), true, &digits) &&
 	           (digits == 2 || digits == 3)) {
+		int times = digits == 3 ? 1000 : 100;
 		memcpy(head, text, whole);
 		head[whole] = '\0';
 		if (level_parse_length(head, counted, &before, NULL) &&
 		    level_parse_length(plus + 1, counted, &behind, NULL) &&
-		    before <= LEVEL_DISTANCE_LIMIT / 1000) {
-			*along = before * (digits == 3 ? 1000 : 100) + behind;
+		    before <= LEVEL_DISTANCE_LIMIT / times) {
+			*along = before * times + behind;
 			if (*along <= LEVEL_DISTANCE_LIMIT)
 				return true;
 		}

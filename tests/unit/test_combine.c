@@ -408,6 +408,8 @@ START_TEST(test_air)
 	}
 	got = combine(two, 2);
 	ck_assert_double_eq_tol(got.curvature.u, 2 * 0.010070375 / s, 1e-14);
+	/* all at once, of flat ground: 0.4 S/2R0 = 20.091038 mm and 2 mm */
+	ck_assert_double_eq_tol(got.curvature.bound, 2 * 0.022091038 / s, 1e-14);
 	ck_assert_double_eq_tol(got.finding.middle - got.finding.low, 4 * 0.010070375 / s, 1e-14);
 	ck_assert_double_eq_tol(got.finding.high - got.finding.middle, 4 * 0.020103477 / s, 1e-14);
 	/* a day back and a day forth cancels what is common; what is own stays */
@@ -463,6 +465,50 @@ START_TEST(test_lengths)
 }
 END_TEST
 
+/* A length counts by the tilt of its line and by curvature, once where both crossings share it. a =
+ * -0.1 mm/m and u = 8 m are 0.8 mm of a flat surface: of two crossings with 1 mm of their own the
+ * mean has u^2 = 1/2 + 0.8^2 mm^2, or with a length each 1/2 + 0.8^2/2, over 50 mm. At x/R0 it is
+ * 800 x/R0 - 0.1 mm/m in place of a: less at 1/R0 than on a flat surface. */
+START_TEST(test_tilted_lengths)
+{
+	for (int shared = 0; shared < 2; shared++) {
+		struct level_crossing two[] = {crossing(0.05, 0.05), crossing(0.05, 0.05)};
+		struct level_combined got;
+		double root = shared ? 1 : sqrt(2), end, u;
+		for (int i = 0; i < 2; i++) {
+			add(&two[i], 1 + i, 0.001, 0.002);
+			two[i].lengths = 1;
+			two[i].length[0] = (struct level_length){.key = {10, shared ? 1 : 1 + i, 0},
+			                                         .distance = 800,
+			                                         .a = -0.0001,
+			                                         .b = 800,
+			                                         .u = 8};
+		}
+		got = combine(two, 2);
+		ck_assert_double_eq_tol(share(&got).u, sqrt(shared ? 1.14 : 0.82) / 50, 1e-12);
+		end = got.finding.high * R0;
+		u = (800 * end / R0 - 0.0001) * 8 / root;
+		ck_assert_double_eq_tol((end - 1) * 0.05, 2 * sqrt(0.0000005 + u * u), 1e-9);
+	}
+}
+END_TEST
+
+/* The air of a crossing weighs it by (0.2 + 0.6)/4 x 4 mm = 0.8 mm, which with 0.6 mm of its own
+ * make 1 mm; so the mean is that of test_independent. */
+START_TEST(test_air_weighs)
+{
+	struct level_crossing two[] = {crossing(0.040, 0.040), crossing(0.050, 0.040)};
+	struct level_combined got;
+	add(&two[0], 1, 0.0006, 0.0012);
+	add(&two[1], 2, 0.002, 0.004);
+	two[0].dk_low = 0.2;
+	two[0].dk_high = 0.6;
+	two[0].air_u = two[0].air_common = two[0].air_most = 0.004;
+	got = combine(two, 2);
+	ck_assert_double_eq_tol(share(&got).value, 1.05, 1e-12);
+}
+END_TEST
+
 static void check_refused(const struct level_crossing *c, size_t count, const char *said)
 {
 	struct level_combined out;
@@ -502,5 +548,6 @@ int main(void)
 	                 test_discordant, test_discordant_without_bounds, test_marks_cancel,
 	                 test_apart, test_correlation, test_third_checks, test_not_apart,
 	                 test_nearly_one_distance, test_two_tilts, test_freedom, test_curvature,
-	                 test_air, test_air_of_one, test_lengths, test_refused);
+	                 test_air, test_air_of_one, test_lengths, test_tilted_lengths,
+	                 test_air_weighs, test_refused);
 }

@@ -30,6 +30,9 @@ START_TEST(test_answers_at_their_limits)
 		enum level_drop_answer answer;
 	} table[] = {
 	    {0.5, 0.5, 0.25, LEVEL_SHOWN_COMPATIBLE},
+	    /* no allowance: the interval is one point, and takes itself in */
+	    {0.5, 0.5, 0, LEVEL_SHOWN_COMPATIBLE},
+	    {0, 0, 0, LEVEL_NOT_SEPARATED},
 	    {0.5, 0.7499999, 0.25, LEVEL_SHOWN_COMPATIBLE},
 	    {0.5, 0.2500001, 0.25, LEVEL_SHOWN_COMPATIBLE},
 	    {0.5, 0.7500001, 0.25, LEVEL_SHOWN_INCOMPATIBLE},

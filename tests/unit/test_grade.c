@@ -19,10 +19,15 @@ START_TEST(test_along)
 	    {"12+50.5", LEVEL_FT, 1250 * LEVEL_NM_PER_FT + LEVEL_NM_PER_FT / 2},
 	    {"12+50", LEVEL_IN, 1250 * LEVEL_NM_PER_FT},
 	    {"30 m", LEVEL_FT, MM(30000)},
+	    /* 100 km and 10 miles, the one as far as it goes, the other 528 times 100 ft */
+	    {"100+000", LEVEL_M, METRES(100000)},
+	    {"1000+00", LEVEL_M, METRES(100000)},
+	    {"528+00", LEVEL_FT, 52800 * LEVEL_NM_PER_FT},
 	};
 	static const char *const bad[] = {
-	    "",      "+50",     "1+5",    "1+2+3",  "1+5000",        "-3",          "a+050",
-	    "1+05m", "1.5+050", "1 +050", "200 km", "999999999+000", "100+000.003", "0100+388"};
+	    "",       "+50",           "1+5",         "1+2+3",    "1+5000",
+	    "-3",     "a+050",         "1+05m",       "1.5+050",  "1 +050",
+	    "200 km", "999999999+000", "100+000.003", "0100+388", "1000+01"};
 	level_nm along;
 	struct fault why;
 	for (size_t i = 0; i < sizeof good / sizeof *good; i++) {

@@ -284,8 +284,59 @@ START_TEST(test_times)
 }
 END_TEST
 
+/* A whole book whose table has a column that this program does not know is refused, not cut down.
+ */
+START_TEST(test_whole_with_more)
+{
+#define BEFORE "book,5\ncolumns,setting,name,value\nrow,setting,unit,m\n"
+	static const char *const more[] = {
+	    BEFORE "columns,rod,id,name,zero,shade\nrow,rod,1,R1,1 mm,red\n",
+	    BEFORE "columns,rod,id,name,zero,shade\n"};
+	struct shelf s;
+	struct work_taken counts;
+	shelf_open(&s, LEVEL_M);
+	for (size_t i = 0; i < 2; i++) {
+		ck_assert(!shelf_import(&s, more[i], &counts));
+		FAULT(&s, FAULT_INPUT, "the table rod has no column \"shade\"");
+	}
+	shelf_close(&s);
+}
+END_TEST
+
+/* A peg test of a whole book is what a leveller could have typed, or it is refused. */
+START_TEST(test_whole_pegtest)
+{
+	static const struct {
+		const char *row, *words;
+	} rows[] = {{"L1,m,\"30,1.500,30,1.250; 5,1.500,55,1.250\",0 mm/m,0.02 mm/m,0.13,4", NULL},
+	            {"L1,m,\"30,1.500,30,1.250; 5,1.500,55,1.250\",steep,0.02 mm/m,0.13,4", ""},
+	            {"L1,m,\"30,1.500,30,1.250; 5,1.500,55,1.250\",0 mm/m,0.02 mm/m,much,4", ""},
+	            {"L1,m,\"30,1.500,30,1.250; 5,1.500,55,1.250\",0 mm/m,0.02 mm/m,0.13,-4", ""},
+	            {"L1,m,\"30,1.500,30\",0 mm/m,0.02 mm/m,0.13,4", ""}};
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		struct shelf s;
+		struct work_taken counts;
+		char text[600];
+		shelf_open(&s, LEVEL_M);
+		snprintf(text, sizeof text,
+		         BEFORE
+		         "columns,instrument,id,name,tolerance,time\n"
+		         "row,instrument,1,L1,0.1 mm/m,2026-05-04T09:00:00+02:00\n"
+		         "columns,pegtest,id,instrument,unit,standings,tilt,tilt_u,k,dk,method,"
+		         "time\nrow,pegtest,1,%s,rod,2026-05-04T09:00:00+02:00\n",
+		         rows[i].row);
+		ck_assert_msg(shelf_import(&s, text, &counts) == !rows[i].words, "%s: %s",
+		              rows[i].row, s.why.text);
+		if (rows[i].words)
+			FAULT(&s, FAULT_INPUT, rows[i].words);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("import", test_bad, test_no_text, test_as_spreadsheets_write,
-	                 test_interleaved, test_wires, test_times);
+	                 test_interleaved, test_wires, test_times, test_whole_with_more,
+	                 test_whole_pegtest);
 }

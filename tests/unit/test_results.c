@@ -1,6 +1,8 @@
 /* Nets gathered from a book, and results kept beside the readings. */
 #include "rodbook/report/adjustment.h"
 
+#include "work/net.h"
+
 #include "books.h"
 #include "suite.h"
 
@@ -136,6 +138,28 @@ START_TEST(test_what_is_left_out)
 	how.count = 1;
 	how.sd = "-1 mm";
 	refused(&s, how, "above 0");
+	shelf_close(&s);
+}
+END_TEST
+
+/* A run that was closed and opened again stands in the net, and is named. */
+START_TEST(test_opened_again)
+{
+	struct shelf s;
+	struct work_net net;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
+	RUN_OF(&s, "line", LEVEL_OPEN, {"A", "B", 100});
+	RUN_OF(&s, "round", LEVEL_LOOP, {"A", "C", 100}, {"C", "A", -100});
+	ck_assert_msg(book_run_close(s.book, &s.run, &s.why), "%s", s.why.text);
+	ck_assert(book_run_reopen(s.book, s.run.info.id, "the rod stood on a stone", &s.why));
+	ck_assert_msg(work_net_load(s.book, &(struct work_net_wish){0}, &net, &s.why), "%s",
+	              s.why.text);
+	ck_assert_uint_eq(net.runs, 2);
+	ck_assert_uint_eq(net.reopened, 1);
+	ck_assert_str_eq(net.again[0], "round");
+	ck_assert_uint_eq(net.left_out, 0);
+	work_net_free(&net);
 	shelf_close(&s);
 }
 END_TEST
@@ -352,7 +376,7 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("results", test_broken_at_shared_marks, test_broken_at_known_marks,
-	                 test_what_is_left_out, test_loose_parts, test_progress,
+	                 test_what_is_left_out, test_opened_again, test_loose_parts, test_progress,
 	                 test_missing_distance, test_corrected_as_the_page, test_kept,
 	                 test_what_changes_a_result, test_beyond_all_lengths);
 }

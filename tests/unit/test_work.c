@@ -233,9 +233,49 @@ START_TEST(test_tested_in_time)
 }
 END_TEST
 
+static const char *today;
+
+static void clock_of_day(char out[BOOK_TIME_BYTES])
+{
+	snprintf(out, BOOK_TIME_BYTES, "%sT08:00:00+02:00", today);
+}
+
+/* Third order asks for a test a day (common practice, no source), construction for none. */
+START_TEST(test_grows_old)
+{
+	static const struct {
+		const char *day, *set;
+		enum work_test expected;
+	} table[] = {{"2026-05-04", "third-order", WORK_TESTED},
+	             {"2026-05-05", "third-order", WORK_TESTED},
+	             {"2026-05-06", "third-order", WORK_TEST_OLD},
+	             {"2026-05-12", "construction", WORK_TESTED},
+	             {"2026-05-03", "third-order", WORK_NO_TEST}};
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		struct shelf s;
+		shelf_open(&s, LEVEL_M);
+		book_close(s.book);
+		s.book = book_open(s.path, clock_of_day, &s.why);
+		ck_assert_ptr_nonnull(s.book);
+		today = "2026-05-04";
+		ck_assert(book_set(s.book, "tolerance", table[i].set, &s.why));
+		ck_assert(book_instrument_set(
+		    s.book, &(struct book_instrument){.name = "L1", .tolerance = "0.1 mm/m"},
+		    &s.why));
+		pegs(&s, "30,1.500,30,1.250; 5,1.500,55,1.250");
+		today = table[i].day;
+		shelf_begin(&s, "path", LEVEL_LOOP);
+		ck_assert(shelf_sight(&s, LEVEL_BS, "STONE", "1.5", "60", "L1"));
+		ck_assert_msg(tested(&s) == table[i].expected, "%s, %s", table[i].day,
+		              table[i].set);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("work", test_fault_names_the_text, test_texts_make_a_sight,
 	                 test_booked_with_its_warnings, test_refused_is_not_booked,
-	                 test_why_no_drop, test_days, test_tested_in_time);
+	                 test_why_no_drop, test_days, test_tested_in_time, test_grows_old);
 }
