@@ -1,0 +1,130 @@
+/* What is still open in a crossing before leaving: the other shore, water, air and seal (common
+ * practice, no source). Ranks are those of the manual. */
+#include "fault/forge.h"
+#include "rodbook/book/crossing.h"
+#include "unit/leaving.h"
+
+START_TEST(test_shores)
+{
+	struct shelf s;
+	struct work_leave_item got;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "near", LEVEL_CROSSING);
+	BS("W", "1.5", "5");
+	FS("E", "1.5", "60");
+	NOT_OPEN(WORK_ONE_SHORE);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	BS("W", "1.5", "5");
+	FS("E", "1.5", "800");
+	OPEN(WORK_ONE_SHORE);
+	WEIGHS(7, false);
+	ck_assert_str_eq(got.run, "over");
+	/* once more the same way, and from the far shore to another mark: neither helps */
+	shelf_begin(&s, "again", LEVEL_CROSSING);
+	BS("E", "1.5", "800");
+	FS("W", "1.5", "5");
+	shelf_begin(&s, "aside", LEVEL_CROSSING);
+	BS("E", "1.5", "5");
+	FS("X", "1.5", "800");
+	ck_assert_uint_eq(times(&s, WORK_ONE_SHORE, &got), 3);
+	shelf_begin(&s, "back", LEVEL_CROSSING);
+	BS("E", "1.5", "5");
+	FS("W", "1.5", "800");
+	OPEN(WORK_ONE_SHORE);
+	ck_assert_str_eq(got.run, "aside");
+	shelf_close(&s);
+}
+END_TEST
+
+static void read_water(struct shelf *s, const char *station)
+{
+	ck_assert(book_water_add(s->book, s->run.info.id, station, "0.4", "", "", &s->why));
+}
+
+START_TEST(test_water_and_air)
+{
+	struct shelf s;
+	struct work_leave_item got;
+	struct book_air air = {.sky = "overcast"}, *airs;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	BS("W", "1.5", "5");
+	NOT_OPEN(WORK_NO_WATER);
+	OPEN(WORK_NO_AIR);
+	WEIGHS(7, false);
+	FS("E", "1.5", "800");
+	OPEN(WORK_NO_WATER);
+	WEIGHS(7, false);
+	NOT_OPEN(WORK_WATER_ONE_END);
+	read_water(&s, "W");
+	NOT_OPEN(WORK_NO_WATER);
+	OPEN(WORK_WATER_ONE_END);
+	WEIGHS(7, false);
+	read_water(&s, "E");
+	NOT_OPEN(WORK_NO_WATER);
+	NOT_OPEN(WORK_WATER_ONE_END);
+	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
+	NOT_OPEN(WORK_NO_AIR);
+	ck_assert(book_airs(s.book, s.run.info.id, &airs, &count, &s.why));
+	ck_assert(book_air_strike(s.book, s.run.info.id, airs[0].id, "in the sun", &s.why));
+	free(airs);
+	OPEN(WORK_NO_AIR);
+	shelf_close(&s);
+	/* forth and back to one mark the water cancels */
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "both", LEVEL_CROSSING);
+	BS("W", "1.5", "5");
+	FS("E", "1.5", "800");
+	BS("E", "1.5", "5");
+	FS("W", "1.5", "800");
+	NOT_OPEN(WORK_NO_WATER);
+	NOT_OPEN(WORK_ONE_SHORE);
+	shelf_begin(&s, "loop", LEVEL_LOOP);
+	BS("A", "1.5", "40");
+	FS("B", "1.5", "40");
+	OPEN(WORK_NO_AIR);
+	ck_assert_str_eq(got.run, "both");
+	shelf_close(&s);
+}
+END_TEST
+
+START_TEST(test_seal)
+{
+	struct shelf s;
+	struct work_leave_item got;
+	struct work_taken counts;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	BS("W", "1.5", "5");
+	FS("E", "1.5", "800");
+	NOT_OPEN(WORK_NOT_SEALED);
+	NOT_OPEN(WORK_SEALED_LATE);
+	/* the sights were there before the figures */
+	ck_assert_msg(shelf_import(&s,
+	                           "run,kind,sight,station,reading,distance\n"
+	                           "paper,crossing,BS,W,1.5,5\n"
+	                           "paper,crossing,FS,E,1.5,800\n",
+	                           &counts),
+	              "%s", s.why.text);
+	OPEN(WORK_SEALED_LATE);
+	WEIGHS(7, false);
+	ck_assert_str_eq(got.run, "paper");
+	NOT_OPEN(WORK_NOT_SEALED);
+	/* the store seals with each long sight: only a book that others wrote can lack one */
+	book_close(s.book);
+	forge(s.path, "DELETE FROM seal");
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	NOT_OPEN(WORK_SEALED_LATE);
+	ck_assert_uint_eq(times(&s, WORK_NOT_SEALED, &got), 2);
+	WEIGHS(7, false);
+	ck_assert_str_eq(got.run, "over");
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("leave_crossing", test_shores, test_water_and_air, test_seal);
+}
