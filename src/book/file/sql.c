@@ -226,7 +226,8 @@ static bool is_kept(struct book *book)
 
 static bool commit(struct book *book, struct fault *why)
 {
-	/* SQLite's JSON functions keep a want of memory to themselves; the change was rolled back. */
+	/* SQLite's JSON functions keep a want of memory to themselves; the change was rolled back.
+	 */
 	if (sqlite3_get_autocommit(book->db))
 		return fault_memory(why);
 	if (sqlite3_exec(book->db, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
