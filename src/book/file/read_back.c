@@ -7,15 +7,26 @@
 
 /* Those that others refer to first, and a run's closing behind all that belongs to it: whoever
  * takes them in this order finds each row that a row refers to, and no run closed too early. */
-static const struct {
+static const struct journaled {
 	const char *table;
 	bool (*reads)(struct book *book, int64_t id, struct fault *why);
+	bool struck_too; /* its rows are read again after they were struck */
 } journaled[] = {
-    {"setting", NULL},          {"mark", mark_reads},           {"instrument", instrument_reads},
-    {"rod", rod_reads},         {"tolerance", tolerance_reads}, {"plan", plan_reads},
-    {"pegtest", pegtest_reads}, {"fieldtest", fieldtest_reads}, {"run", run_reads},
-    {"sight", sight_reads},     {"water", water_reads},         {"air", air_reads},
-    {"seal", seal_reads},       {"closing", closing_reads},     {"result", result_reads},
+    {"setting", NULL, false},
+    {"mark", mark_reads, true},
+    {"instrument", instrument_reads, false},
+    {"rod", rod_reads, false},
+    {"tolerance", tolerance_reads, false},
+    {"plan", plan_reads, false},
+    {"pegtest", pegtest_reads, false},
+    {"fieldtest", fieldtest_reads, false},
+    {"run", run_reads, false},
+    {"sight", sight_reads, true},
+    {"water", water_reads, true},
+    {"air", air_reads, true},
+    {"seal", seal_reads, false},
+    {"closing", closing_reads, false},
+    {"result", result_reads, false},
 };
 
 const char *journal_table(size_t i)
@@ -23,27 +34,37 @@ const char *journal_table(size_t i)
 	return i < sizeof journaled / sizeof *journaled ? journaled[i].table : NULL;
 }
 
-bool (*row_reader(const char *table))(struct book *, int64_t, struct fault *)
+static const struct journaled *journaled_of(const char *table)
 {
-	size_t i = 0;
-	while (journal_table(i) && strcmp(journal_table(i), table) != 0)
-		i++;
-	return journal_table(i) ? journaled[i].reads : NULL;
+	for (size_t i = 0; journal_table(i); i++)
+		if (strcmp(journal_table(i), table) == 0)
+			return &journaled[i];
+	return NULL;
 }
 
+bool (*row_reader(const char *table))(struct book *, int64_t, struct fault *)
+{
+	const struct journaled *found = journaled_of(table);
+	return found ? found->reads : NULL;
+}
+
+/* A row that comes in struck need not be read where nobody will: it may be what could not be read,
+ * and striking it was the way out. */
 static bool changed_reads(struct book *book, sqlite3_stmt *statement, struct fault *why)
 {
 	const char *table = (const char *)sqlite3_column_text(statement, 0);
+	bool struck = sqlite3_column_int(statement, 2);
+	const struct journaled *found;
 	struct book_settings settings;
 	if (!table)
 		return fault_memory(why);
-	if (strcmp(table, "setting") == 0)
+	found = journaled_of(table);
+	if (!found->reads)
 		return book_settings(book, &settings, why);
-	return row_reader(table)(book, sqlite3_column_int64(statement, 1), why);
+	return (struck && !found->struck_too) ||
+	       found->reads(book, sqlite3_column_int64(statement, 1), why);
 }
 
-/* What is struck may be what could not be read: striking it is the way out. Only struck sights,
- * water, air and marks are read again, and so an import must bring these in order. */
 static bool read_entered(struct book *book, struct fault *why)
 {
 	bool ok = true;
@@ -51,10 +72,11 @@ static bool read_entered(struct book *book, struct fault *why)
 	sqlite3_stmt *statement;
 	if (!sql_integer(book, "SELECT coalesce(max(seq), 0) FROM journal", &last, why))
 		return false;
+	/* What is only struck was there before. */
 	statement = sql_query(
 	    book, why,
-	    "SELECT DISTINCT tbl, row FROM journal WHERE seq >= ?1 AND seq > ?2 AND ((after ->> "
-	    "'struck') IS NULL OR (before IS NULL AND tbl IN ('sight', 'water', 'air', 'mark')))",
+	    "SELECT DISTINCT tbl, row, (after ->> 'struck') IS NOT NULL FROM journal WHERE seq >= "
+	    "?1 AND seq > ?2 AND (before IS NULL OR (after ->> 'struck') IS NULL)",
 	    "ii", book->action, book->read_to);
 	if (!statement)
 		return false;
