@@ -192,13 +192,7 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
 
 static void find_known(const struct editor *ed, struct level_sight *sight)
 {
-	sight->has_known = false;
-	for (size_t i = 0; i < ed->mark_count; i++)
-		if (strcmp(ed->marks[i].name, sight->station) == 0) {
-			sight->has_known = true;
-			sight->known = ed->marks[i].elevation;
-			sight->known_u = ed->marks[i].u;
-		}
+	work_find_known(ed->marks, ed->mark_count, sight);
 	book_water_mean(ed->waters, ed->water_count, sight);
 }
 

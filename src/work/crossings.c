@@ -1,5 +1,4 @@
 #include "work/crossings.h"
-#include "rodbook/work/run.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -36,40 +36,35 @@ static bool refuse(struct fault *why, const char *field, const char *words)
 	return fault_at(why, field);
 }
 
-/* A length is carried to another unit with that unit behind it: room for it stays. */
-static bool copy(char *out, size_t size, const char *typed, const char *field, struct fault *why)
-{
-	if (strlen(text_of(typed)) >= size - 4)
-		return refuse(why, field, "too long: write a shorter text");
-	strcpy(out, text_of(typed));
-	return true;
-}
+/* A length is carried to another unit with that unit behind it. */
+#define UNIT_BYTES 4
 
 static bool copy_texts(const struct work_typed *typed, struct book_note *note, struct fault *why)
 {
 	const struct {
 		const char *typed, *field;
 		char *out;
-		size_t size;
+		size_t room;
 	} texts[] = {
-	    {typed->reading, "reading", note->reading, sizeof note->reading},
-	    {typed->upper, "upper", note->upper, sizeof note->upper},
-	    {typed->middle, "middle", note->middle, sizeof note->middle},
-	    {typed->lower, "lower", note->lower, sizeof note->lower},
-	    {typed->distance, "distance", note->distance, sizeof note->distance},
+	    {typed->reading, "reading", note->reading, sizeof note->reading - UNIT_BYTES},
+	    {typed->upper, "upper", note->upper, sizeof note->upper - UNIT_BYTES},
+	    {typed->middle, "middle", note->middle, sizeof note->middle - UNIT_BYTES},
+	    {typed->lower, "lower", note->lower, sizeof note->lower - UNIT_BYTES},
+	    {typed->distance, "distance", note->distance, sizeof note->distance - UNIT_BYTES},
+	    {typed->along, "along", note->along, sizeof note->along - UNIT_BYTES},
 	    {typed->distance_by, "distance_by", note->distance_by, sizeof note->distance_by},
 	    {typed->instrument, "instrument", note->instrument, sizeof note->instrument},
 	    {typed->rod, "rod", note->rod, sizeof note->rod},
-	    {typed->along, "along", note->along, sizeof note->along},
 	    {typed->photo, "photo", note->photo, sizeof note->photo},
 	    {typed->remark, "remark", note->remark, sizeof note->remark},
 	    {typed->time, "time", note->time, sizeof note->time},
 	};
 	bool ok = true;
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-		ok = copy(texts[i].out, texts[i].size, texts[i].typed, texts[i].field,
-		          ok ? why : NULL) &&
-		     ok;
+		if (strlen(text_of(texts[i].typed)) < texts[i].room)
+			strcpy(texts[i].out, text_of(texts[i].typed));
+		else
+			ok = ok && refuse(why, texts[i].field, "too long: write a shorter text");
 	return ok;
 }
 
@@ -155,19 +150,15 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 	                  work_reading_u(terms, sight));
 }
 
-static bool find_known(struct book *book, struct level_sight *sight, struct fault *why)
+void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight)
 {
-	struct book_mark *marks;
-	size_t count;
-	if (!book_marks(book, &marks, &count, why))
-		return false;
+	sight->has_known = false;
 	for (size_t i = 0; i < count; i++)
 		if (strcmp(marks[i].name, sight->station) == 0) {
 			sight->has_known = true;
 			sight->known = marks[i].elevation;
+			sight->known_u = marks[i].u;
 		}
-	free(marks);
-	return true;
 }
 
 /* What is to be said of the sight at the end of the run, before it is booked. */
@@ -176,15 +167,21 @@ static bool warn(struct book *book, const struct work_run *run, struct work_book
 {
 	struct level_run with = run->book.run;
 	struct level_page page = {0};
+	struct book_mark *marks;
+	size_t count;
 	bool ok;
+	if (!book_marks(book, &marks, &count, why))
+		return false;
 	with.sight = malloc((with.count + 1) * sizeof *with.sight);
-	if (!with.sight)
+	if (!with.sight) {
+		free(marks);
 		return fault_memory(why);
+	}
 	if (with.count)
 		memcpy(with.sight, run->book.run.sight, with.count * sizeof *with.sight);
 	with.sight[with.count] = out->sight;
-	ok = find_known(book, &with.sight[with.count++], why) &&
-	     (level_reduce(&with, 0, &run->terms.terms, &page) || fault_memory(why));
+	work_find_known(marks, count, &with.sight[with.count++]);
+	ok = level_reduce(&with, 0, &run->terms.terms, &page) || fault_memory(why);
 	if (ok) {
 		out->warned =
 		    work_warn(&with, &page, with.count - 1, &run->settings, &run->terms.terms);
@@ -193,6 +190,7 @@ static bool warn(struct book *book, const struct work_run *run, struct work_book
 	}
 	level_page_free(&page);
 	free(with.sight);
+	free(marks);
 	return ok;
 }
 
@@ -212,25 +210,23 @@ static enum work_seal seal_of(struct book *book, const struct work_run *before)
 bool work_book_sight(struct book *book, const char *name, const struct work_typed *typed,
                      struct work_booked *out, struct fault *why)
 {
-	struct work_reader reader;
+	struct work_reader reader = {.leaves_names = true};
 	struct work_run run;
 	struct book_note note;
 	bool ok;
 	*out = (struct work_booked){0};
-	if (!work_reader_open(book, &reader, why))
+	if (!work_run_load(book, name, NULL, &run, why))
 		return false;
-	reader.leaves_names = true;
-	out->settings = reader.settings;
-	ok = work_run_load(book, name, NULL, &run, why);
+	out->settings = reader.settings = run.settings;
+	ok = book_rods(book, &reader.rods, &reader.rod_count, why) &&
+	     work_read_sight(&reader, typed, &out->sight, &note, why) && warn(book, &run, out, why);
 	if (ok) {
-		ok = work_read_sight(&reader, typed, &out->sight, &note, why) &&
-		     warn(book, &run, out, why);
 		level_warned_names(&out->warned, note.overridden);
-		ok = ok && book_add(book, &run.book, run.book.run.count, &out->sight, &note, why);
-		if (ok)
-			out->seal = seal_of(book, &run);
-		work_run_free(&run);
+		ok = book_add(book, &run.book, run.book.run.count, &out->sight, &note, why);
 	}
-	work_reader_free(&reader);
+	if (ok)
+		out->seal = seal_of(book, &run);
+	work_run_free(&run);
+	free(reader.rods);
 	return ok;
 }

@@ -1,6 +1,5 @@
 /* All tables of a book, out of it and into another one. */
 #include "work/tables.h"
-#include "rodbook/work/copy.h"
 
 #include <stdlib.h>
 #include <string.h>

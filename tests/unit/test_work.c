@@ -96,6 +96,39 @@ START_TEST(test_texts_make_a_sight)
 }
 END_TEST
 
+/* The longest texts that a book holds, of characters of four bytes: 120 in a remark, 40 in a name.
+ */
+START_TEST(test_longest_texts)
+{
+	struct shelf s;
+	struct work_booked out;
+	char remark[4 * 120 + 1] = "", name[4 * 40 + 1] = "";
+	for (int i = 0; i < 120; i++)
+		strcat(remark, "\xf0\xa0\x80\x80");
+	for (int i = 0; i < 40; i++)
+		strcat(name, "\xf0\xa0\x80\x80");
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_rod_set(s.book, &(struct book_rod){.name = "R"}, &s.why));
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	struct book_instrument level = {.tolerance = "0.1 mm/m"};
+	strcpy(level.name, name);
+	ck_assert_msg(book_instrument_set(s.book, &level, &s.why), "%s", s.why.text);
+	ck_assert_msg(work_book_sight(s.book, "path",
+	                              &(struct work_typed){.kind = "BS",
+	                                                   .station = "A",
+	                                                   .reading = "1.5",
+	                                                   .instrument = name,
+	                                                   .rod = "R",
+	                                                   .remark = remark},
+	                              &out, &s.why),
+	              "%s", s.why.text);
+	shelf_take(&s, s.run.info.id);
+	ck_assert_str_eq(s.run.note[0].remark, remark);
+	ck_assert_str_eq(s.run.note[0].instrument, name);
+	shelf_close(&s);
+}
+END_TEST
+
 static struct work_booked book_one(struct shelf *s, const char *kind, const char *station,
                                    const char *reading, const char *distance)
 {
@@ -276,6 +309,7 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("work", test_fault_names_the_text, test_texts_make_a_sight,
-	                 test_booked_with_its_warnings, test_refused_is_not_booked,
-	                 test_why_no_drop, test_days, test_tested_in_time, test_grows_old);
+	                 test_longest_texts, test_booked_with_its_warnings,
+	                 test_refused_is_not_booked, test_why_no_drop, test_days,
+	                 test_tested_in_time, test_grows_old);
 }

@@ -43,6 +43,9 @@ void work_reader_free(struct work_reader *reader);
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
                      struct level_sight *sight, struct book_note *note, struct fault *why);
 
+/* Gives a sight the elevation of its station, where that is one of these marks. */
+void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight);
+
 /* Warnings about sight `at` of a run that is reduced in page, by the run's settings and terms. */
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
                               const struct book_settings *settings,
