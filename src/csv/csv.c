@@ -1,39 +1,9 @@
 #include "csv/csv.h"
 
 #include <errno.h>
-#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-
-#define NOTE(name, member)                                                                         \
-	{                                                                                          \
-		name, offsetof(struct book_note, member),                                          \
-		    sizeof(((struct book_note *)NULL)->member)                                     \
-	}
-
-const struct csv_column_of csv_columns[CSV_COLUMNS] = {
-    [CSV_RUN] = {"run", 0, 0},
-    [CSV_KIND] = {"kind", 0, 0},
-    [CSV_SIGHT] = {"sight", 0, 0},
-    [CSV_STATION] = {"station", 0, 0},
-    [CSV_KNOWN] = {"known", 0, 0},
-    [CSV_READING] = NOTE("reading", reading),
-    [CSV_UPPER] = NOTE("upper", upper),
-    [CSV_MIDDLE] = NOTE("middle", middle),
-    [CSV_LOWER] = NOTE("lower", lower),
-    [CSV_DISTANCE] = NOTE("distance", distance),
-    [CSV_METHOD] = {"method", 0, 0},
-    [CSV_TIME] = NOTE("time", time),
-    [CSV_REMARK] = NOTE("remark", remark),
-    [CSV_UNIT] = {"unit", 0, 0},
-    [CSV_INSTRUMENT] = NOTE("instrument", instrument),
-    [CSV_ROD] = NOTE("rod", rod),
-    [CSV_AGAIN] = {"again", 0, 0},
-    [CSV_ALONG] = NOTE("along", along),
-    [CSV_PHOTO] = NOTE("photo", photo),
-    [CSV_DISTANCE_BY] = NOTE("distance_by", distance_by),
-};
 
 #define FILE_LIMIT (64L << 20)
 

@@ -7,40 +7,19 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "rodbook/book/book.h"
+#include "rodbook/work/sight.h"
 
 #define CSV_FIELDS 32
 
-/* The columns of a run's CSV, in the order of an export. */
-enum csv_column {
-	CSV_RUN,
-	CSV_KIND,
-	CSV_SIGHT,
-	CSV_STATION,
-	CSV_KNOWN,
-	CSV_READING,
-	CSV_UPPER,
-	CSV_MIDDLE,
-	CSV_LOWER,
-	CSV_DISTANCE,
-	CSV_METHOD,
-	CSV_TIME,
-	CSV_REMARK,
-	CSV_UNIT,
-	CSV_INSTRUMENT, /* this and the next ones are written only as far as a sight needs them */
-	CSV_ROD,
-	CSV_AGAIN,
-	CSV_ALONG,
-	CSV_PHOTO,
-	CSV_DISTANCE_BY,
-	CSV_COLUMNS
-};
-struct csv_column_of {
-	const char *name;
-	size_t offset,
-	    size; /* of its text in struct book_note, as typed; size 0: it has none there */
-};
-extern const struct csv_column_of csv_columns[CSV_COLUMNS];
+/* The columns of a run's CSV, in the order of an export: run, kind, and the texts of its sights,
+ * with the known elevation behind the station. The first CSV_ALWAYS are always written, the others
+ * only as far as a sight needs them. */
+enum { CSV_RUN, CSV_KIND, CSV_KNOWN = 4, CSV_ALWAYS = 14, CSV_COLUMNS = WORK_TEXTS + 3 };
+const char *csv_column_name(size_t column);
+/* The text that stands in the column; WORK_TEXTS in run, kind and known. */
+enum work_text csv_column_text(size_t column);
+/* The column in which the text stands. */
+size_t csv_column_of(enum work_text text);
 
 /* Writes fields[0..count) as one record with this line end. */
 void csv_write(FILE *out, const char *const *fields, size_t count, const char *line_end);

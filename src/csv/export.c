@@ -39,17 +39,19 @@ static const char *way_of(const struct book_run *run, size_t i)
 static void fill(const struct book_run *run, size_t i, const char *fields[CSV_COLUMNS])
 {
 	const struct level_sight *s = &run->run.sight[i];
-	for (size_t c = 0; c < CSV_COLUMNS; c++)
-		fields[c] = (const char *)&run->note[i] + csv_columns[c].offset;
+	for (size_t c = 0; c < CSV_COLUMNS; c++) {
+		enum work_text text = csv_column_text(c);
+		const char *noted = text < WORK_TEXTS ? work_note_text(&run->note[i], text) : NULL;
+		fields[c] = noted ? noted : "";
+	}
 	fields[CSV_RUN] = run->info.name;
 	fields[CSV_KIND] = level_run_kind_name(run->run.kind);
-	fields[CSV_SIGHT] = level_kind_name(s->kind);
-	fields[CSV_STATION] = s->station;
-	fields[CSV_KNOWN] = "";
-	fields[CSV_METHOD] = level_method_name(s->method);
-	fields[CSV_UNIT] = level_unit_name(run->note[i].unit);
-	fields[CSV_AGAIN] = s->again ? "again" : "";
-	fields[CSV_DISTANCE_BY] = way_of(run, i);
+	fields[csv_column_of(WORK_SIGHT)] = level_kind_name(s->kind);
+	fields[csv_column_of(WORK_STATION)] = s->station;
+	fields[csv_column_of(WORK_METHOD)] = level_method_name(s->method);
+	fields[csv_column_of(WORK_UNIT)] = level_unit_name(run->note[i].unit);
+	fields[csv_column_of(WORK_AGAIN)] = s->again ? "again" : "";
+	fields[csv_column_of(WORK_DISTANCE_BY)] = way_of(run, i);
 }
 
 static void put_row(FILE *out, const struct book_run *run, size_t i, const struct book_mark *marks,
@@ -61,14 +63,14 @@ static void put_row(FILE *out, const struct book_run *run, size_t i, const struc
 	put_known(known, sizeof known, &run->run.sight[i], &run->note[i], marks, mark_count);
 	put_distance(distance, &run->run.sight[i], &run->note[i]);
 	fields[CSV_KNOWN] = known;
-	fields[CSV_DISTANCE] = distance;
+	fields[csv_column_of(WORK_DISTANCE)] = distance;
 	csv_write(out, fields, columns, "\r\n");
 }
 
 /* How many columns the run needs: up to the last one that a sight fills. */
 static size_t last_column(const struct book_run *run)
 {
-	size_t last = CSV_INSTRUMENT;
+	size_t last = CSV_ALWAYS;
 	const char *fields[CSV_COLUMNS];
 	for (size_t i = 0; i < run->run.count; i++) {
 		if (!level_counted(&run->run.sight[i]))
@@ -89,7 +91,7 @@ bool csv_export_run(FILE *out, struct book *book, const struct work_run *run, st
 	if (!book_marks(book, &marks, &count, why))
 		return false;
 	for (size_t c = 0; c < columns; c++)
-		names[c] = csv_columns[c].name;
+		names[c] = csv_column_name(c);
 	csv_write(out, names, columns, "\r\n");
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]))

@@ -37,21 +37,28 @@ static bool at_column(const struct importer *im, const char *column, const char 
 	                 im->record.line, column, words);
 }
 
-static const char *cell(const struct importer *im, enum csv_column column)
+static const char *cell(const struct importer *im, size_t column)
 {
 	return im->place[column] < 0 ? "" : im->record.field[im->place[column]];
+}
+
+static void trim(struct importer *im, size_t column)
+{
+	if (im->place[column] >= 0)
+		csv_trim(&im->record.field[im->place[column]]);
 }
 
 /* Blanks around a name are no part of it: "TP1 " and "TP1" would be two marks to the program and
  * one to the eye. */
 static void trim_names(struct importer *im)
 {
-	static const enum csv_column trimmed[] = {CSV_RUN,        CSV_SIGHT,  CSV_STATION,
-	                                          CSV_KIND,       CSV_METHOD, CSV_UNIT,
-	                                          CSV_INSTRUMENT, CSV_ROD,    CSV_DISTANCE_BY};
+	static const enum work_text trimmed[] = {WORK_SIGHT,      WORK_STATION, WORK_METHOD,
+	                                         WORK_UNIT,       WORK_ROD,     WORK_INSTRUMENT,
+	                                         WORK_DISTANCE_BY};
+	trim(im, CSV_RUN);
+	trim(im, CSV_KIND);
 	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
-		if (im->place[trimmed[i]] >= 0)
-			csv_trim(&im->record.field[im->place[trimmed[i]]]);
+		trim(im, csv_column_of(trimmed[i]));
 }
 
 static struct taken_run *find_run(struct importer *im, struct fault *why)
@@ -146,23 +153,9 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
                        struct fault *why)
 {
 	struct fault words = {0};
-	const struct work_typed typed = {.kind = cell(im, CSV_SIGHT),
-	                                 .station = cell(im, CSV_STATION),
-	                                 .reading = cell(im, CSV_READING),
-	                                 .upper = cell(im, CSV_UPPER),
-	                                 .middle = cell(im, CSV_MIDDLE),
-	                                 .lower = cell(im, CSV_LOWER),
-	                                 .distance = cell(im, CSV_DISTANCE),
-	                                 .distance_by = cell(im, CSV_DISTANCE_BY),
-	                                 .method = cell(im, CSV_METHOD),
-	                                 .unit = cell(im, CSV_UNIT),
-	                                 .time = cell(im, CSV_TIME),
-	                                 .again = cell(im, CSV_AGAIN),
-	                                 .instrument = cell(im, CSV_INSTRUMENT),
-	                                 .rod = cell(im, CSV_ROD),
-	                                 .along = cell(im, CSV_ALONG),
-	                                 .photo = cell(im, CSV_PHOTO),
-	                                 .remark = cell(im, CSV_REMARK)};
+	struct work_typed typed = {0};
+	for (enum work_text t = 0; t < WORK_TEXTS; t++)
+		typed.text[t] = cell(im, csv_column_of(t));
 	return work_read_sight(&im->with, &typed, sight, note, &words) ||
 	       at_column(im, words.field, words.text, why);
 }

@@ -18,7 +18,7 @@ static void reload(struct editor *ed)
 	}
 	/* What is half typed may not be on disk yet. */
 	if (typed.used && ed->target == TARGET_NEW) {
-		editor_carry(&typed, ed->settings.style.unit);
+		work_draft_carry(&typed, ed->settings.style.unit);
 		ed->slot[0] = typed;
 		ed->draft_unsaved = true;
 		ed->unsaved_since = term_milliseconds();
@@ -45,7 +45,7 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	const struct book_draft *draft = editor_slot(ed);
 	if (!level_kind_find(draft->kind, &kind)) {
 		editor_say(ed, "the sight is BS, IS or FS: type b, i or f");
-		entry_set_focus(ed->entry, FIELD_SIGHT);
+		entry_set_focus(ed->entry, WORK_SIGHT);
 		return false;
 	}
 	if (editor_read(ed, draft, sight, &ed->draft_note, &why))
@@ -215,9 +215,9 @@ bool editor_insert(struct editor *ed)
 			return false;
 		}
 		/* Again: back to the FS. */
-		entry_choose(ed->entry, FIELD_SIGHT,
+		entry_choose(ed->entry, WORK_SIGHT,
 		             strcmp(editor_slot(ed)->kind, "IS") == 0 ? "FS" : "IS");
-		entry_set_focus(ed->entry, FIELD_STATION);
+		entry_set_focus(ed->entry, WORK_STATION);
 		return true;
 	}
 	if (ed->target == TARGET_INSERT) {
@@ -250,11 +250,11 @@ bool editor_again(struct editor *ed)
 		return false;
 	}
 	slot->again = !slot->again;
-	entry_choose(ed->entry, FIELD_SIGHT, "BS");
-	entry_choose(ed->entry, FIELD_STATION,
+	entry_choose(ed->entry, WORK_SIGHT, "BS");
+	entry_choose(ed->entry, WORK_STATION,
 	             slot->again ? run->sight[first].station
 	                         : run->sight[level_counted_before(run, at)].station);
-	entry_set_focus(ed->entry, slot->wires ? FIELD_UPPER : FIELD_READING);
+	entry_set_focus(ed->entry, slot->wires ? WORK_UPPER : WORK_READING);
 	return true;
 }
 
@@ -338,8 +338,8 @@ void editor_wires(struct editor *ed)
 	slot->wires = !slot->wires;
 	if (ed->target == TARGET_NEW)
 		slot->used = slot->used || *slot->reading || *slot->upper;
-	if (entry_is_number((enum entry_field)slot->focus))
-		slot->focus = slot->wires ? FIELD_UPPER : FIELD_READING;
+	if (entry_is_number((enum work_text)slot->focus))
+		slot->focus = slot->wires ? WORK_UPPER : WORK_READING;
 	entry_close(ed->entry);
 	ed->entry = entry_open(slot);
 	if (!ed->entry) {

@@ -69,32 +69,8 @@ static bool fill_work(struct editor *ed)
 static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft)
 {
 	const struct level_sight *sight = &ed->run.run.sight[i];
-	const struct book_note *note = &ed->run.note[i];
-	enum level_unit here = ed->settings.style.unit;
-
-	*draft = (struct book_draft){.used = true,
-	                             .at = sight->id,
-	                             .focus = sight->wires ? FIELD_UPPER : FIELD_READING,
-	                             .wires = sight->wires,
-	                             .unit = here};
-	strcpy(draft->kind, level_kind_name(sight->kind));
-	strcpy(draft->method, level_method_name(sight->method));
-	strcpy(draft->station, sight->station);
-	level_carry_set(draft->reading, sizeof draft->reading, note->reading, note->unit, here);
-	level_carry_text(draft->upper, sizeof draft->upper, note->upper, note->unit, here);
-	level_carry_text(draft->middle, sizeof draft->middle, note->middle, note->unit, here);
-	level_carry_text(draft->lower, sizeof draft->lower, note->lower, note->unit, here);
-	level_carry_text(draft->distance, sizeof draft->distance, note->distance, note->unit, here);
-	if (*note->distance_by && *note->distance)
-		snprintf(draft->distance + strlen(draft->distance),
-		         sizeof draft->distance - strlen(draft->distance), " %s",
-		         note->distance_by);
-	strcpy(draft->remark, note->remark);
-	strcpy(draft->instrument, note->instrument);
-	strcpy(draft->rod, note->rod);
-	level_carry_along(draft->along, sizeof draft->along, note->along, note->unit, here);
-	strcpy(draft->photo, note->photo);
-	draft->again = sight->again;
+	work_draft_of(sight, &ed->run.note[i], ed->settings.style.unit, draft);
+	draft->focus = sight->wires ? WORK_UPPER : WORK_READING;
 }
 
 /* Whether the new sight has nothing but what was proposed, and an instrument or a rod chosen. */
@@ -107,14 +83,22 @@ static bool is_proposed(struct editor *ed)
 	       !*slot->distance && !*slot->remark;
 }
 
+static bool is_typed_at_focus(struct book_draft *draft)
+{
+	const char *text = draft->focus >= 0 && draft->focus < WORK_TEXTS
+	                       ? work_draft_text(draft, (enum work_text)draft->focus, NULL)
+	                       : NULL;
+	return text && *text;
+}
+
 static void open_form(struct editor *ed)
 {
 	entry_close(ed->entry);
 	ed->entry = entry_open(editor_slot(ed));
 	if (!ed->entry)
 		editor_fail(ed, "out of memory");
-	else if (ed->target == TARGET_NEW && ed->slot[0].used &&
-	         *entry_text(&ed->slot[0], (enum entry_field)ed->slot[0].focus) && !is_proposed(ed))
+	else if (ed->target == TARGET_NEW && ed->slot[0].used && is_typed_at_focus(&ed->slot[0]) &&
+	         !is_proposed(ed))
 		entry_continue(ed->entry);
 }
 
@@ -146,16 +130,7 @@ bool editor_touched(const struct editor *ed)
 	if (ed->target == TARGET_INSERT)
 		return *now.reading || *now.upper || *now.distance || *now.remark;
 	texts_of(ed, ed->at, &booked);
-	return strcmp(now.kind, booked.kind) != 0 || strcmp(now.station, booked.station) != 0 ||
-	       strcmp(now.method, booked.method) != 0 ||
-	       strcmp(now.instrument, booked.instrument) != 0 || strcmp(now.rod, booked.rod) != 0 ||
-	       strcmp(now.remark, booked.remark) != 0 || strcmp(now.along, booked.along) != 0 ||
-	       strcmp(now.photo, booked.photo) != 0 || strcmp(now.distance, booked.distance) != 0 ||
-	       now.wires != booked.wires ||
-	       (now.wires ? strcmp(now.upper, booked.upper) != 0 ||
-	                        strcmp(now.middle, booked.middle) != 0 ||
-	                        strcmp(now.lower, booked.lower) != 0
-	                  : strcmp(now.reading, booked.reading) != 0);
+	return work_drafts_differ(&booked, &now);
 }
 
 bool editor_read(const struct editor *ed, const struct book_draft *draft, struct level_sight *sight,
@@ -165,28 +140,8 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
 	                                   .rods = ed->rods,
 	                                   .rod_count = ed->rod_count,
 	                                   .leaves_names = true};
-	char length[sizeof draft->distance], way[12];
-	struct work_typed typed = {.kind = draft->kind,
-	                           .station = draft->station,
-	                           .distance = length,
-	                           .distance_by = way,
-	                           .method = draft->method,
-	                           .instrument = draft->instrument,
-	                           .rod = draft->rod,
-	                           .along = draft->along,
-	                           .photo = draft->photo,
-	                           .remark = draft->remark,
-	                           .wires = draft->wires};
-	book_split_distance(draft->distance, length, sizeof length, way);
-	if (draft->again && strcmp(draft->kind, "BS") == 0)
-		typed.again = "again";
-	if (draft->wires) {
-		typed.upper = draft->upper;
-		typed.middle = draft->middle;
-		typed.lower = draft->lower;
-	} else {
-		typed.reading = draft->reading;
-	}
+	struct work_parted parted;
+	struct work_typed typed = work_draft_typed(draft, &parted);
 	return work_read_sight(&reader, &typed, sight, note, why);
 }
 
@@ -291,16 +246,16 @@ static void follow_kind(struct editor *ed)
 			next = level_counted_from(&ed->run.run, next + 1);
 		if (next < ed->run.run.count && ed->run.run.sight[next].kind == LEVEL_FS) {
 			editor_aim(ed, TARGET_INSERT, next + 1);
-			entry_set_focus(ed->entry, FIELD_SIGHT);
+			entry_set_focus(ed->entry, WORK_SIGHT);
 			return;
 		}
 	}
 	level_suggest(&ed->run.run, ed->at, &kind, suggested);
 	if (strcmp(draft->kind, level_kind_name(kind)) == 0) {
 		if (!*draft->station)
-			entry_choose(ed->entry, FIELD_STATION, suggested);
+			entry_choose(ed->entry, WORK_STATION, suggested);
 	} else if (strcmp(draft->station, suggested) == 0) {
-		entry_choose(ed->entry, FIELD_STATION, "");
+		entry_choose(ed->entry, WORK_STATION, "");
 	}
 	editor_update(ed);
 }

@@ -52,23 +52,23 @@ static bool looks_like_reading(const struct book_draft *draft)
 /* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */
 static bool may_move_on(struct editor *ed, const struct key *key)
 {
-	const struct book_draft *slot = editor_slot(ed);
-	enum entry_field focus = entry_focus(ed->entry);
+	struct book_draft *slot = editor_slot(ed);
+	enum work_text focus = entry_focus(ed->entry);
+	const char *text = work_draft_text(slot, focus, NULL);
 	level_nm value;
 	struct level_set set;
 	struct fault why;
 	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER)
 		return true;
-	if (focus == FIELD_STATION && looks_like_reading(slot))
+	if (focus == WORK_STATION && looks_like_reading(slot))
 		editor_say(
 		    ed,
 		    "a station named %.40s? If that was the reading: Shift-Tab, and name the "
 		    "station",
 		    slot->station);
-	if (!entry_is_number(focus) || !*entry_text(slot, focus) ||
-	    (focus == FIELD_READING &&
-	     level_parse_set(entry_text(slot, focus), ed->settings.style.unit, &set, &why)) ||
-	    level_parse_length(entry_text(slot, focus), ed->settings.style.unit, &value, &why))
+	if (!entry_is_number(focus) || !*text ||
+	    (focus == WORK_READING && level_parse_set(text, ed->settings.style.unit, &set, &why)) ||
+	    level_parse_length(text, ed->settings.style.unit, &value, &why))
 		return true;
 	editor_say(ed, "%s", why.text);
 	return false;
@@ -102,14 +102,14 @@ static bool is_refused(struct editor *ed, const struct action *action, const str
 }
 
 /* What a field would take in place of the key. */
-static void say_refused(struct editor *ed, enum entry_field field)
+static void say_refused(struct editor *ed, enum work_text field)
 {
-	if (field == FIELD_METHOD)
+	if (field == WORK_METHOD)
 		editor_say(ed, "the method is r for rod, t for tape, t again for target");
-	else if (field == FIELD_SIGHT)
+	else if (field == WORK_SIGHT)
 		editor_say(ed, "a sight is b, i or f, for BS, IS or FS");
 	else
-		editor_say(ed, "that cannot stand in the %s", entry_field_name(field));
+		editor_say(ed, "that cannot stand in the %s", work_text_name(field));
 }
 
 static void handle(struct editor *ed, const struct key *key)

@@ -57,8 +57,6 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why);
 void editor_unload(struct editor *ed);
 /* Saves what is half typed, if it is not saved yet; false where it could not be. */
 bool editor_save_draft(struct editor *ed);
-/* Half-typed lengths keep their unit when the book's has changed. */
-void editor_carry(struct book_draft *draft, enum level_unit here);
 /* Ends the editor for a reason that its caller is told. */
 void editor_fail(struct editor *ed, const char *why);
 

@@ -5,8 +5,8 @@
 #include <wctype.h>
 
 /* Both ways of reading, in the order in which Enter goes. */
-static const enum entry_field one_value[] = {FIELD_SIGHT,    FIELD_STATION, FIELD_READING,
-                                             FIELD_DISTANCE, FIELD_METHOD,  FIELD_REMARK};
+static const enum work_text one_value[] = {WORK_SIGHT,    WORK_STATION, WORK_READING,
+                                           WORK_DISTANCE, WORK_METHOD,  WORK_REMARK};
 static const struct field_place one_value_places[] = {
     {0, 1, 7, 2, 2, "Sight"},
     {0, 11, 19, 16, LEVEL_STATION_CHARS, "Station"},
@@ -15,9 +15,8 @@ static const struct field_place one_value_places[] = {
     {1, 24, 31, 6, 6, "Method"},
     {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
 };
-static const enum entry_field three_wires[] = {FIELD_SIGHT,  FIELD_STATION, FIELD_UPPER,
-                                               FIELD_MIDDLE, FIELD_LOWER,   FIELD_DISTANCE,
-                                               FIELD_METHOD, FIELD_REMARK};
+static const enum work_text three_wires[] = {WORK_SIGHT, WORK_STATION,  WORK_UPPER,  WORK_MIDDLE,
+                                             WORK_LOWER, WORK_DISTANCE, WORK_METHOD, WORK_REMARK};
 static const struct field_place three_wires_places[] = {
     {0, 1, 7, 2, 2, "Sight"},    {0, 11, 19, 12, LEVEL_STATION_CHARS, "Station"},
     {0, 33, 39, 8, 40, "Upper"}, {0, 48, 55, 8, 40, "Middle"},
@@ -27,33 +26,19 @@ static const struct field_place three_wires_places[] = {
 
 struct entry {
 	bool wires;
-	const enum entry_field *order;
+	const enum work_text *order;
 	int count;
 	struct fields *fields;
-	char kept[ENTRY_FIELDS][BOOK_SET_BYTES]; /* readings of the way that is not shown */
+	/* readings of the way that is not shown, from WORK_READING on */
+	char kept[WORK_LOWER - WORK_READING + 1][BOOK_SET_BYTES];
 };
 
-const char *entry_field_name(enum entry_field field)
+bool entry_is_number(enum work_text field)
 {
-	static const char *const names[] = {"sight", "station",  "reading", "upper", "middle",
-	                                    "lower", "distance", "method",  "remark"};
-	return names[field];
+	return field >= WORK_READING && field <= WORK_DISTANCE;
 }
 
-enum entry_field entry_field_named(const char *name)
-{
-	for (enum entry_field f = 0; f < ENTRY_FIELDS; f++)
-		if (name && strcmp(entry_field_name(f), name) == 0)
-			return f;
-	return FIELD_READING;
-}
-
-bool entry_is_number(enum entry_field field)
-{
-	return field >= FIELD_READING && field <= FIELD_DISTANCE;
-}
-
-static int index_of(const struct entry *entry, enum entry_field field)
+static int index_of(const struct entry *entry, enum work_text field)
 {
 	for (int i = 0; i < entry->count; i++)
 		if (entry->order[i] == field)
@@ -61,31 +46,27 @@ static int index_of(const struct entry *entry, enum entry_field field)
 	return -1;
 }
 
-struct text {
-	char *at;
-	size_t size;
-};
-
-static struct text draft_text(struct book_draft *d, enum entry_field field)
+enum work_text entry_field_named(const char *name)
 {
-	struct text texts[] = {{d->kind, sizeof d->kind},         {d->station, sizeof d->station},
-	                       {d->reading, sizeof d->reading},   {d->upper, sizeof d->upper},
-	                       {d->middle, sizeof d->middle},     {d->lower, sizeof d->lower},
-	                       {d->distance, sizeof d->distance}, {d->method, sizeof d->method},
-	                       {d->remark, sizeof d->remark}};
-	return texts[field];
+	for (size_t i = 0; i < sizeof one_value / sizeof *one_value; i++)
+		if (work_text_named(name) == one_value[i])
+			return one_value[i];
+	for (size_t i = 0; i < sizeof three_wires / sizeof *three_wires; i++)
+		if (work_text_named(name) == three_wires[i])
+			return three_wires[i];
+	return WORK_READING;
 }
 
-const char *entry_text(const struct book_draft *d, enum entry_field field)
+/* The readings of either way; what is not shown is kept beside the form. */
+static bool is_kept(enum work_text field)
 {
-	const char *texts[] = {d->kind,  d->station,  d->reading, d->upper, d->middle,
-	                       d->lower, d->distance, d->method,  d->remark};
-	return texts[field];
+	return field >= WORK_READING && field <= WORK_LOWER;
 }
 
 struct entry *entry_open(const struct book_draft *draft)
 {
-	const char *texts[ENTRY_FIELDS];
+	const char *texts[WORK_TEXTS];
+	struct book_draft from = *draft;
 	struct entry *entry = calloc(1, sizeof *entry);
 	if (!entry)
 		return NULL;
@@ -93,17 +74,17 @@ struct entry *entry_open(const struct book_draft *draft)
 	entry->order = draft->wires ? three_wires : one_value;
 	entry->count = (int)(draft->wires ? sizeof three_wires / sizeof *three_wires
 	                                  : sizeof one_value / sizeof *one_value);
-	for (enum entry_field f = FIELD_READING; f <= FIELD_LOWER; f++)
-		strcpy(entry->kept[f], entry_text(draft, f));
+	for (enum work_text f = WORK_READING; f <= WORK_LOWER; f++)
+		strcpy(entry->kept[f - WORK_READING], work_draft_text(&from, f, NULL));
 	for (int i = 0; i < entry->count; i++)
-		texts[i] = entry_text(draft, entry->order[i]);
+		texts[i] = work_draft_text(&from, entry->order[i], NULL);
 	entry->fields = fields_open(
 	    ENTRY_ROWS, draft->wires ? three_wires_places : one_value_places, entry->count, texts);
 	if (!entry->fields) {
 		free(entry);
 		return NULL;
 	}
-	entry_set_focus(entry, (enum entry_field)draft->focus);
+	entry_set_focus(entry, (enum work_text)draft->focus);
 	return entry;
 }
 
@@ -119,25 +100,26 @@ void entry_read(const struct entry *entry, struct book_draft *draft)
 {
 	draft->wires = entry->wires;
 	draft->focus = (int)entry_focus(entry);
-	for (enum entry_field f = 0; f < ENTRY_FIELDS; f++) {
-		struct text out = draft_text(draft, f);
+	for (enum work_text f = 0; f < WORK_TEXTS; f++) {
+		size_t size;
+		char *out = work_draft_text(draft, f, &size);
 		int i = index_of(entry, f);
 		if (i >= 0)
-			fields_text(entry->fields, i, out.at, out.size);
-		else
-			strcpy(out.at, entry->kept[f]);
+			fields_text(entry->fields, i, out, size);
+		else if (is_kept(f))
+			strcpy(out, entry->kept[f - WORK_READING]);
 	}
 }
 
-enum entry_field entry_focus(const struct entry *entry)
+enum work_text entry_focus(const struct entry *entry)
 {
 	return entry->order[fields_focus(entry->fields)];
 }
 
-void entry_set_focus(struct entry *entry, enum entry_field field)
+void entry_set_focus(struct entry *entry, enum work_text field)
 {
 	int i = index_of(entry, field);
-	fields_go(entry->fields, i >= 0 ? i : index_of(entry, FIELD_STATION));
+	fields_go(entry->fields, i >= 0 ? i : index_of(entry, WORK_STATION));
 }
 
 void entry_continue(struct entry *entry)
@@ -145,7 +127,7 @@ void entry_continue(struct entry *entry)
 	fields_continue(entry->fields);
 }
 
-void entry_choose(struct entry *entry, enum entry_field field, const char *text)
+void entry_choose(struct entry *entry, enum work_text field, const char *text)
 {
 	fields_set(entry->fields, index_of(entry, field), text);
 }
@@ -191,14 +173,14 @@ enum field_answer entry_key(struct entry *entry, const struct key *key)
 	                       level_kind_name(LEVEL_FS)};
 	const char *methods[] = {level_method_name(LEVEL_ROD), level_method_name(LEVEL_TAPE),
 	                         level_method_name(LEVEL_TARGET)};
-	enum entry_field focus = entry_focus(entry);
+	enum work_text focus = entry_focus(entry);
 	bool plus = key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
 	                                     : key->value == '+' && !key->pasted;
 	if (term_is_control(key, 'b'))
 		return FIELDS_DONE;
-	if (focus == FIELD_SIGHT)
+	if (focus == WORK_SIGHT)
 		return choice_key(entry, key, kinds);
-	if (focus == FIELD_METHOD)
+	if (focus == WORK_METHOD)
 		return choice_key(entry, key, methods);
 	if (plus && entry_is_number(focus))
 		return FIELDS_DONE;

@@ -2,23 +2,10 @@
 #ifndef SCREEN_ENTRY_H
 #define SCREEN_ENTRY_H
 
-#include "rodbook/book/book.h"
+#include "rodbook/work/sight.h"
 #include "screen/fields.h"
 
 struct entry;
-
-enum entry_field {
-	FIELD_SIGHT,
-	FIELD_STATION,
-	FIELD_READING,
-	FIELD_UPPER,
-	FIELD_MIDDLE,
-	FIELD_LOWER,
-	FIELD_DISTANCE,
-	FIELD_METHOD,
-	FIELD_REMARK,
-	ENTRY_FIELDS
-};
 
 #define ENTRY_ROWS 2
 
@@ -27,21 +14,18 @@ struct entry *entry_open(const struct book_draft *draft);
 void entry_close(struct entry *entry);
 /* The texts as they stand, trimmed; used, at and inserts are left alone. */
 void entry_read(const struct entry *entry, struct book_draft *draft);
-enum entry_field entry_focus(const struct entry *entry);
-void entry_set_focus(struct entry *entry, enum entry_field field);
+enum work_text entry_focus(const struct entry *entry);
+void entry_set_focus(struct entry *entry, enum work_text field);
 /* The field goes on where it was left: typing adds to it. */
 void entry_continue(struct entry *entry);
 /* Puts a text into a field that both ways of reading have. */
-void entry_choose(struct entry *entry, enum entry_field field, const char *text);
+void entry_choose(struct entry *entry, enum work_text field, const char *text);
 /* FIELDS_DONE: Enter on the last field, + in a number, or Ctrl-B: book. */
 enum field_answer entry_key(struct entry *entry, const struct key *key);
 void entry_show(struct entry *entry, int row);
 WINDOW *entry_window(struct entry *entry);
-/* The draft's text of a field. */
-const char *entry_text(const struct book_draft *draft, enum entry_field field);
-bool entry_is_number(enum entry_field field);
-/* The field's name in a sentence; and the field so named, FIELD_READING where none is. */
-const char *entry_field_name(enum entry_field field);
-enum entry_field entry_field_named(const char *name);
+bool entry_is_number(enum work_text field);
+/* The field of that name, WORK_READING where the form has none. */
+enum work_text entry_field_named(const char *name);
 
 #endif

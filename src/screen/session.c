@@ -90,23 +90,6 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	return true;
 }
 
-void editor_carry(struct book_draft *draft, enum level_unit here)
-{
-	char *texts[] = {draft->upper, draft->middle, draft->lower, draft->distance};
-	char set[BOOK_SET_BYTES];
-	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
-		char text[BOOK_TYPED_BYTES];
-		level_carry_text(text, sizeof text, texts[i], draft->unit, here);
-		strcpy(texts[i], text);
-	}
-	char along[sizeof draft->along];
-	level_carry_along(along, sizeof along, draft->along, draft->unit, here);
-	strcpy(draft->along, along);
-	level_carry_set(set, sizeof set, draft->reading, draft->unit, here);
-	strcpy(draft->reading, set);
-	draft->unit = here;
-}
-
 bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 {
 	struct book_draft saved[2];
@@ -116,7 +99,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;
 	for (int i = 0; i < 2; i++)
-		editor_carry(&saved[i], ed->settings.style.unit);
+		work_draft_carry(&saved[i], ed->settings.style.unit);
 	ed->slot[0] = saved[0];
 	ed->slot[1] = (struct book_draft){0};
 	editor_aim(ed, TARGET_NEW, 0);

@@ -92,7 +92,7 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 
 	*draft = (struct book_draft){.wires = usual_wires(&ed->run.run, at),
 	                             .unit = ed->settings.style.unit,
-	                             .focus = FIELD_STATION};
+	                             .focus = WORK_STATION};
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	if (kind == LEVEL_FS && ed->target == TARGET_NEW)
 		suggest_shore(ed, draft->station);
@@ -112,5 +112,5 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 	if (at > 0 && *draft->station &&
 	    (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft) ||
 	     (kind == LEVEL_FS && stands_again(&ed->run.run, at))))
-		draft->focus = draft->wires ? FIELD_UPPER : FIELD_READING;
+		draft->focus = draft->wires ? WORK_UPPER : WORK_READING;
 }

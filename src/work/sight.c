@@ -6,6 +6,7 @@
 
 #include "rodbook/level/set.h"
 #include "rodbook/level/time.h"
+#include "work/typed.h"
 
 bool work_reader_open(struct book *book, struct work_reader *out, struct fault *why)
 {
@@ -30,42 +31,10 @@ static const char *text_of(const char *typed)
 	return typed ? typed : "";
 }
 
-static bool refuse(struct fault *why, const char *field, const char *words)
+static bool refuse(struct fault *why, enum work_text text, const char *words)
 {
 	fault_say(why, FAULT_INPUT, "%s", words);
-	return fault_at(why, field);
-}
-
-/* A length is carried to another unit with that unit behind it. */
-#define UNIT_BYTES 4
-
-static bool copy_texts(const struct work_typed *typed, struct book_note *note, struct fault *why)
-{
-	const struct {
-		const char *typed, *field;
-		char *out;
-		size_t room;
-	} texts[] = {
-	    {typed->reading, "reading", note->reading, sizeof note->reading - UNIT_BYTES},
-	    {typed->upper, "upper", note->upper, sizeof note->upper - UNIT_BYTES},
-	    {typed->middle, "middle", note->middle, sizeof note->middle - UNIT_BYTES},
-	    {typed->lower, "lower", note->lower, sizeof note->lower - UNIT_BYTES},
-	    {typed->distance, "distance", note->distance, sizeof note->distance - UNIT_BYTES},
-	    {typed->along, "along", note->along, sizeof note->along - UNIT_BYTES},
-	    {typed->distance_by, "distance_by", note->distance_by, sizeof note->distance_by},
-	    {typed->instrument, "instrument", note->instrument, sizeof note->instrument},
-	    {typed->rod, "rod", note->rod, sizeof note->rod},
-	    {typed->photo, "photo", note->photo, sizeof note->photo},
-	    {typed->remark, "remark", note->remark, sizeof note->remark},
-	    {typed->time, "time", note->time, sizeof note->time},
-	};
-	bool ok = true;
-	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-		if (strlen(text_of(texts[i].typed)) < texts[i].room)
-			strcpy(texts[i].out, text_of(texts[i].typed));
-		else
-			ok = ok && refuse(why, texts[i].field, "too long: write a shorter text");
-	return ok;
+	return fault_at(why, work_text_name(text));
 }
 
 static bool has_instrument(const struct work_reader *reader, const char *name)
@@ -87,25 +56,26 @@ static bool has_rod(const struct work_reader *reader, const char *name)
 static bool read_choices(const struct work_reader *reader, const struct work_typed *typed,
                          struct level_sight *sight, struct book_note *note, struct fault *why)
 {
-	const char *method = text_of(typed->method), *unit = text_of(typed->unit);
-	const char *again = text_of(typed->again);
-	if (!level_kind_find(text_of(typed->kind), &sight->kind))
-		return refuse(why, "sight", "a sight is BS, IS or FS");
+	const char *method = text_of(typed->text[WORK_METHOD]);
+	const char *unit = text_of(typed->text[WORK_UNIT]);
+	const char *again = text_of(typed->text[WORK_AGAIN]);
+	if (!level_kind_find(text_of(typed->text[WORK_SIGHT]), &sight->kind))
+		return refuse(why, WORK_SIGHT, "a sight is BS, IS or FS");
 	if (*method && !level_method_find(method, &sight->method))
-		return refuse(why, "method", "a method is rod, tape or target");
+		return refuse(why, WORK_METHOD, "a method is rod, tape or target");
 	if (*unit && !level_unit_find(unit, &note->unit))
-		return refuse(why, "unit", "a unit is m, ft, ftin or in");
+		return refuse(why, WORK_UNIT, "a unit is m, ft, ftin or in");
 	if (*note->time && !level_is_time(note->time))
-		return refuse(why, "time", "a time is written 2026-05-04T09:30:00+02:00");
+		return refuse(why, WORK_TIME, "a time is written 2026-05-04T09:30:00+02:00");
 	sight->again = strcmp(again, "again") == 0;
 	if (*again && !sight->again)
-		return refuse(why, "again", "again, or nothing");
+		return refuse(why, WORK_AGAIN, "again, or nothing");
 	if (!has_instrument(reader, note->instrument))
-		return refuse(why, "instrument",
+		return refuse(why, WORK_INSTRUMENT,
 		              "the book has no instrument of that name: give it with rodbook "
 		              "instrument");
 	if (!has_rod(reader, note->rod))
-		return refuse(why, "rod",
+		return refuse(why, WORK_ROD,
 		              "the book has no rod of that name: give it with rodbook rod");
 	return true;
 }
@@ -114,16 +84,19 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
                      struct level_sight *sight, struct book_note *note, struct fault *why)
 {
 	struct book_settings with = reader->settings;
+	const char *station = text_of(typed->text[WORK_STATION]);
+	enum work_text failed;
 	bool copied;
 	*sight = (struct level_sight){.method = LEVEL_ROD};
 	*note = (struct book_note){.unit = reader->settings.style.unit};
-	copied = copy_texts(typed, note, why);
+	copied = typed_to_note(typed, note, &failed) ||
+	         refuse(why, failed, "too long: write a shorter text");
 	sight->wires = typed->wires || *note->upper || *note->middle || *note->lower;
 	if (!copied || !read_choices(reader, typed, sight, note, why))
 		return false;
-	if (!level_check_name(text_of(typed->station), "station", why))
-		return fault_at(why, "station");
-	strcpy(sight->station, typed->station);
+	if (!level_check_name(station, "station", why))
+		return fault_at(why, work_text_name(WORK_STATION));
+	strcpy(sight->station, station);
 	/* The rod's own length goes before that of the settings. */
 	with.rod_length =
 	    book_rod_length(reader->rods, reader->rod_count, note->rod, with.rod_length);
@@ -200,11 +173,11 @@ static enum work_seal seal_of(struct book *book, const struct work_run *before)
 	struct book_seal *seals;
 	size_t count;
 	if (before->terms.sealed)
-		return WORK_NOT_SEALED;
+		return WORK_NO_SEAL;
 	if (!book_seals(book, before->book.info.id, &seals, &count, NULL))
 		return WORK_SEAL_NOT_KNOWN;
 	free(seals);
-	return count ? WORK_SEALED : WORK_NOT_SEALED;
+	return count ? WORK_SEALED : WORK_NO_SEAL;
 }
 
 bool work_book_sight(struct book *book, const char *name, const struct work_typed *typed,

@@ -27,27 +27,45 @@ START_TEST(test_fault_names_the_text)
 	memset(remark, 'a', sizeof remark - 1);
 	remark[sizeof remark - 1] = '\0';
 #define TYPED(...)                                                                                 \
-	((struct work_typed){.kind = "BS", .station = "A", .reading = "1.5", __VA_ARGS__})
-	assert_refused(&with, (struct work_typed){.kind = "XS", .station = "A", .reading = "1"},
+	((struct work_typed){.text[WORK_SIGHT] = "BS",                                             \
+	                     .text[WORK_STATION] = "A",                                            \
+	                     .text[WORK_READING] = "1.5",                                          \
+	                     __VA_ARGS__})
+	assert_refused(&with,
+	               (struct work_typed){.text[WORK_SIGHT] = "XS",
+	                                   .text[WORK_STATION] = "A",
+	                                   .text[WORK_READING] = "1"},
 	               "sight");
-	assert_refused(&with, (struct work_typed){.kind = "BS", .reading = "1"}, "station");
-	assert_refused(&with, (struct work_typed){.kind = "BS", .station = "A"}, "reading");
-	assert_refused(&with, (struct work_typed){.kind = "BS", .station = "A", .reading = "1.x"},
+	assert_refused(&with,
+	               (struct work_typed){.text[WORK_SIGHT] = "BS", .text[WORK_READING] = "1"},
+	               "station");
+	assert_refused(&with,
+	               (struct work_typed){.text[WORK_SIGHT] = "BS", .text[WORK_STATION] = "A"},
 	               "reading");
-	assert_refused(&with, TYPED(.method = "thumb"), "method");
-	assert_refused(&with, TYPED(.unit = "cubit"), "unit");
-	assert_refused(&with, TYPED(.time = "yesterday"), "time");
-	assert_refused(&with, TYPED(.again = "twice"), "again");
-	assert_refused(&with, TYPED(.distance = "far"), "distance");
-	assert_refused(&with, TYPED(.distance = "0"), "distance");
-	assert_refused(&with, TYPED(.distance = "60", .distance_by = "eye"), "distance");
-	assert_refused(&with, TYPED(.instrument = "L9"), "instrument");
-	assert_refused(&with, TYPED(.rod = "R9"), "rod");
-	assert_refused(&with, TYPED(.along = "here"), "along");
-	assert_refused(&with, TYPED(.remark = remark), "remark");
-	assert_refused(&with, TYPED(.photo = remark), "photo");
-	assert_refused(&with, TYPED(.upper = "1.6", .middle = "1.5"), "lower");
-	assert_refused(&with, TYPED(.upper = "1.6", .middle = "x", .lower = "1.4"), "middle");
+	assert_refused(&with,
+	               (struct work_typed){.text[WORK_SIGHT] = "BS",
+	                                   .text[WORK_STATION] = "A",
+	                                   .text[WORK_READING] = "1.x"},
+	               "reading");
+	assert_refused(&with, TYPED(.text[WORK_METHOD] = "thumb"), "method");
+	assert_refused(&with, TYPED(.text[WORK_UNIT] = "cubit"), "unit");
+	assert_refused(&with, TYPED(.text[WORK_TIME] = "yesterday"), "time");
+	assert_refused(&with, TYPED(.text[WORK_AGAIN] = "twice"), "again");
+	assert_refused(&with, TYPED(.text[WORK_DISTANCE] = "far"), "distance");
+	assert_refused(&with, TYPED(.text[WORK_DISTANCE] = "0"), "distance");
+	assert_refused(&with, TYPED(.text[WORK_DISTANCE] = "60", .text[WORK_DISTANCE_BY] = "eye"),
+	               "distance");
+	assert_refused(&with, TYPED(.text[WORK_INSTRUMENT] = "L9"), "instrument");
+	assert_refused(&with, TYPED(.text[WORK_ROD] = "R9"), "rod");
+	assert_refused(&with, TYPED(.text[WORK_ALONG] = "here"), "along");
+	assert_refused(&with, TYPED(.text[WORK_REMARK] = remark), "remark");
+	assert_refused(&with, TYPED(.text[WORK_PHOTO] = remark), "photo");
+	assert_refused(&with, TYPED(.text[WORK_UPPER] = "1.6", .text[WORK_MIDDLE] = "1.5"),
+	               "lower");
+	assert_refused(
+	    &with,
+	    TYPED(.text[WORK_UPPER] = "1.6", .text[WORK_MIDDLE] = "x", .text[WORK_LOWER] = "1.4"),
+	    "middle");
 #undef TYPED
 	work_reader_free(&with);
 	shelf_close(&s);
@@ -64,12 +82,12 @@ START_TEST(test_texts_make_a_sight)
 	shelf_open(&s, LEVEL_M);
 	ck_assert(work_reader_open(s.book, &with, &s.why));
 	ck_assert(work_read_sight(&with,
-	                          &(struct work_typed){.kind = "FS",
-	                                               .station = "TP1",
-	                                               .upper = "1.600",
-	                                               .middle = "1.500",
-	                                               .lower = "1.400",
-	                                               .remark = "in wind"},
+	                          &(struct work_typed){.text[WORK_SIGHT] = "FS",
+	                                               .text[WORK_STATION] = "TP1",
+	                                               .text[WORK_UPPER] = "1.600",
+	                                               .text[WORK_MIDDLE] = "1.500",
+	                                               .text[WORK_LOWER] = "1.400",
+	                                               .text[WORK_REMARK] = "in wind"},
 	                          &sight, &note, &s.why));
 	ck_assert_int_eq(sight.kind, LEVEL_FS);
 	ck_assert(sight.wires);
@@ -80,12 +98,12 @@ START_TEST(test_texts_make_a_sight)
 	ck_assert_str_eq(note.reading, "");
 	/* a bare number by the unit named: 5 ft are 1.524 m */
 	ck_assert(work_read_sight(&with,
-	                          &(struct work_typed){.kind = "BS",
-	                                               .station = "A",
-	                                               .reading = "5",
-	                                               .unit = "ft",
-	                                               .method = "tape",
-	                                               .again = "again"},
+	                          &(struct work_typed){.text[WORK_SIGHT] = "BS",
+	                                               .text[WORK_STATION] = "A",
+	                                               .text[WORK_READING] = "5",
+	                                               .text[WORK_UNIT] = "ft",
+	                                               .text[WORK_METHOD] = "tape",
+	                                               .text[WORK_AGAIN] = "again"},
 	                          &sight, &note, &s.why));
 	ck_assert_int_eq(sight.reading, 1524000000);
 	ck_assert_int_eq(sight.method, LEVEL_TAPE);
@@ -114,12 +132,12 @@ START_TEST(test_longest_texts)
 	strcpy(level.name, name);
 	ck_assert_msg(book_instrument_set(s.book, &level, &s.why), "%s", s.why.text);
 	ck_assert_msg(work_book_sight(s.book, "path",
-	                              &(struct work_typed){.kind = "BS",
-	                                                   .station = "A",
-	                                                   .reading = "1.5",
-	                                                   .instrument = name,
-	                                                   .rod = "R",
-	                                                   .remark = remark},
+	                              &(struct work_typed){.text[WORK_SIGHT] = "BS",
+	                                                   .text[WORK_STATION] = "A",
+	                                                   .text[WORK_READING] = "1.5",
+	                                                   .text[WORK_INSTRUMENT] = name,
+	                                                   .text[WORK_ROD] = "R",
+	                                                   .text[WORK_REMARK] = remark},
 	                              &out, &s.why),
 	              "%s", s.why.text);
 	shelf_take(&s, s.run.info.id);
@@ -134,10 +152,10 @@ static struct work_booked book_one(struct shelf *s, const char *kind, const char
 {
 	struct work_booked out;
 	ck_assert_msg(work_book_sight(s->book, "path",
-	                              &(struct work_typed){.kind = kind,
-	                                                   .station = station,
-	                                                   .reading = reading,
-	                                                   .distance = distance},
+	                              &(struct work_typed){.text[WORK_SIGHT] = kind,
+	                                                   .text[WORK_STATION] = station,
+	                                                   .text[WORK_READING] = reading,
+	                                                   .text[WORK_DISTANCE] = distance},
 	                              &out, &s->why),
 	              "%s", s->why.text);
 	return out;
@@ -155,7 +173,7 @@ START_TEST(test_booked_with_its_warnings)
 	out = book_one(&s, "FS", "TP1", "1.4", "95");
 	ck_assert_uint_eq(out.warned.set, 1u << LEVEL_WARN_SIGHT | 1u << LEVEL_WARN_IMBALANCE);
 	ck_assert_int_eq(out.setup, 1);
-	ck_assert_int_eq(out.seal, WORK_NOT_SEALED);
+	ck_assert_int_eq(out.seal, WORK_NO_SEAL);
 	out = book_one(&s, "BS", "TP1", "1.2", "20");
 	ck_assert_uint_eq(out.warned.set, 0);
 	ck_assert_int_eq(out.setup, 2);
@@ -174,15 +192,18 @@ START_TEST(test_refused_is_not_booked)
 	struct work_booked out;
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "path", LEVEL_LOOP);
-	ck_assert(!work_book_sight(
-	    s.book, "path",
-	    &(struct work_typed){
-	        .kind = "BS", .station = "A", .reading = "1.5", .instrument = "L9"},
-	    &out, &s.why));
+	ck_assert(!work_book_sight(s.book, "path",
+	                           &(struct work_typed){.text[WORK_SIGHT] = "BS",
+	                                                .text[WORK_STATION] = "A",
+	                                                .text[WORK_READING] = "1.5",
+	                                                .text[WORK_INSTRUMENT] = "L9"},
+	                           &out, &s.why));
 	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
-	ck_assert(!work_book_sight(
-	    s.book, "road", &(struct work_typed){.kind = "BS", .station = "A", .reading = "1.5"},
-	    &out, &s.why));
+	ck_assert(!work_book_sight(s.book, "road",
+	                           &(struct work_typed){.text[WORK_SIGHT] = "BS",
+	                                                .text[WORK_STATION] = "A",
+	                                                .text[WORK_READING] = "1.5"},
+	                           &out, &s.why));
 	shelf_take(&s, s.run.info.id);
 	ck_assert_uint_eq(s.run.run.count, 0);
 	shelf_close(&s);

@@ -7,22 +7,57 @@
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/run.h"
 
+/* The texts of a sight. Half-typed forms in books keep the first nine by number, so new ones stand
+ * at the end. */
+enum work_text {
+	WORK_SIGHT, /* BS, IS or FS */
+	WORK_STATION,
+	WORK_READING, /* or a set; empty when read by wires, or their mean */
+	WORK_UPPER,
+	WORK_MIDDLE,
+	WORK_LOWER,
+	WORK_DISTANCE,
+	WORK_METHOD, /* rod, tape or target; empty: rod */
+	WORK_REMARK,
+	WORK_TIME, /* as level_is_time() takes it; empty: not known, or now */
+	WORK_UNIT, /* of bare numbers: m, ft, ftin or in; empty: the book's */
+	WORK_INSTRUMENT,
+	WORK_ROD,
+	WORK_AGAIN, /* "again": a BS of another standing */
+	WORK_ALONG,
+	WORK_PHOTO,
+	WORK_DISTANCE_BY, /* tape, wires, map or step */
+	WORK_TEXTS
+};
+
+/* The name of a text: its column in CSV, and what a fault says of it. */
+const char *work_text_name(enum work_text text);
+/* The text so named; WORK_TEXTS where none is, or name is NULL. */
+enum work_text work_text_named(const char *name);
+/* Where a note, and a half-typed form, keep that text; NULL where they keep something else of it.
+ * *size, unless size is NULL: its bytes. */
+const char *work_note_text(const struct book_note *note, enum work_text text);
+char *work_draft_text(struct book_draft *draft, enum work_text text, size_t *size);
+
 /* A sight as it was typed. A text that nobody typed is NULL or "". */
 struct work_typed {
-	const char *kind; /* BS, IS or FS */
-	const char *station;
-	const char *reading; /* or a set; empty when read by wires, or their mean */
-	const char *upper, *middle, *lower;
+	const char *text[WORK_TEXTS];
 	bool wires; /* read by wires, also while none is typed */
-	const char *distance;
-	const char *distance_by; /* tape, wires, map or step */
-	const char *method;      /* rod, tape or target; empty: rod */
-	const char *unit;        /* of bare numbers: m, ft, ftin or in; empty: the book's */
-	const char *time;        /* as level_is_time() takes it; empty: not known, or now */
-	const char *again;       /* "again": a BS of another standing */
-	const char *instrument, *rod;
-	const char *along, *photo, *remark;
 };
+
+/* The texts of a booked sight in a half-typed form whose unit is given; those that are lengths are
+ * carried to it. */
+void work_draft_of(const struct level_sight *sight, const struct book_note *note,
+                   enum level_unit unit, struct book_draft *draft);
+/* Carries the lengths of a half-typed form to another unit. */
+void work_draft_carry(struct book_draft *draft, enum level_unit unit);
+/* Whether the texts of two half-typed forms differ, those of the way of reading that b has. */
+bool work_drafts_differ(const struct book_draft *a, const struct book_draft *b);
+/* The texts of a half-typed form as a typed sight. They live in the form and in parted. */
+struct work_parted {
+	char length[BOOK_TYPED_BYTES], way[12]; /* of the distance, whose text holds both */
+};
+struct work_typed work_draft_typed(const struct book_draft *draft, struct work_parted *parted);
 
 /* What texts are read with. */
 struct work_reader {
@@ -37,9 +72,7 @@ bool work_reader_open(struct book *book, struct work_reader *out, struct fault *
 void work_reader_free(struct work_reader *reader);
 
 /* Reads and checks the texts; note has them all, also of what is refused, as far as they have room.
- * FAULT_INPUT names in why->field the text at fault: "sight" (its
- * kind), "station", "reading", "upper", "middle", "lower", "distance", "method", "unit", "time",
- * "again", "instrument", "rod", "along", "photo", "distance_by" or "remark". */
+ * FAULT_INPUT names in why->field the text at fault, as work_text_name() does. */
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
                      struct level_sight *sight, struct book_note *note, struct fault *why);
 
@@ -55,7 +88,7 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight);
 
 /* Whether a sight sealed the figures of its run's allowance. */
-enum work_seal { WORK_NOT_SEALED, WORK_SEALED, WORK_SEAL_NOT_KNOWN };
+enum work_seal { WORK_NO_SEAL, WORK_SEALED, WORK_SEAL_NOT_KNOWN };
 
 /* What came of booking a sight. */
 struct work_booked {

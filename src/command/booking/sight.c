@@ -32,14 +32,14 @@ int command_sight(int argc, char **argv)
 {
 	struct work_typed typed = {0};
 	bool again = false;
-	const struct option_word options[] = {{"--distance", &typed.distance, NULL, NULL},
-	                                      {"--distance-by", &typed.distance_by, NULL, NULL},
-	                                      {"--method", &typed.method, NULL, NULL},
-	                                      {"--instrument", &typed.instrument, NULL, NULL},
-	                                      {"--rod", &typed.rod, NULL, NULL},
-	                                      {"--remark", &typed.remark, NULL, NULL},
-	                                      {"--along", &typed.along, NULL, NULL},
-	                                      {"--photo", &typed.photo, NULL, NULL},
+	const struct option_word options[] = {{"--distance", &typed.text[WORK_DISTANCE], NULL, NULL},
+	                                      {"--distance-by", &typed.text[WORK_DISTANCE_BY], NULL, NULL},
+	                                      {"--method", &typed.text[WORK_METHOD], NULL, NULL},
+	                                      {"--instrument", &typed.text[WORK_INSTRUMENT], NULL, NULL},
+	                                      {"--rod", &typed.text[WORK_ROD], NULL, NULL},
+	                                      {"--remark", &typed.text[WORK_REMARK], NULL, NULL},
+	                                      {"--along", &typed.text[WORK_ALONG], NULL, NULL},
+	                                      {"--photo", &typed.text[WORK_PHOTO], NULL, NULL},
 	                                      {"--again", NULL, &again, NULL},
 	                                      {0}};
 	struct words words;
@@ -51,10 +51,10 @@ int command_sight(int argc, char **argv)
 
 	if (!command_words(argc, argv, options, 5, 5, &words, usage))
 		return EXIT_USAGE;
-	typed.kind = words.word[2];
-	typed.station = words.word[3];
-	typed.reading = words.word[4];
-	typed.again = again ? "again" : NULL;
+	typed.text[WORK_SIGHT] = words.word[2];
+	typed.text[WORK_STATION] = words.word[3];
+	typed.text[WORK_READING] = words.word[4];
+	typed.text[WORK_AGAIN] = again ? "again" : NULL;
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;

@@ -1,0 +1,173 @@
+/* The one list of the texts of a sight: their names, and where notes and half-typed forms keep
+ * them. */
+#include <stddef.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "rodbook/level/along.h"
+#include "rodbook/level/set.h"
+#include "rodbook/work/sight.h"
+#include "work/typed.h"
+
+#define IN_NOTE(member)                                                                            \
+	.note = offsetof(struct book_note, member),                                                \
+	.note_size = sizeof((struct book_note *)NULL)->member
+#define IN_DRAFT(member)                                                                           \
+	.draft = offsetof(struct book_draft, member),                                              \
+	.draft_size = sizeof((struct book_draft *)NULL)->member
+#define IN_BOTH(member) IN_NOTE(member), IN_DRAFT(member)
+
+/* How a text goes to another unit. */
+enum carried { AS_IT_IS, AS_LENGTH, AS_SET, AS_PLACE };
+
+static const struct kept {
+	const char *name;
+	size_t note, note_size, draft, draft_size; /* size 0: not kept there as a text */
+	enum carried carried;
+} texts[WORK_TEXTS] = {
+    [WORK_SIGHT] = {"sight", IN_DRAFT(kind)},
+    [WORK_STATION] = {"station", IN_DRAFT(station)},
+    [WORK_READING] = {"reading", IN_BOTH(reading), AS_SET},
+    [WORK_UPPER] = {"upper", IN_BOTH(upper), AS_LENGTH},
+    [WORK_MIDDLE] = {"middle", IN_BOTH(middle), AS_LENGTH},
+    [WORK_LOWER] = {"lower", IN_BOTH(lower), AS_LENGTH},
+    [WORK_DISTANCE] = {"distance", IN_BOTH(distance), AS_LENGTH},
+    [WORK_METHOD] = {"method", IN_DRAFT(method)},
+    [WORK_REMARK] = {"remark", IN_BOTH(remark)},
+    [WORK_TIME] = {"time", IN_NOTE(time)},
+    [WORK_UNIT] = {"unit"},
+    [WORK_INSTRUMENT] = {"instrument", IN_BOTH(instrument)},
+    [WORK_ROD] = {"rod", IN_BOTH(rod)},
+    [WORK_AGAIN] = {"again"},
+    [WORK_ALONG] = {"along", IN_BOTH(along), AS_PLACE},
+    [WORK_PHOTO] = {"photo", IN_BOTH(photo)},
+    [WORK_DISTANCE_BY] = {"distance_by", IN_NOTE(distance_by)},
+};
+
+const char *work_text_name(enum work_text text)
+{
+	return texts[text].name;
+}
+
+enum work_text work_text_named(const char *name)
+{
+	enum work_text text = 0;
+	while (text < WORK_TEXTS && (!name || strcmp(texts[text].name, name) != 0))
+		text++;
+	return text;
+}
+
+const char *work_note_text(const struct book_note *note, enum work_text text)
+{
+	return texts[text].note_size ? (const char *)note + texts[text].note : NULL;
+}
+
+char *work_draft_text(struct book_draft *draft, enum work_text text, size_t *size)
+{
+	if (size)
+		*size = texts[text].draft_size;
+	return texts[text].draft_size ? (char *)draft + texts[text].draft : NULL;
+}
+
+/* A length is carried to another unit with that unit behind it. */
+#define UNIT_BYTES 4
+
+bool typed_to_note(const struct work_typed *typed, struct book_note *note, enum work_text *failed)
+{
+	bool ok = true;
+	for (enum work_text t = 0; t < WORK_TEXTS; t++) {
+		size_t room = texts[t].note_size - (texts[t].carried ? UNIT_BYTES : 0);
+		const char *text = typed->text[t] ? typed->text[t] : "";
+		if (!texts[t].note_size)
+			continue;
+		if (strlen(text) < room) {
+			strcpy((char *)note + texts[t].note, text);
+		} else if (ok) {
+			*failed = t;
+			ok = false;
+		}
+	}
+	return ok;
+}
+
+static void carry(char *out, size_t size, const char *text, const struct kept *kept,
+                  enum level_unit from, enum level_unit to)
+{
+	switch (kept->carried) {
+	case AS_IT_IS:
+		snprintf(out, size, "%s", text);
+		break;
+	case AS_LENGTH:
+		level_carry_text(out, size, text, from, to);
+		break;
+	case AS_SET:
+		level_carry_set(out, size, text, from, to);
+		break;
+	case AS_PLACE:
+		level_carry_along(out, size, text, from, to);
+		break;
+	}
+}
+
+void work_draft_of(const struct level_sight *sight, const struct book_note *note,
+                   enum level_unit unit, struct book_draft *draft)
+{
+	*draft = (struct book_draft){.used = true,
+	                             .at = sight->id,
+	                             .wires = sight->wires,
+	                             .again = sight->again,
+	                             .unit = unit};
+	for (enum work_text t = 0; t < WORK_TEXTS; t++)
+		if (texts[t].note_size && texts[t].draft_size)
+			carry((char *)draft + texts[t].draft, texts[t].draft_size,
+			      work_note_text(note, t), &texts[t], note->unit, unit);
+	strcpy(draft->kind, level_kind_name(sight->kind));
+	strcpy(draft->method, level_method_name(sight->method));
+	strcpy(draft->station, sight->station);
+	if (*note->distance_by && *note->distance)
+		snprintf(draft->distance + strlen(draft->distance),
+		         sizeof draft->distance - strlen(draft->distance), " %s",
+		         note->distance_by);
+}
+
+void work_draft_carry(struct book_draft *draft, enum level_unit unit)
+{
+	for (enum work_text t = 0; t < WORK_TEXTS; t++) {
+		char carried[BOOK_SET_BYTES], *text = work_draft_text(draft, t, NULL);
+		if (!texts[t].carried)
+			continue;
+		carry(carried, texts[t].draft_size, text, &texts[t], draft->unit, unit);
+		strcpy(text, carried);
+	}
+	draft->unit = unit;
+}
+
+/* Whether a text belongs to the other way of reading than the draft's. */
+static bool is_other_way(const struct book_draft *draft, enum work_text text)
+{
+	return draft->wires ? text == WORK_READING : text >= WORK_UPPER && text <= WORK_LOWER;
+}
+
+bool work_drafts_differ(const struct book_draft *a, const struct book_draft *b)
+{
+	bool differ = a->wires != b->wires;
+	for (enum work_text t = 0; !differ && t < WORK_TEXTS; t++)
+		differ =
+		    texts[t].draft_size && !is_other_way(b, t) &&
+		    strcmp((const char *)a + texts[t].draft, (const char *)b + texts[t].draft) != 0;
+	return differ;
+}
+
+struct work_typed work_draft_typed(const struct book_draft *draft, struct work_parted *parted)
+{
+	struct work_typed typed = {.wires = draft->wires};
+	for (enum work_text t = 0; t < WORK_TEXTS; t++)
+		if (texts[t].draft_size && !is_other_way(draft, t))
+			typed.text[t] = (const char *)draft + texts[t].draft;
+	book_split_distance(draft->distance, parted->length, sizeof parted->length, parted->way);
+	typed.text[WORK_DISTANCE] = parted->length;
+	typed.text[WORK_DISTANCE_BY] = parted->way;
+	if (draft->again && strcmp(draft->kind, "BS") == 0)
+		typed.text[WORK_AGAIN] = "again";
+	return typed;
+}
