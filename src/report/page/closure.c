@@ -168,70 +168,103 @@ static void kept_line(FILE *out, const struct level_closing *c, const struct lev
 	fputc('\n', out);
 }
 
-static void csv_closure(FILE *out, const struct work_run *run)
+/* Where the quantities of a closing are stated: as lines for people, or as rows of CSV. */
+struct stating {
+	FILE *out;
+	bool csv;
+	const struct level_style *style;
+};
+
+/* One length, stated for both. */
+struct length {
+	const char *row, *line;
+	bool has;
+	level_nm value;
+	bool plus;
+	const char *note;
+	bool only_csv; /* people are told otherwise where there is none */
+};
+
+static void state(const struct stating *to, const struct length *l)
+{
+	if (to->csv)
+		quantity_length(to->out, l->row, l->has, l->value, to->style);
+	else if (!l->only_csv)
+		line(to->out, l->line, l->has, l->value, to->style, l->plus,
+		     l->note ? l->note : "");
+}
+
+static void state_setups(const struct stating *to, const struct work_run *run)
+{
+	int setups = run->closing.setups, standings = level_page_standings(&run->page);
+	if (to->csv) {
+		quantity_count(to->out, "setups", setups);
+		return;
+	}
+	fprintf(to->out, "%-22s %12d", "setups", setups);
+	if (standings > setups)
+		fprintf(to->out, "  in %d standings, by which rows are numbered", standings);
+	fputc('\n', to->out);
+}
+
+static void state_line(const struct stating *to, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
-	const struct level_style *style = &run->settings.style;
-	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+	char unknown[60];
+	unknown_distances(c, unknown, sizeof unknown);
+	state(to, &(struct length){"sum_bs", "sum BS", true, .value = c->sum_bs});
+	state(to, &(struct length){"sum_fs", "sum FS", true, .value = c->sum_fs});
+	state(to, &(struct length){"page_check", "page check", c->has_end, c->page_check,
+	                           .note = !c->setups      ? ""
+	                                   : c->page_holds ? "holds"
+	                                                   : "does not hold"});
+	state_setups(to, run);
+	state(to, &(struct length){"length", "length", c->has_length, c->length,
+	                           .note = c->unknown_distances ? unknown : ""});
+	state(to, &(struct length){"imbalance", "imbalance BS - FS", c->has_length, c->imbalance,
+	                           .plus = true});
+	state(to, &(struct length){"start", "start", c->start_station != NULL, c->start,
+	                           .note = c->start_station, .only_csv = !c->start_station});
+	if (!to->csv && c->start_assumed)
+		fprintf(to->out, "%36s  its elevation is not known: taken as 0\n", "");
+	state(to, &(struct length){"end", "end", c->has_end, c->end, .note = c->end_station,
+	                           .only_csv = !c->has_end});
+}
 
-	quantity_header(out);
-	quantity_length(out, "sum_bs", true, c->sum_bs, style);
-	quantity_length(out, "sum_fs", true, c->sum_fs, style);
-	quantity_length(out, "page_check", c->has_end, c->page_check, style);
-	quantity_count(out, "setups", c->setups);
-	quantity_length(out, "length", c->has_length, c->length, style);
-	quantity_length(out, "imbalance", c->has_length, c->imbalance, style);
-	quantity_length(out, "start", c->start_station != NULL, c->start, style);
-	quantity_length(out, "end", c->has_end, c->end, style);
-	quantity_length(out, "known_end", closed, c->known_end, style);
-	quantity_length(out, "misclosure", closed, c->misclosure, style);
-	quantity_length(out, "misclosure_corrected", closed && c->has_corrected, c->corrected,
-	                style);
-	quantity_length(out, "allowable", closed && c->has_allowable, c->allowable, style);
-	quantity_text(out, "class", closed ? c->grade : "none");
-	quantity_text(out, "closes", report_closes(&run->book.run, c));
+static void state_closing(const struct stating *to, const struct work_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+	state(to, &(struct length){
+	              "known_end", "known end", closed, c->known_end,
+	              .note = c->end_assumed ? "taken on the same level surface as the start" : "",
+	              .only_csv = !closed});
+	state(to, &(struct length){"misclosure", "misclosure", closed, c->misclosure, true,
+	                           "as booked", !closed});
+	state(to, &(struct length){"misclosure_corrected", "misclosure corrected",
+	                           closed && c->has_corrected, c->corrected, true,
+	                           !c->has_corrected   ? ""
+	                           : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
+	                                               : "curvature and refraction taken off",
+	                           !closed});
+	state(to, &(struct length){"allowable", "allowable", closed && c->has_allowable,
+	                           c->allowable, .note = c->set->title, .only_csv = !closed});
+	if (to->csv)
+		quantity_text(to->out, "class", closed ? c->grade : "none");
+	else if (closed)
+		fprintf(to->out, "%-22s %12s\n", "strictest class met", c->grade);
+	if (to->csv)
+		quantity_text(to->out, "closes", report_closes(&run->book.run, c));
 }
 
 void lines_closure(FILE *out, const struct work_run *run)
 {
-	char tested[REPORT_TESTED_BYTES];
+	char tested[REPORT_TESTED_BYTES], verdict[400];
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
-	char verdict[400], note[LEVEL_STATION_BYTES + 80];
-	int standings = level_page_standings(&run->page);
-	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
-
-	line(out, "sum BS", true, c->sum_bs, style, false, "");
-	line(out, "sum FS", true, c->sum_fs, style, false, "");
-	line(out, "page check", c->has_end, c->page_check, style, false,
-	     !c->setups      ? ""
-	     : c->page_holds ? "holds"
-	                     : "does not hold");
-	fprintf(out, "%-22s %12d", "setups", c->setups);
-	if (standings > c->setups)
-		fprintf(out, "  in %d standings, by which rows are numbered", standings);
-	fputc('\n', out);
-	unknown_distances(c, note, sizeof note);
-	line(out, "length", c->has_length, c->length, style, false,
-	     c->unknown_distances ? note : "");
-	line(out, "imbalance BS - FS", c->has_length, c->imbalance, style, true, "");
-	if (c->start_station)
-		line(out, "start", true, c->start, style, false, c->start_station);
-	if (c->start_assumed)
-		fprintf(out, "%36s  its elevation is not known: taken as 0\n", "");
-	if (c->has_end)
-		line(out, "end", true, c->end, style, false, c->end_station);
-	if (closed) {
-		line(out, "known end", true, c->known_end, style, false,
-		     c->end_assumed ? "taken on the same level surface as the start" : "");
-		line(out, "misclosure", true, c->misclosure, style, true, "as booked");
-		line(out, "misclosure corrected", c->has_corrected, c->corrected, style, true,
-		     !c->has_corrected   ? ""
-		     : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
-		                         : "curvature and refraction taken off");
-		line(out, "allowable", c->has_allowable, c->allowable, style, false, c->set->title);
-		fprintf(out, "%-22s %12s\n", "strictest class met", c->grade);
-	}
+	const struct stating to = {out, false, style};
+	state_line(&to, run);
+	state_closing(&to, run);
 	if (c->kept || c->next)
 		kept_line(out, c, style);
 	if (c->has_drop)
@@ -249,8 +282,11 @@ void lines_closure(FILE *out, const struct work_run *run)
 
 void report_closure(FILE *out, const struct work_run *run, bool csv)
 {
+	const struct stating to = {out, true, &run->settings.style};
 	if (csv) {
-		csv_closure(out, run);
+		quantity_header(out);
+		state_line(&to, run);
+		state_closing(&to, run);
 		return;
 	}
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
