@@ -27,53 +27,60 @@ static bool reckon(struct book_air *air, struct fault *why)
 {
 	struct level_air_reading *r = &air->reading;
 	const struct {
-		const char *text;
+		const char *text, *field;
 		enum level_quantity quantity;
 		double *value;
 	} quantities[] = {
-	    {air->pressure, LEVEL_PRESSURE, &r->pressure},
-	    {air->low, LEVEL_TEMPERATURE, &r->low},
-	    {air->high, LEVEL_TEMPERATURE, &r->high},
-	    {air->water, LEVEL_TEMPERATURE, &r->water},
-	    {air->at, LEVEL_TEMPERATURE, &r->at},
-	    {air->wind_speed, LEVEL_SPEED, &r->wind},
+	    {air->pressure, "pressure", LEVEL_PRESSURE, &r->pressure},
+	    {air->low, "low", LEVEL_TEMPERATURE, &r->low},
+	    {air->high, "high", LEVEL_TEMPERATURE, &r->high},
+	    {air->water, "water", LEVEL_TEMPERATURE, &r->water},
+	    {air->at, "at", LEVEL_TEMPERATURE, &r->at},
+	    {air->wind_speed, "wind", LEVEL_SPEED, &r->wind},
 	};
 	const struct {
-		const char *text;
+		const char *text, *field;
 		double *value;
-	} heights[] = {{air->low_height, &r->low_height},
-	               {air->high_height, &r->high_height},
-	               {air->at_height, &r->at_height},
-	               {air->wind_height, &r->wind_height}};
+	} heights[] = {{air->low_height, "low", &r->low_height},
+	               {air->high_height, "high", &r->high_height},
+	               {air->at_height, "at", &r->at_height},
+	               {air->wind_height, "wind", &r->wind_height}};
 	*r = level_air_nothing();
 	for (size_t i = 0; i < sizeof quantities / sizeof *quantities; i++)
 		if (!take(quantities[i].text, quantities[i].quantity, quantities[i].value, why))
-			return false;
+			return fault_at(why, quantities[i].field);
 	for (size_t i = 0; i < sizeof heights / sizeof *heights; i++)
 		if (!take_height(heights[i].text, air->unit, heights[i].value, why))
-			return false;
+			return fault_at(why, heights[i].field);
 	if (*air->wind_from && !level_wind_from_find(air->wind_from, &r->from, why))
-		return false;
+		return fault_at(why, "wind_from");
 	return level_air_reading_check(r, why);
 }
 
 static bool is_clean(const struct book_air *air, struct fault *why)
 {
-	return level_check_text(air->pressure, 20, "air pressure", why) &&
-	       level_check_text(air->low, 20, "temperature", why) &&
-	       level_check_text(air->high, 20, "temperature", why) &&
-	       level_check_text(air->at, 20, "temperature", why) &&
-	       level_check_text(air->low_height, BOOK_TYPED_CHARS, "height", why) &&
-	       level_check_text(air->high_height, BOOK_TYPED_CHARS, "height", why) &&
-	       level_check_text(air->at_height, BOOK_TYPED_CHARS, "height", why) &&
-	       level_check_text(air->wind_height, BOOK_TYPED_CHARS, "height", why) &&
-	       level_check_text(air->water, 20, "water temperature", why) &&
-	       level_check_text(air->wind, 60, "wind", why) &&
-	       level_check_text(air->wind_speed, 20, "wind", why) &&
-	       level_check_text(air->sky, 60, "sky", why) &&
-	       level_check_text(air->time, BOOK_TIME_BYTES - 1, "time", why) &&
-	       level_check_text(air->struck, BOOK_TIME_BYTES, "time of striking", why) &&
-	       level_check_text(air->why, LEVEL_REMARK_CHARS, "reason", why);
+	const struct {
+		const char *text, *what, *field;
+		size_t most;
+	} texts[] = {{air->pressure, "air pressure", "pressure", 20},
+	             {air->low, "temperature", "low", 20},
+	             {air->high, "temperature", "high", 20},
+	             {air->at, "temperature", "at", 20},
+	             {air->low_height, "height", "low", BOOK_TYPED_CHARS},
+	             {air->high_height, "height", "high", BOOK_TYPED_CHARS},
+	             {air->at_height, "height", "at", BOOK_TYPED_CHARS},
+	             {air->wind_height, "height", "wind", BOOK_TYPED_CHARS},
+	             {air->water, "water temperature", "water", 20},
+	             {air->wind, "wind", "wind", 60},
+	             {air->wind_speed, "wind", "wind", 20},
+	             {air->sky, "sky", "sky", 60},
+	             {air->time, "time", "time", BOOK_TIME_BYTES - 1},
+	             {air->struck, "time of striking", "struck", BOOK_TIME_BYTES},
+	             {air->why, "reason", "why", LEVEL_REMARK_CHARS}};
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		if (!level_check_text(texts[i].text, texts[i].most, texts[i].what, why))
+			return fault_at(why, texts[i].field);
+	return true;
 }
 
 static bool read_air(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)

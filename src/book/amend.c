@@ -93,10 +93,13 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 bool book_amend(struct book *book, const struct book_run *run, const char *name, const char *value,
                 const char *reason, struct fault *why)
 {
-	if (!*reason)
-		return fault_say(why, FAULT_INPUT, "an amendment needs a reason: say why");
-	if (!level_check_text(reason, LEVEL_REMARK_CHARS - 10, "reason", why) ||
-	    !txn_begin(book, why))
+	if (!*reason) {
+		fault_say(why, FAULT_INPUT, "an amendment needs a reason: say why");
+		return fault_at(why, "reason");
+	}
+	if (!level_check_text(reason, LEVEL_REMARK_CHARS - 10, "reason", why))
+		return fault_at(why, "reason");
+	if (!txn_begin(book, why))
 		return false;
 	return txn_end(
 	    book, check_fresh(book, run, why) && amend(book, run, name, value, reason, why), why);

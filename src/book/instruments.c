@@ -8,24 +8,31 @@
 static bool is_sound(const struct book_instrument *i, struct fault *why)
 {
 	double value;
-	if (!level_check_name(i->name, "instrument", why) ||
-	    !level_check_text(i->tolerance, BOOK_TYPED_CHARS, "tolerance", why) ||
-	    !level_check_text(i->tilt, BOOK_TYPED_CHARS, "tilt", why) ||
-	    !level_check_text(i->tilt_u, BOOK_TYPED_CHARS, "uncertainty of the tilt", why) ||
-	    !level_check_text(i->remark, LEVEL_REMARK_CHARS, "remark", why) ||
-	    !level_check_text(i->time, BOOK_TIME_BYTES, "time of an instrument", why) ||
+	if (!level_check_name(i->name, "instrument", why))
+		return fault_at(why, "name");
+	if (!level_check_text(i->tolerance, BOOK_TYPED_CHARS, "tolerance", why) ||
 	    !level_parse_slope(i->tolerance, &value, why))
-		return false;
-	if (!*i->tilt != !*i->tilt_u)
-		return fault_say(why, FAULT_INPUT,
-		                 "a tested tilt and its standard uncertainty come together");
-	if (!*i->tilt)
+		return fault_at(why, "tolerance");
+	if (!level_check_text(i->tilt, BOOK_TYPED_CHARS, "tilt", why) ||
+	    (*i->tilt && !level_parse_tilt(i->tilt, &value, why)))
+		return fault_at(why, "tilt");
+	if (!level_check_text(i->tilt_u, BOOK_TYPED_CHARS, "uncertainty of the tilt", why) ||
+	    (*i->tilt_u && !level_parse_tilt(i->tilt_u, &value, why)))
+		return fault_at(why, "tilt_u");
+	if (!level_check_text(i->remark, LEVEL_REMARK_CHARS, "remark", why))
+		return fault_at(why, "remark");
+	if (!level_check_text(i->time, BOOK_TIME_BYTES, "time of an instrument", why))
+		return fault_at(why, "time");
+	if (!*i->tilt != !*i->tilt_u) {
+		fault_say(why, FAULT_INPUT,
+		          "a tested tilt and its standard uncertainty come together");
+		return fault_at(why, *i->tilt ? "tilt_u" : "tilt");
+	}
+	if (!*i->tilt || value > 0)
 		return true;
-	if (!level_parse_tilt(i->tilt, &value, why) || !level_parse_tilt(i->tilt_u, &value, why))
-		return false;
-	return value > 0 || fault_say(why, FAULT_INPUT,
-	                              "the standard uncertainty of a tilt is above 0: no test is "
-	                              "without error");
+	fault_say(why, FAULT_INPUT,
+	          "the standard uncertainty of a tilt is above 0: no test is without error");
+	return fault_at(why, "tilt_u");
 }
 
 static bool read_instrument(struct book *book, sqlite3_stmt *statement, void *item,

@@ -106,16 +106,21 @@ bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
                       const char *elevation, const char *u, const char *source, struct fault *why)
 {
 	struct book_mark mark = {.unit = unit};
-	if (!level_check_name(name, "mark", why) || !check_typed(elevation, "elevation", why) ||
-	    !check_typed(u ? u : "", "uncertainty", why) ||
-	    !level_check_text(source ? source : "", LEVEL_REMARK_CHARS, "source", why) ||
+	if (!level_check_name(name, "mark", why))
+		return fault_at(why, "name");
+	if (!check_typed(elevation, "elevation", why) ||
 	    !level_parse_length(elevation, unit, &mark.elevation, why))
-		return false;
-	if (u && *u && !level_parse_length(u, unit, &mark.u, why))
-		return false;
-	if (mark.u < 0)
-		return fault_say(why, FAULT_INPUT,
-		                 "an uncertainty is 0 or more: write the standard uncertainty");
+		return fault_at(why, "elevation");
+	if (!check_typed(u ? u : "", "uncertainty", why) ||
+	    (u && *u && !level_parse_length(u, unit, &mark.u, why)))
+		return fault_at(why, "u");
+	if (!level_check_text(source ? source : "", LEVEL_REMARK_CHARS, "source", why))
+		return fault_at(why, "source");
+	if (mark.u < 0) {
+		fault_say(why, FAULT_INPUT,
+		          "an uncertainty is 0 or more: write the standard uncertainty");
+		return fault_at(why, "u");
+	}
 	strcpy(mark.name, name);
 	strncpy(mark.typed, elevation, sizeof mark.typed - 1);
 	strncpy(mark.u_typed, u ? u : "", sizeof mark.u_typed - 1);

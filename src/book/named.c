@@ -20,12 +20,12 @@ static bool refuse_missing(const char *instrument, const char *rod, struct fault
 {
 	if (*instrument)
 		return fault_say(why, FAULT_INPUT,
-		                 "there is no instrument %.160s in this book: add it with rodbook "
-		                 "instrument, or with F11",
+		                 "there is no instrument %.160s in this book: give the book that "
+		                 "instrument first",
 		                 instrument);
 	return !*rod || fault_say(why, FAULT_INPUT,
-	                          "there is no rod %.160s in this book: add it with rodbook rod, "
-	                          "or with F11",
+	                          "there is no rod %.160s in this book: give the book that rod "
+	                          "first",
 	                          rod);
 }
 

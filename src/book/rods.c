@@ -38,31 +38,44 @@ struct figures {
 
 static bool read_figures(const struct book_rod *rod, struct figures *out, struct fault *why)
 {
-	if (!length(rod->zero, "the zero of a rod", &out->zero, why) ||
-	    !length(rod->longest, "the length of a rod", &out->longest, why) ||
-	    !number(rod->scale, 10000, "the scale of a rod in ppm", &out->scale, why) ||
-	    !number(rod->expansion, 1000, "the expansion of a rod in ppm/K", &out->expansion,
-	            why) ||
-	    !number(rod->reference, 100, "the reference temperature", &out->reference, why))
-		return false;
-	if (out->zero > LEVEL_NM_PER_M || out->zero < -LEVEL_NM_PER_M)
-		return fault_say(why, FAULT_INPUT, "the zero of a rod is within 1 m");
-	return !*rod->expansion == !*rod->reference ||
-	       fault_say(why, FAULT_INPUT,
-	                 "expansion and reference temperature of a rod come together");
+	if (!length(rod->zero, "the zero of a rod", &out->zero, why))
+		return fault_at(why, "zero");
+	if (!length(rod->longest, "the length of a rod", &out->longest, why))
+		return fault_at(why, "length");
+	if (!number(rod->scale, 10000, "the scale of a rod in ppm", &out->scale, why))
+		return fault_at(why, "scale");
+	if (!number(rod->expansion, 1000, "the expansion of a rod in ppm/K", &out->expansion, why))
+		return fault_at(why, "expansion");
+	if (!number(rod->reference, 100, "the reference temperature", &out->reference, why))
+		return fault_at(why, "reference");
+	if (out->zero > LEVEL_NM_PER_M || out->zero < -LEVEL_NM_PER_M) {
+		fault_say(why, FAULT_INPUT, "the zero of a rod is within 1 m");
+		return fault_at(why, "zero");
+	}
+	if (!*rod->expansion == !*rod->reference)
+		return true;
+	fault_say(why, FAULT_INPUT, "expansion and reference temperature of a rod come together");
+	return fault_at(why, *rod->expansion ? "reference" : "expansion");
 }
 
 static bool is_sound(const struct book_rod *rod, struct fault *why)
 {
 	struct figures ignored;
-	return level_check_name(rod->name, "rod", why) &&
-	       level_check_text(rod->zero, BOOK_TYPED_CHARS, "zero", why) &&
-	       level_check_text(rod->scale, 20, "scale", why) &&
-	       level_check_text(rod->expansion, 20, "expansion", why) &&
-	       level_check_text(rod->reference, 20, "temperature", why) &&
-	       level_check_text(rod->longest, BOOK_TYPED_CHARS, "length", why) &&
-	       level_check_text(rod->remark, LEVEL_REMARK_CHARS, "remark", why) &&
-	       read_figures(rod, &ignored, why);
+	const struct {
+		const char *text, *what, *field;
+		size_t most;
+	} texts[] = {{rod->zero, "zero", "zero", BOOK_TYPED_CHARS},
+	             {rod->scale, "scale", "scale", 20},
+	             {rod->expansion, "expansion", "expansion", 20},
+	             {rod->reference, "temperature", "reference", 20},
+	             {rod->longest, "length", "length", BOOK_TYPED_CHARS},
+	             {rod->remark, "remark", "remark", LEVEL_REMARK_CHARS}};
+	if (!level_check_name(rod->name, "rod", why))
+		return fault_at(why, "name");
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+		if (!level_check_text(texts[i].text, texts[i].most, texts[i].what, why))
+			return fault_at(why, texts[i].field);
+	return read_figures(rod, &ignored, why);
 }
 
 static bool read_rod(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)

@@ -4,9 +4,7 @@
 #include <string.h>
 
 #include "book/store.h"
-
-/* Setups whose sights differ by more show a drop, however short they are. */
-#define UNEQUAL (10 * LEVEL_NM_PER_M)
+#include "rodbook/level/ready.h"
 
 bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
 {
@@ -167,8 +165,8 @@ bool shows_drop(const struct level_run *run, level_nm long_sight)
 			bs = sight;
 		else if (sight->kind == LEVEL_FS && bs &&
 		         (!sight->distance || !bs->distance ||
-		          sight->distance - bs->distance > UNEQUAL ||
-		          bs->distance - sight->distance > UNEQUAL))
+		          sight->distance - bs->distance > LEVEL_UNEQUAL ||
+		          bs->distance - sight->distance > LEVEL_UNEQUAL))
 			return true;
 	}
 	return false;

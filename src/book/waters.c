@@ -97,18 +97,23 @@ bool book_water_add(struct book *book, int64_t run, const char *station, const c
 {
 	struct book_water w = {0};
 	struct book_settings settings;
-	if (!book_settings(book, &settings, why) || !level_check_name(station, "station", why))
+	if (!book_settings(book, &settings, why))
 		return false;
+	if (!level_check_name(station, "station", why))
+		return fault_at(why, "station");
 	w.unit = settings.style.unit;
-	if (strlen(typed) > BOOK_TYPED_CHARS - 4 ||
-	    !level_check_text(typed, BOOK_TYPED_CHARS, "water reading", why) ||
-	    !level_parse_length(typed, w.unit, &w.reading, why) ||
-	    !level_check_text(time, BOOK_TIME_BYTES - 1, "time", why) ||
-	    !level_check_text(remark, LEVEL_REMARK_CHARS, "remark", why))
-		return false;
-	if (w.reading > BOOK_READING_LIMIT || w.reading < -BOOK_READING_LIMIT)
-		return fault_say(why, FAULT_INPUT,
-		                 "the water is over 100 m from the station: read it again");
+	if (!level_check_text(typed, BOOK_TYPED_CHARS - 4, "water reading", why) ||
+	    !level_parse_length(typed, w.unit, &w.reading, why))
+		return fault_at(why, "reading");
+	if (!level_check_text(time, BOOK_TIME_BYTES - 1, "time", why))
+		return fault_at(why, "time");
+	if (!level_check_text(remark, LEVEL_REMARK_CHARS, "remark", why))
+		return fault_at(why, "remark");
+	if (w.reading > BOOK_READING_LIMIT || w.reading < -BOOK_READING_LIMIT) {
+		fault_say(why, FAULT_INPUT,
+		          "the water is over 100 m from the station: read it again");
+		return fault_at(why, "reading");
+	}
 	strcpy(w.station, station);
 	strcpy(w.typed, typed);
 	strcpy(w.time, time);

@@ -19,9 +19,13 @@ enum level_readiness {
 enum level_readiness level_ready(const struct level_run *run, const struct level_page *page,
                                  const struct level_closing *closing);
 
+/* A setup whose sights differ by more, nm, shows a drop, however short they are, and its longer
+ * sight reaches over the water. Common practice, no source. */
+#define LEVEL_UNEQUAL (10 * LEVEL_NM_PER_M)
+
 /* From which shores of a crossing its long sights were taken. A long sight is the longer one of a
- * setup, from long_sight (nm) on and over 10 m longer than the other: it reaches over the water,
- * and the instrument stands at the other end. The shore of the start is the first one. */
+ * setup, from long_sight (nm) on and over LEVEL_UNEQUAL longer than the other: it reaches over the
+ * water, and the instrument stands at the other end. The shore of the start is the first one. */
 struct level_shores {
 	bool first, second;
 };

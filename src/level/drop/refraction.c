@@ -54,26 +54,40 @@ static bool paired(double value, double height)
 	return isnan(value) == isnan(height);
 }
 
+static bool refuse(struct fault *why, const char *field, const char *words)
+{
+	fault_say(why, FAULT_INPUT, "%s", words);
+	return fault_at(why, field);
+}
+
 static bool check_figures(const struct level_air_reading *air, struct fault *why)
 {
+	const struct {
+		double value;
+		const char *field;
+	} temperatures[] = {{air->low, "low"}, {air->high, "high"}, {air->at, "at"}},
+	  heights[] = {{air->low_height, "low"},
+	               {air->high_height, "high"},
+	               {air->at_height, "at"},
+	               {air->wind_height, "wind"}};
 	if (!within(air->pressure, 300, 1100))
-		return fault_say(why, FAULT_INPUT,
-		                 "air pressure is from 300 to 1100 hPa, at the place itself, not "
-		                 "reduced to the sea");
-	if (!within(air->low, -90, 60) || !within(air->high, -90, 60) || !within(air->at, -90, 60))
-		return fault_say(why, FAULT_INPUT,
-		                 "an air temperature is from -90 to 60 degrees C");
+		return refuse(why, "pressure",
+		              "air pressure is from 300 to 1100 hPa, at the place itself, not "
+		              "reduced to the sea");
+	for (size_t i = 0; i < sizeof temperatures / sizeof *temperatures; i++)
+		if (!within(temperatures[i].value, -90, 60))
+			return refuse(why, temperatures[i].field,
+			              "an air temperature is from -90 to 60 degrees C");
 	if (!within(air->water, -3, 45))
-		return fault_say(why, FAULT_INPUT,
-		                 "a water temperature is from -3 to 45 degrees C");
+		return refuse(why, "water", "a water temperature is from -3 to 45 degrees C");
 	if (!within(air->wind, 0, 60))
-		return fault_say(why, FAULT_INPUT,
-		                 "a wind is from 0 to 60 m/s; say apart where it comes from");
-	if (!height_within(air->low_height) || !height_within(air->high_height) ||
-	    !height_within(air->at_height) || !height_within(air->wind_height))
-		return fault_say(why, FAULT_INPUT,
-		                 "a thermometer or wind meter is above 0 and up to 1000 m above "
-		                 "the water or ground");
+		return refuse(why, "wind",
+		              "a wind is from 0 to 60 m/s; say apart where it comes from");
+	for (size_t i = 0; i < sizeof heights / sizeof *heights; i++)
+		if (!height_within(heights[i].value))
+			return refuse(why, heights[i].field,
+			              "a thermometer or wind meter is above 0 and up to 1000 m "
+			              "above the water or ground");
 	if (!(air->thermometer_u > 0 && air->thermometer_u <= 10))
 		return fault_say(why, FAULT_INPUT,
 		                 "the uncertainty of a thermometer is above 0 and up to 10 K");
@@ -98,21 +112,23 @@ bool level_air_reading_check(const struct level_air_reading *air, struct fault *
 		return false;
 	if (!paired(air->low, air->low_height) || !paired(air->high, air->high_height) ||
 	    !paired(air->at, air->at_height))
-		return fault_say(why, FAULT_INPUT,
-		                 "a temperature of the air and the height of its thermometer go "
-		                 "together: give both, or neither");
+		return refuse(why,
+		              !paired(air->low, air->low_height)     ? "low"
+		              : !paired(air->high, air->high_height) ? "high"
+		                                                     : "at",
+		              "a temperature of the air and the height of its thermometer go "
+		              "together: give both, or neither");
 	if (!paired(air->wind, air->wind_height))
-		return fault_say(why, FAULT_INPUT,
-		                 "a wind and the height where it was measured go together: give "
-		                 "both, or neither");
+		return refuse(why, "wind",
+		              "a wind and the height where it was measured go together: give "
+		              "both, or neither");
 	if (air->low_height == air->high_height)
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "two thermometers at one height tell no gradient: hang one higher");
+		return refuse(why, "high",
+		              "two thermometers at one height tell no gradient: hang one higher");
 	if (air->low_height > air->high_height)
-		return fault_say(why, FAULT_INPUT,
-		                 "the lower thermometer is named first: exchange the two, each "
-		                 "with its height");
+		return refuse(why, "low",
+		              "the lower thermometer is named first: exchange the two, each "
+		              "with its height");
 	if (fabs(k_between(air)) > LEVEL_K_MOST)
 		return fault_say(why, FAULT_INPUT,
 		                 "that would be a k of %.0f between the thermometers: read them "

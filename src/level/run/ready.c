@@ -24,9 +24,6 @@ enum level_readiness level_ready(const struct level_run *run, const struct level
 	return LEVEL_READY;
 }
 
-/* Sights that differ by more than this stand on opposite shores. */
-#define UNEQUAL (10 * LEVEL_NM_PER_M)
-
 /* The shore of a station: that of its last sight before row `at`; the first where it has none. */
 static bool shore_before(const struct level_run *run, const bool *second, size_t at)
 {
@@ -59,7 +56,7 @@ bool level_shores(const struct level_run *run, level_nm long_sight, struct level
 		longer = sight->distance > bs->distance ? sight->distance : bs->distance;
 		difference = llabs(sight->distance - bs->distance);
 		second[i] = bs_second;
-		if (longer < long_sight || difference <= UNEQUAL)
+		if (longer < long_sight || difference <= LEVEL_UNEQUAL)
 			continue;
 		second[i] = !bs_second;
 		/* The instrument stands by the nearer of the two. */

@@ -186,7 +186,7 @@ static void add(struct sheets *sheets, struct row_text *row, enum sheet_tie tie,
 	free(text);
 }
 
-/* "carried" and the sums of the setups completed up to a row, in their columns. */
+/* The sums of the setups completed up to a row, in their columns behind the word "carried". */
 static char *carried_line(const struct work_run *run, const struct layout *l, size_t i)
 {
 	struct row_text row;
@@ -194,10 +194,8 @@ static char *carried_line(const struct work_run *run, const struct layout *l, si
 	if (!begin(&row))
 		return NULL;
 	sums_of(run, l, &run->page.row[i].sums, &sums);
-	if (l->two)
-		fputs("carried", row.out);
-	else
-		fprintf(row.out, "%*s%-*s", INDENT, "", l->station, "carried");
+	if (!l->two)
+		fprintf(row.out, "%*s", l->station - LEAST_STATION, "");
 	put_columns(row.out, l, &sums, BS, FIRST_RIGHT);
 	return finish(&row);
 }
@@ -334,6 +332,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	}
 	lines_heading(run, "", heading, sizeof heading);
 	sheets.head = head;
+	sheets.indent = layout.two ? 0 : INDENT;
 	for (size_t i = 0; i < run->page.count; i++) {
 		char *remark = remark_of(run, i);
 		sheets.failed = sheets.failed || !remark;

@@ -153,10 +153,10 @@ static int put_heading(FILE *out, const char *text, int page, int pages)
 	return lines;
 }
 
-static void put_brought(FILE *out, const char *carried)
+/* What the sums at the foot of a page are, and at the head of the next. */
+static void put_sums(FILE *out, const struct sheets *s, const char *word, const char *sums)
 {
-	const char *at = strstr(carried, "carried");
-	fprintf(out, "%.*sbrought%s\n", (int)(at - carried), carried, at + strlen("carried"));
+	fprintf(out, "%*s%s%s\n", s->indent, "", word, sums);
 }
 
 static void put_sheet(FILE *out, const struct sheets *s, const struct sheet *sheet)
@@ -166,13 +166,13 @@ static void put_sheet(FILE *out, const struct sheets *s, const struct sheet *she
 	if (s->line[sheet->from].row)
 		fputs(s->head, out);
 	if (goes_on(s, sheet->from))
-		put_brought(out, s->line[sheet->from - 1].carried);
+		put_sums(out, s, "brought", s->line[sheet->from - 1].carried);
 	while (!sheet->carries && to > sheet->from && !*s->line[to - 1].text)
 		to--;
 	for (size_t i = sheet->from; i < to; i++)
 		fprintf(out, "%s\n", s->line[i].text);
 	if (sheet->carries)
-		fprintf(out, "%s\n", s->line[to - 1].carried);
+		put_sums(out, s, "carried", s->line[to - 1].carried);
 }
 
 bool sheets_put(FILE *out, const struct sheets *s)

@@ -22,7 +22,7 @@ enum sheet_tie {
 
 struct sheet_line {
 	char *text;
-	char *carried; /* of a row of the table: what is carried where a page ends behind it */
+	char *carried; /* of a row of the table: the sums carried where a page ends behind it */
 	bool row;      /* of the table; stands below its head */
 	enum sheet_tie tie;
 };
@@ -30,13 +30,15 @@ struct sheet_line {
 struct sheets {
 	const char *heading; /* on each page, beside its number */
 	const char *head;    /* of the table: lines on each page that begins with a row of it */
+	int indent;          /* columns before the word "carried" */
 	struct sheet_line *line;
 	size_t count, room;
 	bool failed; /* memory was short */
 };
 
-/* Adds one line, which wraps where it is too long. carried (may be NULL) holds the word "carried",
- * which the next page has as "brought". The texts are copied. */
+/* Adds one line, which wraps where it is too long. carried (may be NULL) holds the sums up to it,
+ * which stand behind the word "carried", and on the next page behind "brought". The texts are
+ * copied. */
 void sheets_row(struct sheets *sheets, const char *text, enum sheet_tie tie, const char *carried);
 /* Adds a text of several lines. What stands 6 columns deep or more belongs to the line before, a
  * line that ends with a colon to the one behind it. */

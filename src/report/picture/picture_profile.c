@@ -182,7 +182,7 @@ static void draw_grade(const struct profile *p)
 		return;
 	if (p->way.by != WAY_PLACES) {
 		picture_note(p->out, "not drawn: the design grade: it needs places along the line; "
-		                     "give them with Ctrl-V");
+		                     "give each sight its own");
 		return;
 	}
 	for (size_t i = 0; i < run->book.run.count; i++)
@@ -225,9 +225,9 @@ static void note_list(struct picture *out, const struct list *list, const char *
 static void note_missing(const struct profile *p)
 {
 	static const char *const remedies[] = {
-	    [WAY_PLACES] = "give them places along the line with Ctrl-V",
+	    [WAY_PLACES] = "give them places along the line",
 	    [WAY_DISTANCES] = "give them distances",
-	    [WAY_SETUPS] = "give every sight its distance, or its place with Ctrl-V",
+	    [WAY_SETUPS] = "give every sight its distance, or its place along the line",
 	};
 	const struct work_run *run = p->run;
 	struct list marks = {0}, setups = {0}, unplaced = {0};
@@ -269,7 +269,7 @@ static void note_missing(const struct profile *p)
 		if (!isnan(p->way.place[i])) {
 			note_list(p->out, &unplaced,
 			          "not drawn over places along the line, since these have none: ",
-			          "give them theirs with Ctrl-V");
+			          "give them theirs");
 			break;
 		}
 }

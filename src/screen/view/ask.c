@@ -20,28 +20,10 @@ static void paint(struct fields *fields, const char *title, const struct questio
 	doupdate();
 }
 
-/* Whether the message quotes this text, or the value or the height of a text value@height. */
-static bool quotes(const char *message, const char *text)
-{
-	char quote[sizeof((struct question *)0)->text + 3];
-	const char *at = strchr(text, '@');
-	if (!*text)
-		return false;
-	snprintf(quote, sizeof quote, "\"%s\"", text);
-	if (strstr(message, quote) || !at)
-		return strstr(message, quote) != NULL;
-	snprintf(quote, sizeof quote, "\"%.*s\"", (int)(at - text), text);
-	if (strstr(message, quote))
-		return true;
-	snprintf(quote, sizeof quote, "\"%s\"", at + 1);
-	return strstr(message, quote) != NULL;
-}
-
-/* The question whose text the message quotes, since it was refused; else `at`. */
-static int quoted(const struct question *questions, int count, const char *message, int at)
+int question_at(const struct question *questions, int count, const struct fault *why, int at)
 {
 	for (int i = 0; i < count; i++)
-		if (quotes(message, questions[i].text))
+		if (why->field && questions[i].field && strcmp(why->field, questions[i].field) == 0)
 			return i;
 	return at;
 }
@@ -61,7 +43,7 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 	fields = fields_open(count, places, count, texts);
 	if (!fields)
 		return false;
-	fields_go(fields, quoted(questions, count, message, at ? *at : 0));
+	fields_go(fields, at ? *at : 0);
 	while (asking) {
 		struct key key;
 		paint(fields, title, questions, count, message);
@@ -96,7 +78,7 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
                 const char *message)
 {
-	struct question question = {"Reason", hint, "", LEVEL_REMARK_CHARS};
+	struct question question = {"Reason", hint, "", LEVEL_REMARK_CHARS, "reason"};
 	if (!ask(title, &question, 1, NULL, message))
 		return false;
 	snprintf(reason, LEVEL_REMARK_BYTES, "%.*s", LEVEL_REMARK_BYTES - 1, question.text);

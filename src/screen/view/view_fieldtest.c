@@ -184,7 +184,7 @@ static int64_t begin_test(struct book *book, const char *instrument, char *messa
 	    {"simplified", "10 pairs from midway, 10 from near one rod", NULL},
 	    {"full", "20 pairs from midway, the rods exchanged, 20 pairs more", NULL}};
 	struct question sigma = {"Sigma", "Stated standard deviation, as 0.7 mm/km; empty: none.",
-	                         "", 40};
+	                         "", 40, "sigma"};
 	struct fault why = {0};
 	size_t at = 0;
 	int64_t id;

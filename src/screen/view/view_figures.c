@@ -13,9 +13,10 @@ static void amend(struct editor *ed, const char *name, const char *value, char *
 {
 	int cursor = 0;
 	struct question questions[] = {
-	    {"Value", "The amended value; the sealed one stays on every statement.", "", 100},
-	    {"Reason", "Why it is amended: every statement shows it.", "",
-	     LEVEL_REMARK_CHARS - 10}};
+	    {"Value", "The amended value; the sealed one stays on every statement.", "", 100,
+	     "value"},
+	    {"Reason", "Why it is amended: every statement shows it.", "", LEVEL_REMARK_CHARS - 10,
+	     "reason"}};
 	char title[BOOK_VALUE_BYTES + 20];
 	snprintf(title, sizeof title, "Amend %s", name);
 	snprintf(questions[0].text, sizeof questions[0].text, "%s", value);
@@ -35,6 +36,7 @@ static void amend(struct editor *ed, const char *name, const char *value, char *
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
+		cursor = question_at(questions, 2, &why, 0);
 	}
 	message[0] = '\0';
 }

@@ -10,11 +10,13 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
                            size_t size)
 {
 	struct question questions[] = {
-	    {"Name", "A name for this level as it is adjusted now.", "", LEVEL_NAME_CHARS},
-	    {"Tolerance", "The tilt it may have: 1/16 in in 300 ft, 0.1 mm/m, 5 arcsec.", "", 50},
-	    {"Tilt", "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.", "", 50},
-	    {"Uncertainty", "Its standard uncertainty, from repeated sets.", "", 50},
-	    {"Remark", "", "", LEVEL_REMARK_CHARS}};
+	    {"Name", "A name for this level as it is adjusted now.", "", LEVEL_NAME_CHARS, "name"},
+	    {"Tolerance", "The tilt it may have: 1/16 in in 300 ft, 0.1 mm/m, 5 arcsec.", "", 50,
+	     "tolerance"},
+	    {"Tilt", "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.", "", 50,
+	     "tilt"},
+	    {"Uncertainty", "Its standard uncertainty, from repeated sets.", "", 50, "tilt_u"},
+	    {"Remark", "", "", LEVEL_REMARK_CHARS, "remark"}};
 	int cursor = 0;
 	struct fault why = {0};
 	if (old) {
@@ -37,6 +39,7 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
+		cursor = question_at(questions, 5, &why, cursor);
 	}
 	message[0] = '\0';
 }

@@ -70,13 +70,14 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
                      char *message, size_t size)
 {
 	struct question questions[] = {
-	    {"Name", "The mark's name, as stations are named on the page.", "",
-	     LEVEL_STATION_CHARS},
-	    {"Elevation", "Its known elevation; a bare number is in the book's unit.", "", 40},
+	    {"Name", "The mark's name, as stations are named on the page.", "", LEVEL_STATION_CHARS,
+	     "name"},
+	    {"Elevation", "Its known elevation; a bare number is in the book's unit.", "", 40,
+	     "elevation"},
 	    {"Uncertainty", "Its standard uncertainty, where you know one; else leave it empty.",
-	     "", 40},
+	     "", 40, "u"},
 	    {"Source", "Where the elevation is from: a description, a sheet, a stage board.", "",
-	     LEVEL_REMARK_CHARS},
+	     LEVEL_REMARK_CHARS, "source"},
 	};
 	int known = mark ? 1 : 0;
 	char title[LEVEL_STATION_BYTES + 40];
@@ -112,6 +113,7 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 			return;
 		} else {
 			snprintf(message, size, "%s", why.text);
+			cursor = question_at(questions + known, 4 - known, &why, cursor);
 		}
 	}
 	message[0] = '\0';

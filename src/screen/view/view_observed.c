@@ -89,10 +89,10 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 {
 	struct question questions[] = {
 	    {"Station", "The end station whose height above the water is read.", "",
-	     LEVEL_STATION_CHARS},
-	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS},
+	     LEVEL_STATION_CHARS, "station"},
+	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Reading", "Water up to the mark; 0 where the rod stands on the water. Esc ends.", "",
-	     40}};
+	     40, "reading"}};
 	struct question *reading = &questions[READING], *station = &questions[STATION];
 	struct fault why = {0};
 	char doubted[300] = "", text[300];
@@ -111,6 +111,7 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 			cursor = READING;
 		} else {
 			snprintf(message, size, "%s", why.text);
+			cursor = question_at(questions, QUESTIONS, &why, cursor);
 		}
 	}
 	message[0] = '\0';
@@ -194,17 +195,19 @@ static bool take_at(const struct question *question, char value[24], char height
 	char a[24], b[24];
 	if (!*question->text)
 		return true;
-	if (!level_split_at(question->text, a, b, sizeof a))
-		return fault_say(why, FAULT_INPUT,
-		                 "%s is written with its height behind an @, as in 15.2@1",
-		                 question->label);
+	if (!level_split_at(question->text, a, b, sizeof a)) {
+		fault_say(why, FAULT_INPUT,
+		          "%s is written with its height behind an @, as in 15.2@1",
+		          question->label);
+		return fault_at(why, question->field);
+	}
 	strcpy(value, a);
 	strcpy(height, b);
 	return true;
 }
 
-/* The answers as an air; *at is the question that is refused. */
-static bool take_air(const struct question *q, struct book_air *air, int *at, struct fault *why)
+/* The answers as an air. */
+static bool take_air(const struct question *q, struct book_air *air, struct fault *why)
 {
 	struct {
 		int question;
@@ -218,31 +221,32 @@ static bool take_air(const struct question *q, struct book_air *air, int *at, st
 	snprintf(air->wind_from, sizeof air->wind_from, "%.7s", q[FROM].text);
 	snprintf(air->sky, sizeof air->sky, "%s", q[SKY].text);
 	for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
-		if (!take_at(&q[pairs[i].question], pairs[i].value, pairs[i].height, why)) {
-			*at = pairs[i].question;
+		if (!take_at(&q[pairs[i].question], pairs[i].value, pairs[i].height, why))
 			return false;
-		}
 	return true;
 }
 
 static void read_air(struct editor *ed, char *message, size_t size)
 {
 	struct question questions[AIR_QUESTIONS] = {
-	    {"Pressure", "At the place itself, not reduced to the sea; empty: 1013 hPa.", "", 20},
-	    {"Low", "The lower thermometer and its height: 15.2@1. Best below the line.", "", 20},
-	    {"High", "The upper one, best above the line: 14.8@6. Shaded and aired both.", "", 20},
-	    {"Water", "The water's surface, by the thermometer dipped into it.", "", 20},
-	    {"Above it", "The same thermometer then held above the water: 15.1@2.", "", 20},
-	    {"Wind", "Wind there, with its height: 3@2.", "", 20},
-	    {"Wind from", "water or land: on the shore that the wind leaves no mast counts.", "",
-	     7},
-	    {"Sky", "Such as: overcast.", "", 60}};
+	    {"Pressure", "At the place itself, not reduced to the sea; empty: 1013 hPa.", "", 20,
+	     "pressure"},
+	    {"Low", "The lower thermometer and its height: 15.2@1. Best below the line.", "", 20,
+	     "low"},
+	    {"High", "The upper one, best above the line: 14.8@6. Shaded and aired both.", "", 20,
+	     "high"},
+	    {"Water", "The water's surface, by the thermometer dipped into it.", "", 20, "water"},
+	    {"Above it", "The same thermometer then held above the water: 15.1@2.", "", 20, "at"},
+	    {"Wind", "Wind there, with its height: 3@2.", "", 20, "wind"},
+	    {"Wind from", "water or land: on the shore that the wind leaves no mast counts.", "", 7,
+	     "wind_from"},
+	    {"Sky", "Such as: overcast.", "", 60, "sky"}};
 	int cursor = 0;
 	struct fault why = {0};
 	message[0] = '\0';
 	while (ask("The air", questions, AIR_QUESTIONS, &cursor, message)) {
 		struct book_air air = {0};
-		if (take_air(questions, &air, &cursor, &why) &&
+		if (take_air(questions, &air, &why) &&
 		    book_air_add(ed->book, ed->run.info.id, &air, &why)) {
 			/* What was sealed never moves by itself. */
 			snprintf(
@@ -255,6 +259,7 @@ static void read_air(struct editor *ed, char *message, size_t size)
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
+		cursor = question_at(questions, AIR_QUESTIONS, &why, cursor);
 	}
 	message[0] = '\0';
 }

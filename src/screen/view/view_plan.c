@@ -233,7 +233,7 @@ static bool keep(struct book *book, const struct fields *fields,
                  size_t size)
 {
 	struct question question = {"Name", "A short name, such as the two shores.", "",
-	                            LEVEL_NAME_CHARS};
+	                            LEVEL_NAME_CHARS, "name"};
 	struct book_figures typed;
 	struct fault why = {0};
 	snprintf(question.text, sizeof question.text, "%s", name);

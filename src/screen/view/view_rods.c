@@ -9,13 +9,15 @@
 static void ask_rod(struct book *book, const struct book_rod *old, char *message, size_t size)
 {
 	struct question questions[] = {
-	    {"Name", "A name for the rod, such as its number.", "", LEVEL_NAME_CHARS},
-	    {"Zero", "What it reads too high by at its zero, as 0.3 mm; empty: 0.", "", 40},
-	    {"Scale", "Parts per million by which its units are too long; empty: 0.", "", 20},
-	    {"Expansion", "ppm/K above the reference temperature; empty: not known.", "", 20},
-	    {"Reference", "Degrees C at which the scale holds.", "", 20},
-	    {"Length", "Its length, as 4 m.", "", 40},
-	    {"Remark", "", "", LEVEL_REMARK_CHARS}};
+	    {"Name", "A name for the rod, such as its number.", "", LEVEL_NAME_CHARS, "name"},
+	    {"Zero", "What it reads too high by at its zero, as 0.3 mm; empty: 0.", "", 40, "zero"},
+	    {"Scale", "Parts per million by which its units are too long; empty: 0.", "", 20,
+	     "scale"},
+	    {"Expansion", "ppm/K above the reference temperature; empty: not known.", "", 20,
+	     "expansion"},
+	    {"Reference", "Degrees C at which the scale holds.", "", 20, "reference"},
+	    {"Length", "Its length, as 4 m.", "", 40, "length"},
+	    {"Remark", "", "", LEVEL_REMARK_CHARS, "remark"}};
 	int cursor = 0;
 	struct fault why = {0};
 	if (old) {
@@ -42,6 +44,7 @@ static void ask_rod(struct book *book, const struct book_rod *old, char *message
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
+		cursor = question_at(questions, 7, &why, cursor);
 	}
 	message[0] = '\0';
 }

@@ -109,7 +109,7 @@ static void offer_plan(struct book *book, int64_t run)
 static int64_t new_run(struct book *book, const char *proposed, char *message, size_t size)
 {
 	struct question name = {"Name", "A short name, such as the place and the day.", "",
-	                        LEVEL_NAME_CHARS};
+	                        LEVEL_NAME_CHARS, "name"};
 	enum level_run_kind kind = LEVEL_LOOP;
 	struct fault why = {0};
 	int64_t id;
@@ -135,7 +135,7 @@ static void rename_run(struct book *book, const struct book_run_info *info, char
                        size_t size)
 {
 	struct question name = {"Name", "The run's new name; the journal keeps the old one.", "",
-	                        LEVEL_NAME_CHARS};
+	                        LEVEL_NAME_CHARS, "name"};
 	struct fault why = {0};
 	snprintf(name.text, sizeof name.text, "%s", info->name);
 	message[0] = '\0';
@@ -167,7 +167,7 @@ static void reopen_run(struct book *book, const struct book_run_info *info, char
                        size_t size)
 {
 	struct question reason = {"Reason", "Why it is opened again: every paper shows it.", "",
-	                          LEVEL_REMARK_CHARS};
+	                          LEVEL_REMARK_CHARS, "reason"};
 	struct fault why = {0};
 	message[0] = '\0';
 	while (ask("Reopen a closed run", &reason, 1, NULL, message)) {

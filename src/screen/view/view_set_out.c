@@ -7,7 +7,7 @@
 void view_set_out(struct editor *ed)
 {
 	struct question question = {"Elevation", "The elevation to mark; empty to set out no more.",
-	                            "", 40};
+	                            "", 40, "elevation"};
 	char message[640] = "";
 	level_nm value;
 	struct fault why = {0};

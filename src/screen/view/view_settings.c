@@ -41,7 +41,7 @@ static bool choose_tolerance(struct book *book, char *value, size_t size)
 static void ask_setting(struct book *book, const struct book_setting *setting, char *message,
                         size_t size)
 {
-	struct question question = {"Value", setting->what, "", 200};
+	struct question question = {"Value", setting->what, "", 200, "value"};
 	bool listed = strcmp(setting->name, "tolerance") == 0;
 	char title[80];
 	struct fault why = {0};

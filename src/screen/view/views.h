@@ -22,16 +22,18 @@ int list_choose(const char *title, const struct list_line *lines, size_t count, 
 struct question {
 	const char *label, *hint;
 	char text[512];
-	int most; /* characters */
+	int most;          /* characters */
+	const char *field; /* by which a fault names it (struct fault), or NULL */
 };
 
 /* Shows a text of lines, to scroll in, until the user turns back. */
 void view_text(const char *title, const char *text);
 
-/* Asks for the texts; false when the user turned back. The cursor begins in the question whose text
- * the message quotes, else in question *at (NULL: the first); *at is where it stood at the end, so
- * that what is refused can be mended there. */
+/* Asks for the texts; false when the user turned back. The cursor begins in question *at (NULL: the
+ * first); *at is where it stood at the end. */
 bool ask(const char *title, struct question *questions, int count, int *at, const char *message);
+/* The question that a fault names, else `at`: there what is refused can be mended. */
+int question_at(const struct question *questions, int count, const struct fault *why, int at);
 /* Asks for a reason, which may come back empty. */
 bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
                 const char *message);
