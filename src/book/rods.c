@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "book/store.h"
+#include "rodbook/level/observed.h"
 
 /* A number, or 0 where there is none. */
 static bool number(const char *text, double most, const char *what, double *value,
@@ -143,16 +144,12 @@ double book_rod_error(const struct book_rod *list, size_t count, const char *nam
                       bool has_celsius, double celsius)
 {
 	struct figures f;
-	double ppm, zero;
+	struct level_rod rod;
 	size_t i = 0;
 	while (i < count && strcmp(list[i].name, name) != 0)
 		i++;
 	if (i == count || !read_figures(&list[i], &f, NULL))
 		return 0;
-	ppm = f.scale;
-	if (has_celsius && *list[i].expansion)
-		ppm += f.expansion * (celsius - f.reference);
-	zero = level_to_meters(f.zero);
-	/* The true height is (reading - zero) times the length of the rod's unit. */
-	return zero - (level_to_meters(reading) - zero) * ppm * 1e-6;
+	rod = (struct level_rod){level_to_meters(f.zero), f.scale, f.expansion, f.reference};
+	return level_rod_error(&rod, reading, has_celsius ? celsius : NAN);
 }

@@ -1,9 +1,8 @@
 /* Water readings at the shores of a crossing. */
-#include <math.h>
 #include <string.h>
 
 #include "book/store.h"
-#include "level/wide.h"
+#include "rodbook/level/observed.h"
 
 static bool is_sound(const struct book_water *w, struct fault *why)
 {
@@ -57,26 +56,13 @@ bool water_reads(struct book *book, int64_t id, struct fault *why)
 
 void book_water_mean(const struct book_water *list, size_t count, struct level_sight *sight)
 {
-	level_wide sum = 0;
-	double squares = 0;
-	sight->water_count = 0;
-	sight->water = 0;
-	sight->water_sd = 0;
+	struct level_tally tally = {0};
 	for (size_t i = 0; i < count; i++)
-		if (!*list[i].struck && strcmp(list[i].station, sight->station) == 0) {
-			sight->water_count++;
-			sum += list[i].reading;
-		}
-	if (!sight->water_count)
-		return;
-	sight->water = level_round_ratio(sum, sight->water_count);
-	for (size_t i = 0; i < count; i++)
-		if (!*list[i].struck && strcmp(list[i].station, sight->station) == 0) {
-			double off = level_to_meters(list[i].reading - sight->water);
-			squares += off * off;
-		}
-	if (sight->water_count > 1)
-		sight->water_sd = sqrt(squares / (sight->water_count - 1));
+		if (!*list[i].struck && strcmp(list[i].station, sight->station) == 0)
+			level_tally_add(&tally, list[i].reading);
+	sight->water_count = tally.count;
+	sight->water = level_tally_mean(&tally);
+	sight->water_sd = level_tally_sd(&tally);
 }
 
 static bool add(struct book *book, int64_t run, const struct book_water *w, struct fault *why)

@@ -1,0 +1,41 @@
+#include "rodbook/level/observed.h"
+
+#include <math.h>
+
+#include "level/wide.h"
+
+double level_rod_error(const struct level_rod *rod, level_nm reading, double celsius)
+{
+	double ppm = rod->scale;
+	if (!isnan(celsius))
+		ppm += rod->expansion * (celsius - rod->reference);
+	return rod->zero - (level_to_meters(reading) - rod->zero) * ppm * 1e-6;
+}
+
+void level_tally_add(struct level_tally *tally, level_nm reading)
+{
+	double off;
+	if (!tally->count++)
+		tally->first = reading;
+	tally->off += reading - tally->first;
+	off = (double)(reading - tally->first);
+	tally->squares += off * off;
+}
+
+level_nm level_tally_mean(const struct level_tally *tally)
+{
+	if (!tally->count)
+		return 0;
+	return level_round_ratio((level_wide)tally->first * tally->count + tally->off,
+	                         tally->count);
+}
+
+double level_tally_sd(const struct level_tally *tally)
+{
+	double off = (double)tally->off, rest;
+	if (tally->count < 2)
+		return 0;
+	/* Rounding may leave less than nothing of equal readings. */
+	rest = fmax(tally->squares - off * off / tally->count, 0);
+	return sqrt(rest / (tally->count - 1)) / LEVEL_NM_PER_M;
+}
