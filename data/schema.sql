@@ -25,6 +25,7 @@ CREATE TABLE run(
   kind TEXT NOT NULL CHECK(kind IN ('loop', 'link', 'open', 'crossing')),
   plan TEXT NOT NULL DEFAULT '' CHECK(length(plan) <= 40),
   grade TEXT NOT NULL DEFAULT '' CHECK(length(grade) <= 120),
+  turn TEXT NOT NULL DEFAULT '' CHECK(length(turn) <= 40),
   time TEXT NOT NULL
 ) STRICT;
 
@@ -196,14 +197,28 @@ CREATE TABLE seal(
 ) STRICT;
 CREATE INDEX seal_run ON seal(run, id);
 
+-- A known mark that does not hold its elevation in a run, and one that does again, by a row each: the
+-- last one says how it stands.
+CREATE TABLE aside(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  mark TEXT NOT NULL CHECK(length(mark) BETWEEN 1 AND 40),
+  state TEXT NOT NULL CHECK(state IN ('aside', 'held')),
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
+  time TEXT NOT NULL
+) STRICT;
+CREATE INDEX aside_run ON aside(run, id);
+
 -- A run is closed, and opened again, by a row each: the last one says how it stands. What belongs
--- to a closed run cannot be changed.
+-- to a closed run cannot be changed. known: the known elevations that it was closed with, a line
+-- each: elevation and its standard uncertainty in nanometers, and the mark.
 CREATE TABLE closing(
   id INTEGER PRIMARY KEY,
   run INTEGER NOT NULL REFERENCES run(id),
   state TEXT NOT NULL CHECK(state IN ('closed', 'reopened')),
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
-  time TEXT NOT NULL
+  time TEXT NOT NULL,
+  known TEXT NOT NULL DEFAULT '' CHECK(length(known) <= 1000000)
 ) STRICT;
 CREATE INDEX closing_run ON closing(run, id);
 
@@ -266,7 +281,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'closing', 'result')),
+    'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'aside', 'closing', 'result')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -315,6 +330,13 @@ CREATE TRIGGER seal_no_update BEFORE UPDATE ON seal
 BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
 CREATE TRIGGER seal_no_delete BEFORE DELETE ON seal
 BEGIN SELECT RAISE(ABORT, 'what is sealed stays; amend it'); END;
+CREATE TRIGGER aside_order BEFORE INSERT ON aside
+WHEN NEW.id <> (SELECT coalesce(max(id), 0) + 1 FROM aside)
+BEGIN SELECT RAISE(ABORT, 'what was set aside stays in the record'); END;
+CREATE TRIGGER aside_no_update BEFORE UPDATE ON aside
+BEGIN SELECT RAISE(ABORT, 'what was set aside stays in the record'); END;
+CREATE TRIGGER aside_no_delete BEFORE DELETE ON aside
+BEGIN SELECT RAISE(ABORT, 'what was set aside stays in the record'); END;
 CREATE TRIGGER closing_order BEFORE INSERT ON closing
 WHEN NEW.id <> (SELECT coalesce(max(id), 0) + 1 FROM closing)
 BEGIN SELECT RAISE(ABORT, 'how a run was closed stays'); END;
@@ -348,6 +370,9 @@ CREATE TRIGGER air_closed_update BEFORE UPDATE ON air
 WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
 BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
 CREATE TRIGGER seal_closed_insert BEFORE INSERT ON seal
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER aside_closed_insert BEFORE INSERT ON aside
 WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
 BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
 CREATE TRIGGER run_closed_update BEFORE UPDATE ON run

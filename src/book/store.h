@@ -8,7 +8,7 @@
 #include "rodbook/book/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 5
+#define BOOK_VERSION 6
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
@@ -94,6 +94,7 @@ bool water_reads(struct book *book, int64_t id, struct fault *why);
 bool air_reads(struct book *book, int64_t id, struct fault *why);
 bool plan_reads(struct book *book, int64_t id, struct fault *why);
 bool seal_reads(struct book *book, int64_t id, struct fault *why);
+bool aside_reads(struct book *book, int64_t id, struct fault *why);
 bool closing_reads(struct book *book, int64_t id, struct fault *why);
 bool result_reads(struct book *book, int64_t id, struct fault *why);
 
@@ -223,5 +224,16 @@ bool check_open(struct book *book, int64_t run, struct fault *why);
 /* Refuses when that is no longer where it was when the run was read, the run has no room, or it is
  * closed. */
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why);
+
+/* --- run/asides.c, run/frozen.c --- */
+
+/* Says of each sight of a loaded run whether its mark is set aside. */
+bool take_asides(struct book *book, struct book_run *run, struct fault *why);
+/* Gives the sights of a closed run the known elevations that it was closed with, and notes which
+ * marks are not that any more. */
+bool take_frozen(struct book *book, struct book_run *run, struct fault *why);
+/* The known elevations of a loaded run as a closing keeps them; sqlite3_free() it. */
+char *frozen_text(const struct book_run *run, struct fault *why);
+bool frozen_is_sound(const char *text, struct fault *why);
 
 #endif

@@ -81,6 +81,7 @@ int command_adjust(int argc, char **argv);
 int command_adjusted(int argc, char **argv);
 int command_verify(int argc, char **argv);
 int command_journal(int argc, char **argv);
+int command_check(int argc, char **argv);
 int command_close(int argc, char **argv);
 int command_reopen(int argc, char **argv);
 int command_leave(int argc, char **argv);

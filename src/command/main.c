@@ -41,6 +41,7 @@ static const struct {
     {"reciprocal", command_reciprocal},
     {"fieldtest", command_fieldtest},
     {"leave", command_leave},
+    {"check", command_check},
     {"close", command_close},
     {"reopen", command_reopen},
     {"journal", command_journal},
@@ -71,7 +72,7 @@ static const char help[] =
     "  rodbook adjusted BOOK [N] [--csv]      adjustments that are kept\n"
     "\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight can show, before it\n"
-    "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME]\n"
+    "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME] [--turn MARK]\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [OPTION...] [--csv]             what bends the light\n"
@@ -81,7 +82,8 @@ static const char help[] =
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]    several together\n"
     "\n"
     "  rodbook leave BOOK [RUN...] [--csv]    what is still open before leaving\n"
-    "  rodbook close BOOK RUN                 from then on the run stays as it is\n"
+    "  rodbook check BOOK RUN MARK --aside --why TEXT      a mark that has moved\n"
+    "  rodbook close BOOK RUN [--why TEXT]    from then on the run stays as it is\n"
     "  rodbook reopen BOOK RUN --why TEXT     and is opened again for a reason\n"
     "  rodbook journal BOOK [RUN] [--csv]     every change, in order\n"
     "  rodbook verify BOOK [--at SEQ | --against DIGEST@SEQ] [--csv]\n"

@@ -49,7 +49,7 @@ static bool is_silent(const struct sink *sink, const struct book_entry *entry,
 {
 	static const char *const numbers[] = {
 	    "id",    "run",     "place",    "replaces",  "seq", "upper", "middle",
-	    "lower", "reading", "distance", "elevation", "u",   NULL};
+	    "lower", "reading", "distance", "elevation", "u",   "known", NULL};
 	static const char *const named[] = {"name", "kind",  "station", "instrument",
 	                                    "time", "state", NULL};
 	static const char *const counted[] = {"sight", "water", NULL};

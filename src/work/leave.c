@@ -128,16 +128,19 @@ static bool take_all(struct leaving *l, struct fault *why)
 	return ok;
 }
 
-/* By rank, and inside a rank as the runs stand in the book. */
+/* What does not hold first, then by rank, and inside a rank as the runs stand in the book. */
 static bool order(struct work_leave *list)
 {
 	struct work_leave_item *sorted = malloc((list->count + 1) * sizeof *sorted);
 	size_t at = 0;
 	if (!sorted)
 		return false;
+	for (size_t i = 0; i < list->count; i++)
+		if (list->item[i].rank == WORK_RANK_CHECK)
+			sorted[at++] = list->item[i];
 	for (int rank = WORK_RANK_INCOMPLETE; rank < WORK_RANKS; rank++)
 		for (size_t i = 0; i < list->count; i++)
-			if ((int)list->item[i].rank == rank)
+			if ((int)list->item[i].rank == rank && rank != WORK_RANK_CHECK)
 				sorted[at++] = list->item[i];
 	free(list->item);
 	list->item = sorted;

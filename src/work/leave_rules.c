@@ -35,6 +35,8 @@ static const struct weight {
     [WORK_RODS_ODD] = {WORK_RANK_RODS, false},
     [WORK_RUN_NOT_CLOSED] = {WORK_RANK_NOT_CLOSED, false},
     [WORK_RUN_UNREADABLE] = {WORK_RANK_UNREADABLE, true},
+    [WORK_CHECK_FAILS] = {WORK_RANK_CHECK, true},
+    [WORK_MARK_MOVED] = {WORK_RANK_MOVED, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -105,6 +107,12 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 	enum level_run_kind kind = run->book.run.kind;
 	if (!c->setups || !c->page_holds)
 		return true;
+	if (c->failing && !say_of(list, run,
+	                          (struct work_leave_item){.code = WORK_CHECK_FAILS,
+	                                                   .figure = c->failing_by,
+	                                                   .limit = c->failing_allowable},
+	                          c->failing_mark, c->failing_from ? c->failing_from : ""))
+		return false;
 	if (kind == LEVEL_OPEN)
 		return say_only(list, run, WORK_OPEN_RUN);
 	if (kind == LEVEL_LINK && !c->has_misclosure)
@@ -112,12 +120,13 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 		              c->start_assumed ? c->start_station : c->end_station, "");
 	if (kind == LEVEL_CROSSING)
 		return true;
-	if (c->has_misclosure && !c->has_allowable)
+	if (level_is_weak(&run->book.run, c))
 		return say(list, run,
 		           (struct work_leave_item){.code = WORK_NOT_JUDGED,
 		                                    .figure = c->judged,
+		                                    .limit = c->has_allowable ? c->allowable : 0,
 		                                    .count = (size_t)c->unknown_distances});
-	if (c->closes == LEVEL_NO)
+	if (c->closes == LEVEL_NO && llabs(c->judged) > c->allowable)
 		return say(list, run,
 		           (struct work_leave_item){.code = WORK_OVER_ALLOWABLE,
 		                                    .figure = c->judged,
@@ -221,12 +230,30 @@ static bool overridden_items(struct work_leave *list, const struct work_run *run
 	return say_of(list, run, item, run->book.run.sight[first].station, "");
 }
 
+/* What a closed run was reckoned with, and is not known so any more. */
+static bool moved_items(struct work_leave *list, const struct work_run *run)
+{
+	for (size_t i = 0; i < run->book.moved_count; i++) {
+		const struct book_moved *moved = &run->book.moved[i];
+		struct work_leave_item item = {.code = WORK_MARK_MOVED,
+		                               .closed = true,
+		                               .ready = moved->has_now,
+		                               .figure = moved->then,
+		                               .limit = moved->now};
+		snprintf(item.station, sizeof item.station, "%s", moved->mark);
+		snprintf(item.text, sizeof item.text, "%s", moved->time);
+		if (!add(list, run->book.info.name, item))
+			return false;
+	}
+	return true;
+}
+
 bool leave_add(struct work_leave *list, const struct leave_about *about)
 {
 	const struct work_run *run = about->run;
 	if (!line_items(list, run) || !misclosure_items(list, run) || !imbalance_items(list, run) ||
 	    !instrument_items(list, run) || !crossing_items(list, about) ||
-	    !mark_items(list, about) ||
+	    !mark_items(list, about) || !moved_items(list, run) ||
 	    (about->draft_waits && !say_only(list, run, WORK_DRAFT_WAITS)) ||
 	    !overridden_items(list, run))
 		return false;

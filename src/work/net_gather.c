@@ -67,23 +67,12 @@ static bool grow(struct work_net *net)
 	return true;
 }
 
-/* TP and a number: what the editor proposes, in every run anew. */
-static bool is_turning_point(const char *name)
-{
-	if (strncmp(name, "TP", 2) != 0 || !name[2])
-		return false;
-	for (name += 2; *name; name++)
-		if (!isdigit((unsigned char)*name))
-			return false;
-	return true;
-}
-
 /* The station that a sight stands on; SIZE_MAX where memory is short. */
 static size_t station_of(struct work_net *net, const struct level_sight *sight, const char *run)
 {
-	struct net_station fresh = {.known = sight->has_known,
+	struct net_station fresh = {.known = sight->has_known && !sight->aside,
 	                            .elevation = sight->known,
-	                            .own = !sight->has_known && is_turning_point(sight->station),
+	                            .own = !sight->has_known && level_is_passing(sight->station),
 	                            .mark = SIZE_MAX};
 	size_t at;
 	snprintf(fresh.label, sizeof fresh.label, "%s%s%s", sight->station, fresh.own ? " of " : "",

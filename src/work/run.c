@@ -4,6 +4,36 @@
 #include <stdlib.h>
 #include <string.h>
 
+static bool find_sections(struct work_run *run, const struct level_rule *rule)
+{
+	const struct level_terms *terms = &run->terms.terms;
+	struct level_section section;
+	struct level_double both;
+	size_t sections = 0, doubles = 0, at;
+	for (at = SIZE_MAX;
+	     level_section_before(&run->book.run, &run->page, terms, rule, at, &section);
+	     at = section.from_row)
+		sections++;
+	for (at = SIZE_MAX; level_double_before(&run->book.run, &run->page, terms, rule, at, &both);
+	     at = both.back_row)
+		doubles++;
+	run->sections = malloc((sections + 1) * sizeof *run->sections);
+	run->doubles = malloc((doubles + 1) * sizeof *run->doubles);
+	if (!run->sections || !run->doubles)
+		return false;
+	run->section_count = sections;
+	run->double_count = doubles;
+	for (at = SIZE_MAX; sections; at = run->sections[sections].from_row)
+		level_section_before(&run->book.run, &run->page, terms, rule, at,
+		                     &run->sections[--sections]);
+	/* Found on the way back, they stand in the order of the way out all the same. */
+	doubles = 0;
+	for (at = SIZE_MAX; doubles < run->double_count; at = run->doubles[doubles++].back_row)
+		level_double_before(&run->book.run, &run->page, terms, rule, at,
+		                    &run->doubles[doubles]);
+	return true;
+}
+
 static bool load(struct book *book, int64_t id, const struct level_tolerance *set,
                  struct work_run *out, struct fault *why)
 {
@@ -12,7 +42,8 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 	if (!book_run_terms(book, &out->book, &out->terms, why) ||
 	    !work_tested(book, &out->book, set ? set : &out->settings.tolerance, &out->tested,
 	                 why) ||
-	    !book_closings(book, id, &out->closings, &out->closing_count, why)) {
+	    !book_closings(book, id, &out->closings, &out->closing_count, why) ||
+	    !book_asides(book, id, &out->asides, &out->aside_count, why)) {
 		work_run_free(out);
 		return false;
 	}
@@ -23,6 +54,11 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 	out->closing =
 	    level_close(&out->book.run, &out->page, &out->terms.terms,
 	                set ? set : &out->settings.tolerance, out->settings.setup_figure);
+	if (!find_sections(out, &(struct level_rule){set ? set : &out->settings.tolerance,
+	                                             out->settings.setup_figure})) {
+		work_run_free(out);
+		return fault_memory(why);
+	}
 	return true;
 }
 
@@ -46,7 +82,13 @@ void work_run_free(struct work_run *run)
 	level_page_free(&run->page);
 	book_run_free(&run->book);
 	free(run->closings);
+	free(run->sections);
+	free(run->doubles);
+	free(run->asides);
 	run->closings = NULL;
+	run->sections = NULL;
+	run->doubles = NULL;
+	run->asides = NULL;
 }
 
 bool work_two_rods(const struct work_run *run)

@@ -8,8 +8,9 @@
 #include "rodbook/report/report.h"
 #include "unit/suite.h"
 
-#if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4
-#error "the schemas of versions 1 and 2, and books of versions 3 and 4"
+#if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4 ||              \
+    !defined BOOK_5
+#error "the schemas of versions 1 and 2, and books of versions 3 to 5"
 #endif
 
 /* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
@@ -114,7 +115,7 @@ START_TEST(test_upgrade)
 		ck_assert(book_marks(s.book, &marks, &count, &s.why));
 		ck_assert_uint_eq(count, 1);
 		free(marks);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
 		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
 	}
@@ -144,7 +145,7 @@ START_TEST(test_upgrade_2)
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", tables[i]);
 		ck_assert_str_eq(one(path, sql), "1");
 	}
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
 	ck_assert_str_eq(one(path, "SELECT plan || figures FROM run, seal"), "fark 0.13");
 	ck_assert_str_eq(one(path, "SELECT instrument || rod || overridden || again FROM sight"),
 	                 "builderlongsight too long0");
@@ -175,7 +176,7 @@ START_TEST(test_upgrade_3)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 3);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	/* the journal of then yields the tables of now */
 	ck_assert(book_verify(s.book, 0, &verified, &s.why));
@@ -296,7 +297,7 @@ START_TEST(test_upgrade_4)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 4);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "5");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
 	ck_assert_str_eq(verified.difference, "");
@@ -312,8 +313,40 @@ START_TEST(test_upgrade_4)
 }
 END_TEST
 
+/* A run that version 5 closed on STONE at 12.5 m: the mark went to 12.6 m a day later, and the run
+ * keeps what it was closed with, by the journal. */
+START_TEST(test_upgrade_5)
+{
+	struct shelf s;
+	struct book_verified verified = {0};
+	char path[160];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make(path, BOOK_5, "PRAGMA application_id=1919902818; PRAGMA user_version=5");
+	book_close(s.book);
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	ck_assert_int_eq(book_brought_up(s.book), 5);
+	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
+	ck_assert_str_eq(verified.difference, "");
+	shelf_take(&s, 3);
+	ck_assert(s.run.info.closed);
+	ck_assert(s.run.run.sight[0].has_known);
+	ck_assert_int_eq(s.run.run.sight[0].known, 12500000000);
+	ck_assert_uint_eq(s.run.moved_count, 1);
+	ck_assert_str_eq(s.run.moved[0].mark, "STONE");
+	ck_assert_int_eq(s.run.moved[0].now, 12600000000);
+	ck_assert_str_eq(s.run.moved[0].time, "2026-07-02T09:00:00+02:00");
+	/* one that is open goes by the mark as it is */
+	shelf_take(&s, 1);
+	ck_assert_int_eq(s.run.run.sight[0].known, 12600000000);
+	ck_assert_uint_eq(s.run.moved_count, 0);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("upgrade", test_upgrade_4, test_upgrade, test_upgrade_2, test_upgrade_3,
-	                 test_read_only, test_not_a_book, test_hostile);
+	return RUN_TESTS("upgrade", test_upgrade_5, test_upgrade_4, test_upgrade, test_upgrade_2,
+	                 test_upgrade_3, test_read_only, test_not_a_book, test_hostile);
 }

@@ -224,7 +224,7 @@ START_TEST(test_change_of_closed_run)
 	struct book_verified out;
 	make(&s);
 	shelf_take(&s, s.run.info.id);
-	ck_assert_msg(book_run_close(s.book, &s.run, &s.why), "%s", s.why.text);
+	ck_assert_msg(book_run_close(s.book, &s.run, "paced", &s.why), "%s", s.why.text);
 	forge_and_prove(&s, strike, &out);
 	ck_assert_msg(strstr(out.difference, "entry 16, of water at PEG") != NULL &&
 	                  strstr(out.difference, "closed") != NULL,
@@ -232,7 +232,7 @@ START_TEST(test_change_of_closed_run)
 	shelf_close(&s);
 	make(&s);
 	shelf_take(&s, s.run.info.id);
-	ck_assert(book_run_close(s.book, &s.run, &s.why));
+	ck_assert(book_run_close(s.book, &s.run, "paced", &s.why));
 	ck_assert(book_run_reopen(s.book, s.run.info.id, "water read anew", &s.why));
 	forge_and_prove(&s, strike, &out);
 	ck_assert_str_eq(out.difference, "");

@@ -80,7 +80,7 @@ static bool link(struct filling *f)
 	       sight(f, LEVEL_FS, "STONE", 1.1, "40 m map", "", false) &&
 	       sight(f, LEVEL_BS, "PEG", 1.3, "40 m", "", true) &&
 	       sight(f, LEVEL_FS, "STONE", 1.2, "40 m", "", false) &&
-	       book_run_close(f->shelf->book, &f->run, f->why);
+	       book_run_close(f->shelf->book, &f->run, "", f->why);
 }
 
 static bool open_run(struct filling *f)

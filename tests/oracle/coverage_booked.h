@@ -210,7 +210,7 @@ static inline bool book_crossing(gsl_rng *rng, const struct crossing_truth *t,
                                  struct booked *booked)
 {
 	*booked = (struct booked){.world = {*t->air, *t->air}};
-	booked->run = (struct level_run){LEVEL_CROSSING, 0, booked->sight};
+	booked->run = (struct level_run){LEVEL_CROSSING, 0, booked->sight, ""};
 	for (int i = 0; i < 2 && t->outing->apart > 0; i++)
 		booked->world[i] = disturb_air_world(rng, t->air, t->outing->apart);
 	read_sights(rng, t, booked);

@@ -5,7 +5,7 @@
 
 static bool close_it(struct shelf *s)
 {
-	if (!book_run_close(s->book, &s->run, &s->why))
+	if (!book_run_close(s->book, &s->run, "", &s->why))
 		return false;
 	shelf_take(s, s->run.info.id);
 	return true;
@@ -110,7 +110,7 @@ START_TEST(test_not_now)
 	bool waits;
 	make(&s);
 	ck_assert(book_run_rename(s.book, s.run.info.id, "c", &s.why));
-	ck_assert(!book_run_close(s.book, &s.run, &s.why));
+	ck_assert(!book_run_close(s.book, &s.run, "", &s.why));
 	FAULT(&s, FAULT_STALE, "changed by another program");
 	shelf_take(&s, s.run.info.id);
 	strcpy(draft[0].reading, "1.4");

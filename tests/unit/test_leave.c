@@ -86,6 +86,8 @@ START_TEST(test_misclosure)
 	OPEN(WORK_NOT_JUDGED);
 	WEIGHS(4, false);
 	ck_assert_int_eq(got.figure, -MM(5));
+	/* 10 mm sqrt 2, common practice, no source */
+	ck_assert_int_eq(got.limit, 14142136);
 	ck_assert_uint_eq(got.count, 4);
 	/* 0.003 ft sqrt 2 = 1.3 mm (USGS Techniques and Methods 3-A19) */
 	ck_assert(book_set(s.book, "tolerance", "stream-gauge", &s.why));
@@ -342,15 +344,19 @@ START_TEST(test_closed)
 	ck_assert_uint_eq(list.count, 4);
 	ck_assert(!list.item[0].closed);
 	work_leave_free(&list);
-	ck_assert(book_run_close(s.book, &s.run, &s.why));
+	ck_assert(book_run_close(s.book, &s.run, "", &s.why));
 	ck_assert(work_leave(s.book, NULL, 0, &list, &s.why));
 	ck_assert_uint_eq(list.count, 0);
 	work_leave_free(&list);
 	mark(&s, "B", "10.004", "");
 	ck_assert(work_leave(s.book, NULL, 0, &list, &s.why));
 	ck_assert_uint_eq(list.count, 1);
-	ck_assert_int_eq(list.item[0].code, WORK_OVER_ALLOWABLE);
-	ck_assert(list.item[0].closed && list.item[0].blocks);
+	/* The run keeps what it was closed with; that the mark is another one now is said. */
+	ck_assert_int_eq(list.item[0].code, WORK_MARK_MOVED);
+	ck_assert(list.item[0].closed && !list.item[0].blocks);
+	ck_assert_str_eq(list.item[0].station, "B");
+	ck_assert_int_eq(list.item[0].figure, MM(10000));
+	ck_assert_int_eq(list.item[0].limit, MM(10004));
 	work_leave_free(&list);
 	shelf_close(&s);
 }

@@ -61,10 +61,10 @@ START_TEST(test_add)
 	shelf_begin(&s, "a", LEVEL_OPEN);
 	ck_assert(!add(&s, LEVEL_BS, "A", "L1", ""));
 	FAULT(&s, FAULT_INPUT,
-	      "there is no instrument L1 in this book: add it with rodbook "
-	      "instrument");
+	      "there is no instrument L1 in this book: give the book that "
+	      "instrument first");
 	ck_assert(!add(&s, LEVEL_BS, "A", "", "R1"));
-	FAULT(&s, FAULT_INPUT, "there is no rod R1 in this book: add it with rodbook rod");
+	FAULT(&s, FAULT_INPUT, "there is no rod R1 in this book: give the book that rod first");
 	ALL(&s, "");
 	can_be_read(&s, "a");
 	give_instrument(&s, "L1");

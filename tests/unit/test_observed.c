@@ -78,7 +78,7 @@ static void take_long(struct shelf *s, struct book_terms *terms)
 {
 	struct level_sight far = {.kind = LEVEL_FS, .distance = 800 * LEVEL_NM_PER_M};
 	struct level_sight sights[2];
-	struct level_run run = {LEVEL_CROSSING, 2, sights};
+	struct level_run run = {LEVEL_CROSSING, 2, sights, ""};
 	shelf_take(s, s->run.info.id);
 	sights[0] = s->run.run.sight[0];
 	strcpy(far.station, "FAR");

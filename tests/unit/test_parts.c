@@ -63,7 +63,7 @@ START_TEST(test_sums)
 	uint64_t state = chance_seed("parts");
 	for (int round = 0; round < 300; round++) {
 		struct level_sight sights[SIGHTS];
-		struct level_run run = {LEVEL_OPEN, 0, sights};
+		struct level_run run = {LEVEL_OPEN, 0, sights, ""};
 		struct level_terms terms = usual_terms();
 		struct level_page page = {0};
 		struct level_part part[SIGHTS];

@@ -151,7 +151,7 @@ START_TEST(test_opened_again)
 	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
 	RUN_OF(&s, "line", LEVEL_OPEN, {"A", "B", 100});
 	RUN_OF(&s, "round", LEVEL_LOOP, {"A", "C", 100}, {"C", "A", -100});
-	ck_assert_msg(book_run_close(s.book, &s.run, &s.why), "%s", s.why.text);
+	ck_assert_msg(book_run_close(s.book, &s.run, "", &s.why), "%s", s.why.text);
 	ck_assert(book_run_reopen(s.book, s.run.info.id, "the rod stood on a stone", &s.why));
 	ck_assert_msg(work_net_load(s.book, &(struct work_net_wish){0}, &net, &s.why), "%s",
 	              s.why.text);

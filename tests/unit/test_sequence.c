@@ -306,7 +306,7 @@ END_TEST
 START_TEST(test_suggest_forged)
 {
 	struct level_sight *alone = malloc(sizeof *alone);
-	struct level_run run = {LEVEL_OPEN, 1, alone};
+	struct level_run run = {LEVEL_OPEN, 1, alone, ""};
 	enum level_kind kind;
 	char station[LEVEL_STATION_BYTES];
 	ck_assert_ptr_nonnull(alone);

@@ -198,8 +198,9 @@ START_TEST(test_not_judged)
 	ck_assert_uint_eq(s.slips.count, 0);
 	s.run.kind = LEVEL_LINK;
 	slipped_find(&s, "third-order", 0);
-	ck_assert(!s.closing.has_allowable);
-	ck_assert_uint_eq(s.slips.count, 0);
+	/* Without distances it is held to 10 mm by the root of setups, and misses that by far. */
+	ck_assert(s.closing.provisional);
+	ck_assert_uint_ge(s.slips.count, 1);
 	s.sight[1].known = -LEVEL_LENGTH_LIMIT;
 	slipped_find(&s, "setups", 0.002);
 	ck_assert_int_eq(s.closing.closes, LEVEL_NO);

@@ -30,7 +30,7 @@ static size_t twice(struct level_sight out[8])
 START_TEST(test_mean)
 {
 	struct level_sight sights[8];
-	struct level_run run = {LEVEL_LINK, twice(sights), sights};
+	struct level_run run = {LEVEL_LINK, twice(sights), sights, ""};
 	struct level_terms terms = {.radius = (double)INFINITY};
 	struct level_page page = {0};
 	struct level_closing c;
@@ -65,7 +65,7 @@ END_TEST
 START_TEST(test_from_row)
 {
 	struct level_sight sights[8];
-	struct level_run run = {LEVEL_LINK, twice(sights), sights};
+	struct level_run run = {LEVEL_LINK, twice(sights), sights, ""};
 	struct level_terms terms = usual_terms();
 	for (size_t from = 0; from < run.count; from++) {
 		struct level_page whole = {0}, part = {0};
@@ -185,8 +185,8 @@ START_TEST(test_property)
 				all[many++] = fs;
 			}
 		}
-		single = (struct level_run){LEVEL_OPEN, count, once};
-		repeated = (struct level_run){LEVEL_OPEN, many, all};
+		single = (struct level_run){LEVEL_OPEN, count, once, ""};
+		repeated = (struct level_run){LEVEL_OPEN, many, all, ""};
 		a = closed(&single, "third-order", 0);
 		b = closed(&repeated, "third-order", 0);
 		ck_assert(b.page_holds);
@@ -206,7 +206,7 @@ END_TEST
 START_TEST(test_spread)
 {
 	struct level_sight sights[8];
-	struct level_run run = {LEVEL_LINK, twice(sights), sights};
+	struct level_run run = {LEVEL_LINK, twice(sights), sights, ""};
 	struct level_terms terms = {.radius = (double)INFINITY};
 	struct level_page page = {0};
 	struct level_closing c = closed_with(&run, &terms, "third-order", 0);

@@ -68,7 +68,7 @@ static void edit_run(struct shelf *s, uint64_t *seed)
 		book_air_add(s->book, run, &air, &s->why);
 		break;
 	case 5:
-		book_run_close(s->book, &s->run, &s->why);
+		book_run_close(s->book, &s->run, "", &s->why);
 		break;
 	case 6:
 		book_run_reopen(s->book, run, "one more sight", &s->why);

@@ -120,7 +120,7 @@ static struct level_closing close_example(bool round, double k, double bs, doubl
 	                                .water_count = 10,
 	                                .water = mm(250),
 	                                .water_sd = 0.60 * MM * sqrt(10)}};
-	struct level_run run = {LEVEL_CROSSING, 2, sight};
+	struct level_run run = {LEVEL_CROSSING, 2, sight, ""};
 	struct level_terms terms = example_terms();
 	struct level_page page = {0};
 	struct level_closing out;

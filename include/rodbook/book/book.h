@@ -141,8 +141,10 @@ struct book_run_info {
 	int64_t id;
 	char name[LEVEL_NAME_BYTES];
 	enum level_run_kind kind;
-	char plan[LEVEL_NAME_BYTES];   /* that it was begun from, or empty */
-	char grade[LEVEL_GRADE_BYTES]; /* that its ground is held against, or empty */
+	char plan[LEVEL_NAME_BYTES];    /* that it was begun from, or empty */
+	char grade[LEVEL_GRADE_BYTES];  /* that its ground is held against, or empty */
+	char turn[LEVEL_STATION_BYTES]; /* a double run: it goes out to this mark and back, or empty
+	                                 */
 	char time[BOOK_TIME_BYTES];
 	size_t sights; /* counted ones */
 	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
@@ -165,6 +167,9 @@ bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
  * empty one ends it. */
 bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struct fault *why);
 
+/* Says that a loop is a double run, out to that mark and back; an empty one ends it. */
+bool book_run_set_turn(struct book *book, int64_t run, const char *mark, struct fault *why);
+
 /* --- sights --- */
 
 /* What is kept beside the computed part of a sight: the texts as they were typed. */
@@ -186,6 +191,14 @@ struct book_note {
 	char why[LEVEL_REMARK_BYTES];
 };
 
+/* A mark whose elevation is not any more what a closed run was closed with. */
+struct book_moved {
+	char mark[LEVEL_STATION_BYTES];
+	bool has_then, has_now; /* it was known then, is known now */
+	level_nm then, now;
+	char time[BOOK_TIME_BYTES]; /* of the change */
+};
+
 /* A run as it stands in the book; run.sight[i] and note[i] belong together, in order, struck ones
  * included. */
 struct book_run {
@@ -197,7 +210,10 @@ struct book_run {
 	int instruments;
 	bool has_celsius; /* temperatures were booked with its air: */
 	double celsius;   /* mean of the lower thermometer's, for the rods */
-	int64_t seq;      /* the journal's last entry when it was read */
+	/* Of a closed run, whose sights have the known elevations that it was closed with. */
+	struct book_moved *moved;
+	size_t moved_count;
+	int64_t seq; /* the journal's last entry when it was read */
 };
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);

@@ -9,7 +9,7 @@
 struct book_closing {
 	int64_t id;
 	bool closed;                  /* else reopened */
-	char why[LEVEL_REMARK_BYTES]; /* of a reopening; empty where it was closed */
+	char why[LEVEL_REMARK_BYTES]; /* of a reopening, or of closing what is not judged */
 	char time[BOOK_TIME_BYTES];
 };
 
@@ -18,7 +18,8 @@ bool book_closings(struct book *book, int64_t run, struct book_closing **list, s
                    struct fault *why);
 /* Closes a run where it can stand (rodbook/ready.h) and no half-typed sight waits. FAULT_INPUT
  * says why it cannot, FAULT_STALE where the book has changed since the run was loaded. */
-bool book_run_close(struct book *book, const struct book_run *run, struct fault *why);
+bool book_run_close(struct book *book, const struct book_run *run, const char *reason,
+                    struct fault *why);
 /* Opens a closed run again, for a reason. */
 bool book_run_reopen(struct book *book, int64_t run, const char *reason, struct fault *why);
 /* Whether a new sight's draft holds more than what is proposed for the next sight: part of a

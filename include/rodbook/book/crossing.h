@@ -191,8 +191,8 @@ bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *w
 /* The longest reading of a rod of the list, or `fallback` where its length is not known. */
 level_nm book_rod_length(const struct book_rod *list, size_t count, const char *name,
                          level_nm fallback);
-/* How much too high a rod of the list reads at this reading, m (level_rod_error()); 0 for a name that
- * is not there. */
+/* How much too high a rod of the list reads at this reading, m (level_rod_error()); 0 for a name
+ * that is not there. */
 double book_rod_error(const struct book_rod *list, size_t count, const char *name, level_nm reading,
                       bool has_celsius, double celsius);
 

@@ -39,6 +39,15 @@ struct level_line {
 	size_t end_row;    /* the last counted FS; SIZE_MAX before it */
 	size_t first_row;  /* the BS of the first standing of the setup open or complete last */
 	size_t broken_row; /* the first BS that is not where the line stood; SIZE_MAX while whole */
+	/* The last mark on the line that is known and not set aside, start included, and the one
+	 * before it; likewise the last station with a name of its own. SIZE_MAX where there is
+	 * none. */
+	size_t known_row, known_before;
+	size_t named_row, named_before;
+	/* Where the stations with names begin to come back in the opposite order: the row that it
+	 * turned at, the row on the way out of the station met again last, and how many were. */
+	size_t turn_row, mirror_row;
+	int mirrored;
 	int setups_begun;
 	int standings;   /* complete ones of the setup that first_row opened */
 	level_nm differ; /* how far their rises are apart, as in the sums */
@@ -155,7 +164,18 @@ struct level_closing {
 	enum level_limit broken;
 	level_nm broken_by; /* the run's own figure */
 	enum level_answer closes;
-	bool has_drop;                    /* all distances are known and a setup is complete */
+	bool provisional; /* allowable goes by setups, since distances are missing */
+	int failing;      /* known marks on the way that do not hold, and sections levelled both
+	                     ways that diverge by more than is allowed */
+	/* The first of them, its names the run's own texts: a mark, or the end of a section
+	 * levelled both ways from failing_from (else NULL), by how much it misses and what it may.
+	 */
+	const char *failing_mark, *failing_from;
+	level_nm failing_by, failing_allowable;
+	bool is_double;   /* a loop that goes out and back over the same marks: held against the
+	                     section rule on its shorter way, */
+	level_nm one_way; /* which is this long */
+	bool has_drop;    /* all distances are known and a setup is complete */
 	double flat, predicted;           /* F and P, m */
 	double separation;                /* |S'|/2R, m */
 	struct level_allowance allowance; /* at kappa = 0 */

@@ -60,6 +60,7 @@ struct level_sight {
 	double set_sd;    /* their standard deviation, m */
 	double rod_error; /* m that the rod reads too high by there, as far as it is known */
 	int instrument;   /* index into the instruments of the run's terms */
+	bool aside;       /* its known elevation is set aside in this run */
 	int water_count;  /* water readings taken at the station in this run; 0: none */
 	level_nm water;   /* their mean: how far the station stands above the water */
 	double water_sd;  /* their standard deviation, m; 0 where water_count < 2 */
@@ -70,6 +71,7 @@ struct level_run {
 	enum level_run_kind kind;
 	size_t count;
 	struct level_sight *sight;
+	char turn[LEVEL_STATION_BYTES]; /* a loop out to that mark and back; else empty */
 };
 
 /* "BS", "IS", "FS"; "rod", "tape", "target"; "loop", "link", "open", "crossing". The finders take
@@ -123,6 +125,9 @@ size_t level_may_repeat(const struct level_run *run, size_t at);
  * sight of a turning point may have another station: its partner is to be replaced with it. */
 bool level_check_place(const struct level_run *run, size_t at, bool replace,
                        const struct level_sight *draft, struct fault *why);
+
+/* Whether a station is named as a passing turning point is: TP and a number. */
+bool level_is_passing(const char *station);
 
 /* What is likely to come at index `at`: after a BS or IS an FS on the next free TP, after an FS a
  * BS on that same mark, at the start a BS, and inside a whole setup an IS. station may come back

@@ -57,6 +57,14 @@ void report_closure(FILE *out, const struct work_run *run, bool csv);
 void report_verdict(const struct level_run *run, const struct level_closing *closing,
                     const struct level_style *style, char *text, size_t size);
 
+/* A known mark that is missed by so much, or, from `from`, a section levelled both ways; and what
+ * it may be missed by. from "": none. */
+void report_failing(const char *from, const char *mark, level_nm by, level_nm allowable,
+                    const struct level_style *style, char *text, size_t size);
+/* That a mark of a closed run is known otherwise since `time`. */
+void report_moved(const struct book_moved *moved, const char *mark, const char *time,
+                  const struct level_style *style, char *text, size_t size);
+
 /* What is to be said about the peg tests of a run's instruments, held against that set; "" where
  * nothing is. Returns text, which has REPORT_TESTED_BYTES. */
 #define REPORT_TESTED_BYTES 300

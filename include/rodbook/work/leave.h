@@ -19,6 +19,8 @@ enum work_leave_rank {
 	WORK_RANK_RODS,
 	WORK_RANK_NOT_CLOSED,
 	WORK_RANK_UNREADABLE,
+	WORK_RANK_CHECK, /* first in the list all the same */
+	WORK_RANK_MOVED,
 	WORK_RANKS
 };
 
@@ -27,11 +29,11 @@ enum work_leave_code {
 	WORK_NOTHING_BOOKED,
 	WORK_SETUP_OPEN, /* no FS yet (setup; station: of its BS) */
 	WORK_LINE_GAP,
-	WORK_NOT_BACK,       /* a loop (station: where it stands; other: its start) */
-	WORK_OPEN_RUN,       /* it closes on nothing */
-	WORK_END_UNKNOWN,    /* of a link (station: start or end without an elevation) */
-	WORK_NOT_JUDGED,     /* by a rule by length (figure: misclosure; count: distances that are
-	                        not known) */
+	WORK_NOT_BACK,    /* a loop (station: where it stands; other: its start) */
+	WORK_OPEN_RUN,    /* it closes on nothing */
+	WORK_END_UNKNOWN, /* of a link (station: start or end without an elevation) */
+	WORK_NOT_JUDGED,  /* by length, and by setups at most, which it holds (figure: misclosure;
+	                     limit: by setups, 0: by nothing; count: distances not known) */
 	WORK_OVER_ALLOWABLE, /* (figure: misclosure; limit: the allowable; corrected) */
 	WORK_SETUP_UNEQUAL,  /* BS and FS distance of a setup differ (figure, limit) */
 	WORK_RUN_UNEQUAL,    /* the same of the sums of the run (figure, limit) */
@@ -49,6 +51,10 @@ enum work_leave_code {
 	WORK_RODS_ODD,       /* two rods over an odd number of setups */
 	WORK_RUN_NOT_CLOSED, /* (ready: it can be) */
 	WORK_RUN_UNREADABLE, /* (text: why) */
+	WORK_CHECK_FAILS, /* a known mark does not hold (station, figure, limit), or, from the mark
+	                     named in other, a section levelled both ways */
+	WORK_MARK_MOVED,  /* a mark of a closed run is not known as it was (station, text: since
+	                     when, ready: it is known at all; figure: then, limit: now) */
 	WORK_LEAVE_CODES
 };
 

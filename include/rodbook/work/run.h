@@ -3,10 +3,11 @@
 #ifndef RODBOOK_WORK_RUN_H
 #define RODBOOK_WORK_RUN_H
 
+#include "rodbook/book/aside.h"
 #include "rodbook/book/book.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/book/crossing.h"
-#include "rodbook/level/page.h"
+#include "rodbook/level/sections.h"
 
 /* Whether the named instruments of a run were tested by pegs, as a tolerance set asks: of the first
  * one that was not, why. */
@@ -35,6 +36,12 @@ struct work_run {
 	struct level_closing closing;
 	struct book_closing *closings; /* each closing and reopening, in order */
 	size_t closing_count;
+	/* In the order of the run: between known marks, and levelled there and back. */
+	struct level_section *sections;
+	struct level_double *doubles;
+	size_t section_count, double_count;
+	struct book_aside *asides; /* what was set aside and held again, in order */
+	size_t aside_count;
 };
 
 /* Loads, reduces and closes a run; set NULL: the book's tolerance set. */

@@ -25,6 +25,7 @@ static const struct journaled {
     {"water", water_reads, true},
     {"air", air_reads, true},
     {"seal", seal_reads, false},
+    {"aside", aside_reads, false},
     {"closing", closing_reads, false},
     {"result", result_reads, false},
 };

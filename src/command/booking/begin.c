@@ -5,9 +5,11 @@
 
 int command_begin(int argc, char **argv)
 {
-	const char *plan = NULL;
-	const struct option_word options[] = {{"--plan", &plan, NULL, NULL}, {0}};
-	static const char usage[] = "begin BOOK RUN loop|link|open|crossing [--plan NAME]";
+	const char *plan = NULL, *turn = NULL;
+	const struct option_word options[] = {
+	    {"--plan", &plan, NULL, NULL}, {"--turn", &turn, NULL, NULL}, {0}};
+	static const char usage[] =
+	    "begin BOOK RUN loop|link|open|crossing [--plan NAME] [--turn MARK]";
 	struct words words;
 	struct fault why = {0};
 	struct book *book;
@@ -30,7 +32,8 @@ int command_begin(int argc, char **argv)
 	ok = book_begin(book, &why);
 	if (ok) {
 		ok = book_run_add(book, words.word[1], kind, &run, &why) &&
-		     (!plan || book_run_set_plan(book, run, plan, &why));
+		     (!plan || book_run_set_plan(book, run, plan, &why)) &&
+		     (!turn || book_run_set_turn(book, run, turn, &why));
 		ok = book_finish(book, ok, &why) && ok;
 	}
 	book_close(book);

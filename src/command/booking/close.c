@@ -3,13 +3,15 @@
 
 int command_close(int argc, char **argv)
 {
+	const char *reason = "";
+	const struct option_word options[] = {{"--why", &reason, NULL, NULL}, {0}};
 	struct words words;
 	struct fault why = {0};
 	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
-	if (!command_words(argc, argv, NULL, 2, 2, &words, "close BOOK RUN"))
+	if (!command_words(argc, argv, options, 2, 2, &words, "close BOOK RUN [--why TEXT]"))
 		return EXIT_USAGE;
 	book = command_open(words.word[0], &status);
 	if (!book)
@@ -20,7 +22,7 @@ int command_close(int argc, char **argv)
 		char verdict[400], witness[REPORT_WITNESS_BYTES];
 		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		               sizeof verdict);
-		if (book_run_close(book, &run.book, &why)) {
+		if (book_run_close(book, &run.book, reason, &why)) {
 			printf("closed %s: %s\n%s\n", run.book.info.name, verdict,
 			       report_witness(book, witness));
 			status = command_flush();

@@ -22,7 +22,7 @@ int command_closure(int argc, char **argv)
 		return status;
 	if ((!set_name || book_tolerance_find(book, set_name, &set, &why)) &&
 	    work_run_load(book, words.word[1], set_name ? &set : NULL, &run, &why)) {
-		bool closes = run.closing.closes == LEVEL_YES;
+		bool closes = run.closing.closes == LEVEL_YES && !run.closing.provisional;
 		report_closure(stdout, &run, csv);
 		work_run_free(&run);
 		status = command_flush();

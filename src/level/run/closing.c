@@ -1,5 +1,5 @@
 /* How a run closes, by what rule, and what its long sights should show. */
-#include "rodbook/level/page.h"
+#include "rodbook/level/sections.h"
 
 #include <math.h>
 #include <string.h>
@@ -23,7 +23,7 @@ static void find_known_end(const struct level_run *run, const struct level_line 
 		out->has_known_end = out->by_water = start->water_count && end->water_count;
 		out->water_missing = !out->by_water;
 		out->known_end = out->start - start->water + end->water;
-	} else if (end->has_known && start->has_known) {
+	} else if (end->has_known && !end->aside && start->has_known) {
 		out->has_known_end = true;
 		out->known_end = end->known;
 	} else if (run->kind == LEVEL_CROSSING) {
@@ -56,6 +56,16 @@ static const struct level_tolerance *graded_set(const struct level_tolerance *ow
 	return pending && place == at ? own : NULL;
 }
 
+/* What may be missed by a set on the whole way: a double run is held to the section rule on its
+ * shorter way. */
+static bool allowable_of(const struct level_tolerance *set, const struct level_run *run,
+                         double setup_figure, const struct level_closing *c, double *most)
+{
+	return level_allowable(set, c->is_double ? LEVEL_LINK : run->kind, c->has_length,
+	                       level_to_meters(c->is_double ? c->one_way : c->length) / 1000,
+	                       c->setups, setup_figure, most);
+}
+
 /* The strictest graded set that a misclosure of this size meets. */
 static const char *grade_of(const struct level_run *run, const struct level_closing *closing)
 {
@@ -63,9 +73,7 @@ static const char *grade_of(const struct level_run *run, const struct level_clos
 	level_nm size = magnitude(closing->judged);
 	for (size_t i = 0; (set = graded_set(closing->set, i)) != NULL; i++) {
 		double allowable;
-		if (level_allowable(set, run->kind, closing->has_length,
-		                    level_to_meters(closing->length) / 1000, closing->setups, 0,
-		                    &allowable) &&
+		if (allowable_of(set, run, 0, closing, &allowable) &&
 		    size <= level_from_meters(allowable))
 			return set->title;
 	}
@@ -88,7 +96,48 @@ static void judge(const struct level_run *run, const struct level_sums *sums,
 	out->grade = grade_of(run, out);
 	/* An open run is held to nothing, even where it happens to end on a known mark. */
 	if (out->has_allowable && run->kind != LEVEL_OPEN)
-		out->closes = magnitude(out->judged) <= out->allowable ? LEVEL_YES : LEVEL_NO;
+		out->closes = magnitude(out->judged) <= out->allowable && !out->failing ? LEVEL_YES
+		                                                                        : LEVEL_NO;
+	if (out->failing && run->kind != LEVEL_OPEN)
+		out->closes = LEVEL_NO;
+}
+
+/* Where a loop goes out and back: the length of its shorter way. */
+static void find_double(const struct level_run *run, const struct level_page *page,
+                        struct level_closing *out)
+{
+	size_t turn = level_turn_row(run, page);
+	level_nm there;
+	if (turn == SIZE_MAX)
+		return;
+	there = page->row[turn].sums.bs_length + page->row[turn].sums.fs_length;
+	out->is_double = true;
+	out->one_way = there < out->length - there ? there : out->length - there;
+}
+
+/* Known marks on the way, and sections levelled both ways, that do not hold. */
+static void find_failing(const struct level_run *run, const struct level_page *page,
+                         const struct level_terms *terms, const struct level_rule *rule,
+                         struct level_closing *out)
+{
+	struct level_section failed;
+	struct level_double both;
+	out->failing = level_sections_failing(run, page, terms, rule, &failed);
+	if (out->failing) {
+		out->failing_mark = failed.to;
+		out->failing_by = failed.difference;
+		out->failing_allowable = failed.allowable;
+	}
+	/* One pair of marks, start and turn, is the run as a whole. */
+	for (size_t end = SIZE_MAX; level_double_before(run, page, terms, rule, end, &both) &&
+	                            (end != SIZE_MAX || both.back_row != both.to_row);
+	     end = both.back_row)
+		if (both.holds == LEVEL_NO && (!out->failing++ || out->failing_from)) {
+			out->failing_from = both.from;
+			out->failing_mark = both.to;
+			out->failing_by = both.divergence;
+			out->failing_allowable = both.allowable;
+		}
 }
 
 static struct level_ends ends_of(const struct level_run *run, const struct level_line *line,
@@ -227,6 +276,7 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	                            .set = set,
 	                            .grade = "none",
 	                            .closes = LEVEL_UNKNOWN};
+	const struct level_rule rule = {set, setup_figure};
 	double allowable;
 
 	if (line->start_row == SIZE_MAX)
@@ -243,13 +293,17 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	out.page_holds = line->broken_row == SIZE_MAX && out.has_end && out.page_check == 0 &&
 	                 out.rises - out.falls == out.sum_bs - out.sum_fs;
 	out.has_length = out.unknown_distances == 0;
-	if (level_allowable(set, run->kind, out.has_length, level_to_meters(out.length) / 1000,
-	                    out.setups, setup_figure, &allowable)) {
-		out.has_allowable = true;
-		out.allowable = level_from_meters(allowable);
+	find_double(run, page, &out);
+	out.has_allowable = allowable_of(set, run, setup_figure, &out, &allowable);
+	if (!out.has_allowable && set->per_km[0] > 0 && !out.has_length && out.setups > 0) {
+		out.has_allowable = out.provisional = true;
+		allowable = level_by_setups(out.setups);
 	}
+	if (out.has_allowable)
+		out.allowable = level_from_meters(allowable);
 	if (!out.page_holds)
 		return out;
+	find_failing(run, page, terms, &rule, &out);
 	find_known_end(run, line, &out);
 	if (out.has_known_end)
 		judge(run, sums, level_known_error(&sums->drop, terms), &out);

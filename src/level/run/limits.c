@@ -23,7 +23,8 @@ static bool misses(const struct level_tolerance *set, const struct level_run *ru
 	double allowable;
 	*figure = magnitude(c->judged);
 	return c->has_misclosure && run->kind != LEVEL_OPEN && run->kind != LEVEL_CROSSING &&
-	       level_allowable(set, run->kind, c->has_length, level_to_meters(c->length) / 1000,
+	       level_allowable(set, c->is_double ? LEVEL_LINK : run->kind, c->has_length,
+	                       level_to_meters(c->is_double ? c->one_way : c->length) / 1000,
 	                       c->setups, 0, &allowable) &&
 	       *figure > level_from_meters(allowable);
 }

@@ -19,9 +19,17 @@ enum level_readiness level_ready(const struct level_run *run, const struct level
 		return LEVEL_END_UNKNOWN;
 	if (run->kind == LEVEL_CROSSING && closing->water_missing)
 		return LEVEL_WATER_MISSING;
+	if (closing->failing)
+		return LEVEL_CHECK_FAILS;
 	if ((run->kind == LEVEL_LOOP || run->kind == LEVEL_LINK) && closing->closes == LEVEL_NO)
 		return LEVEL_OVER_ALLOWABLE;
 	return LEVEL_READY;
+}
+
+bool level_is_weak(const struct level_run *run, const struct level_closing *closing)
+{
+	return (run->kind == LEVEL_LOOP || run->kind == LEVEL_LINK) && closing->has_misclosure &&
+	       (closing->provisional || closing->closes == LEVEL_UNKNOWN);
 }
 
 /* The shore of a station: that of its last sight before row `at`; the first where it has none. */

@@ -1,5 +1,6 @@
 /* The page, row by row: from the running sums of the row before, never by subtracting. */
 #include "rodbook/level/page.h"
+#include "level/run/met.h"
 #include "level/wide.h"
 
 #include <stdlib.h>
@@ -9,7 +10,13 @@ static const struct level_line fresh_line = {.start_row = SIZE_MAX,
                                              .bs_row = SIZE_MAX,
                                              .end_row = SIZE_MAX,
                                              .first_row = SIZE_MAX,
-                                             .broken_row = SIZE_MAX};
+                                             .broken_row = SIZE_MAX,
+                                             .known_row = SIZE_MAX,
+                                             .known_before = SIZE_MAX,
+                                             .named_row = SIZE_MAX,
+                                             .named_before = SIZE_MAX,
+                                             .turn_row = SIZE_MAX,
+                                             .mirror_row = SIZE_MAX};
 static const struct level_sums fresh_sums;
 static const struct level_extent fresh_extent;
 
@@ -127,6 +134,8 @@ static void open_setup(const struct level_run *run, const struct level_page *pag
 	line->hi = row->hi;
 	line->previous = sight->reading;
 	line->setup_rises = line->setup_falls = 0;
+	if (line->start_row == i)
+		line_meets(run, page, i, false, line);
 }
 
 struct level_reach level_reach_of(const struct level_sight *sight)
@@ -263,6 +272,7 @@ static void close_setup(const struct level_run *run, const struct level_page *pa
 	row->line.has_end = row->has_elevation;
 	row->line.end = row->elevation;
 	row->line.bs_row = SIZE_MAX;
+	line_meets(run, page, i, row->line.standings > 1, &row->line);
 }
 
 /* Elevation with that taken off every sight that led to it; only where all distances are known and

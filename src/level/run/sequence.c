@@ -182,6 +182,12 @@ static int64_t turning_point_number(const char *station)
 	return number;
 }
 
+bool level_is_passing(const char *station)
+{
+	return strncmp(station, "TP", 2) == 0 && station[2] &&
+	       !station[2 + strspn(station + 2, "0123456789")];
+}
+
 /* The BS of the setup that the counted sight at b is in; run->count where there is none. */
 static size_t open_setup(const struct level_run *run, size_t b)
 {

@@ -41,6 +41,11 @@ static bool can_spread(const struct level_run *run, const struct level_closing *
 	if (closing->setups && !closing->page_holds)
 		return fault_say(why, FAULT_INPUT,
 		                 "the page check does not hold: mend the line first");
+	if (closing->failing)
+		return fault_say(why, FAULT_INPUT,
+		                 "%.160s does not hold: a miss is not spread; level it again, or "
+		                 "set the mark aside",
+		                 closing->failing_mark);
 	if (!closing->has_misclosure)
 		return fault_say(why, FAULT_INPUT,
 		                 "it does not end on a known mark: there is nothing to spread");
@@ -74,7 +79,7 @@ static bool held(const struct level_run *run, const struct level_line *line,
 		*elevation = closing->known_end;
 	else if (strcmp(sight->station, run->sight[line->start_row].station) == 0)
 		*elevation = closing->start;
-	else if (sight->has_known && !s->start_assumed)
+	else if (sight->has_known && !sight->aside && !s->start_assumed)
 		*elevation = sight->known;
 	else
 		return false;
@@ -121,7 +126,7 @@ static void spread_is(const struct level_run *run, const struct level_page *page
 		out->uncorrected = true;
 		out->from = row->elevation + begin(s, bs) - bs->elevation;
 	}
-	if (run->sight[i].has_known && !s->start_assumed) {
+	if (run->sight[i].has_known && !run->sight[i].aside && !s->start_assumed) {
 		out->fixed = true;
 		out->correction = run->sight[i].known - out->from;
 	}

@@ -108,7 +108,7 @@ static bool keep(struct book *book, const struct work *work, int64_t seq, int64_
 		return fault_memory(why);
 	write_csv(text, work);
 	ok = !ferror(text);
-	ok = fclose(text) == 0 && ok;
+	ok = fclose(text) == 0 && ok && figures;
 	ok = (ok || fault_memory(why)) &&
 	     book_result_keep(book, work->how->net, subject, figures, seq, id, why);
 	free(figures);

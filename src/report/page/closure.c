@@ -1,8 +1,12 @@
 /* How a run closes, for people and as CSV. */
 #include "report/lines.h"
+#include "report/page/sections.h"
 #include "report/quantities.h"
 
+#include <stdlib.h>
 #include <string.h>
+
+#include "rodbook/level/sections.h"
 
 static void explain_missing(const struct level_run *run, const struct level_closing *c, char *text,
                             size_t size)
@@ -54,6 +58,32 @@ static void judged_texts(const struct level_closing *c, const struct level_style
 	}
 }
 
+static bool is_gross(const struct level_closing *c)
+{
+	return llabs(c->judged) / LEVEL_GROSS > c->allowable;
+}
+
+/* Distances are missing: the number of setups is all there is to judge by. */
+static void by_setups(const struct level_closing *c, const struct level_style *style, char *text,
+                      size_t size)
+{
+	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES], missing[60];
+	unknown_distances(c, missing, sizeof missing);
+	judged_texts(c, style, missed, allowable);
+	if (c->closes == LEVEL_YES)
+		snprintf(text, size,
+		         "closes by setups, provisional: misclosure %s, 10 mm a root of setups "
+		         "allows %s%s; %s",
+		         missed, allowable, level_unit_after(style->unit), missing);
+	else
+		snprintf(text, size,
+		         "does not close: misclosure %s, where 10 mm a root of setups allows "
+		         "%s%s: %s; %s",
+		         missed, allowable, level_unit_after(style->unit),
+		         is_gross(c) ? "a gross error, not many small ones" : "look for the slip",
+		         missing);
+}
+
 /* A crossing is weighed by its drop. */
 static void crossing_verdict(const struct level_closing *c, const struct level_style *style,
                              const char *missed, char *text, size_t size)
@@ -94,10 +124,21 @@ void report_verdict(const struct level_run *run, const struct level_closing *c,
 		crossing_verdict(c, style, missed, text, size);
 		return;
 	}
+	if (c->failing) {
+		snprintf(text, size, "does not close: ");
+		report_failing(c->failing_from ? c->failing_from : "", c->failing_mark,
+		               c->failing_by, c->failing_allowable, style, text + strlen(text),
+		               size - strlen(text));
+		return;
+	}
 	if (!c->has_allowable) {
 		snprintf(text, size, "misclosure %s%s, not judged: ", missed,
 		         level_unit_after(style->unit));
 		explain_no_allowable(c, text + strlen(text), size - strlen(text));
+		return;
+	}
+	if (c->provisional) {
+		by_setups(c, style, text, size);
 		return;
 	}
 	judged_texts(c, style, missed, allowable);
@@ -119,7 +160,9 @@ static void line(FILE *out, const char *name, bool has, level_nm value,
 const char *report_closes(const struct level_run *run, const struct level_closing *c)
 {
 	static const char *const answers[] = {"no", "yes", "unknown"};
-	return run->kind == LEVEL_OPEN || !c->has_misclosure ? "no" : answers[c->closes];
+	if (run->kind == LEVEL_OPEN || (!c->has_misclosure && !c->failing))
+		return "no";
+	return c->closes == LEVEL_YES && c->provisional ? "provisional" : answers[c->closes];
 }
 
 const char *report_state(const struct book_run_info *run)
@@ -247,8 +290,10 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	                           : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
 	                                               : "curvature and refraction taken off",
 	                           !closed});
-	state(to, &(struct length){"allowable", "allowable", closed && c->has_allowable,
-	                           c->allowable, .note = c->set->title, .only_csv = !closed});
+	state(to,
+	      &(struct length){"allowable", "allowable", closed && c->has_allowable, c->allowable,
+	                       .note = c->provisional ? "by setups, provisional" : c->set->title,
+	                       .only_csv = !closed});
 	if (to->csv)
 		quantity_text(to->out, "class", closed ? c->grade : "none");
 	else if (closed)
@@ -265,6 +310,7 @@ void lines_closure(FILE *out, const struct work_run *run)
 	const struct stating to = {out, false, style};
 	state_line(&to, run);
 	state_closing(&to, run);
+	sections_lines(out, run);
 	if (c->kept || c->next)
 		kept_line(out, c, style);
 	if (c->has_drop)
@@ -287,6 +333,7 @@ void report_closure(FILE *out, const struct work_run *run, bool csv)
 		quantity_header(out);
 		state_line(&to, run);
 		state_closing(&to, run);
+		sections_csv(out, run);
 		return;
 	}
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,

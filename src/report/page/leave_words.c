@@ -10,9 +10,11 @@ static void verdict(const struct work_leave *list, const struct work_leave_item 
 	                          .has_misclosure = true,
 	                          .judged = item->figure,
 	                          .judged_corrected = item->corrected,
-	                          .has_allowable = item->code == WORK_OVER_ALLOWABLE,
+	                          .has_allowable = item->limit != 0,
 	                          .allowable = item->limit,
-	                          .closes = LEVEL_NO,
+	                          .provisional = item->code == WORK_NOT_JUDGED,
+	                          .closes =
+	                              item->code == WORK_OVER_ALLOWABLE ? LEVEL_NO : LEVEL_YES,
 	                          .unknown_distances = (int)item->count,
 	                          .set = &list->set};
 	report_verdict(&run, &c, &list->style, text, 400);
@@ -110,6 +112,17 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 	case WORK_BOOKED_AGAINST:
 		booked_against(item, text);
 		break;
+	case WORK_CHECK_FAILS:
+		report_failing(item->other, item->station, item->figure, item->limit, &list->style,
+		               text, 400);
+		break;
+	case WORK_MARK_MOVED:
+		report_moved(&(struct book_moved){.has_then = true,
+		                                  .has_now = item->ready,
+		                                  .then = item->figure,
+		                                  .now = item->limit},
+		             item->station, item->text, &list->style, text, 400);
+		break;
 	case WORK_RUN_UNREADABLE:
 		snprintf(text, LEAVE_WORDS_BYTES, "the run cannot be read: %.450s", item->text);
 		break;
@@ -128,7 +141,12 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_OPEN_RUN] = "level back to its start, or on to a mark of known elevation",
 	    [WORK_END_UNKNOWN] =
 	        "end it on a mark of known elevation, or give that mark its elevation (F3)",
-	    [WORK_NOT_JUDGED] = "add the distances, or choose a set that goes by setups (F4)",
+	    [WORK_NOT_JUDGED] =
+	        "add the distances; else close it with a reason (F2, c; rodbook close --why)",
+	    [WORK_CHECK_FAILS] =
+	        ("level it again; if the mark has moved, set it aside with a reason "
+	         "(rodbook check --aside)"),
+	    [WORK_MARK_MOVED] = "look which is right; the closed run keeps what it was closed with",
 	    [WORK_OVER_ALLOWABLE] = "read again where the slips point (Ctrl-F), or level it again",
 	    [WORK_SETUP_UNEQUAL] = "set up midway between its marks, and read that setup again",
 	    [WORK_RUN_UNEQUAL] = "level a part of it again, with equal sights",
@@ -154,7 +172,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_RUN_UNREADABLE] =
 	        "take a copy of the book, and bring out what can be read: rodbook rescue",
 	};
-	if (item->closed)
+	if (item->closed && item->code != WORK_MARK_MOVED)
 		return "reopen the run, with a reason, and mend it";
 	if (item->code == WORK_RUN_NOT_CLOSED && item->ready)
 		return "close it (F2, c)";

@@ -145,7 +145,7 @@ static bool text_row(FILE *out, const struct work_run *run, size_t i, const stru
 	if (!row)
 		return false;
 	put_row(row, run, i, w);
-	whole = fclose(row) == 0;
+	whole = fclose(row) == 0 && text;
 	while (whole && size && text[size - 1] == ' ')
 		text[--size] = '\0';
 	if (whole)

@@ -133,7 +133,7 @@ void picture_state(struct picture *p, const struct work_run *run)
 	out = open_memstream(&text, &size);
 	if (out)
 		report_closings(out, run);
-	if (out && fclose(out) == 0)
+	if (out && fclose(out) == 0 && text)
 		picture_add_notes(p, text);
 	else
 		p->out_of_memory = true;

@@ -152,7 +152,7 @@ bool report_statement(FILE *out, struct book *book, const struct work_run *run,
 		body = open_memstream(&text, &size);
 		ok = body ? put_all(body, book, &stated, &verified, unread.text, why)
 		          : fault_memory(why);
-		if (body && fclose(body) != 0)
+		if (body && (fclose(body) != 0 || !text))
 			ok = fault_memory(why);
 		lines_heading(run, "statement of ", heading, sizeof heading);
 		if (ok && !put_text(out, text, heading, form == REPORT_STATEMENT_PRINT))

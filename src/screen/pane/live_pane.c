@@ -115,12 +115,22 @@ static void over_line(char line[LINE_BYTES], level_nm over, const struct level_s
 	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s  Ctrl-F", text);
 }
 
+/* A known mark on the way, or a section levelled both ways. */
+static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
+                         const struct level_style *style)
+{
+	char by[LEVEL_LENGTH_BYTES], most[LEVEL_LENGTH_BYTES];
+	snprintf(line, LINE_BYTES, "%.16s DOES NOT HOLD: %s, may %s", c->failing_mark,
+	         level_format_length(by, c->failing_by, style, true),
+	         level_format_length(most, c->failing_allowable, style, false));
+}
+
 static void closing_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES] = "";
-	level_nm judged = c->judged_corrected ? c->corrected : c->misclosure;
+	level_nm judged = c->judged;
 
 	if (c->start_assumed)
 		snprintf(out->closing[3], LINE_BYTES, "start not known: its height is taken as 0");
@@ -142,7 +152,12 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		return;
 	}
 	snprintf(out->closing[1], LINE_BYTES, "allowable   %s %s",
-	         level_format_length(a, c->allowable, style, false), c->set->title);
+	         level_format_length(a, c->allowable, style, false),
+	         c->provisional ? "by setups" : c->set->title);
+	if (c->failing) {
+		failing_line(out->closing[2], c, style);
+		return;
+	}
 	if (ed->work.kind == LEVEL_CROSSING)
 		snprintf(out->closing[2], LINE_BYTES, "%s the drop below counts",
 		         c->end_assumed ? "no water read;" : "a crossing:");
@@ -150,11 +165,14 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[2], LINE_BYTES, "open run: no check; F2 makes it a link");
 	else if (c->closes == LEVEL_YES && c->next && c->broken != LEVEL_LIMIT_MISCLOSURE)
 		/* What else is asked for keeps it from the next set. */
-		snprintf(out->closing[2], LINE_BYTES, "CLOSES; keeps %s: %s %s",
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; within %s: %s %s",
 		         c->kept ? c->kept->title : "no graded set", level_limit_name(c->broken),
 		         level_format_length(a, c->broken_by, style, false));
+	else if (c->closes == LEVEL_YES && c->provisional)
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES BY SETUPS; distances missing: %d",
+		         c->unknown_distances);
 	else if (c->closes == LEVEL_YES)
-		snprintf(out->closing[2], LINE_BYTES, "CLOSES; meets %s", c->grade);
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; within %s", c->grade);
 	else
 		over_line(out->closing[2], (judged < 0 ? -judged : judged) - c->allowable, style);
 }

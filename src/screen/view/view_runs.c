@@ -1,5 +1,6 @@
 /* The list of runs: open, new, rename, kind, close, reopen. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "rodbook/report/report.h"
 #include "screen/editor.h"
@@ -186,11 +187,24 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 	struct book_run run;
 	struct fault why = {0};
 	char witness[REPORT_WITNESS_BYTES];
+	bool closed;
 	if (!book_load(book, info->id, &run, &why)) {
 		snprintf(message, size, "%s", why.text);
 		return;
 	}
-	if (book_run_close(book, &run, &why))
+	closed = book_run_close(book, &run, "", &why);
+	/* A run that no length judges is closed for a reason. */
+	if (!closed && why.field && strcmp(why.field, "reason") == 0) {
+		char reason[LEVEL_REMARK_BYTES];
+		if (!ask_reason("Close a run", "Why it is good enough: its papers show it.", reason,
+		                why.text)) {
+			book_run_free(&run);
+			message[0] = '\0';
+			return;
+		}
+		closed = book_run_close(book, &run, reason, &why);
+	}
+	if (closed)
 		snprintf(message, size,
 		         "%s is closed: nothing in it can be changed until c reopens it; %s",
 		         info->name, report_witness(book, witness));

@@ -58,6 +58,9 @@ static void paint(const char *title, const char *text, int top)
 void view_text(const char *title, const char *text)
 {
 	int top = 0;
+	/* Memory was short where there is none. */
+	if (!text)
+		text = "out of memory";
 	curs_set(0);
 	for (;;) {
 		struct key key;

@@ -34,6 +34,7 @@ void book_run_free(struct book_run *run)
 {
 	free(run->run.sight);
 	free(run->note);
+	free(run->moved);
 	*run = (struct book_run){0};
 }
 
@@ -220,6 +221,7 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	    (out->info.unreadable && !run_reads(book, run, why)))
 		return false;
 	out->run.kind = out->info.kind;
+	strcpy(out->run.turn, out->info.turn);
 	out->instruments = 1;
 	statement = query(book, SQL_SIGHTS, run, why);
 	if (!statement)
@@ -238,7 +240,8 @@ bool book_load(struct book *book, int64_t run, struct book_run *out, struct faul
 	if (ok && counted > LEVEL_SIGHTS_LIMIT)
 		ok = fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
 		               out->info.name, LEVEL_SIGHTS_LIMIT);
-	ok = ok && take_waters(book, out, why) && take_rods(book, out, why);
+	ok = ok && take_asides(book, out, why) && take_frozen(book, out, why) &&
+	     take_waters(book, out, why) && take_rods(book, out, why);
 	if (!ok)
 		book_run_free(out);
 	return ok;

@@ -7,7 +7,7 @@
 	"SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "   \
 	"struck IS NULL), plan, coalesce((SELECT state FROM closing WHERE closing.run = run.id "   \
 	"ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT count(*) FROM closing WHERE "   \
-	"closing.run = run.id AND state = 'reopened'), grade FROM run"
+	"closing.run = run.id AND state = 'reopened'), grade, turn FROM run"
 
 /* The row as it stands. */
 static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
@@ -24,9 +24,11 @@ static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, s
 	sql_text(statement, 3, info->time, sizeof info->time);
 	sql_text(statement, 5, info->plan, sizeof info->plan);
 	sql_text(statement, 8, info->grade, sizeof info->grade);
+	sql_text(statement, 9, info->turn, sizeof info->turn);
 	if (level_run_kind_find(kind, &info->kind) && level_check_name(info->name, "run", why) &&
 	    (!*info->plan || level_check_name(info->plan, "plan", why)) &&
 	    (!*info->grade || level_parse_grade(info->grade, LEVEL_M, &grade, NULL, why)) &&
+	    (!*info->turn || level_check_name(info->turn, "mark", why)) &&
 	    level_check_text(info->time, BOOK_TIME_BYTES, "time of a run", why))
 		return true;
 	return book_spoiled(book, why);
@@ -43,7 +45,7 @@ static bool read_run(struct book *book, sqlite3_stmt *statement, void *item, str
 		return false;
 	shown = *info;
 	shown.unreadable = true;
-	*shown.plan = *shown.grade = *shown.time = '\0';
+	*shown.plan = *shown.grade = *shown.turn = *shown.time = '\0';
 	level_show_text(shown.name, sizeof shown.name, info->name, false);
 	*info = shown;
 	return true;
@@ -194,4 +196,24 @@ bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struc
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, set_grade(book, run, grade, why), why);
+}
+
+static bool set_turn(struct book *book, int64_t run, const char *mark, struct fault *why)
+{
+	struct book_run_info info;
+	if (!run_info(book, run, &info, why) || (*mark && !level_check_name(mark, "mark", why)))
+		return false;
+	if (*mark && info.kind != LEVEL_LOOP)
+		return fault_say(why, FAULT_INPUT,
+		                 "only a loop goes out to a mark and back: make run %.160s a loop",
+		                 info.name);
+	return change_run(book, run, "turn of run", "UPDATE run SET turn=?2 WHERE id=?1", mark,
+	                  why);
+}
+
+bool book_run_set_turn(struct book *book, int64_t run, const char *mark, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, set_turn(book, run, mark, why), why);
 }

@@ -1,6 +1,7 @@
 /* How a run was closed, and opened again. */
 #include "rodbook/book/closings.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,26 +11,29 @@
 static bool read_closing(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
 	struct book_closing *closing = item;
+	const char *known;
 	char state[12];
 	closing->id = sqlite3_column_int64(statement, 0);
 	sql_text(statement, 1, state, sizeof state);
 	sql_text(statement, 2, closing->why, sizeof closing->why);
 	sql_text(statement, 3, closing->time, sizeof closing->time);
 	closing->closed = strcmp(state, "closed") == 0;
+	known = (const char *)sqlite3_column_text(statement, 4);
 	return (level_check_text(closing->why, LEVEL_REMARK_CHARS, "reason", why) &&
-	        level_check_text(closing->time, BOOK_TIME_BYTES, "time of a closing", why)) ||
+	        level_check_text(closing->time, BOOK_TIME_BYTES, "time of a closing", why) &&
+	        (!known || frozen_is_sound(known, why))) ||
 	       book_spoiled(book, why);
 }
 
 bool book_closings(struct book *book, int64_t run, struct book_closing **list, size_t *count,
                    struct fault *why)
 {
-	bool ok =
-	    sql_list(book,
-	             sql_query(book, why,
-	                       "SELECT id, state, why, time FROM closing WHERE run=?1 ORDER BY id",
-	                       "i", run),
-	             sizeof **list, read_closing, (void **)list, count, why);
+	bool ok = sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT id, state, why, time, known FROM closing WHERE run=?1 ORDER BY id",
+	              "i", run),
+	    sizeof **list, read_closing, (void **)list, count, why);
 	for (size_t i = 0; ok && i < *count; i++)
 		if ((*list)[i].closed != (i % 2 == 0)) {
 			fault_say(why, FAULT_INPUT, "a run is closed and opened again by turns");
@@ -72,19 +76,26 @@ bool check_open(struct book *book, int64_t run, struct fault *why)
 }
 
 static bool write_closing(struct book *book, int64_t run, const char *act, const char *state,
-                          const char *reason, struct fault *why)
+                          const char *reason, const char *known, struct fault *why)
 {
 	return sql_run(book, why,
-	               "INSERT INTO closing(id, run, state, why, time) VALUES((SELECT "
-	               "coalesce(max(id), 0) + 1 FROM closing), ?1, ?2, ?3, ?4)",
-	               "ittt", run, state, reason, book->now) &&
+	               "INSERT INTO closing(id, run, state, why, time, known) VALUES((SELECT "
+	               "coalesce(max(id), 0) + 1 FROM closing), ?1, ?2, ?3, ?4, ?5)",
+	               "itttt", run, state, reason, book->now, known) &&
 	       journal_enter_numbered(book, act, run, "closing",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }
 
-/* How the run stands, by the book's own settings. */
-static bool readiness_of(struct book *book, const struct book_run *run, enum level_readiness *out,
-                         bool *unsealed, struct fault *why)
+/* How a run stands, by the book's own settings. */
+struct stand {
+	enum level_readiness ready;
+	bool unsealed;
+	bool weak; /* nothing judges it, or only the number of its setups */
+	char mark[LEVEL_STATION_BYTES]; /* the first that does not hold */
+};
+
+static bool find_stand(struct book *book, const struct book_run *run, struct stand *out,
+                       struct fault *why)
 {
 	struct book_settings settings;
 	struct book_terms terms;
@@ -97,16 +108,20 @@ static bool readiness_of(struct book *book, const struct book_run *run, enum lev
 		return fault_memory(why);
 	closing =
 	    level_close(&run->run, &page, &terms.terms, &settings.tolerance, settings.setup_figure);
-	*out = level_ready(&run->run, &page, &closing);
+	out->ready = level_ready(&run->run, &page, &closing);
+	out->weak = level_is_weak(&run->run, &closing);
+	snprintf(out->mark, sizeof out->mark, "%s",
+	         closing.failing_mark ? closing.failing_mark : "");
 	level_page_free(&page);
 	if (!level_shores(&run->run, settings.long_sight, &shores))
 		return fault_memory(why);
-	*unsealed =
+	out->unsealed =
 	    run->run.kind == LEVEL_CROSSING && !terms.sealed && (shores.first || shores.second);
 	return true;
 }
 
-static bool may_close(struct book *book, const struct book_run *run, struct fault *why)
+static bool may_close(struct book *book, const struct book_run *run, const char *reason,
+                      struct fault *why)
 {
 	static const char *const reasons[] = {
 	    [LEVEL_NO_SIGHTS] = "nothing is booked in it",
@@ -124,15 +139,27 @@ static bool may_close(struct book *book, const struct book_run *run, struct faul
 	        "it misses by more than is allowed: look for the slip, or level "
 	        "it again",
 	};
-	enum level_readiness readiness = LEVEL_READY;
-	bool unsealed = false, waits = false;
-	if (!check_fresh(book, run, why) || !readiness_of(book, run, &readiness, &unsealed, why) ||
+	struct stand stand = {0};
+	bool waits = false;
+	if (!check_fresh(book, run, why) || !find_stand(book, run, &stand, why) ||
 	    !book_draft_waits(book, run->info.id, &waits, why))
 		return false;
-	if (readiness != LEVEL_READY)
+	if (stand.ready == LEVEL_CHECK_FAILS)
+		return fault_say(why, FAULT_INPUT,
+		                 "run %.160s cannot be closed: %.160s does not hold: level it "
+		                 "again, or set the mark aside with a reason",
+		                 run->info.name, stand.mark);
+	if (stand.ready != LEVEL_READY)
 		return fault_say(why, FAULT_INPUT, "run %.160s cannot be closed: %s",
-		                 run->info.name, reasons[readiness]);
-	if (unsealed)
+		                 run->info.name, reasons[stand.ready]);
+	if (stand.weak && !*reason) {
+		fault_say(why, FAULT_INPUT,
+		          "run %.160s is closed only for a reason: no length says what it may "
+		          "miss; say why",
+		          run->info.name);
+		return fault_at(why, "reason");
+	}
+	if (stand.unsealed)
 		return fault_say(why, FAULT_INPUT,
 		                 "run %.160s cannot be closed: it has long sights and no seal; the "
 		                 "next sight that is booked or changed in it seals it",
@@ -145,20 +172,30 @@ static bool may_close(struct book *book, const struct book_run *run, struct faul
 	                 run->info.name);
 }
 
-bool book_run_close(struct book *book, const struct book_run *run, struct fault *why)
+static bool close_run(struct book *book, const struct book_run *run, const char *reason,
+                      struct fault *why)
 {
-	char host[EDITOR_HOST_BYTES];
-	if (!txn_begin(book, why))
+	char host[EDITOR_HOST_BYTES], *known;
+	bool ok;
+	if (!may_close(book, run, reason, why) ||
+	    !sql_run(
+	        book, why,
+	        "DELETE FROM draft WHERE run=?1 AND editor NOT IN (SELECT id FROM editor WHERE "
+	        "host<>?2)",
+	        "it", run->info.id, editor_host(host)))
 		return false;
-	return txn_end(
-	    book,
-	    may_close(book, run, why) &&
-	        sql_run(book, why,
-	                "DELETE FROM draft WHERE run=?1 AND editor NOT IN (SELECT id FROM editor "
-	                "WHERE host<>?2)",
-	                "it", run->info.id, editor_host(host)) &&
-	        write_closing(book, run->info.id, "close", "closed", "", why),
-	    why);
+	known = frozen_text(run, why);
+	ok = known && write_closing(book, run->info.id, "close", "closed", reason, known, why);
+	sqlite3_free(known);
+	return ok;
+}
+
+bool book_run_close(struct book *book, const struct book_run *run, const char *reason,
+                    struct fault *why)
+{
+	if (!level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) || !txn_begin(book, why))
+		return false;
+	return txn_end(book, close_run(book, run, reason, why), why);
 }
 
 static bool reopen(struct book *book, int64_t run, const char *reason, struct fault *why)
@@ -168,7 +205,7 @@ static bool reopen(struct book *book, int64_t run, const char *reason, struct fa
 		return false;
 	if (!info.closed)
 		return fault_say(why, FAULT_INPUT, "run %.160s is not closed", info.name);
-	return write_closing(book, run, "reopen", "reopened", reason, why);
+	return write_closing(book, run, "reopen", "reopened", reason, "", why);
 }
 
 bool book_run_reopen(struct book *book, int64_t run, const char *reason, struct fault *why)

@@ -1,0 +1,194 @@
+#include "report/page/sections.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/quantities.h"
+#include "rodbook/level/doubles.h"
+
+static const char *const answers[] = {"no", "yes", "unknown"};
+
+/* "holds", with what it may be. */
+static void judged(enum level_answer holds, bool provisional, level_nm allowable,
+                   const struct level_style *style, char *text, size_t size)
+{
+	char most[LEVEL_LENGTH_BYTES];
+	if (holds == LEVEL_UNKNOWN)
+		snprintf(text, size, "not judged");
+	else
+		snprintf(text, size, "%s; may be %s%s",
+		         holds == LEVEL_YES ? "holds" : "DOES NOT HOLD",
+		         level_format_length(most, allowable, style, false),
+		         provisional ? " by setups, provisional" : "");
+}
+
+void report_failing(const char *from, const char *mark, level_nm by, level_nm allowable,
+                    const struct level_style *style, char *text, size_t size)
+{
+	struct level_style finer = *style;
+	char missed[LEVEL_LENGTH_BYTES], most[LEVEL_LENGTH_BYTES];
+	level_format_length(missed, by, &finer, true);
+	level_format_length(most, allowable, &finer, false);
+	for (; finer.decimals < 6 && strcmp(missed + 1, most) == 0; finer.decimals++) {
+		struct level_style next = finer;
+		next.decimals++;
+		level_format_length(missed, by, &next, true);
+		level_format_length(most, allowable, &next, false);
+	}
+	if (*from)
+		snprintf(text, size,
+		         "%.40s to %.40s and back differ by %s, may by %s%s: level that section "
+		         "again",
+		         from, mark, missed, most, level_unit_after(style->unit));
+	else
+		snprintf(text, size,
+		         "found less given at %.40s is %s, may be %s%s: this run, that mark or the "
+		         "known one before it is wrong",
+		         mark, missed, most, level_unit_after(style->unit));
+}
+
+void report_moved(const struct book_moved *moved, const char *mark, const char *time,
+                  const struct level_style *style, char *text, size_t size)
+{
+	char then[LEVEL_LENGTH_BYTES] = "not known", now[LEVEL_LENGTH_BYTES] = "not known";
+	if (moved->has_then)
+		level_format_length(then, moved->then, style, false);
+	if (moved->has_now)
+		level_format_length(now, moved->now, style, false);
+	snprintf(text, size, "%.40s is %s since %.25s; this run was closed with %s%s", mark, now,
+	         time, then, level_unit_after(style->unit));
+}
+
+static void section_line(FILE *out, const struct level_section *s, const struct level_style *style)
+{
+	char name[LEVEL_STATION_BYTES + 10], found[LEVEL_LENGTH_BYTES], given[LEVEL_LENGTH_BYTES],
+	    by[LEVEL_LENGTH_BYTES], words[100];
+	snprintf(name, sizeof name, "check %s", s->to);
+	judged(s->holds, s->provisional, s->allowable, style, words, sizeof words);
+	fprintf(out, "%-22s %12s  found %s, given %s, from %s: %s\n", name,
+	        level_format_length(by, s->difference, style, true),
+	        level_format_length(found, s->found, style, false),
+	        level_format_length(given, s->given, style, false), s->from, words);
+}
+
+static void double_line(FILE *out, const struct level_double *d, const struct level_style *style)
+{
+	char name[2 * LEVEL_STATION_BYTES + 10], by[LEVEL_LENGTH_BYTES], mean[LEVEL_LENGTH_BYTES],
+	    words[100];
+	snprintf(name, sizeof name, "%s - %s", d->from, d->to);
+	judged(d->holds, d->provisional, d->allowable, style, words, sizeof words);
+	fprintf(out, "%-22s %12s  there and back; mean rise %s: %s\n", name,
+	        level_format_length(by, d->divergence, style, true),
+	        level_format_length(mean, d->mean, style, true), words);
+}
+
+/* What the divergences say, where every section's length is known. */
+static bool divergences_of(const struct work_run *run, struct level_divergences *out)
+{
+	*out = (struct level_divergences){0};
+	for (size_t i = 0; i < run->double_count; i++) {
+		const struct level_double *d = &run->doubles[i];
+		if (!d->has_length || d->length <= 0)
+			return false;
+		level_divergence_add(out, level_to_meters(d->divergence),
+		                     level_to_meters(d->length) / 1000);
+	}
+	return run->double_count > 0;
+}
+
+static void divergence_lines(FILE *out, const struct work_run *run)
+{
+	struct level_divergences all;
+	char single[LEVEL_LENGTH_BYTES], twice[LEVEL_LENGTH_BYTES];
+	if (!divergences_of(run, &all))
+		return;
+	fprintf(out,
+	        "standard deviation of 1 km levelled once %s, there and back %s, from %d "
+	        "section%s\n",
+	        report_meters(single, level_sd_single(&all), &run->settings.style, false),
+	        report_meters(twice, level_sd_double(&all), &run->settings.style, false), all.count,
+	        all.count == 1 ? "" : "s");
+	if (level_divergences_lean(&all))
+		fprintf(out, "the differences lean one way: something systematic is in them, which "
+		             "these figures do not contain\n");
+}
+
+/* The marks set aside that are not held again. */
+static void aside_lines(FILE *out, const struct work_run *run)
+{
+	for (size_t i = 0; i < run->aside_count; i++) {
+		const struct book_aside *aside = &run->asides[i];
+		bool last = true;
+		for (size_t j = i + 1; j < run->aside_count; j++)
+			last = last && strcmp(run->asides[j].mark, aside->mark) != 0;
+		if (last && aside->aside)
+			fprintf(out, "%s is set aside since %s: %s\n", aside->mark, aside->time,
+			        aside->why);
+	}
+}
+
+void sections_lines(FILE *out, const struct work_run *run)
+{
+	char text[400];
+	for (size_t i = 0; i < run->section_count; i++)
+		section_line(out, &run->sections[i], &run->settings.style);
+	for (size_t i = 0; i < run->double_count; i++)
+		double_line(out, &run->doubles[i], &run->settings.style);
+	divergence_lines(out, run);
+	aside_lines(out, run);
+	for (size_t i = 0; i < run->book.moved_count; i++) {
+		const struct book_moved *moved = &run->book.moved[i];
+		report_moved(moved, moved->mark, moved->time, &run->settings.style, text,
+		             sizeof text);
+		fprintf(out, "%s\n", text);
+	}
+}
+
+#define KEY_BYTES (2 * LEVEL_STATION_BYTES + 40)
+
+/* How often a station was the end of a section before this one. */
+static size_t met_before(const struct work_run *run, size_t at)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < at; i++)
+		count += strcmp(run->sections[i].to, run->sections[at].to) == 0;
+	return count;
+}
+
+static void judged_csv(FILE *out, const char *key, level_nm by, const char *by_key,
+                       bool has_allowable, level_nm allowable, enum level_answer holds,
+                       const struct level_style *style)
+{
+	char name[KEY_BYTES];
+	snprintf(name, sizeof name, "%s%s", key, by_key);
+	quantity_length(out, name, true, by, style);
+	snprintf(name, sizeof name, "%s_allowable", key);
+	quantity_length(out, name, has_allowable, allowable, style);
+	snprintf(name, sizeof name, "%s_holds", key);
+	quantity_text(out, name, answers[holds]);
+}
+
+void sections_csv(FILE *out, const struct work_run *run)
+{
+	const struct level_style *style = &run->settings.style;
+	struct level_divergences all;
+	char key[KEY_BYTES];
+	for (size_t i = 0; i < run->section_count; i++) {
+		const struct level_section *s = &run->sections[i];
+		size_t before = met_before(run, i);
+		snprintf(key, sizeof key, "check_%s", s->to);
+		if (before)
+			snprintf(key + strlen(key), sizeof key - strlen(key), "_%zu", before + 1);
+		judged_csv(out, key, s->difference, "", s->has_allowable, s->allowable, s->holds,
+		           style);
+	}
+	for (size_t i = 0; i < run->double_count; i++) {
+		const struct level_double *d = &run->doubles[i];
+		snprintf(key, sizeof key, "section_%s_%s", d->from, d->to);
+		judged_csv(out, key, d->divergence, "_divergence", d->has_allowable, d->allowable,
+		           d->holds, style);
+	}
+	if (run->double_count)
+		quantity_meters(out, "km_sd_double", divergences_of(run, &all),
+		                level_sd_double(&all), style);
+}

@@ -1,0 +1,13 @@
+/* The sections of a run on paper. */
+#ifndef REPORT_PAGE_SECTIONS_H
+#define REPORT_PAGE_SECTIONS_H
+
+#include "rodbook/report/report.h"
+
+/* Sections between known marks, those levelled both ways with what follows from their divergences,
+ * and the marks set aside; nothing where there is none. */
+void sections_lines(FILE *out, const struct work_run *run);
+/* The same as quantities: check_NAME, section_A_B_divergence, km_sd_double, ... */
+void sections_csv(FILE *out, const struct work_run *run);
+
+#endif
