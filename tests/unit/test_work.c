@@ -308,6 +308,25 @@ START_TEST(test_tested_in_time)
 }
 END_TEST
 
+/* A whole book may bring a test whose time nobody wrote down: nothing says that it was in time. */
+START_TEST(test_tested_who_knows_when)
+{
+	static const char text[] =
+	    "book,3\n"
+	    "columns,instrument,id,name,tolerance,time\nrow,instrument,1,L1,0.1 mm/m,\n"
+	    "columns,pegtest,id,instrument,unit,standings,tilt,tilt_u,time\n"
+	    "row,pegtest,1,L1,m,\"30,1.5,30,1.25; 5,1.5,55,1.25\",0 mm/m,0.01 mm/m,\n";
+	struct shelf s;
+	struct work_taken counts;
+	shelf_open(&s, LEVEL_M);
+	ck_assert_msg(shelf_import(&s, text, &counts), "%s", s.why.text);
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "STONE", "1.5", "60", "L1"));
+	ck_assert_int_eq(tested(&s), WORK_NO_TEST);
+	shelf_close(&s);
+}
+END_TEST
+
 static const char *today;
 
 static void clock_of_day(char out[BOOK_TIME_BYTES])
@@ -353,5 +372,6 @@ int main(void)
 	return RUN_TESTS("work", test_fault_names_the_text, test_texts_make_a_sight,
 	                 test_longest_texts, test_booked_with_its_warnings,
 	                 test_standings_without_the_tilt, test_refused_is_not_booked,
-	                 test_why_no_drop, test_days, test_tested_in_time, test_grows_old);
+	                 test_why_no_drop, test_days, test_tested_in_time,
+	                 test_tested_who_knows_when, test_grows_old);
 }
