@@ -83,7 +83,13 @@ static bool add_row(struct book_table *table, const bool *optional, size_t *room
 	for (size_t c = 0; c < table->columns; c++) {
 		const char *text = record->field[c + 2];
 		char **cell = &table->cell[table->rows * table->columns + c];
-		*cell = !*text && optional[c] ? NULL : strdup(text);
+		bool none = !*text && optional[c];
+		*cell = none ? NULL : strdup(text);
+		if (!*cell && !none) {
+			while (c-- > 0)
+				free(*--cell);
+			return fault_memory(why);
+		}
 	}
 	table->rows++;
 	return true;

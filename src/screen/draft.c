@@ -167,18 +167,13 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	}
 	sight.state = LEVEL_DRAFT;
 	strcpy(sight.station, draft->station);
-	sight.instrument = book_run_instrument(&ed->run, draft->instrument);
-	if (sight.instrument < 0)
-		sight.instrument = 0;
+	work_find_equipment(&ed->run, ed->rods, ed->rod_count, &ed->draft_note, &sight);
 	find_known(ed, &sight);
 	if (!read ||
 	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))
 		sight.state = LEVEL_BLANK;
 	if (!read)
 		sight.distance = 0;
-	if (sight.method == LEVEL_ROD)
-		sight.rod_error = book_rod_error(ed->rods, ed->rod_count, draft->rod, sight.reading,
-		                                 ed->run.has_celsius, ed->run.celsius);
 	return sight;
 }
 

@@ -134,9 +134,19 @@ void work_find_known(const struct book_mark *marks, size_t count, struct level_s
 		}
 }
 
+void work_find_equipment(struct book_run *run, const struct book_rod *rods, size_t rod_count,
+                         const struct book_note *note, struct level_sight *sight)
+{
+	int index = book_run_instrument(run, note->instrument);
+	sight->instrument = index < 0 ? 0 : index;
+	if (sight->method == LEVEL_ROD)
+		sight->rod_error = book_rod_error(rods, rod_count, note->rod, sight->reading,
+		                                  run->has_celsius, run->celsius);
+}
+
 /* What is to be said of the sight at the end of the run, before it is booked. */
-static bool warn(struct book *book, const struct work_run *run, struct work_booked *out,
-                 struct fault *why)
+static bool warn(struct book *book, struct work_run *run, const struct work_reader *reader,
+                 const struct book_note *note, struct work_booked *out, struct fault *why)
 {
 	struct level_run with = run->book.run;
 	struct level_page page = {0};
@@ -153,7 +163,9 @@ static bool warn(struct book *book, const struct work_run *run, struct work_book
 	if (with.count)
 		memcpy(with.sight, run->book.run.sight, with.count * sizeof *with.sight);
 	with.sight[with.count] = out->sight;
-	work_find_known(marks, count, &with.sight[with.count++]);
+	work_find_known(marks, count, &with.sight[with.count]);
+	work_find_equipment(&run->book, reader->rods, reader->rod_count, note,
+	                    &with.sight[with.count++]);
 	ok = level_reduce(&with, 0, &run->terms.terms, &page) || fault_memory(why);
 	if (ok) {
 		out->warned =
@@ -192,7 +204,8 @@ bool work_book_sight(struct book *book, const char *name, const struct work_type
 		return false;
 	out->settings = reader.settings = run.settings;
 	ok = book_rods(book, &reader.rods, &reader.rod_count, why) &&
-	     work_read_sight(&reader, typed, &out->sight, &note, why) && warn(book, &run, out, why);
+	     work_read_sight(&reader, typed, &out->sight, &note, why) &&
+	     warn(book, &run, &reader, &note, out, why);
 	if (ok) {
 		level_warned_names(&out->warned, note.overridden);
 		ok = book_add(book, &run.book, run.book.run.count, &out->sight, &note, why);

@@ -6,6 +6,36 @@
 #include "unit/books.h"
 #include "unit/suite.h"
 
+/* The text that there is no memory to copy; NULL: none. */
+static const char *refused;
+
+/* In place of the C library's. */
+char *strdup(const char *text)
+{
+	char *copy = refused && strcmp(text, refused) == 0 ? NULL : malloc(strlen(text) + 1);
+	return copy ? strcpy(copy, text) : NULL;
+}
+
+/* Nor may a cell be lost for want of memory: a struck sight without its time would count again. */
+START_TEST(test_no_memory_for_a_cell)
+{
+	static const char text[] =
+	    "book,3\n"
+	    "columns,run,id,name,kind,time\nrow,run,1,a,open,\n"
+	    "columns,sight,id,run,place,kind,station,unit,typed,reading,method,time,struck,why\n"
+	    "row,sight,1,1,1,BS,A,m,1,1000000000,rod,,2026-05-04,slipped\n";
+	struct shelf s;
+	struct work_taken counts = {0};
+	shelf_open(&s, LEVEL_M);
+	refused = "2026-05-04";
+	ck_assert(!shelf_import(&s, text, &counts));
+	refused = NULL;
+	FAULT(&s, FAULT_FILE, "out of memory");
+	ck_assert_msg(shelf_import(&s, text, &counts), "%s", s.why.text);
+	shelf_close(&s);
+}
+END_TEST
+
 /* Rows that nobody asks for by a name that is known, or that were struck, are read like others. */
 START_TEST(test_rows_that_cannot_stand)
 {
@@ -167,6 +197,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("whole", test_one_state, test_rows_that_cannot_stand,
-	                 test_export_of_forged, test_verified);
+	return RUN_TESTS("whole", test_one_state, test_no_memory_for_a_cell,
+	                 test_rows_that_cannot_stand, test_export_of_forged, test_verified);
 }

@@ -1,14 +1,18 @@
 /* The places of a C source at which tests/mutate alters something, one small thing each:
- *comparisons,
- * + - * /, && ||, numbers, conditions, what is returned, whole statements.
+ * comparisons, + - * /, && ||, numbers, conditions, what is returned, whole statements.
  *
- *	places SEED FILE...      one line a place: rank, file, number, line, column, old, new, with
- *tabs places alter FILE NUMBER the file with that place altered
+ *	places SEED FILE...
+ *
+ * prints one line a place: rank, file, number, line, column, old, new, with tabs.
+ *
+ *	places alter FILE NUMBER
+ *
+ * prints the file with that place altered.
  *
  * Only what is computed counts: the bodies of functions, and numbers that have a name. Comments,
- *texts, types, sizes of arrays and static tables are passed over, and calls that give memory back,
- *whose loss only a sanitizer sees. The rank hangs on seed, file and place alone, so that what is
- *altered in one file leaves the choice in others as it was. */
+ * texts, types, sizes of arrays and static tables are passed over, and calls that give memory back,
+ * whose loss only a sanitizer sees. The rank hangs on seed, file and place alone, so that what is
+ * altered in one file leaves the choice in others as it was. */
 #include <ctype.h>
 #include <stdbool.h>
 #include <stdint.h>

@@ -276,6 +276,43 @@ START_TEST(test_instruments)
 }
 END_TEST
 
+/* Figures are known by their whole names: an instrument may be called like what says where a figure
+ * is from. */
+START_TEST(test_an_instrument_called_source)
+{
+	struct shelf s;
+	struct book_instrument one = {.name = "L", .tolerance = "0.2 mm/m"};
+	struct book_instrument other = {.name = "L_source", .tolerance = "0.1 mm/m"};
+	struct book_seal last;
+	struct work_run run;
+	char value[BOOK_VALUE_BYTES], *text = NULL;
+	size_t size;
+	FILE *out;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_instrument_set(s.book, &one, &s.why));
+	ck_assert(book_instrument_set(s.book, &other, &s.why));
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "20", "L"));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "800", "L"));
+	ck_assert(book_amend(s.book, &s.run, "instrument L", "0.3 mm/m", "read anew", &s.why));
+	seals(&s, NULL, &last);
+	ck_assert(book_figure(&last.figures, "instrument L_source", value));
+	ck_assert_str_eq(value, "0.1 mm/m");
+	shelf_take(&s, s.run.info.id);
+	ck_assert(book_amend(s.book, &s.run, "instrument L_source", "0.5 mm/m", "so too", &s.why));
+	ck_assert_msg(work_run_load(s.book, "a", NULL, &run, &s.why), "%s", s.why.text);
+	out = open_memstream(&text, &size);
+	ck_assert_ptr_nonnull(out);
+	ck_assert_msg(report_drop(out, s.book, &run, false, &s.why), "%s", s.why.text);
+	fclose(out);
+	ck_assert_msg(strstr(text, "instrument L_source: 0.5 mm/m, before 0.1 mm/m") != NULL, "%s",
+	              text);
+	free(text);
+	work_run_free(&run);
+	shelf_close(&s);
+}
+END_TEST
+
 /* Figures are lines of name and value. */
 START_TEST(test_figures)
 {
@@ -347,5 +384,5 @@ int main(void)
 	return RUN_TESTS("seal", test_first_long_sight_seals, test_what_seals, test_late,
 	                 test_late_by_what_was_seen, test_late_by_a_later_sight,
 	                 test_undo_keeps_the_seal, test_amend, test_own_k, test_instruments,
-	                 test_figures, test_room_for_instruments);
+	                 test_an_instrument_called_source, test_figures, test_room_for_instruments);
 }

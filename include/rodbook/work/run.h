@@ -26,7 +26,8 @@ struct work_tested {
 bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
                  struct work_tested *out, struct fault *why);
 
-/* A run, reduced and closed by the book's settings. */
+/* A run, reduced and closed by the book's settings. It is not to be copied: closing points to its
+ * stations and to the set that it is held to, which may be the one in settings. */
 struct work_run {
 	struct book_settings settings;
 	struct book_run book;
@@ -44,7 +45,9 @@ struct work_run {
 	size_t aside_count;
 };
 
-/* Loads, reduces and closes a run; set NULL: the book's tolerance set. */
+/* Loads, reduces and closes a run; set NULL: the book's tolerance set, else it must outlive the
+ * run. FAULT_INPUT where there is no such run, FAULT_SPOILED where it cannot be read. Free with
+ * work_run_free(), which may be called after a fault too. */
 bool work_run_load(struct book *book, const char *name, const struct level_tolerance *set,
                    struct work_run *out, struct fault *why);
 /* The same for a run out of a list: one that cannot be read is a FAULT_SPOILED, and says nothing

@@ -79,6 +79,12 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 /* Gives a sight the elevation of its station, where that is one of these marks. */
 void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight);
 
+/* Gives a sight that is not booked yet what the booked ones of its run have: the number of its
+ * instrument in the run, 0 (the unnamed one) where there is no room for another, and what its rod
+ * reads too high by, m. */
+void work_find_equipment(struct book_run *run, const struct book_rod *rods, size_t rod_count,
+                         const struct book_note *note, struct level_sight *sight);
+
 /* Warnings about sight `at` of a run that is reduced in page, by the run's settings and terms. */
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
                               const struct book_settings *settings,

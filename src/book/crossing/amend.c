@@ -81,10 +81,11 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 	if (!put(&now.figures, name, carried, why) ||
 	    !book_terms_of(&now.figures, run, &now.terms, why))
 		return false;
-	/* What the figure came from it comes from no more. */
+	/* What the figure came from it comes from no more. Of one with an instrument behind it
+	 * nothing says so: "instrument L_source" is the level L_source. */
 	snprintf(figure, sizeof figure, "%.60s_source", name);
 	snprintf(source, sizeof source, "amended: %.200s", reason);
-	if (book_figure(&now.figures, figure, said) &&
+	if (is_setting && book_figure(&now.figures, figure, said) &&
 	    !book_figure_put(&now.figures, figure, source, why))
 		return false;
 	return seal_insert(book, run->info.id, "amend", &now.figures, false, reason, why);

@@ -35,13 +35,19 @@ static bool is_inner(const char *name)
 	return strcmp(name, "rule") == 0;
 }
 
+/* What says where k or the tolerance is from: it changes with its figure. */
+static bool is_source(const char *name)
+{
+	return strcmp(name, "k_source") == 0 || strcmp(name, "instrument_source") == 0;
+}
+
 /* What one amendment changed. */
 static void put_amendment(FILE *out, const struct book_seal *before, const struct book_seal *after)
 {
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES], old[BOOK_VALUE_BYTES];
 	fprintf(out, "amended %s: %s\n", after->time, after->why);
 	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
-		if (!strstr(name, "_source") &&
+		if (!is_source(name) &&
 		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
 			fprintf(out, "  %s: %s%s, before %s%s\n", name, value, unit_of(name),
 			        *old ? old : "nothing", *old ? unit_of(name) : "");

@@ -1,5 +1,6 @@
 /* The live pane: what follows from the page as it stands, the draft included. */
 #include <stdarg.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "screen/editor.h"
@@ -130,7 +131,6 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES] = "";
-	level_nm judged = c->judged;
 
 	if (c->start_assumed)
 		snprintf(out->closing[3], LINE_BYTES, "start not known: its height is taken as 0");
@@ -174,7 +174,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; within %s", c->grade);
 	else
-		over_line(out->closing[2], (judged < 0 ? -judged : judged) - c->allowable, style);
+		over_line(out->closing[2], llabs(c->judged) - c->allowable, style);
 }
 
 static void drop_lines(const struct editor *ed, struct live *out)

@@ -42,8 +42,7 @@ static void state_of(const struct work_run *run, char *text, size_t size)
 		                         : level_answer_code(c->finding.answer));
 		return;
 	}
-	level_format_length(missed, c->judged_corrected ? c->corrected : c->misclosure,
-	                    &run->settings.style, true);
+	level_format_length(missed, c->judged, &run->settings.style, true);
 	snprintf(text, size, "%s %.40s",
 	         c->closes == LEVEL_YES  ? "closes"
 	         : c->closes == LEVEL_NO ? "DOES NOT CLOSE"
