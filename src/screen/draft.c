@@ -65,6 +65,26 @@ static bool fill_work(struct editor *ed)
 	return true;
 }
 
+static void trim(char *text)
+{
+	size_t size, blanks = strspn(text, " ");
+	memmove(text, text + blanks, strlen(text + blanks) + 1);
+	size = strlen(text);
+	while (size && text[size - 1] == ' ')
+		text[--size] = '\0';
+}
+
+/* As the form shows them: a row that nobody typed on must not look changed. */
+static void trim_texts(struct book_draft *draft)
+{
+	trim(draft->reading);
+	trim(draft->upper);
+	trim(draft->middle);
+	trim(draft->lower);
+	trim(draft->distance);
+	trim(draft->remark);
+}
+
 /* The booked texts, in the form; where the book has changed its unit since, with theirs. */
 static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft)
 {
@@ -95,6 +115,7 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	level_carry_along(draft->along, sizeof draft->along, note->along, note->unit, here);
 	strcpy(draft->photo, note->photo);
 	draft->again = sight->again;
+	trim_texts(draft);
 }
 
 /* Whether the new sight has nothing but what was proposed, and an instrument or a rod chosen. */
