@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "rodbook/level/time.h"
+
 /* Distance between places of sights booked in order; insertions halve it. */
 #define PLACE_STEP (INT64_C(1) << 40)
 
@@ -267,6 +269,24 @@ bool book_strike(struct book *book, const struct book_run *run, size_t at, bool 
 	return txn_end(book, strike(book, run, at, setup, reason, why), why);
 }
 
+/* A run that is taken keeps to the order of one that is booked, and is no longer than can be read.
+ */
+static bool may_take(const struct level_run *run, const struct book_note *note, size_t i,
+                     struct fault *why)
+{
+	struct level_run before = *run;
+	before.count = i;
+	if (!level_counted(&run->sight[i]))
+		return fault_say(why, FAULT_INPUT,
+		                 "a sight that does not count is not taken: leave it out");
+	if (*note->time && !level_is_time(note->time))
+		return fault_say(why, FAULT_INPUT,
+		                 "the time of the sight on %.160s is none: write it as "
+		                 "2026-05-04T09:30:00+02:00",
+		                 run->sight[i].station);
+	return level_check_place(&before, i, false, &run->sight[i], why);
+}
+
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,
                    const struct book_note *notes, struct fault *why)
 {
@@ -277,9 +297,10 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 	ok = book_run_add(book, name, run->kind, &id, why);
 	for (size_t i = 0; ok && i < run->count; i++) {
 		struct book_note placed = notes[i];
-		ok = sight_is_sound(&run->sight[i], &placed, why);
 		placed.place = (int64_t)(i + 1) * PLACE_STEP;
-		ok = ok && insert(book, "import", id, &run->sight[i], &placed, why);
+		ok = may_take(run, &placed, i, why) &&
+		     sight_is_sound(&run->sight[i], &placed, why) &&
+		     insert(book, "import", id, &run->sight[i], &placed, why);
 	}
 	return txn_end(
 	    book, ok && check_run_named(book, id, why) && seal_if_due(book, id, NULL, why), why);

@@ -167,10 +167,51 @@ START_TEST(test_stale_comes_first)
 }
 END_TEST
 
+/* Whoever takes a whole run cannot walk past the order of its sights, nor past how many a run may
+ * have: more could not be read again. */
+START_TEST(test_taken_run_is_one_that_can_be_booked)
+{
+	struct shelf s;
+	size_t many = LEVEL_SIGHTS_LIMIT + 1;
+	struct level_sight *sights = calloc(many, sizeof *sights);
+	struct book_note *notes = calloc(many, sizeof *notes);
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = sights, .count = 1};
+	ck_assert_ptr_nonnull(sights);
+	ck_assert_ptr_nonnull(notes);
+	shelf_open(&s, LEVEL_M);
+	for (size_t i = 0; i < many; i++) {
+		sights[i].kind = i % 2 ? LEVEL_FS : LEVEL_BS;
+		snprintf(sights[i].station, sizeof sights[i].station, "T%zu", (i + 1) / 2);
+		sights[i].reading = LEVEL_NM_PER_M;
+		strcpy(notes[i].reading, "1");
+	}
+	sights[0].kind = LEVEL_FS;
+	ck_assert(!book_take_run(s.book, "a", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	sights[0].kind = LEVEL_BS;
+	sights[0].state = LEVEL_STRUCK;
+	ck_assert(!book_take_run(s.book, "a", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	sights[0].state = LEVEL_BOOKED;
+	strcpy(notes[0].time, "yesterday");
+	ck_assert(!book_take_run(s.book, "a", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	strcpy(notes[0].time, "2026-05-03");
+	ck_assert_msg(book_take_run(s.book, "a", &run, notes, &s.why), "%s", s.why.text);
+	run.count = many;
+	ck_assert(!book_take_run(s.book, "many", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	free(sights);
+	free(notes);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("hardness", test_texts_on_the_way_in, test_undo_stays_in_its_run,
-	                 test_undo_of_a_name_given_away, test_struck_stays_struck,
-	                 test_bare_reading_figures, test_mark_is_not_cut,
-	                 test_wire_distance_travels, test_stale_comes_first);
+	return RUN_TESTS(
+	    "hardness", test_texts_on_the_way_in, test_undo_stays_in_its_run,
+	    test_undo_of_a_name_given_away, test_struck_stays_struck, test_bare_reading_figures,
+	    test_mark_is_not_cut, test_wire_distance_travels, test_stale_comes_first,
+	    test_taken_run_is_one_that_can_be_booked, test_loaded_note_replaces_nothing);
 }

@@ -246,8 +246,9 @@ bool book_undo(struct book *book, const struct book_run *run, char what[160], st
 /* Brings back what book_undo() took back last, as long as nothing else was changed since. */
 bool book_redo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
 
-/* Adds a whole run at once, for imports: sights[i] with notes[i]; a time that is not known stays
- * empty. Instruments and rods as above. */
+/* Adds a whole run at once, for imports: sights[i] with notes[i], which must count and stand in an
+ * order in which they could be booked; a time that is not known stays empty. Instruments and rods
+ * as above. */
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,
                    const struct book_note *notes, struct fault *why);
 
