@@ -96,6 +96,8 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 
 	stamp(book, &timed);
 	timed.place = place;
+	/* A note that was loaded with another sight may be given again. */
+	timed.replaces = 0;
 	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
 	    !sight_is_sound(sight, &timed, why) || !check_named(book, note, why))
 		return false;
@@ -298,6 +300,8 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 	for (size_t i = 0; ok && i < run->count; i++) {
 		struct book_note placed = notes[i];
 		placed.place = (int64_t)(i + 1) * PLACE_STEP;
+		/* The numbers of another book's rows say nothing here. */
+		placed.replaces = 0;
 		ok = may_take(run, &placed, i, why) &&
 		     sight_is_sound(&run->sight[i], &placed, why) &&
 		     insert(book, "import", id, &run->sight[i], &placed, why);

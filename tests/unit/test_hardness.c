@@ -2,6 +2,8 @@
 #include "books.h"
 #include "suite.h"
 
+#include "rodbook/book/journal.h"
+
 /* Texts are checked on the way in, whoever hands them over. */
 START_TEST(test_texts_on_the_way_in)
 {
@@ -203,6 +205,36 @@ START_TEST(test_taken_run_is_one_that_can_be_booked)
 	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
 	free(sights);
 	free(notes);
+	shelf_close(&s);
+}
+END_TEST
+
+static void assert_verified(struct shelf *s)
+{
+	struct book_verified held;
+	ck_assert_msg(book_verify(s->book, 0, &held, &s->why), "%s", s->why.text);
+	ck_assert_str_eq(held.difference, "");
+}
+
+/* A sight that was loaded, and is booked again elsewhere, stands for no other one there. */
+START_TEST(test_loaded_note_replaces_nothing)
+{
+	struct shelf s;
+	struct level_sight sight;
+	struct book_note note;
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = &sight, .count = 1};
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
+	ck_assert(shelf_change(&s, 0, LEVEL_BS, "A", "1.1"));
+	ck_assert_int_ne(s.run.note[1].replaces, 0);
+	sight = s.run.run.sight[1];
+	note = s.run.note[1];
+	ck_assert_msg(book_take_run(s.book, "b", &run, &note, &s.why), "%s", s.why.text);
+	assert_verified(&s);
+	shelf_begin(&s, "c", LEVEL_OPEN);
+	ck_assert_msg(book_add(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
+	assert_verified(&s);
 	shelf_close(&s);
 }
 END_TEST

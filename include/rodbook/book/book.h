@@ -169,7 +169,8 @@ bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struc
 
 /* What is kept beside the computed part of a sight: the texts as they were typed. */
 struct book_note {
-	int64_t place, replaces;      /* replaces: id of the struck sight it stands for, or 0 */
+	int64_t place, replaces;      /* replaces: id of the struck sight it stands for, or 0; both
+	                                 are the book's, whatever is given */
 	enum level_unit unit;         /* of bare numbers in the texts below */
 	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
