@@ -159,6 +159,8 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 		return fault_at(why, "along");
 	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))
 		return fault_at(why, "remark");
+	if (!level_check_text(note->photo, LEVEL_REMARK_CHARS, "name of a photograph", why))
+		return fault_at(why, "photo");
 	return level_check_sight(sight, settings->rod_length, &settings->style, why) ||
 	       fault_at(why, sight->wires ? "upper" : "reading");
 }

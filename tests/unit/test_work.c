@@ -46,6 +46,8 @@ START_TEST(test_fault_names_the_text)
 	assert_refused(&with, TYPED(.along = "here"), "along");
 	assert_refused(&with, TYPED(.remark = remark), "remark");
 	assert_refused(&with, TYPED(.photo = remark), "photo");
+	assert_refused(&with, TYPED(.photo = remark + sizeof remark - 1 - 121), "photo");
+	assert_refused(&with, TYPED(.photo = "a\tb"), "photo");
 	assert_refused(&with, TYPED(.upper = "1.6", .middle = "1.5"), "lower");
 	assert_refused(&with, TYPED(.upper = "1.6", .middle = "x", .lower = "1.4"), "middle");
 #undef TYPED
