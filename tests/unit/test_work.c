@@ -21,6 +21,8 @@ START_TEST(test_fault_names_the_text)
 {
 	struct shelf s;
 	struct work_reader with;
+	struct level_sight sight;
+	struct book_note note;
 	char remark[2000];
 	shelf_open(&s, LEVEL_M);
 	ck_assert(work_reader_open(s.book, &with, &s.why));
@@ -34,6 +36,12 @@ START_TEST(test_fault_names_the_text)
 	assert_refused(&with, (struct work_typed){.kind = "BS", .station = "A"}, "reading");
 	assert_refused(&with, (struct work_typed){.kind = "BS", .station = "A", .reading = "1.x"},
 	               "reading");
+	/* a rod of 5 m cannot show 5.05, whatever the mean is; a tape can, and what is struck
+	 * counts for nothing */
+	assert_refused(&with, TYPED(.reading = "4.8; 5.05"), "reading");
+	ck_assert(work_read_sight(&with, &TYPED(.reading = "4.8; x5.05"), &sight, &note, NULL));
+	ck_assert(work_read_sight(&with, &TYPED(.reading = "4.8; 5.05", .method = "tape"), &sight,
+	                          &note, NULL));
 	assert_refused(&with, TYPED(.method = "thumb"), "method");
 	assert_refused(&with, TYPED(.unit = "cubit"), "unit");
 	assert_refused(&with, TYPED(.time = "yesterday"), "time");
