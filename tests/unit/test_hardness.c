@@ -32,6 +32,33 @@ START_TEST(test_texts_on_the_way_in)
 }
 END_TEST
 
+/* Wires that only the caller looked at: 1.0, 1.5 and 0.9. */
+START_TEST(test_wires_in_order)
+{
+	struct shelf s;
+	struct book_note note = {.upper = "1.0", .middle = "1.5", .lower = "0.9"};
+	struct level_sight sight = {.kind = LEVEL_BS,
+	                            .station = "A",
+	                            .wires = true,
+	                            .distance_by = LEVEL_WIRED,
+	                            .distance = 10 * LEVEL_NM_PER_M,
+	                            .upper = 1000000000,
+	                            .middle = 1500000000,
+	                            .lower = 900000000,
+	                            .reading = 1133333333};
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(!book_add(s.book, &s.run, 0, &sight, &note, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	strcpy(note.upper, "1.5");
+	strcpy(note.middle, "1.0");
+	sight.upper = 1500000000;
+	sight.middle = 1000000000;
+	ck_assert_msg(book_add(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
+	shelf_close(&s);
+}
+END_TEST
+
 /* What an action did to a mark or to another run is not this run's to take back. */
 START_TEST(test_undo_stays_in_its_run)
 {
@@ -242,7 +269,7 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS(
-	    "hardness", test_texts_on_the_way_in, test_undo_stays_in_its_run,
+	    "hardness", test_texts_on_the_way_in, test_wires_in_order, test_undo_stays_in_its_run,
 	    test_undo_of_a_name_given_away, test_struck_stays_struck, test_bare_reading_figures,
 	    test_mark_is_not_cut, test_wire_distance_travels, test_stale_comes_first,
 	    test_taken_run_is_one_that_can_be_booked, test_loaded_note_replaces_nothing);
