@@ -82,10 +82,17 @@ static int64_t place_before(const struct book_run *run, size_t at)
 	return place;
 }
 
-static void stamp(const struct book *book, struct book_note *note)
+/* A sight has the time of its booking, and verify holds it against its entry; one in place of
+ * another may keep the other's, `old`. */
+static bool stamp(const struct book *book, struct book_note *note, const char *old,
+                  struct fault *why)
 {
 	if (!*note->time)
 		strcpy(note->time, book->now);
+	return strcmp(note->time, book->now) == 0 || strcmp(note->time, old) == 0 ||
+	       fault_say(why, FAULT_INPUT,
+	                 "a sight has the time of its booking: leave its time empty, or import "
+	                 "the whole run");
 }
 
 static bool add(struct book *book, const struct book_run *run, size_t at,
@@ -94,12 +101,12 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 	struct book_note timed = *note;
 	int64_t place = place_before(run, at);
 
-	stamp(book, &timed);
 	timed.place = place;
 	/* A note that was loaded with another sight may be given again. */
 	timed.replaces = 0;
 	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
-	    !sight_is_sound(sight, &timed, why) || !check_named(book, note, why))
+	    !stamp(book, &timed, "", why) || !sight_is_sound(sight, &timed, why) ||
+	    !check_named(book, note, why))
 		return false;
 	if (place == 0)
 		return fault_say(
@@ -127,8 +134,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	int64_t place = place_between(run, at + 1);
 	fresh.place = place ? place : run->note[at].place;
 	fresh.replaces = run->run.sight[at].id;
-	stamp(book, &fresh);
-	return sight_is_sound(sight, &fresh, why) &&
+	return stamp(book, &fresh, run->note[at].time, why) && sight_is_sound(sight, &fresh, why) &&
 	       strike_sight(book, "change", run->info.id, run->run.sight[at].id, reason, why) &&
 	       insert(book, "change", run->info.id, sight, &fresh, why);
 }

@@ -266,11 +266,39 @@ START_TEST(test_loaded_note_replaces_nothing)
 }
 END_TEST
 
+/* A book that takes a time of the caller's would not be verified: another time comes by import. */
+START_TEST(test_time_is_that_of_booking)
+{
+	struct shelf s;
+	struct level_sight sight;
+	struct book_note note;
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = &sight, .count = 1};
+	shelf_open(&s, LEVEL_M);
+	ck_assert(shelf_read(&s, LEVEL_BS, "A", "1", &sight, &note));
+	strcpy(note.time, "2026-05-01T08:00:00+02:00");
+	ck_assert_msg(book_take_run(s.book, "b", &run, &note, &s.why), "%s", s.why.text);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(!book_add(s.book, &s.run, 0, &sight, &note, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
+	ck_assert(!book_change(s.book, &s.run, 0, &sight, &note, &s.why));
+	assert_verified(&s);
+	/* an imported sight may keep its time when it is changed */
+	struct book_run_info info;
+	ck_assert(book_run_find(s.book, "b", &info, &s.why));
+	shelf_take(&s, info.id);
+	ck_assert_msg(book_change(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
+	assert_verified(&s);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS(
-	    "hardness", test_texts_on_the_way_in, test_wires_in_order, test_undo_stays_in_its_run,
-	    test_undo_of_a_name_given_away, test_struck_stays_struck, test_bare_reading_figures,
-	    test_mark_is_not_cut, test_wire_distance_travels, test_stale_comes_first,
-	    test_taken_run_is_one_that_can_be_booked, test_loaded_note_replaces_nothing);
+	return RUN_TESTS("hardness", test_texts_on_the_way_in, test_wires_in_order,
+	                 test_undo_stays_in_its_run, test_undo_of_a_name_given_away,
+	                 test_struck_stays_struck, test_bare_reading_figures, test_mark_is_not_cut,
+	                 test_wire_distance_travels, test_stale_comes_first,
+	                 test_taken_run_is_one_that_can_be_booked,
+	                 test_loaded_note_replaces_nothing, test_time_is_that_of_booking);
 }

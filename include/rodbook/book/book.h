@@ -223,10 +223,11 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
  * a note names must be in the book, and a run has LEVEL_INSTRUMENTS - 1 instruments with a name at
  * most: else it could not be read again. */
 
-/* Books a sight before index `at` (run.count: at the end). An empty note->time is now. */
+/* Books a sight before index `at` (run.count: at the end). note->time is empty: it becomes now. */
 bool book_add(struct book *book, const struct book_run *run, size_t at,
               const struct level_sight *sight, const struct book_note *note, struct fault *why);
-/* Strikes the sight at `at` and books another in its place. A turning point whose station
+/* Strikes the sight at `at` and books another in its place, now, or at the time of that one where
+ * note->time says so. A turning point whose station
  * changes keeps its two sights together: the other one is changed too. */
 bool book_change(struct book *book, const struct book_run *run, size_t at,
                  const struct level_sight *sight, const struct book_note *note, struct fault *why);
