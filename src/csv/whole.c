@@ -134,20 +134,33 @@ static bool read_tables(struct book *book, struct csv_reader *reader, struct boo
 	return why->kind == FAULT_NONE;
 }
 
-/* Settings and names of a whole book would mix with those that are there. */
+/* How many rows a new book has not: all but its unit and its title. */
+static size_t rows_of_its_own(const struct book_table *table)
+{
+	size_t count = 0;
+	for (size_t r = 0; r < table->rows; r++) {
+		const char *name = book_table_cell(table, r, "name");
+		count += strcmp(table->name, "setting") != 0 || !name ||
+		         (strcmp(name, "unit") != 0 && strcmp(name, "title") != 0);
+	}
+	return count;
+}
+
+/* Settings and names of a whole book would mix with those that are there, and what the file leaves
+ * at its default would be reckoned by a setting that is there. */
 static bool is_empty(struct book *book, struct fault *why)
 {
-	struct book_run_info *runs = NULL;
-	struct book_mark *marks = NULL;
-	size_t run_count, mark_count;
-	bool ok =
-	    book_runs(book, &runs, &run_count, why) && book_marks(book, &marks, &mark_count, why);
-	free(runs);
-	free(marks);
-	return ok && (run_count + mark_count == 0 ||
-	              fault_say(why, FAULT_INPUT,
-	                        "a whole book is taken by a new one only: make one with rodbook "
-	                        "new BOOK"));
+	size_t rows = 0;
+	for (size_t i = 0; i < book_table_count(); i++) {
+		struct book_table table = {0};
+		if (!book_table_read(book, i, &table, why))
+			return false;
+		rows += rows_of_its_own(&table);
+		book_table_free(&table);
+	}
+	return rows == 0 || fault_say(why, FAULT_INPUT,
+	                              "a whole book is taken by a new one only: make one with "
+	                              "rodbook new BOOK");
 }
 
 bool csv_is_whole(const struct csv_reader *reader)

@@ -47,6 +47,14 @@ static inline void shelf_open(struct shelf *s, enum level_unit unit)
 	ck_assert_msg(s->book != NULL, "%s", s->why.text);
 }
 
+/* The same book by another clock. */
+static inline void shelf_reopen(struct shelf *s, book_clock *clock)
+{
+	book_close(s->book);
+	s->book = book_open(s->path, clock, &s->why);
+	ck_assert_msg(s->book != NULL, "%s", s->why.text);
+}
+
 static inline void shelf_close(struct shelf *s)
 {
 	book_run_free(&s->run);

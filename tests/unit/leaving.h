@@ -8,7 +8,7 @@
 #include "unit/suite.h"
 
 struct typed {
-	const char *distance, *instrument, *rod, *time, *against;
+	const char *distance, *instrument, *rod, *against;
 };
 
 static inline void put(char *to, const char *text)
@@ -28,7 +28,6 @@ static inline void book_row(struct shelf *s, enum level_kind kind, const char *s
 	put(note.distance, typed.distance);
 	put(note.instrument, typed.instrument);
 	put(note.rod, typed.rod);
-	put(note.time, typed.time);
 	put(note.overridden, typed.against);
 	ck_assert_msg(book_read_sight(&settings, &note, &sight, &s->why) &&
 	                  book_add(s->book, &s->run, s->run.run.count, &sight, &note, &s->why),

@@ -29,10 +29,18 @@ static const char *const remarks[] = {"",
                                       "\xc3\xa9t\xc3\xa9, \xe2\x80\x9c"
                                       "quoted\xe2\x80\x9d",
                                       "\xf0\x9f\x8c\x8a wave"};
-static const char *const times[] = {"", "2026-05-04", "2026-05-04T09:30",
-                                    "2026-05-04T09:30:00+02:00", "2026-05-04T07:30:00Z"};
+static const char *const times[] = {"2026-05-04", "2026-05-04T09:30", "2026-05-04T09:30:00+02:00",
+                                    "2026-05-04T07:30:00Z"};
 
 #define PICK(state, array) (array)[chance(state, 0, (int64_t)(sizeof(array) / sizeof *(array)) - 1)]
+
+/* When the next sight is booked. */
+static char now[BOOK_TIME_BYTES] = "2026-05-04";
+
+static void any_clock(char out[BOOK_TIME_BYTES])
+{
+	strcpy(out, now);
+}
 
 /* A reading below 4 m, in any way of writing it. */
 static void write_reading(uint64_t *state, enum level_unit unit, char text[BOOK_TYPED_BYTES])
@@ -96,7 +104,7 @@ static void book_any(struct shelf *s, uint64_t *state, const struct book_setting
 	if (chance(state, 0, 2) == 0)
 		write_distance(state, note.distance);
 	strcpy(note.remark, PICK(state, remarks));
-	strcpy(note.time, PICK(state, times));
+	snprintf(now, sizeof now, "%s", PICK(state, times));
 	ck_assert_msg(book_read_sight(settings, &note, &sight, &s->why), "%s", s->why.text);
 	ck_assert_msg(book_add(s->book, &s->run, s->run.run.count, &sight, &note, &s->why), "%s",
 	              s->why.text);
@@ -167,6 +175,7 @@ START_TEST(test_there_and_back)
 		char *first, *second;
 
 		shelf_open(&here, unit);
+		shelf_reopen(&here, any_clock);
 		shelf_open(&there, other);
 		ck_assert(book_set(here.book, "rod_length", "100 m", &here.why));
 		ck_assert(book_set(there.book, "rod_length", "100 m", &there.why));
@@ -216,6 +225,7 @@ START_TEST(test_whole)
 		size_t size[2];
 		FILE *file;
 		shelf_open(&here, (enum level_unit)(round % 4));
+		shelf_reopen(&here, any_clock);
 		shelf_open(&there, LEVEL_M);
 		ck_assert(book_set(here.book, "rod_length", "100 m", &here.why));
 		ck_assert(book_set(here.book, "title", "=HYPERLINK(\"x\")", &here.why));

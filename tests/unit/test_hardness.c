@@ -2,6 +2,8 @@
 #include "books.h"
 #include "suite.h"
 
+#include "rodbook/book/journal.h"
+
 /* Texts are checked on the way in, whoever hands them over. */
 START_TEST(test_texts_on_the_way_in)
 {
@@ -25,6 +27,33 @@ START_TEST(test_texts_on_the_way_in)
 	ck_assert(!book_add(s.book, &s.run, 0, &sight, &note, &s.why));
 	ck_assert(!book_draft_save(s.book, s.run.info.id, draft, &s.why));
 	sight.reading = LEVEL_NM_PER_M;
+	ck_assert_msg(book_add(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Wires that only the caller looked at: 1.0, 1.5 and 0.9. */
+START_TEST(test_wires_in_order)
+{
+	struct shelf s;
+	struct book_note note = {.upper = "1.0", .middle = "1.5", .lower = "0.9"};
+	struct level_sight sight = {.kind = LEVEL_BS,
+	                            .station = "A",
+	                            .wires = true,
+	                            .distance_by = LEVEL_WIRED,
+	                            .distance = 10 * LEVEL_NM_PER_M,
+	                            .upper = 1000000000,
+	                            .middle = 1500000000,
+	                            .lower = 900000000,
+	                            .reading = 1133333333};
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(!book_add(s.book, &s.run, 0, &sight, &note, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	strcpy(note.upper, "1.5");
+	strcpy(note.middle, "1.0");
+	sight.upper = 1500000000;
+	sight.middle = 1000000000;
 	ck_assert_msg(book_add(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
 	shelf_close(&s);
 }
@@ -167,10 +196,109 @@ START_TEST(test_stale_comes_first)
 }
 END_TEST
 
+/* Whoever takes a whole run cannot walk past the order of its sights, nor past how many a run may
+ * have: more could not be read again. */
+START_TEST(test_taken_run_is_one_that_can_be_booked)
+{
+	struct shelf s;
+	size_t many = LEVEL_SIGHTS_LIMIT + 1;
+	struct level_sight *sights = calloc(many, sizeof *sights);
+	struct book_note *notes = calloc(many, sizeof *notes);
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = sights, .count = 1};
+	ck_assert_ptr_nonnull(sights);
+	ck_assert_ptr_nonnull(notes);
+	shelf_open(&s, LEVEL_M);
+	for (size_t i = 0; i < many; i++) {
+		sights[i].kind = i % 2 ? LEVEL_FS : LEVEL_BS;
+		snprintf(sights[i].station, sizeof sights[i].station, "T%zu", (i + 1) / 2);
+		sights[i].reading = LEVEL_NM_PER_M;
+		strcpy(notes[i].reading, "1");
+	}
+	sights[0].kind = LEVEL_FS;
+	ck_assert(!book_take_run(s.book, "a", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	sights[0].kind = LEVEL_BS;
+	sights[0].state = LEVEL_STRUCK;
+	ck_assert(!book_take_run(s.book, "a", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	sights[0].state = LEVEL_BOOKED;
+	strcpy(notes[0].time, "yesterday");
+	ck_assert(!book_take_run(s.book, "a", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	strcpy(notes[0].time, "2026-05-03");
+	ck_assert_msg(book_take_run(s.book, "a", &run, notes, &s.why), "%s", s.why.text);
+	run.count = many;
+	ck_assert(!book_take_run(s.book, "many", &run, notes, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	free(sights);
+	free(notes);
+	shelf_close(&s);
+}
+END_TEST
+
+static void assert_verified(struct shelf *s)
+{
+	struct book_verified held;
+	ck_assert_msg(book_verify(s->book, 0, &held, &s->why), "%s", s->why.text);
+	ck_assert_str_eq(held.difference, "");
+}
+
+/* A sight that was loaded, and is booked again elsewhere, stands for no other one there. */
+START_TEST(test_loaded_note_replaces_nothing)
+{
+	struct shelf s;
+	struct level_sight sight;
+	struct book_note note;
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = &sight, .count = 1};
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
+	ck_assert(shelf_change(&s, 0, LEVEL_BS, "A", "1.1"));
+	ck_assert_int_ne(s.run.note[1].replaces, 0);
+	sight = s.run.run.sight[1];
+	note = s.run.note[1];
+	ck_assert_msg(book_take_run(s.book, "b", &run, &note, &s.why), "%s", s.why.text);
+	assert_verified(&s);
+	shelf_begin(&s, "c", LEVEL_OPEN);
+	ck_assert_msg(book_add(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
+	assert_verified(&s);
+	shelf_close(&s);
+}
+END_TEST
+
+/* A book that takes a time of the caller's would not be verified: another time comes by import. */
+START_TEST(test_time_is_that_of_booking)
+{
+	struct shelf s;
+	struct level_sight sight;
+	struct book_note note;
+	struct level_run run = {.kind = LEVEL_OPEN, .sight = &sight, .count = 1};
+	shelf_open(&s, LEVEL_M);
+	ck_assert(shelf_read(&s, LEVEL_BS, "A", "1", &sight, &note));
+	strcpy(note.time, "2026-05-01T08:00:00+02:00");
+	ck_assert_msg(book_take_run(s.book, "b", &run, &note, &s.why), "%s", s.why.text);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(!book_add(s.book, &s.run, 0, &sight, &note, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
+	ck_assert(!book_change(s.book, &s.run, 0, &sight, &note, &s.why));
+	assert_verified(&s);
+	/* an imported sight may keep its time when it is changed */
+	struct book_run_info info;
+	ck_assert(book_run_find(s.book, "b", &info, &s.why));
+	shelf_take(&s, info.id);
+	ck_assert_msg(book_change(s.book, &s.run, 0, &sight, &note, &s.why), "%s", s.why.text);
+	assert_verified(&s);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("hardness", test_texts_on_the_way_in, test_undo_stays_in_its_run,
-	                 test_undo_of_a_name_given_away, test_struck_stays_struck,
-	                 test_bare_reading_figures, test_mark_is_not_cut,
-	                 test_wire_distance_travels, test_stale_comes_first);
+	return RUN_TESTS("hardness", test_texts_on_the_way_in, test_wires_in_order,
+	                 test_undo_stays_in_its_run, test_undo_of_a_name_given_away,
+	                 test_struck_stays_struck, test_bare_reading_figures, test_mark_is_not_cut,
+	                 test_wire_distance_travels, test_stale_comes_first,
+	                 test_taken_run_is_one_that_can_be_booked,
+	                 test_loaded_note_replaces_nothing, test_time_is_that_of_booking);
 }

@@ -21,6 +21,8 @@ START_TEST(test_fault_names_the_text)
 {
 	struct shelf s;
 	struct work_reader with;
+	struct level_sight sight;
+	struct book_note note;
 	char remark[2000];
 	shelf_open(&s, LEVEL_M);
 	ck_assert(work_reader_open(s.book, &with, &s.why));
@@ -66,6 +68,18 @@ START_TEST(test_fault_names_the_text)
 	    &with,
 	    TYPED(.text[WORK_UPPER] = "1.6", .text[WORK_MIDDLE] = "x", .text[WORK_LOWER] = "1.4"),
 	    "middle");
+	/* a rod of 5 m cannot show 5.05, whatever the mean is; a tape can, and what is struck
+	 * counts for nothing */
+	struct work_typed set = TYPED(.wires = false);
+	set.text[WORK_READING] = "4.8; 5.05";
+	assert_refused(&with, set, "reading");
+	set.text[WORK_METHOD] = "tape";
+	ck_assert(work_read_sight(&with, &set, &sight, &note, NULL));
+	set.text[WORK_METHOD] = "rod";
+	set.text[WORK_READING] = "4.8; x5.05";
+	ck_assert(work_read_sight(&with, &set, &sight, &note, NULL));
+	assert_refused(&with, TYPED(.text[WORK_PHOTO] = remark + sizeof remark - 1 - 121), "photo");
+	assert_refused(&with, TYPED(.text[WORK_PHOTO] = "a\tb"), "photo");
 #undef TYPED
 	work_reader_free(&with);
 	shelf_close(&s);
@@ -191,13 +205,13 @@ static struct work_booked book_with(struct shelf *s, const char *kind, const cha
 {
 	struct work_booked out;
 	ck_assert_msg(work_book_sight(s->book, "path",
-	                              &(struct work_typed){.kind = kind,
-	                                                   .station = station,
-	                                                   .reading = reading,
-	                                                   .distance = distance,
-	                                                   .again = again,
-	                                                   .instrument = "L1",
-	                                                   .rod = "long"},
+	                              &(struct work_typed){.text[WORK_SIGHT] = kind,
+	                                                   .text[WORK_STATION] = station,
+	                                                   .text[WORK_READING] = reading,
+	                                                   .text[WORK_DISTANCE] = distance,
+	                                                   .text[WORK_AGAIN] = again,
+	                                                   .text[WORK_INSTRUMENT] = "L1",
+	                                                   .text[WORK_ROD] = "long"},
 	                              &out, &s->why),
 	              "%s", s->why.text);
 	return out;

@@ -174,7 +174,8 @@ bool book_run_set_turn(struct book *book, int64_t run, const char *mark, struct 
 
 /* What is kept beside the computed part of a sight: the texts as they were typed. */
 struct book_note {
-	int64_t place, replaces;      /* replaces: id of the struck sight it stands for, or 0 */
+	int64_t place, replaces;      /* replaces: id of the struck sight it stands for, or 0; both
+	                                 are the book's, whatever is given */
 	enum level_unit unit;         /* of bare numbers in the texts below */
 	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
@@ -238,10 +239,11 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
  * a note names must be in the book, and a run has LEVEL_INSTRUMENTS - 1 instruments with a name at
  * most: else it could not be read again. */
 
-/* Books a sight before index `at` (run.count: at the end). An empty note->time is now. */
+/* Books a sight before index `at` (run.count: at the end). note->time is empty: it becomes now. */
 bool book_add(struct book *book, const struct book_run *run, size_t at,
               const struct level_sight *sight, const struct book_note *note, struct fault *why);
-/* Strikes the sight at `at` and books another in its place. A turning point whose station
+/* Strikes the sight at `at` and books another in its place, now, or at the time of that one where
+ * note->time says so. A turning point whose station
  * changes keeps its two sights together: the other one is changed too. */
 bool book_change(struct book *book, const struct book_run *run, size_t at,
                  const struct level_sight *sight, const struct book_note *note, struct fault *why);
@@ -262,8 +264,9 @@ bool book_undo(struct book *book, const struct book_run *run, char what[160], st
 /* Brings back what book_undo() took back last, as long as nothing else was changed since. */
 bool book_redo(struct book *book, const struct book_run *run, char what[160], struct fault *why);
 
-/* Adds a whole run at once, for imports: sights[i] with notes[i]; a time that is not known stays
- * empty. Instruments and rods as above. */
+/* Adds a whole run at once, for imports: sights[i] with notes[i], which must count and stand in an
+ * order in which they could be booked; a time that is not known stays empty. Instruments and rods
+ * as above. */
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,
                    const struct book_note *notes, struct fault *why);
 

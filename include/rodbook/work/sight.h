@@ -105,7 +105,8 @@ struct work_booked {
 	enum work_seal seal;
 	struct book_settings settings; /* by which it was read */
 };
-/* Books a sight at the end of the run so named. What it is warned of stands beside it. */
+/* Books a sight at the end of the run so named, now: typed->time is empty. What it is warned of
+ * stands beside it. */
 bool work_book_sight(struct book *book, const char *run, const struct work_typed *typed,
                      struct work_booked *out, struct fault *why);
 

@@ -57,20 +57,26 @@ static bool check_mean(const struct book_settings *settings, const struct book_n
 	               level_format_exact(shown, sight->reading, &settings->style));
 }
 
-/* One reading, or the mean of several. */
-static bool read_set(const struct book_note *note, struct level_sight *sight, struct fault *why)
+/* One reading, or the mean of several: the mean of a reading beyond the rod may lie on it. */
+static bool read_set(const struct book_settings *settings, const struct book_note *note,
+                     struct level_sight *sight, struct fault *why)
 {
 	struct level_set set;
+	struct level_sight one = *sight;
 	sight->set_count = 0;
 	sight->set_sd = 0;
 	if (!level_is_set(note->reading))
 		return read_text(note->reading, "reading", note->unit, &sight->reading, why);
 	if (!level_parse_set(note->reading, note->unit, &set, why))
 		return fault_at(why, "reading");
-	for (int i = 0; i < set.count; i++)
-		if (set.reading[i] > BOOK_READING_LIMIT || set.reading[i] < 0)
+	for (int i = 0; i < set.count; i++) {
+		one.reading = set.reading[i];
+		if (one.reading > BOOK_READING_LIMIT || one.reading < 0)
 			return said_at(why, "reading",
 			               "reading %d of the set cannot be: read it again", i + 1);
+		if (!level_check_sight(&one, settings->rod_length, &settings->style, why))
+			return fault_at(why, "reading");
+	}
 	sight->reading = set.mean;
 	sight->set_count = set.count;
 	sight->set_sd = set.sd;
@@ -148,7 +154,8 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	if (!level_check_name(sight->station, "station", why))
 		return fault_at(why, "station");
 	sight->distance = 0;
-	if (!(sight->wires ? read_wires(settings, note, sight, why) : read_set(note, sight, why)) ||
+	if (!(sight->wires ? read_wires(settings, note, sight, why)
+	                   : read_set(settings, note, sight, why)) ||
 	    !read_distance(note, sight, why))
 		return false;
 	if (!book_distance_way(sight, note))
@@ -159,6 +166,8 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 		return fault_at(why, "along");
 	if (!level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why))
 		return fault_at(why, "remark");
+	if (!level_check_text(note->photo, LEVEL_REMARK_CHARS, "name of a photograph", why))
+		return fault_at(why, "photo");
 	return level_check_sight(sight, settings->rod_length, &settings->style, why) ||
 	       fault_at(why, sight->wires ? "upper" : "reading");
 }

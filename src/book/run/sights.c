@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "rodbook/level/time.h"
+
 /* Distance between places of sights booked in order; insertions halve it. */
 #define PLACE_STEP (INT64_C(1) << 40)
 
@@ -80,10 +82,17 @@ static int64_t place_before(const struct book_run *run, size_t at)
 	return place;
 }
 
-static void stamp(const struct book *book, struct book_note *note)
+/* A sight has the time of its booking, and verify holds it against its entry; one in place of
+ * another may keep the other's, `old`. */
+static bool stamp(const struct book *book, struct book_note *note, const char *old,
+                  struct fault *why)
 {
 	if (!*note->time)
 		strcpy(note->time, book->now);
+	return strcmp(note->time, book->now) == 0 || strcmp(note->time, old) == 0 ||
+	       fault_say(why, FAULT_INPUT,
+	                 "a sight has the time of its booking: leave its time empty, or import "
+	                 "the whole run");
 }
 
 static bool add(struct book *book, const struct book_run *run, size_t at,
@@ -92,10 +101,12 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 	struct book_note timed = *note;
 	int64_t place = place_before(run, at);
 
-	stamp(book, &timed);
 	timed.place = place;
+	/* A note that was loaded with another sight may be given again. */
+	timed.replaces = 0;
 	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
-	    !sight_is_sound(sight, &timed, why) || !check_named(book, note, why))
+	    !stamp(book, &timed, "", why) || !sight_is_sound(sight, &timed, why) ||
+	    !check_named(book, note, why))
 		return false;
 	if (place == 0)
 		return fault_say(
@@ -123,8 +134,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	int64_t place = place_between(run, at + 1);
 	fresh.place = place ? place : run->note[at].place;
 	fresh.replaces = run->run.sight[at].id;
-	stamp(book, &fresh);
-	return sight_is_sound(sight, &fresh, why) &&
+	return stamp(book, &fresh, run->note[at].time, why) && sight_is_sound(sight, &fresh, why) &&
 	       strike_sight(book, "change", run->info.id, run->run.sight[at].id, reason, why) &&
 	       insert(book, "change", run->info.id, sight, &fresh, why);
 }
@@ -267,6 +277,24 @@ bool book_strike(struct book *book, const struct book_run *run, size_t at, bool 
 	return txn_end(book, strike(book, run, at, setup, reason, why), why);
 }
 
+/* A run that is taken keeps to the order of one that is booked, and is no longer than can be read.
+ */
+static bool may_take(const struct level_run *run, const struct book_note *note, size_t i,
+                     struct fault *why)
+{
+	struct level_run before = *run;
+	before.count = i;
+	if (!level_counted(&run->sight[i]))
+		return fault_say(why, FAULT_INPUT,
+		                 "a sight that does not count is not taken: leave it out");
+	if (*note->time && !level_is_time(note->time))
+		return fault_say(why, FAULT_INPUT,
+		                 "the time of the sight on %.160s is none: write it as "
+		                 "2026-05-04T09:30:00+02:00",
+		                 run->sight[i].station);
+	return level_check_place(&before, i, false, &run->sight[i], why);
+}
+
 bool book_take_run(struct book *book, const char *name, const struct level_run *run,
                    const struct book_note *notes, struct fault *why)
 {
@@ -277,9 +305,12 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 	ok = book_run_add(book, name, run->kind, &id, why);
 	for (size_t i = 0; ok && i < run->count; i++) {
 		struct book_note placed = notes[i];
-		ok = sight_is_sound(&run->sight[i], &placed, why);
 		placed.place = (int64_t)(i + 1) * PLACE_STEP;
-		ok = ok && insert(book, "import", id, &run->sight[i], &placed, why);
+		/* The numbers of another book's rows say nothing here. */
+		placed.replaces = 0;
+		ok = may_take(run, &placed, i, why) &&
+		     sight_is_sound(&run->sight[i], &placed, why) &&
+		     insert(book, "import", id, &run->sight[i], &placed, why);
 	}
 	return txn_end(
 	    book, ok && check_run_named(book, id, why) && seal_if_due(book, id, NULL, why), why);

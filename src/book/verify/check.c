@@ -89,6 +89,11 @@ bool sight_is_sound(const struct level_sight *sight, const struct book_note *not
 	if (!in_range(sight, note))
 		return fault_say(why, FAULT_INPUT,
 		                 "a length of the sight on %.160s is out of range", sight->station);
+	if (sight->wires && (sight->upper < sight->middle || sight->middle < sight->lower))
+		return fault_say(why, FAULT_INPUT,
+		                 "the wires of the sight on %.160s are out of order: upper reads "
+		                 "most, lower least",
+		                 sight->station);
 	if (!book_distance_way(&same, note) || same.distance_by != sight->distance_by)
 		return fault_say(why, FAULT_INPUT,
 		                 "the sight on %.160s does not say how its distance was got",
