@@ -14,7 +14,7 @@ static bool spread(const struct level_run *run, const enum level_by *by, struct 
 	struct level_closing closing;
 	bool ok;
 	ck_assert(level_reduce(run, 0, &terms, &page));
-	closing = level_close(run, &page, &terms, level_tolerance_find("third-order", NULL), 0);
+	closing = level_close(run, &page, &terms, level_tolerance_find("construction", NULL), 0);
 	ok = level_spread(run, &page, &closing, by, out, why);
 	level_page_free(&page);
 	return ok;
@@ -96,18 +96,27 @@ END_TEST
 
 START_TEST(test_known_on_the_way)
 {
-	/* P is known 3 mm above where the line comes: it stays, and what is left of the 7 mm, 10,
-	 * goes over the 160 m behind it. */
+	/* P is known 2 mm above where the line comes: it stays, and what is left of the 7 mm, 9,
+	 * goes over the 160 m behind it. 24 mm sqrt 0.04 and sqrt 0.16 are 4.8 and 9.6 mm. */
 	struct level_run run = {.kind = LEVEL_LINK, .count = 6, .sight = link_by_distance()};
 	struct level_spread s;
-	run.sight[1] = known(run.sight[1], MM(100503), 0);
-	run.sight[2] = known(run.sight[2], MM(100503), 0);
+	struct fault why = {0};
+	run.sight[1] = known(run.sight[1], MM(100502), 0);
+	run.sight[2] = known(run.sight[2], MM(100502), 0);
 	ck_assert(spread(&run, NULL, &s, NULL));
 	ck_assert_int_eq(s.sections, 2);
-	row_is(&s, 1, MM(3), MM(100503));
+	row_is(&s, 1, MM(2), MM(100502));
 	ck_assert(s.row[1].fixed);
-	row_is(&s, 3, MM(3) - 3750000, MM(101003) - 3750000);
+	row_is(&s, 3, MM(2) - 3375000, MM(101002) - 3375000);
 	row_is(&s, 5, -MM(7), MM(101493));
+	level_spread_free(&s);
+	/* A mark that does not hold is no miss to spread, until it is set aside. */
+	run.sight[1].known = run.sight[2].known = MM(100505);
+	ck_assert(!spread(&run, NULL, &s, &why));
+	ck_assert_msg(strstr(why.text, "P does not hold") != NULL, "%s", why.text);
+	run.sight[1].aside = run.sight[2].aside = true;
+	ck_assert(spread(&run, NULL, &s, NULL));
+	ck_assert_int_eq(s.sections, 1);
 	level_spread_free(&s);
 }
 END_TEST

@@ -35,27 +35,34 @@ static void unknown_distances(const struct level_closing *c, char *text, size_t 
 	         c->unknown_distances == 1 ? "distance is" : "distances are");
 }
 
+/* Where distances are missing the number of setups judges: a set by setups lacks its figure. */
 static void explain_no_allowable(const struct level_closing *c, char *text, size_t size)
 {
-	char missing[60];
-	unknown_distances(c, missing, sizeof missing);
-	snprintf(text, size,
-	         "%s goes by length, and %s: add them, or choose a set that goes by setups",
-	         c->set->title, missing);
+	snprintf(text, size, "%s needs its figure: set setups, or choose another set",
+	         c->set->title);
 }
 
-/* The misclosure and what is allowed, with as many decimals as tell them apart. */
+struct level_style report_judged_style(const struct level_closing *c,
+                                       const struct level_style *style)
+{
+	struct level_style finer = *style;
+	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES];
+	for (; c->has_allowable && llabs(c->judged) != c->allowable && finer.decimals < 6;
+	     finer.decimals++) {
+		level_format_length(missed, llabs(c->judged), &finer, false);
+		level_format_length(allowable, c->allowable, &finer, false);
+		if (strcmp(missed, allowable) != 0)
+			break;
+	}
+	return finer;
+}
+
 static void judged_texts(const struct level_closing *c, const struct level_style *style,
                          char missed[LEVEL_LENGTH_BYTES], char allowable[LEVEL_LENGTH_BYTES])
 {
-	struct level_style finer = *style;
-	for (;; finer.decimals++) {
-		level_format_length(missed, c->judged, &finer, true);
-		level_format_length(allowable, c->allowable, &finer, false);
-		if (c->closes == LEVEL_YES || finer.decimals >= 6 ||
-		    strcmp(missed + (*missed == '-' || *missed == '+'), allowable) != 0)
-			return;
-	}
+	struct level_style finer = report_judged_style(c, style);
+	level_format_length(missed, c->judged, &finer, true);
+	level_format_length(allowable, c->allowable, &finer, false);
 }
 
 static bool is_gross(const struct level_closing *c)
@@ -200,11 +207,12 @@ static void drop_lines(FILE *out, const struct work_run *run)
 	                     : "flat to predicted, less allowance");
 }
 
-/* The strictest set kept in sight lengths and imbalances too, and what broke the next. */
+/* The strictest set whose figures are met in sight lengths and imbalances too, and what broke the
+ * next. */
 static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
 {
 	char figure[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%-22s %12s", "strictest set kept", c->kept ? c->kept->title : "none");
+	fprintf(out, "%-22s %12s", "figures within", c->kept ? c->kept->title : "none");
 	if (c->next)
 		fprintf(out, "  %s is broken by %s %s", c->next->title, level_limit_name(c->broken),
 		        level_format_length(figure, c->broken_by, style, false));
@@ -278,26 +286,29 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+	struct level_style finer = report_judged_style(c, to->style);
+	const struct stating judged = {to->out, to->csv, to->csv ? to->style : &finer};
 	state(to, &(struct length){
 	              "known_end", "known end", closed, c->known_end,
 	              .note = c->end_assumed ? "taken on the same level surface as the start" : "",
 	              .only_csv = !closed});
-	state(to, &(struct length){"misclosure", "misclosure", closed, c->misclosure, true,
-	                           "as booked", !closed});
-	state(to, &(struct length){"misclosure_corrected", "misclosure corrected",
-	                           closed && c->has_corrected, c->corrected, true,
-	                           !c->has_corrected   ? ""
-	                           : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
-	                                               : "curvature and refraction taken off",
-	                           !closed});
-	state(to,
+	state(&judged, &(struct length){"misclosure", "misclosure", closed, c->misclosure, true,
+	                                "as booked", !closed});
+	state(&judged,
+	      &(struct length){"misclosure_corrected", "misclosure corrected",
+	                       closed && c->has_corrected, c->corrected, true,
+	                       !c->has_corrected   ? ""
+	                       : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
+	                                           : "curvature and refraction taken off",
+	                       !closed});
+	state(&judged,
 	      &(struct length){"allowable", "allowable", closed && c->has_allowable, c->allowable,
 	                       .note = c->provisional ? "by setups, provisional" : c->set->title,
 	                       .only_csv = !closed});
 	if (to->csv)
 		quantity_text(to->out, "class", closed ? c->grade : "none");
 	else if (closed)
-		fprintf(to->out, "%-22s %12s\n", "strictest class met", c->grade);
+		fprintf(to->out, "%-22s %12s\n", "misclosure within", c->grade);
 	if (to->csv)
 		quantity_text(to->out, "closes", report_closes(&run->book.run, c));
 }
@@ -313,6 +324,7 @@ void lines_closure(FILE *out, const struct work_run *run)
 	sections_lines(out, run);
 	if (c->kept || c->next)
 		kept_line(out, c, style);
+	sections_limits(out, run, false);
 	if (c->has_drop)
 		drop_lines(out, run);
 	if (run->tested.state != WORK_TESTED)
@@ -334,6 +346,7 @@ void report_closure(FILE *out, const struct work_run *run, bool csv)
 		state_line(&to, run);
 		state_closing(&to, run);
 		sections_csv(out, run);
+		sections_limits(out, run, true);
 		return;
 	}
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,

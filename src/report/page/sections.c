@@ -5,6 +5,7 @@
 
 #include "report/quantities.h"
 #include "rodbook/level/doubles.h"
+#include "rodbook/work/limits.h"
 
 static const char *const answers[] = {"no", "yes", "unknown"};
 
@@ -191,4 +192,50 @@ void sections_csv(FILE *out, const struct work_run *run)
 	if (run->double_count)
 		quantity_meters(out, "km_sd_double", divergences_of(run, &all),
 		                level_sd_double(&all), style);
+}
+
+/* The limits of one answer, in words behind it; how many. */
+static int put_limits(FILE *out, const enum work_kept kept[WORK_LIMITS], enum work_kept which,
+                      const char *before)
+{
+	static const char *const words[WORK_LIMITS] = {
+	    "misclosure", "sights",    "setup imbalance",   "imbalance", "half intervals",
+	    "standings",  "clearance", "test of the level", "readings"};
+	int count = 0;
+	for (int i = 0; i < WORK_LIMITS; i++)
+		if (kept[i] == which)
+			fprintf(out, "%s%s", count++ ? ", " : before, words[i]);
+	return count;
+}
+
+void sections_limits(FILE *out, const struct work_run *run, bool csv)
+{
+	static const char *const answer[] = {"", "kept", "broken", "unknown"};
+	enum work_kept kept[WORK_LIMITS];
+	enum level_run_kind kind = run->book.run.kind;
+	int broken, unknown, asked = 0;
+	if (!run->closing.has_misclosure || (kind != LEVEL_LOOP && kind != LEVEL_LINK))
+		return;
+	work_limits(run, kept);
+	for (int i = 0; csv && i < WORK_LIMITS; i++) {
+		char key[40];
+		snprintf(key, sizeof key, "limit_%s", work_limit_name((enum work_limit)i));
+		if (kept[i] != WORK_NOT_ASKED)
+			quantity_text(out, key, answer[kept[i]]);
+	}
+	if (csv)
+		return;
+	for (int i = 0; i < WORK_LIMITS; i++)
+		asked += kept[i] != WORK_NOT_ASKED;
+	/* A rule of one figure is told by the verdict. */
+	if (asked <= 2)
+		return;
+	fprintf(out, "%s:", run->closing.set->title);
+	broken = put_limits(out, kept, WORK_BROKEN, " broken: ");
+	unknown = put_limits(out, kept, WORK_NOT_KNOWN, broken ? "; not known: " : " not known: ");
+	if (broken || unknown)
+		put_limits(out, kept, WORK_KEPT, "; kept: ");
+	else
+		fputs(" kept", out);
+	fputc('\n', out);
 }

@@ -9,5 +9,8 @@
 void sections_lines(FILE *out, const struct work_run *run);
 /* The same as quantities: check_NAME, section_A_B_divergence, km_sd_double, ... */
 void sections_csv(FILE *out, const struct work_run *run);
+/* What the set of a loop or link asks for: kept, broken or not known; as a line, or as quantities
+ * limit_NAME. */
+void sections_limits(FILE *out, const struct work_run *run, bool csv);
 
 #endif

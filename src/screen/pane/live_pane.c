@@ -129,7 +129,8 @@ static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
 static void closing_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
-	const struct level_style *style = &ed->settings.style;
+	const struct level_style finer = report_judged_style(c, &ed->settings.style),
+	                         *style = &finer;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES] = "";
 
 	if (c->start_assumed)
