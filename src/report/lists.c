@@ -31,9 +31,9 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 
 const char *report_brought_up(const struct book *book)
 {
-	return book_brought_up(book) == BOOK_DRAFTS_SHARED
-	           ? "the book was brought up to this version: each editor has its own half-typed "
-	             "sight"
+	return book_brought_up(book) >= BOOK_DRAFTS_SHARED
+	           ? "the book was brought up to this version: known marks on the way must hold, "
+	             "and closed runs keep the elevations that they were closed with"
 	       : book_brought_up(book)
 	           ? "the book was brought up to this version: drops are judged by a new rule; "
 	             "crossings not sealed take the new defaults of air, drift and water"
