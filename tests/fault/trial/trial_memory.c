@@ -1,5 +1,6 @@
 /* No memory: each allocation of a command fails in turn, by itself, or together with all that
  * follow it. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "memory.h"
@@ -99,12 +100,14 @@ int main(void)
 	static const char *const short_names[] = {"writing", "reading", "upgrade"};
 	uint64_t state = trial_seed("memory");
 	struct trial_page *page;
+	const char *only = getenv("RODBOOK_SCENE");
 	bool ok = true;
 	trial_enter();
 	page = memory_page();
 	trial_make_bases();
 	for (size_t i = 0; i < trial_scene_count(); i++)
-		scene(&trial_scenes[i], page, &state);
+		if (!only || strstr(trial_scenes[i].line, only))
+			scene(&trial_scenes[i], page, &state);
 	for (int i = 0; i < 3; i++) {
 		char words[200], name[40];
 		snprintf(words, sizeof words, "one allocation fails, each in turn, %zu %s",
