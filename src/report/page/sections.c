@@ -189,9 +189,10 @@ void sections_csv(FILE *out, const struct work_run *run)
 		judged_csv(out, key, d->divergence, "_divergence", d->has_allowable, d->allowable,
 		           d->holds, style);
 	}
-	if (run->double_count)
-		quantity_meters(out, "km_sd_double", divergences_of(run, &all),
-		                level_sd_double(&all), style);
+	if (run->double_count) {
+		bool known = divergences_of(run, &all);
+		quantity_meters(out, "km_sd_double", known, level_sd_double(&all), style);
+	}
 }
 
 /* The limits of one answer, in words behind it; how many. */

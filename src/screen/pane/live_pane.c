@@ -137,6 +137,8 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[3], LINE_BYTES, "start not known: its height is taken as 0");
 	if (!c->has_misclosure) {
 		open_lines(ed, out);
+		if (c->failing)
+			failing_line(out->closing[2], c, style);
 		return;
 	}
 	snprintf(out->closing[0], LINE_BYTES, "misclosure  %s on %s",
