@@ -233,11 +233,14 @@ struct length {
 	level_nm value;
 	bool plus;
 	const char *note;
-	bool only_csv; /* people are told otherwise where there is none */
+	bool only_csv;  /* people are told otherwise where there is none */
+	bool only_text; /* only a run that has it has the row */
 };
 
 static void state(const struct stating *to, const struct length *l)
 {
+	if (to->csv && l->only_text)
+		return;
 	if (to->csv)
 		quantity_length(to->out, l->row, l->has, l->value, to->style);
 	else if (!l->only_csv)
@@ -274,6 +277,9 @@ static void state_line(const struct stating *to, const struct work_run *run)
 	                           .note = c->unknown_distances ? unknown : ""});
 	state(to, &(struct length){"imbalance", "imbalance BS - FS", c->has_length, c->imbalance,
 	                           .plus = true});
+	state(to, &(struct length){"one_way", "one way", c->is_double, c->one_way,
+	                           .note = "the shorter way of a double run",
+	                           .only_csv = !c->is_double, .only_text = !c->is_double});
 	state(to, &(struct length){"start", "start", c->start_station != NULL, c->start,
 	                           .note = c->start_station, .only_csv = !c->start_station});
 	if (!to->csv && c->start_assumed)
@@ -293,14 +299,14 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	              .note = c->end_assumed ? "taken on the same level surface as the start" : "",
 	              .only_csv = !closed});
 	state(&judged, &(struct length){"misclosure", "misclosure", closed, c->misclosure, true,
-	                                "as booked", !closed});
+	                                "as booked", .only_csv = !closed});
 	state(&judged,
 	      &(struct length){"misclosure_corrected", "misclosure corrected",
 	                       closed && c->has_corrected, c->corrected, true,
 	                       !c->has_corrected   ? ""
 	                       : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
 	                                           : "curvature and refraction taken off",
-	                       !closed});
+	                       .only_csv = !closed});
 	state(&judged,
 	      &(struct length){"allowable", "allowable", closed && c->has_allowable, c->allowable,
 	                       .note = c->provisional ? "by setups, provisional" : c->set->title,
