@@ -33,6 +33,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook amend " B " pond-crossing k 0.15 --why 'the air was read again'", TRIAL_WRITES,
      "day"},
     {"rodbook adjust " B " pond-loop --keep", TRIAL_WRITES, "day"},
+    {"rodbook check " B " checked LOW --aside --why 'frost'", TRIAL_WRITES, "day"},
     {"rodbook close " B " pond-loop", TRIAL_WRITES, "day"},
     {"rodbook reopen " B " shut --why 'a doubt'", TRIAL_WRITES, "day"},
     {"rodbook import " B " run.csv", TRIAL_WRITES, "day"},
@@ -42,6 +43,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook runs " B, TRIAL_UPGRADES, "version-2"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-3"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-4"},
+    {"rodbook runs " B, TRIAL_UPGRADES, "version-5"},
     {"rodbook runs " B, TRIAL_READS, "day"},
     {"rodbook page " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook closure " B " pond-loop", TRIAL_READS, "day"},
@@ -92,6 +94,10 @@ static const char *const day[] = {
     "rodbook air " B " lake --pressure 1006 --low 11.4@1 --high 11.25@6",
     "rodbook water " B " lake PEG-E 0.412",
     "rodbook sight " B " lake BS PEG-E 2.004 --distance 6 --instrument L1",
+    "rodbook mark " B " LOW 12.3",
+    "rodbook begin " B " checked loop",
+    "rodbook sight " B " checked BS STONE 1.0 --distance 20",
+    "rodbook sight " B " checked FS LOW 1.2 --distance 20",
     "rodbook begin " B " shut loop",
     "rodbook sight " B " shut BS STONE 1 --distance 30",
     "rodbook sight " B " shut FS P 1.5 --distance 30",
@@ -170,4 +176,5 @@ void trial_make_bases(void)
 	make_old(BOOK_2, 2);
 	make_old(BOOK_3, 3);
 	make_old(BOOK_4, 4);
+	make_old(BOOK_5, 5);
 }
