@@ -14,9 +14,8 @@
 	" ->> 'instrument') WHEN 'tolerance' THEN 'tolerance set ' || (" json                      \
 	" ->> 'name') WHEN 'result' THEN 'adjustment of ' || substr(" json                         \
 	" ->> 'subject', 1, 60) WHEN 'closing' THEN iif((" json                                    \
-	" ->> 'state') = 'closed', 'closing', 'reopening') WHEN 'aside' THEN 'mark ' || (" json                               \
-	" ->> 'mark') WHEN 'seal' THEN 'seal' ELSE " tbl      \
-	" || ' ' || (" json " ->> 'name') END"
+	" ->> 'state') = 'closed', 'closing', 'reopening') WHEN 'aside' THEN 'mark ' || (" json    \
+	" ->> 'mark') WHEN 'seal' THEN 'seal' ELSE " tbl " || ' ' || (" json " ->> 'name') END"
 
 /* The columns in which two JSON texts of a row differ, in order: name, value by `one`, value by
  * `other`. A column that a text of an older version lacks has its default; a NULL text lacks all.

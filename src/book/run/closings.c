@@ -90,7 +90,7 @@ static bool write_closing(struct book *book, int64_t run, const char *act, const
 struct stand {
 	enum level_readiness ready;
 	bool unsealed;
-	bool weak; /* nothing judges it, or only the number of its setups */
+	bool weak;                      /* nothing judges it, or only the number of its setups */
 	char mark[LEVEL_STATION_BYTES]; /* the first that does not hold */
 };
 

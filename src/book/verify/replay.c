@@ -64,7 +64,8 @@ static bool first_difference(struct book *book, const char *table, const char *o
 /* The columns that rodbook changes in a row that is there. Early programs changed a mark's too. */
 #define CHANGING                                                                                   \
 	"(VALUES('setting', 'value'), ('run', 'name'), ('run', 'kind'), ('run', 'plan'), "         \
-	"('run', 'grade'), ('run', 'turn'), ('sight', 'struck'), ('sight', 'why'), ('water', 'struck'), "           \
+	"('run', 'grade'), ('run', 'turn'), ('sight', 'struck'), ('sight', 'why'), ('water', "     \
+	"'struck'), "                                                                              \
 	"('water', 'why'), ('air', 'struck'), ('air', 'why'), ('instrument', 'struck'), "          \
 	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
 

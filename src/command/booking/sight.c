@@ -32,16 +32,17 @@ int command_sight(int argc, char **argv)
 {
 	struct work_typed typed = {0};
 	bool again = false;
-	const struct option_word options[] = {{"--distance", &typed.text[WORK_DISTANCE], NULL, NULL},
-	                                      {"--distance-by", &typed.text[WORK_DISTANCE_BY], NULL, NULL},
-	                                      {"--method", &typed.text[WORK_METHOD], NULL, NULL},
-	                                      {"--instrument", &typed.text[WORK_INSTRUMENT], NULL, NULL},
-	                                      {"--rod", &typed.text[WORK_ROD], NULL, NULL},
-	                                      {"--remark", &typed.text[WORK_REMARK], NULL, NULL},
-	                                      {"--along", &typed.text[WORK_ALONG], NULL, NULL},
-	                                      {"--photo", &typed.text[WORK_PHOTO], NULL, NULL},
-	                                      {"--again", NULL, &again, NULL},
-	                                      {0}};
+	const struct option_word options[] = {
+	    {"--distance", &typed.text[WORK_DISTANCE], NULL, NULL},
+	    {"--distance-by", &typed.text[WORK_DISTANCE_BY], NULL, NULL},
+	    {"--method", &typed.text[WORK_METHOD], NULL, NULL},
+	    {"--instrument", &typed.text[WORK_INSTRUMENT], NULL, NULL},
+	    {"--rod", &typed.text[WORK_ROD], NULL, NULL},
+	    {"--remark", &typed.text[WORK_REMARK], NULL, NULL},
+	    {"--along", &typed.text[WORK_ALONG], NULL, NULL},
+	    {"--photo", &typed.text[WORK_PHOTO], NULL, NULL},
+	    {"--again", NULL, &again, NULL},
+	    {0}};
 	struct words words;
 	struct work_booked booked;
 	struct fault why = {0};
