@@ -132,7 +132,7 @@ bool book_rod_set(struct book *book, const struct book_rod *rod, struct fault *w
 level_nm book_rod_length(const struct book_rod *list, size_t count, const char *name,
                          level_nm fallback)
 {
-	struct figures f;
+	struct figures f = {0};
 	for (size_t i = 0; i < count; i++)
 		if (strcmp(list[i].name, name) == 0 && read_figures(&list[i], &f, NULL) &&
 		    f.longest > 0)
@@ -143,7 +143,7 @@ level_nm book_rod_length(const struct book_rod *list, size_t count, const char *
 double book_rod_error(const struct book_rod *list, size_t count, const char *name, level_nm reading,
                       bool has_celsius, double celsius)
 {
-	struct figures f;
+	struct figures f = {0};
 	struct level_rod rod;
 	size_t i = 0;
 	while (i < count && strcmp(list[i].name, name) != 0)
