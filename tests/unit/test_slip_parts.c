@@ -209,8 +209,38 @@ START_TEST(test_not_judged)
 }
 END_TEST
 
+/* 1.432 booked as 1.342 makes M 90 mm wrong; behind M all holds, and the next section even misses
+ * by 2 mm of its own. Only what lies before M can explain M: the same two digits behind it stay
+ * unsaid. */
+START_TEST(test_failed_section)
+{
+	static const struct typed_sight lines[] = {{LEVEL_BS, "A", "1.342", METRES(40), {NULL}},
+	                                           {LEVEL_FS, "M", "1.205", METRES(40), {NULL}},
+	                                           {LEVEL_BS, "M", "1.342", METRES(40), {NULL}},
+	                                           {LEVEL_FS, "B", "1.203", METRES(40), {NULL}}};
+	struct slipped s;
+	/* 1.432 - 1.205 = 0.227; behind M 1.342 - 1.205 = 0.137 */
+	slipped_make(&s, LEVEL_M, lines, 4, METRES(10), MM(10364));
+	s.sight[1] = known(s.sight[1], MM(10227), 0);
+	s.sight[2] = known(s.sight[2], MM(10227), 0);
+	slipped_find(&s, "third-order", 0);
+	ck_assert_int_eq(s.closing.closes, LEVEL_NO);
+	ck_assert_str_eq(s.closing.failing_mark, "M");
+	ck_assert_int_eq(s.closing.failing_by, -MM(90));
+	ck_assert(!s.slips.small_errors);
+	ck_assert_uint_ge(s.slips.count, 1);
+	for (size_t i = 0; i < s.slips.count; i++)
+		ck_assert_uint_le(s.slips.slip[i].at, 1);
+	ck_assert_uint_eq(s.slips.slip[0].at, 0);
+	ck_assert_int_eq(s.slips.slip[0].likely, MM(1432));
+	ck_assert_int_eq(s.slips.slip[0].leaves, 0);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("slip parts", test_one_wire, test_equal_wires, test_distance_goes_along,
-	                 test_sets, test_others_speak, test_not_to_blame, test_not_judged);
+	                 test_sets, test_others_speak, test_not_to_blame, test_not_judged,
+	                 test_failed_section);
 }

@@ -172,6 +172,10 @@ struct level_closing {
 	 */
 	const char *failing_mark, *failing_from;
 	level_nm failing_by, failing_allowable;
+	level_nm failing_length; /* 0 where it is not known */
+	/* The rows between which its line runs, and of a section levelled both ways those of the
+	 * way back; SIZE_MAX where there is none. */
+	size_t failing_rows[2][2];
 	bool is_double;   /* a loop that goes out and back over the same marks: held against the
 	                     section rule on its shorter way, */
 	level_nm one_way; /* which is this long */

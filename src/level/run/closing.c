@@ -127,6 +127,9 @@ static void find_failing(const struct level_run *run, const struct level_page *p
 		out->failing_mark = failed.to;
 		out->failing_by = failed.difference;
 		out->failing_allowable = failed.allowable;
+		out->failing_length = failed.has_length ? failed.length : 0;
+		out->failing_rows[0][0] = failed.from_row;
+		out->failing_rows[0][1] = failed.to_row;
 	}
 	/* One pair of marks, start and turn, is the run as a whole. */
 	for (size_t end = SIZE_MAX; level_double_before(run, page, terms, rule, end, &both) &&
@@ -137,6 +140,11 @@ static void find_failing(const struct level_run *run, const struct level_page *p
 			out->failing_mark = both.to;
 			out->failing_by = both.divergence;
 			out->failing_allowable = both.allowable;
+			out->failing_length = both.has_length ? both.length : 0;
+			out->failing_rows[0][0] = both.from_row;
+			out->failing_rows[0][1] = both.to_row;
+			out->failing_rows[1][0] = both.back_row;
+			out->failing_rows[1][1] = both.end_row;
 		}
 }
 
@@ -274,6 +282,7 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	                            .length = sums->bs_length + sums->fs_length,
 	                            .imbalance = sums->bs_length - sums->fs_length,
 	                            .set = set,
+	                            .failing_rows = {{SIZE_MAX, SIZE_MAX}, {SIZE_MAX, SIZE_MAX}},
 	                            .grade = "none",
 	                            .closes = LEVEL_UNKNOWN};
 	const struct level_rule rule = {set, setup_figure};

@@ -7,6 +7,11 @@
 struct slip_search {
 	const struct level_run *run;
 	const struct level_closing *closing;
+	/* What is searched: rows of the run, and of a section the way back; SIZE_MAX: none. */
+	size_t part[2][2];
+	enum level_run_kind kind; /* whose rule the length is held to */
+	level_nm length;          /* 0 where it is not known */
+	level_nm allowable;       /* of what is to be explained */
 	const struct level_terms *terms;
 	const struct level_slip_given *given;
 	level_nm judged; /* the misclosure that is to be explained */

@@ -16,7 +16,7 @@ static struct slip_window window_of(const struct slip_search *s, size_t at, leve
 	double shift = share * slip_standings(s, at);
 	double ideal = (double)value - shift * (double)slip_signed(sight, s->judged);
 	/* and the nanometer that a mean is rounded by */
-	double reach = shift * ((double)s->closing->allowable + 1);
+	double reach = shift * ((double)s->allowable + 1);
 	return (struct slip_window){ideal - reach, ideal + reach, s->decimals};
 }
 

@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "level/slip/slip_search.h"
 #include "level/wide.h"
@@ -101,10 +102,10 @@ static level_nm allowable_at(const struct slip_search *s, level_nm longer)
 {
 	const struct level_closing *c = s->closing;
 	double allowable;
-	if (!longer || !c->has_length || c->set->per_km[0] <= 0 ||
-	    !level_allowable(c->set, s->run->kind, true, level_to_meters(c->length + longer) / 1000,
+	if (!longer || !s->length || c->set->per_km[0] <= 0 ||
+	    !level_allowable(c->set, s->kind, true, level_to_meters(s->length + longer) / 1000,
 	                     c->setups, 0, &allowable))
-		return c->allowable;
+		return s->allowable;
 	return level_from_meters(allowable);
 }
 
@@ -214,7 +215,7 @@ static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, stru
 	if (!standings_agree(s, bs, shift, &slip.agrees))
 		return true;
 	slip_weigh(&best, slip, s->judged + level_round_ratio(shift, slip_standings(s, bs)),
-	           s->closing->allowable);
+	           s->allowable);
 	return best.score <= 0 || !slip_possible(s, &back) || !slip_possible(s, &fore) ||
 	       push(out, &best);
 }
@@ -225,12 +226,13 @@ struct whole_setup {
 	size_t before_bs, before_fs; /* the counted sights before them, or SIZE_MAX */
 };
 
-/* The next one from index *from on, which moves behind it; false where there is none. *from begins
- * at 0 and *setup as all SIZE_MAX. */
-static bool next_setup(const struct level_run *run, size_t *from, struct whole_setup *setup)
+/* The next one from index *from on, up to index `last`; *from moves behind it. False where there is
+ * none. *from begins at the first index and *setup as all SIZE_MAX. */
+static bool next_setup(const struct level_run *run, size_t *from, size_t last,
+                       struct whole_setup *setup)
 {
 	size_t bs = SIZE_MAX, before = setup->fs;
-	for (size_t i = *from; i < run->count; i++) {
+	for (size_t i = *from; i < run->count && i <= last; i++) {
 		if (!level_counted(&run->sight[i]))
 			continue;
 		if (run->sight[i].kind == LEVEL_BS) {
@@ -248,10 +250,10 @@ static bool next_setup(const struct level_run *run, size_t *from, struct whole_s
 	return false;
 }
 
-static bool try_all(const struct slip_search *s, struct level_slips *out)
+static bool try_part(const struct slip_search *s, const size_t part[2], struct level_slips *out)
 {
 	struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
-	for (size_t from = 0; next_setup(s->run, &from, &setup);)
+	for (size_t from = part[0]; next_setup(s->run, &from, part[1], &setup);)
 		if (!try_sight(s, setup.bs, setup.before_bs, out) ||
 		    !try_sight(s, setup.fs, setup.before_fs, out) ||
 		    !try_exchange(s, setup.bs, setup.fs, out))
@@ -271,10 +273,12 @@ static double reading_variance(const struct slip_search *s, size_t at)
 
 static double readings_variance(const struct slip_search *s)
 {
-	struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
 	double sum = 0;
-	for (size_t from = 0; next_setup(s->run, &from, &setup);)
-		sum += reading_variance(s, setup.bs) + reading_variance(s, setup.fs);
+	for (int p = 0; p < 2; p++) {
+		struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
+		for (size_t from = s->part[p][0]; next_setup(s->run, &from, s->part[p][1], &setup);)
+			sum += reading_variance(s, setup.bs) + reading_variance(s, setup.fs);
+	}
 	return sum;
 }
 
@@ -309,7 +313,21 @@ bool level_slips_find(const struct level_run *run, const struct level_closing *c
 	                        .closing = closing,
 	                        .terms = terms,
 	                        .given = given,
-	                        .judged = closing->judged};
+	                        .part = {{0, SIZE_MAX - 1}, {SIZE_MAX, SIZE_MAX}},
+	                        .kind = closing->is_double ? LEVEL_LINK : run->kind,
+	                        .length = !closing->has_length ? 0
+	                                  : closing->is_double ? closing->one_way
+	                                                       : closing->length,
+	                        .judged = closing->judged,
+	                        .allowable = closing->allowable};
+	/* A mark or a section that fails is explained by its own rows alone. */
+	if (closing->failing) {
+		memcpy(s.part, closing->failing_rows, sizeof s.part);
+		s.kind = LEVEL_LINK;
+		s.length = closing->failing_length;
+		s.judged = closing->failing_by;
+		s.allowable = closing->failing_allowable;
+	}
 	out->count = 0;
 	out->readings_allow = 0;
 	out->small_errors = false;
@@ -317,10 +335,10 @@ bool level_slips_find(const struct level_run *run, const struct level_closing *c
 		return true;
 	out->readings_allow = level_from_meters(3 * sqrt(readings_variance(&s)));
 	out->small_errors = magnitude(s.judged) <= out->readings_allow;
-	if (magnitude(s.judged) - closing->allowable > REACH)
+	if (magnitude(s.judged) - s.allowable > REACH)
 		return true;
 	s.decimals = most_decimals(run, given->typed);
-	if (!try_all(&s, out))
+	if (!try_part(&s, s.part[0], out) || !try_part(&s, s.part[1], out))
 		return false;
 	if (out->count)
 		qsort(out->slip, out->count, sizeof *out->slip, by_score);
