@@ -54,6 +54,7 @@ static bool fill_work(struct editor *ed)
 		ed->work_room = want + 64;
 	}
 	ed->work.kind = ed->run.info.kind;
+	strcpy(ed->work.turn, ed->run.info.turn);
 	ed->work.count = want;
 	if (count)
 		memcpy(ed->work.sight, ed->run.run.sight, count * sizeof *ed->work.sight);
