@@ -41,8 +41,6 @@ bool csv_open(struct csv_reader *reader, const char *path, struct fault *why);
 /* The next record that is not blank; false at the end, and on a fault, which sets why->kind. */
 bool csv_read(struct csv_reader *reader, struct csv_record *record, struct fault *why);
 void csv_close(struct csv_reader *reader);
-/* Takes the blanks off around a field. */
-void csv_trim(char **field);
 /* Reads the first line: place[c] is the index of column c, -1 where it is absent. */
 bool csv_read_header(struct csv_reader *reader, struct csv_record *record, int place[CSV_COLUMNS],
                      struct fault *why);

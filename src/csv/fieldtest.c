@@ -14,7 +14,7 @@ static bool next_record(struct csv_reader *reader, struct csv_record *record, st
 	if (!csv_read(reader, record, why))
 		return false;
 	for (size_t i = 0; i < record->count; i++)
-		csv_trim(&record->field[i]);
+		level_trim(record->field[i]);
 	return true;
 }
 

@@ -4,15 +4,6 @@
 #include <string.h>
 #include <strings.h>
 
-void csv_trim(char **field)
-{
-	char *text = *field + strspn(*field, " ");
-	size_t size = strlen(text);
-	while (size && text[size - 1] == ' ')
-		text[--size] = '\0';
-	*field = text;
-}
-
 /* In files the time stands before the remark, in half-typed forms the remark is the older one. */
 static size_t swapped(size_t text)
 {
@@ -73,7 +64,7 @@ bool csv_read_header(struct csv_reader *reader, struct csv_record *record, int p
 		                       "columns run,sight,station,reading",
 		                       reader->path);
 	for (size_t i = 0; i < record->count; i++)
-		csv_trim(&record->field[i]);
+		level_trim(record->field[i]);
 	for (int c = 0; c < CSV_COLUMNS; c++)
 		place[c] = -1;
 	for (size_t i = 0; i < record->count; i++) {

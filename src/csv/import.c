@@ -45,7 +45,7 @@ static const char *cell(const struct importer *im, size_t column)
 static void trim(struct importer *im, size_t column)
 {
 	if (im->place[column] >= 0)
-		csv_trim(&im->record.field[im->place[column]]);
+		level_trim(im->record.field[im->place[column]]);
 }
 
 /* Blanks around a name are no part of it: "TP1 " and "TP1" would be two marks to the program and

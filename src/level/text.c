@@ -112,3 +112,12 @@ bool level_check_name(const char *text, const char *what, struct fault *why)
 	snprintf(name, sizeof name, "%s name", what);
 	return level_check_text(text, LEVEL_STATION_CHARS, name, why);
 }
+
+void level_trim(char *text)
+{
+	size_t size, blanks = strspn(text, " ");
+	memmove(text, text + blanks, strlen(text + blanks) + 1);
+	size = strlen(text);
+	while (size && text[size - 1] == ' ')
+		text[--size] = '\0';
+}

@@ -1,6 +1,7 @@
 #include "report/lines.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "report/quantities.h"
@@ -10,6 +11,19 @@ struct level_style lines_finer(const struct level_style *style)
 	struct level_style finer = *style;
 	if (finer.decimals < 6)
 		finer.decimals++;
+	return finer;
+}
+
+struct level_style lines_telling(level_nm figure, level_nm limit, const struct level_style *style)
+{
+	struct level_style finer = *style;
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	for (; llabs(figure) != limit && finer.decimals < 6; finer.decimals++) {
+		level_format_length(a, llabs(figure), &finer, false);
+		level_format_length(b, limit, &finer, false);
+		if (strcmp(a, b) != 0)
+			break;
+	}
 	return finer;
 }
 

@@ -48,9 +48,7 @@ static int index_of(const struct entry *entry, enum work_text field)
 
 enum work_text entry_field_named(const char *name)
 {
-	for (size_t i = 0; i < sizeof one_value / sizeof *one_value; i++)
-		if (work_text_named(name) == one_value[i])
-			return one_value[i];
+	/* It has all fields but the reading. */
 	for (size_t i = 0; i < sizeof three_wires / sizeof *three_wires; i++)
 		if (work_text_named(name) == three_wires[i])
 			return three_wires[i];

@@ -52,36 +52,25 @@ static enum work_kept test(const struct work_run *run)
 static level_nm step_of(const char *text, enum level_unit unit)
 {
 	char one[BOOK_TYPED_BYTES];
-	const char *point, *slash;
+	char *point, *slash, *last;
 	level_nm value, more;
 	snprintf(one, sizeof one, "%.*s", (int)strcspn(text, ";"), text);
+	level_trim(one);
 	slash = strchr(one, '/');
 	point = strpbrk(one, ".,");
 	if (!level_parse_length(one, unit, &value, NULL))
 		return 0;
+	/* Fractions are of an inch. */
 	if (slash) {
-		level_nm whole;
-		char *end;
-		long parts = strtol(slash + 1, &end, 10);
-		/* Fractions are of an inch, but for those of a bare number in a book of feet. */
-		if (parts <= 0 || !level_parse_length("1", LEVEL_IN, &whole, NULL))
-			return 0;
-		return whole / parts;
+		long parts = strtol(slash + 1, NULL, 10);
+		return parts > 0 ? LEVEL_NM_PER_IN / parts : 0;
 	}
 	/* One more in the last place. */
-	if (point) {
-		char *last = one + (point - one) + strspn(point + 1, "0123456789");
-		if (last == point)
-			return 0;
-		*last = *last == '9' ? '8' : (char)(*last + 1);
-	} else {
-		char *last = one + strspn(one, " 0123456789");
-		while (last > one && last[-1] == ' ')
-			last--;
-		if (last == one)
-			return 0;
-		last[-1] = last[-1] == '9' ? '8' : (char)(last[-1] + 1);
-	}
+	last =
+	    point ? point + strspn(point + 1, "0123456789") : one + strspn(one, "0123456789") - 1;
+	if (last < one || last == point)
+		return 0;
+	*last = *last == '9' ? '8' : (char)(*last + 1);
 	return level_parse_length(one, unit, &more, NULL) ? llabs(more - value) : 0;
 }
 

@@ -109,16 +109,6 @@ static void carry(char *out, size_t size, const char *text, const struct kept *k
 	}
 }
 
-/* A form shows no blanks around a text, so that a row which nobody typed on looks unchanged. */
-static void trim(char *text)
-{
-	size_t size, blanks = strspn(text, " ");
-	memmove(text, text + blanks, strlen(text + blanks) + 1);
-	size = strlen(text);
-	while (size && text[size - 1] == ' ')
-		text[--size] = '\0';
-}
-
 void work_draft_of(const struct level_sight *sight, const struct book_note *note,
                    enum level_unit unit, struct book_draft *draft)
 {
@@ -138,9 +128,11 @@ void work_draft_of(const struct level_sight *sight, const struct book_note *note
 		snprintf(draft->distance + strlen(draft->distance),
 		         sizeof draft->distance - strlen(draft->distance), " %s",
 		         note->distance_by);
+	/* A form shows no blanks around a text, and a row that nobody typed on must look unchanged.
+	 */
 	for (enum work_text t = 0; t < WORK_TEXTS; t++)
 		if (texts[t].draft_size)
-			trim((char *)draft + texts[t].draft);
+			level_trim((char *)draft + texts[t].draft);
 }
 
 void work_draft_carry(struct book_draft *draft, enum level_unit unit)

@@ -5,34 +5,7 @@
 #include "rodbook/book/journal.h"
 #include "unit/books.h"
 #include "unit/suite.h"
-
-static long fail_at, asked;
-#ifndef __SANITIZE_ADDRESS__
-/* The sanitizers have an allocator of their own. */
-extern void *__libc_malloc(size_t size);
-extern void *__libc_realloc(void *old, size_t size);
-extern void *__libc_calloc(size_t count, size_t size);
-
-static bool fails(void)
-{
-	return ++asked == fail_at;
-}
-
-void *malloc(size_t size)
-{
-	return fails() ? NULL : __libc_malloc(size);
-}
-
-void *calloc(size_t count, size_t size)
-{
-	return fails() ? NULL : __libc_calloc(count, size);
-}
-
-void *realloc(void *old, size_t size)
-{
-	return fails() ? NULL : __libc_realloc(old, size);
-}
-#endif
+#include "fault/failing.h"
 
 enum act { CHANGE, STRIKE, UNDO };
 

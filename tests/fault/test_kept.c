@@ -5,26 +5,7 @@
 #include "rodbook/report/adjustment.h"
 #include "unit/books.h"
 #include "unit/suite.h"
-
-#ifdef __SANITIZE_ADDRESS__
-/* The sanitizers have an allocator of their own. */
-static long fail_at, asked;
-#else
-static long fail_at, asked;
-extern void *__libc_malloc(size_t size);
-extern void *__libc_realloc(void *old, size_t size);
-
-void *malloc(size_t size)
-{
-	return ++asked == fail_at ? NULL : __libc_malloc(size);
-}
-
-/* A stream into memory asks for more, or for less, when it is closed. */
-void *realloc(void *old, size_t size)
-{
-	return ++asked == fail_at ? NULL : __libc_realloc(old, size);
-}
-#endif
+#include "fault/failing.h"
 
 START_TEST(test_each_allocation)
 {

@@ -102,6 +102,9 @@ bool level_check_text(const char *text, size_t chars, const char *what, struct f
  * message goes through this (fault_say()). */
 const char *level_show_text(char *out, size_t size, const char *text, bool lines);
 
+/* Takes the blanks off both ends of a text, in place. */
+void level_trim(char *text);
+
 /* Whether text can name a station, a mark or a run: as level_check_text(), not empty, and no blank
  * at either end, which no eye would see. `what` is "station", "mark" or "run". */
 bool level_check_name(const char *text, const char *what, struct fault *why);

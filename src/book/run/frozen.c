@@ -106,14 +106,12 @@ static bool read_journal(struct book *book, int64_t closing, struct list *list, 
 	bool ok = true;
 	sqlite3_stmt *statement = sql_query(
 	    book, why,
-	    "WITH closed AS (SELECT max(seq) AS seq FROM journal WHERE tbl='closing' AND "
-	    "row=CAST(?1 "
-	    "AS TEXT)) SELECT j.after ->> 'elevation', coalesce(j.after ->> 'u', 0), j.after ->> "
-	    "'name' FROM journal j, closed c WHERE j.tbl='mark' AND j.before IS NULL AND j.seq < "
-	    "c.seq AND (j.after ->> 'struck') IS NULL AND NOT EXISTS (SELECT 1 FROM journal s "
-	    "WHERE "
-	    "s.tbl='mark' AND s.row=j.row AND s.seq > j.seq AND s.seq < c.seq AND (s.after ->> "
-	    "'struck') IS NOT NULL)",
+	    "WITH closed AS (SELECT max(seq) AS seq FROM journal WHERE tbl='closing' AND row="
+	    "CAST(?1 AS TEXT)) SELECT j.after ->> 'elevation', coalesce(j.after ->> 'u', 0), "
+	    "j.after ->> 'name' FROM journal j, closed c WHERE j.tbl='mark' AND j.before IS NULL "
+	    "AND j.seq < c.seq AND (j.after ->> 'struck') IS NULL AND NOT EXISTS (SELECT 1 FROM "
+	    "journal s WHERE s.tbl='mark' AND s.row=j.row AND s.seq > j.seq AND s.seq < c.seq AND "
+	    "(s.after ->> 'struck') IS NOT NULL)",
 	    "i", closing);
 	if (!statement)
 		return false;
@@ -162,8 +160,10 @@ static bool read_frozen(struct book *book, int64_t run, struct list *list, bool 
 	                       "struck IS NOT NULL OR mark.time > closing.time) FROM closing WHERE "
 	                       "run=?1 ORDER BY id DESC LIMIT 1",
 	                       "i", run),
-	             read_closed, &closed, &found, why))
+	             read_closed, &closed, &found, why)) {
+		free(closed.text);
 		return false;
+	}
 	if (!found)
 		return true;
 	*frozen = *closed.text || closed.marks_changed;

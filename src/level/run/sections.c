@@ -139,7 +139,6 @@ bool level_double_before(const struct level_run *run, const struct level_page *p
 {
 	size_t turn = level_turn_row(run, page), from, to, back;
 	struct part there, home;
-	double raised = 0;
 	if (turn == SIZE_MAX || end == turn)
 		return false;
 	if (end == SIZE_MAX)
@@ -161,12 +160,12 @@ bool level_double_before(const struct level_run *run, const struct level_page *p
 	                             .back_row = back,
 	                             .end_row = end};
 	out->has_length = out->corrected = !there.unknown && !home.unknown;
-	if (out->corrected)
-		raised = 1;
-	out->forward = page->row[to].elevation - page->row[from].elevation +
-	               level_from_meters(raised * there.raised);
-	out->backward = page->row[end].elevation - page->row[back].elevation +
-	                level_from_meters(raised * home.raised);
+	out->forward = page->row[to].elevation - page->row[from].elevation;
+	out->backward = page->row[end].elevation - page->row[back].elevation;
+	if (out->corrected) {
+		out->forward += level_from_meters(there.raised);
+		out->backward += level_from_meters(home.raised);
+	}
 	out->divergence = out->forward + out->backward;
 	out->mean = level_round_ratio((level_wide)out->forward - out->backward, 2);
 	out->length = there.length < home.length ? there.length : home.length;

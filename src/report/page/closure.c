@@ -45,16 +45,7 @@ static void explain_no_allowable(const struct level_closing *c, char *text, size
 struct level_style report_judged_style(const struct level_closing *c,
                                        const struct level_style *style)
 {
-	struct level_style finer = *style;
-	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES];
-	for (; c->has_allowable && llabs(c->judged) != c->allowable && finer.decimals < 6;
-	     finer.decimals++) {
-		level_format_length(missed, llabs(c->judged), &finer, false);
-		level_format_length(allowable, c->allowable, &finer, false);
-		if (strcmp(missed, allowable) != 0)
-			break;
-	}
-	return finer;
+	return c->has_allowable ? lines_telling(c->judged, c->allowable, style) : *style;
 }
 
 static void judged_texts(const struct level_closing *c, const struct level_style *style,

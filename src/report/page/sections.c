@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/lines.h"
 #include "report/quantities.h"
 #include "rodbook/level/doubles.h"
 #include "rodbook/work/limits.h"
@@ -26,16 +27,10 @@ static void judged(enum level_answer holds, bool provisional, level_nm allowable
 void report_failing(const char *from, const char *mark, level_nm by, level_nm allowable,
                     const struct level_style *style, char *text, size_t size)
 {
-	struct level_style finer = *style;
+	struct level_style finer = lines_telling(by, allowable, style);
 	char missed[LEVEL_LENGTH_BYTES], most[LEVEL_LENGTH_BYTES];
 	level_format_length(missed, by, &finer, true);
 	level_format_length(most, allowable, &finer, false);
-	for (; finer.decimals < 6 && strcmp(missed + 1, most) == 0; finer.decimals++) {
-		struct level_style next = finer;
-		next.decimals++;
-		level_format_length(missed, by, &next, true);
-		level_format_length(most, allowable, &next, false);
-	}
 	if (*from)
 		snprintf(text, size,
 		         "%.40s to %.40s and back differ by %s, may by %s%s: level that section "
@@ -60,8 +55,10 @@ void report_moved(const struct book_moved *moved, const char *mark, const char *
 	         time, then, level_unit_after(style->unit));
 }
 
-static void section_line(FILE *out, const struct level_section *s, const struct level_style *style)
+static void section_line(FILE *out, const struct level_section *s, const struct level_style *page)
 {
+	const struct level_style finer = lines_telling(s->difference, s->allowable, page),
+	                         *style = s->has_allowable ? &finer : page;
 	char name[LEVEL_STATION_BYTES + 10], found[LEVEL_LENGTH_BYTES], given[LEVEL_LENGTH_BYTES],
 	    by[LEVEL_LENGTH_BYTES], words[100];
 	snprintf(name, sizeof name, "check %s", s->to);
@@ -72,8 +69,10 @@ static void section_line(FILE *out, const struct level_section *s, const struct 
 	        level_format_length(given, s->given, style, false), s->from, words);
 }
 
-static void double_line(FILE *out, const struct level_double *d, const struct level_style *style)
+static void double_line(FILE *out, const struct level_double *d, const struct level_style *page)
 {
+	const struct level_style finer = lines_telling(d->divergence, d->allowable, page),
+	                         *style = d->has_allowable ? &finer : page;
 	char name[2 * LEVEL_STATION_BYTES + 10], by[LEVEL_LENGTH_BYTES], mean[LEVEL_LENGTH_BYTES],
 	    words[100];
 	snprintf(name, sizeof name, "%s - %s", d->from, d->to);

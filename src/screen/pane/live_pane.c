@@ -121,7 +121,7 @@ static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
                          const struct level_style *style)
 {
 	char by[LEVEL_LENGTH_BYTES], most[LEVEL_LENGTH_BYTES];
-	snprintf(line, LINE_BYTES, "%.16s DOES NOT HOLD: %s, may %s", c->failing_mark,
+	snprintf(line, LINE_BYTES, "DOES NOT HOLD: %.14s %s, may %s", c->failing_mark,
 	         level_format_length(by, c->failing_by, style, true),
 	         level_format_length(most, c->failing_allowable, style, false));
 }
