@@ -15,6 +15,7 @@ static const struct {
     {"import", command_import},
     {"set", command_set},
     {"runs", command_runs},
+    {"stations", command_stations},
     {"page", command_page},
     {"closure", command_closure},
     {"slips", command_slips},
@@ -59,6 +60,7 @@ static const char help[] =
     "  rodbook import BOOK OTHER.rodbook [RUN...]          runs and marks of a book\n"
     "  rodbook set BOOK [NAME VALUE] [--csv]  the settings, and what each means\n"
     "  rodbook runs BOOK [--csv]              the runs, and how each closes\n"
+    "  rodbook stations BOOK [NAME] [--csv]   what the runs found for each point\n"
     "  rodbook page BOOK RUN [--csv | --print]             the page, also on sheets\n"
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
     "  rodbook slips BOOK RUN [--csv]         where to read again when a run misses\n"

@@ -76,3 +76,21 @@ long level_day_number(const char *time)
 	}
 	return 365 * year + year / 4 - year / 100 + year / 400 + (153 * (month - 3) + 2) / 5 + day;
 }
+
+long long level_time_seconds(const char *time)
+{
+	long long seconds = (long long)level_day_number(time) * 86400;
+	const char *at = time + 10, *zone;
+	if (!*at)
+		return seconds;
+	seconds += number(at + 1) * 3600LL + number(at + 4) * 60LL;
+	zone = at + 6;
+	if (*zone == ':') {
+		seconds += number(zone + 1);
+		zone += 3;
+	}
+	if (*zone == '+' || *zone == '-')
+		seconds +=
+		    (*zone == '+' ? -60LL : 60LL) * (number(zone + 1) * 60LL + number(zone + 4));
+	return seconds;
+}

@@ -8,5 +8,7 @@
 bool level_is_time(const char *text);
 /* The number of the day of such a time: from one day to the next it grows by 1. */
 long level_day_number(const char *time);
+/* The number of the second of such a time in UTC; one without a zone is taken as UTC. */
+long long level_time_seconds(const char *time);
 
 #endif

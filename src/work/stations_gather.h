@@ -1,0 +1,12 @@
+/* What the runs of a book found for its stations. */
+#ifndef WORK_STATIONS_GATHER_H
+#define WORK_STATIONS_GATHER_H
+
+#include "rodbook/work/stations.h"
+
+/* Fills stations and determinations, a station once for each run and once for its mark, in no
+ * order, and nothing of what is compared; `only` as in work_stations(). */
+bool stations_gather(struct book *book, const char *only, struct work_stations *out,
+                     struct fault *why);
+
+#endif
