@@ -74,6 +74,9 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		         level_format_length(a, w->standings, style, false),
 		         level_format_length(b, level_from_meters(set->standings), style, false));
 		break;
+	case LEVEL_WARN_STATION:
+		report_compared(about->compared, sight->station, style, text, size);
+		break;
 	case LEVEL_WARNINGS:
 		break;
 	}

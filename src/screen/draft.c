@@ -198,6 +198,32 @@ static bool find_k(struct editor *ed)
 	return before.k == ed->terms.terms.k;
 }
 
+/* The book is asked for a station once its name is whole. */
+static void ask_station(struct editor *ed, const char *station)
+{
+	if (strcmp(ed->asked, station) == 0 || entry_focus(ed->entry) == WORK_STATION)
+		return;
+	strcpy(ed->asked, station);
+	ed->has_found = false;
+	if (*station && !level_is_passing(station) &&
+	    !work_determined(ed->book, &ed->run, station, &ed->found, &ed->has_found, NULL))
+		ed->has_found = false;
+}
+
+static void compare(struct editor *ed)
+{
+	const struct level_rule rule = {&ed->settings.tolerance, ed->settings.setup_figure};
+	const struct level_sight *sight = &ed->work.sight[ed->at];
+	ed->compared = (struct work_compared){.holds = true};
+	if (sight->state != LEVEL_DRAFT || sight->kind == LEVEL_BS ||
+	    ed->work.kind == LEVEL_CROSSING)
+		return;
+	ask_station(ed, sight->station);
+	ed->compared = work_compare(
+	    &ed->work, &ed->page, &ed->terms.terms, &rule, ed->at,
+	    ed->has_found && strcmp(ed->asked, sight->station) == 0 ? &ed->found : NULL);
+}
+
 void editor_update(struct editor *ed)
 {
 	struct book_draft *draft = editor_slot(ed);
@@ -223,6 +249,7 @@ void editor_update(struct editor *ed)
 	}
 	ed->closing = level_close(&ed->work, &ed->page, &ed->terms.terms, &ed->settings.tolerance,
 	                          ed->settings.setup_figure);
+	compare(ed);
 	if (!ed->terms.sealed && level_drop_is_seen(&ed->closing) && ed->closing.finding.turn != 0)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }

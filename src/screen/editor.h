@@ -41,6 +41,12 @@ struct editor {
 	struct book_water *waters; /* read in this run */
 	size_t water_count;
 	struct work_tested tested;
+	/* The draft's station, as it was known before; found: what other runs found for the station
+	 * asked for last. */
+	struct work_compared compared;
+	char asked[LEVEL_STATION_BYTES];
+	bool has_found;
+	struct work_determination found;
 	char wanted[BOOK_TYPED_BYTES];   /* elevation to set out; empty: none */
 	char warned[LEVEL_REMARK_BYTES]; /* warnings that the next booking overrides */
 	size_t top;                      /* first row of the page shown */

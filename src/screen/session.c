@@ -96,6 +96,8 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	size_t at;
 	if (!book_draft_load(ed->book, run, saved, why) || !read_book(ed, run, why))
 		return false;
+	ed->asked[0] = '\0';
+	ed->has_found = false;
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;
 	for (int i = 0; i < 2; i++)

@@ -8,6 +8,7 @@ void editor_warnings(const struct editor *ed, char *words, size_t size,
 	const struct level_sight *sight = &ed->work.sight[ed->at];
 	struct level_warned warned;
 	struct report_warned about = {.warned = &warned,
+	                              .compared = &ed->compared,
 	                              .sight = sight,
 	                              .setup = ed->page.row[ed->at].setup,
 	                              .reading_u = work_reading_u(&ed->terms.terms, sight),
@@ -15,7 +16,8 @@ void editor_warnings(const struct editor *ed, char *words, size_t size,
 	words[0] = brief[0] = '\0';
 	if (sight->state != LEVEL_DRAFT)
 		return;
-	warned = work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms);
+	warned =
+	    work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms, &ed->compared);
 	report_warnings(&about, words, size);
 	level_warned_names(&warned, brief);
 }

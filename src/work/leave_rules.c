@@ -37,6 +37,7 @@ static const struct weight {
     [WORK_RUN_UNREADABLE] = {WORK_RANK_UNREADABLE, true},
     [WORK_CHECK_FAILS] = {WORK_RANK_CHECK, true},
     [WORK_MARK_MOVED] = {WORK_RANK_MOVED, false},
+    [WORK_STATION_APART] = {WORK_RANK_STATION, true},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -70,8 +71,8 @@ static bool say_only(struct work_leave *list, const struct work_run *run, enum w
 	return say(list, run, (struct work_leave_item){.code = code});
 }
 
-static bool say_of(struct work_leave *list, const struct work_run *run, struct work_leave_item item,
-                   const char *station, const char *other)
+bool leave_say(struct work_leave *list, const struct work_run *run, struct work_leave_item item,
+               const char *station, const char *other)
 {
 	snprintf(item.station, sizeof item.station, "%s", station);
 	snprintf(item.other, sizeof item.other, "%s", other);
@@ -88,16 +89,16 @@ static bool line_items(struct work_leave *list, const struct work_run *run)
 	if (line->start_row == SIZE_MAX)
 		ok = say_only(list, run, WORK_NOTHING_BOOKED);
 	if (open)
-		ok = ok && say_of(list, run,
-		                  (struct work_leave_item){.code = WORK_SETUP_OPEN,
-		                                           .setup = line->setups_begun},
-		                  run->book.run.sight[line->bs_row].station, "");
+		ok = ok && leave_say(list, run,
+		                     (struct work_leave_item){.code = WORK_SETUP_OPEN,
+		                                              .setup = line->setups_begun},
+		                     run->book.run.sight[line->bs_row].station, "");
 	if (broken)
 		ok = ok && say_only(list, run, WORK_LINE_GAP);
 	if (!open && !broken && c->setups && run->book.run.kind == LEVEL_LOOP &&
 	    strcmp(c->start_station, c->end_station) != 0)
-		ok = ok && say_of(list, run, (struct work_leave_item){.code = WORK_NOT_BACK},
-		                  c->end_station, c->start_station);
+		ok = ok && leave_say(list, run, (struct work_leave_item){.code = WORK_NOT_BACK},
+		                     c->end_station, c->start_station);
 	return ok;
 }
 
@@ -107,17 +108,17 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 	enum level_run_kind kind = run->book.run.kind;
 	if (!c->setups || !c->page_holds)
 		return true;
-	if (c->failing && !say_of(list, run,
-	                          (struct work_leave_item){.code = WORK_CHECK_FAILS,
-	                                                   .figure = c->failing_by,
-	                                                   .limit = c->failing_allowable},
-	                          c->failing_mark, c->failing_from ? c->failing_from : ""))
+	if (c->failing && !leave_say(list, run,
+	                             (struct work_leave_item){.code = WORK_CHECK_FAILS,
+	                                                      .figure = c->failing_by,
+	                                                      .limit = c->failing_allowable},
+	                             c->failing_mark, c->failing_from ? c->failing_from : ""))
 		return false;
 	if (kind == LEVEL_OPEN)
 		return say_only(list, run, WORK_OPEN_RUN);
 	if (kind == LEVEL_LINK && !c->has_misclosure)
-		return say_of(list, run, (struct work_leave_item){.code = WORK_END_UNKNOWN},
-		              c->start_assumed ? c->start_station : c->end_station, "");
+		return leave_say(list, run, (struct work_leave_item){.code = WORK_END_UNKNOWN},
+		                 c->start_assumed ? c->start_station : c->end_station, "");
 	if (kind == LEVEL_CROSSING)
 		return true;
 	if (level_is_weak(&run->book.run, c))
@@ -205,9 +206,9 @@ static bool mark_items(struct work_leave *list, const struct leave_about *about)
 			    strcmp(mark->name, run->sight[i].station) != 0)
 				continue;
 			about->mark_said[m] = true;
-			if (!say_of(list, about->run,
-			            (struct work_leave_item){.code = WORK_MARK_UNSAID}, mark->name,
-			            ""))
+			if (!leave_say(list, about->run,
+			               (struct work_leave_item){.code = WORK_MARK_UNSAID},
+			               mark->name, ""))
 				return false;
 		}
 	}
@@ -227,7 +228,7 @@ static bool overridden_items(struct work_leave *list, const struct work_run *run
 		return true;
 	item.sight = run->book.run.sight[first].kind;
 	snprintf(item.text, sizeof item.text, "%s", run->book.note[first].overridden);
-	return say_of(list, run, item, run->book.run.sight[first].station, "");
+	return leave_say(list, run, item, run->book.run.sight[first].station, "");
 }
 
 /* What a closed run was reckoned with, and is not known so any more. */
@@ -253,7 +254,7 @@ bool leave_add(struct work_leave *list, const struct leave_about *about)
 	const struct work_run *run = about->run;
 	if (!line_items(list, run) || !misclosure_items(list, run) || !imbalance_items(list, run) ||
 	    !instrument_items(list, run) || !crossing_items(list, about) ||
-	    !mark_items(list, about) || !moved_items(list, run) ||
+	    !mark_items(list, about) || !moved_items(list, run) || !leave_stations(list, run) ||
 	    (about->draft_waits && !say_only(list, run, WORK_DRAFT_WAITS)) ||
 	    !overridden_items(list, run))
 		return false;

@@ -17,6 +17,12 @@ struct leave_about {
 
 /* Adds what is open in the run; of a closed one only what blocks. False where memory is short. */
 bool leave_add(struct work_leave *list, const struct leave_about *about);
+/* Adds one item about a station and another one; either may be "". */
+bool leave_say(struct work_leave *list, const struct work_run *run, struct work_leave_item item,
+               const char *station, const char *other);
+/* Adds the stations that an IS found apart from what is given, and those that the run found twice
+ * and apart. */
+bool leave_stations(struct work_leave *list, const struct work_run *run);
 /* The same for a run that cannot be read. */
 bool leave_add_unreadable(struct work_leave *list, const struct book_run_info *info,
                           const char *why);

@@ -111,16 +111,23 @@ double work_reading_u(const struct level_terms *terms, const struct level_sight 
 }
 
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
-                              const struct book_settings *settings, const struct level_terms *terms)
+                              const struct book_settings *settings, const struct level_terms *terms,
+                              const struct work_compared *compared)
 {
 	const struct level_sight *sight = &run->sight[at];
+	struct level_warned warned;
 	level_nm stadia = 0;
 	if (sight->wires)
 		stadia =
 		    level_wire_distance(sight->upper, sight->lower, settings->stadia_multiplier,
 		                        settings->stadia_constant);
-	return level_warn(run, page, at, &settings->tolerance, stadia,
-	                  work_reading_u(terms, sight));
+	warned =
+	    level_warn(run, page, at, &settings->tolerance, stadia, work_reading_u(terms, sight));
+	if (compared->against == WORK_AGAINST_EARLIER)
+		warned.set &= ~(1u << LEVEL_WARN_NAME);
+	if (!compared->holds)
+		warned.set |= 1u << LEVEL_WARN_STATION;
+	return warned;
 }
 
 void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight)
@@ -148,11 +155,13 @@ void work_find_equipment(struct book_run *run, const struct book_rod *rods, size
 static bool warn(struct book *book, struct work_run *run, const struct work_reader *reader,
                  const struct book_note *note, struct work_booked *out, struct fault *why)
 {
+	const struct level_rule rule = {&run->settings.tolerance, run->settings.setup_figure};
 	struct level_run with = run->book.run;
 	struct level_page page = {0};
+	struct work_determination other;
 	struct book_mark *marks;
 	size_t count;
-	bool ok;
+	bool ok, has;
 	if (!book_marks(book, &marks, &count, why))
 		return false;
 	with.sight = malloc((with.count + 1) * sizeof *with.sight);
@@ -166,10 +175,13 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	work_find_known(marks, count, &with.sight[with.count]);
 	work_find_equipment(&run->book, reader->rods, reader->rod_count, note,
 	                    &with.sight[with.count++]);
-	ok = level_reduce(&with, 0, &run->terms.terms, &page) || fault_memory(why);
+	ok = (level_reduce(&with, 0, &run->terms.terms, &page) || fault_memory(why)) &&
+	     work_determined(book, &run->book, out->sight.station, &other, &has, why);
 	if (ok) {
-		out->warned =
-		    work_warn(&with, &page, with.count - 1, &run->settings, &run->terms.terms);
+		out->compared = work_compare(&with, &page, &run->terms.terms, &rule, with.count - 1,
+		                             has ? &other : NULL);
+		out->warned = work_warn(&with, &page, with.count - 1, &run->settings,
+		                        &run->terms.terms, &out->compared);
 		out->setup = page.row[with.count - 1].setup;
 		out->reading_u = work_reading_u(&run->terms.terms, &out->sight);
 	}

@@ -216,7 +216,8 @@ static bool take_runs(struct gather *g, struct book *book, struct fault *why)
 	struct book_run_info *runs;
 	size_t count;
 	bool ok = true;
-	if (!book_runs(book, &runs, &count, why))
+	if (!(g->only ? book_runs_at(book, g->only, &runs, &count, why)
+	              : book_runs(book, &runs, &count, why)))
 		return false;
 	for (size_t i = 0; ok && i < count; i++)
 		ok = take_run(g, book, &runs[i], why);
@@ -247,5 +248,6 @@ bool stations_gather(struct book *book, const char *only, struct work_stations *
                      struct fault *why)
 {
 	struct gather g = {.out = out, .only = only};
+	*out = (struct work_stations){0};
 	return take_marks(&g, book, why) && take_runs(&g, book, why);
 }

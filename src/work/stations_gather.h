@@ -5,7 +5,8 @@
 #include "rodbook/work/stations.h"
 
 /* Fills stations and determinations, a station once for each run and once for its mark, in no
- * order, and nothing of what is compared; `only` as in work_stations(). */
+ * order, and nothing of what is compared; `only` as in work_stations(). Free with
+ * work_stations_free(), also after a fault. */
 bool stations_gather(struct book *book, const char *only, struct work_stations *out,
                      struct fault *why);
 

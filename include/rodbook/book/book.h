@@ -156,6 +156,9 @@ struct book_run_info {
 
 /* The runs in the order in which they were begun, those that cannot be read too; free(*runs). */
 bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, struct fault *why);
+/* Those that have a counted sight on that station. */
+bool book_runs_at(struct book *book, const char *station, struct book_run_info **runs,
+                  size_t *count, struct fault *why);
 /* The run so named; false with FAULT_INPUT where there is none. */
 bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
                    struct fault *why);

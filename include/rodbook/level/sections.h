@@ -38,6 +38,11 @@ struct level_rule {
 bool level_section_before(const struct level_run *run, const struct level_page *page,
                           const struct level_terms *terms, const struct level_rule *rule, size_t to,
                           struct level_section *out);
+/* The same for an IS on a known mark, which hangs off the line: from the last known mark on it to
+ * the IS. False where row `is` is none, and in a crossing. */
+bool level_section_aside(const struct level_run *run, const struct level_page *page,
+                         const struct level_terms *terms, const struct level_rule *rule, size_t is,
+                         struct level_section *out);
 /* How many fail; of the first in the order of the run *failed tells, where that is not NULL. */
 int level_sections_failing(const struct level_run *run, const struct level_page *page,
                            const struct level_terms *terms, const struct level_rule *rule,

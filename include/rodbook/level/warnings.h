@@ -14,6 +14,8 @@ enum level_warning {
 	LEVEL_WARN_NAME,      /* the station was a mark of an earlier setup already */
 	LEVEL_WARN_SPREAD,    /* the readings of its set scatter more than its method explains */
 	LEVEL_WARN_STANDINGS, /* its standing's rise differs too much from those before it */
+	LEVEL_WARN_STATION,   /* its station was known or determined before, and differs: set by
+	                         work_warn() */
 	LEVEL_WARNINGS
 };
 

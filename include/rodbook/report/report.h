@@ -17,6 +17,7 @@
 #include "rodbook/level/pegtest.h"
 #include "rodbook/level/reciprocal.h"
 #include "rodbook/level/warnings.h"
+#include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
 
 #define REPORT_CELL_BYTES LEVEL_LENGTH_BYTES
@@ -77,12 +78,20 @@ const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_test
 /* Warnings about a sight, with what to do about each; "" where there are none. */
 struct report_warned {
 	const struct level_warned *warned;
+	const struct work_compared *compared;
 	const struct level_sight *sight;
 	int setup;        /* that it stands in */
 	double reading_u; /* of one reading by its method, m */
 	const struct book_settings *settings;
 };
 void report_warnings(const struct report_warned *about, char *words, size_t size);
+/* What a station's reading found less what was known, in a sentence; "" where it is compared with
+ * nothing. */
+void report_compared(const struct work_compared *compared, const char *station,
+                     const struct level_style *style, char *text, size_t size);
+/* The same in a few words: "less given +0.004, may 0.012: holds". */
+void report_compared_brief(const struct work_compared *compared, const struct level_style *style,
+                           char *text, size_t size);
 
 /* When a run was closed, and each reopening with its reason, a line each; nothing of a run that was
  * never closed. */

@@ -2,6 +2,7 @@
 #ifndef RODBOOK_WORK_LEAVE_H
 #define RODBOOK_WORK_LEAVE_H
 
+#include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
 
 /* How costly it is to leave it so, 1 most; scripts hold on to the numbers. */
@@ -21,6 +22,7 @@ enum work_leave_rank {
 	WORK_RANK_UNREADABLE,
 	WORK_RANK_CHECK, /* first in the list all the same */
 	WORK_RANK_MOVED,
+	WORK_RANK_STATION,
 	WORK_RANKS
 };
 
@@ -55,6 +57,7 @@ enum work_leave_code {
 	                     named in other, a section levelled both ways */
 	WORK_MARK_MOVED,  /* a mark of a closed run is not known as it was (station, text: since
 	                     when, ready: it is known at all; figure: then, limit: now) */
+	WORK_STATION_APART, /* a known station on the side, or one read twice (station, compared) */
 	WORK_LEAVE_CODES
 };
 
@@ -74,6 +77,7 @@ struct work_leave_item {
 	bool corrected; /* curvature, refraction and a known tilt are taken off the figure */
 	bool ready;
 	struct work_tested tested;
+	struct work_compared compared;
 };
 
 /* Items in the order of their ranks, those of one rank as the runs were given. */

@@ -5,6 +5,7 @@
 
 #include "rodbook/book/crossing.h"
 #include "rodbook/level/warnings.h"
+#include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
 
 /* The texts of a sight. Half-typed forms in books keep the first nine by number, so new ones stand
@@ -85,10 +86,11 @@ void work_find_known(const struct book_mark *marks, size_t count, struct level_s
 void work_find_equipment(struct book_run *run, const struct book_rod *rods, size_t rod_count,
                          const struct book_note *note, struct level_sight *sight);
 
-/* Warnings about sight `at` of a run that is reduced in page, by the run's settings and terms. */
+/* Warnings about sight `at` of a run that is reduced in page, by the run's settings and terms.
+ * compared: by work_compare(); a station that this run found before is no used name. */
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
-                              const struct book_settings *settings,
-                              const struct level_terms *terms);
+                              const struct book_settings *settings, const struct level_terms *terms,
+                              const struct work_compared *compared);
 
 /* Standard uncertainty of one reading by the sight's method, m. */
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight);
@@ -100,8 +102,9 @@ enum work_seal { WORK_NO_SEAL, WORK_SEALED, WORK_SEAL_NOT_KNOWN };
 struct work_booked {
 	struct level_sight sight;
 	struct level_warned warned; /* it was booked against these */
-	double reading_u;           /* of one reading by its method, m */
-	int setup;                  /* that it stands in */
+	struct work_compared compared;
+	double reading_u; /* of one reading by its method, m */
+	int setup;        /* that it stands in */
 	enum work_seal seal;
 	struct book_settings settings; /* by which it was read */
 };

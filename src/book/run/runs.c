@@ -64,6 +64,17 @@ bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, st
 	                read_run, (void **)runs, count, why);
 }
 
+bool book_runs_at(struct book *book, const char *station, struct book_run_info **runs,
+                  size_t *count, struct fault *why)
+{
+	return sql_list(book,
+	                sql_query(book, why,
+	                          RUN_SELECT " WHERE id IN (SELECT run FROM sight WHERE "
+	                                     "station=?1 AND struck IS NULL) ORDER BY id",
+	                          "t", station),
+	                sizeof **runs, read_run, (void **)runs, count, why);
+}
+
 bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
                    struct fault *why)
 {

@@ -13,6 +13,7 @@ static const char usage[] =
 static void tell(struct book *book, const struct work_booked *booked)
 {
 	struct report_warned about = {.warned = &booked->warned,
+	                              .compared = &booked->compared,
 	                              .sight = &booked->sight,
 	                              .setup = booked->setup,
 	                              .reading_u = booked->reading_u,

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "level/wide.h"
+#include "rodbook/level/determination.h"
 
 static level_nm magnitude(level_nm value)
 {
@@ -93,6 +94,39 @@ bool level_section_before(const struct level_run *run, const struct level_page *
 	out->found = run->sight[from].known + page->row[to].elevation - page->row[from].elevation;
 	if (out->corrected)
 		out->found += level_from_meters(part.raised);
+	out->difference = out->found - out->given;
+	out->has_allowable = allow(rule, out->has_length, out->length, out->setups,
+	                           &out->provisional, &out->allowable);
+	out->holds = holds(out->has_allowable, out->difference, out->allowable);
+	return true;
+}
+
+bool level_section_aside(const struct level_run *run, const struct level_page *page,
+                         const struct level_terms *terms, const struct level_rule *rule, size_t is,
+                         struct level_section *out)
+{
+	const struct level_sight *sight = &run->sight[is];
+	size_t from = page->row[is].line.known_row, bs = page->row[is].line.bs_row;
+	struct level_determination hangs;
+	struct part part;
+	if (run->kind == LEVEL_CROSSING || sight->kind != LEVEL_IS || !sight->has_known ||
+	    sight->aside || from == SIZE_MAX || !level_determine(run, page, terms, is, &hangs))
+		return false;
+	/* Sums of an open setup are those of the setups before it. */
+	part = part_of(page, terms, from, is);
+	*out = (struct level_section){
+	    .from = run->sight[from].station,
+	    .to = sight->station,
+	    .from_row = from,
+	    .to_row = is,
+	    .setups = part.setups + 1,
+	    .has_length = part.unknown == 0 && run->sight[bs].distance && sight->distance,
+	    .length = part.length + run->sight[bs].distance + sight->distance,
+	    .given = sight->known};
+	out->corrected = out->has_length && hangs.corrected && page->row[from].has_corrected;
+	out->found = run->sight[from].known +
+	             (out->corrected ? hangs.elevation - page->row[from].corrected
+	                             : page->row[is].elevation - page->row[from].elevation);
 	out->difference = out->found - out->given;
 	out->has_allowable = allow(rule, out->has_length, out->length, out->setups,
 	                           &out->provisional, &out->allowable);

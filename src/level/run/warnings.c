@@ -89,7 +89,7 @@ const char *level_warning_name(enum level_warning warning)
 {
 	static const char *const names[] = {"half intervals", "long sight", "imbalance",
 	                                    "low line",       "interval",   "used name",
-	                                    "spread",         "standings"};
+	                                    "spread",         "standings",  "station differs"};
 	return names[warning];
 }
 

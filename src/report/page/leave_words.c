@@ -123,6 +123,9 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 		                                  .now = item->limit},
 		             item->station, item->text, &list->style, text, 400);
 		break;
+	case WORK_STATION_APART:
+		report_compared(&item->compared, item->station, &list->style, text, 400);
+		break;
 	case WORK_RUN_UNREADABLE:
 		snprintf(text, LEAVE_WORDS_BYTES, "the run cannot be read: %.450s", item->text);
 		break;
@@ -134,6 +137,8 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 const char *leave_cure(const struct work_leave_item *item)
 {
 	static const char *const cures[WORK_LEAVE_CODES] = {
+	    [WORK_STATION_APART] =
+	        "strike the reading that was wrong (F8), or give the other point another name",
 	    [WORK_NOTHING_BOOKED] = "level it; a run that is not wanted says nothing and may stay",
 	    [WORK_SETUP_OPEN] = "read the FS, or strike the setup (F8)",
 	    [WORK_LINE_GAP] = "fill the gap (F6 on the FS before it), or take the strike back (F9)",

@@ -8,7 +8,7 @@
 #define LINE_BYTES 420
 
 struct live {
-	char sight[3][LINE_BYTES];   /* HI, elevation, step */
+	char sight[4][LINE_BYTES];   /* HI, elevation, step, what was known before */
 	char sums[4][LINE_BYTES];    /* sums, page check, setups and length, imbalance */
 	char closing[4][LINE_BYTES]; /* misclosure, allowable, verdict, corrected */
 	char drop[2][LINE_BYTES];
@@ -48,6 +48,7 @@ static void sight_lines(const struct editor *ed, struct live *out)
 		                             false));
 	else
 		snprintf(out->sight[2], LINE_BYTES, "rise, fall  -");
+	report_compared_brief(&ed->compared, style, out->sight[3], LINE_BYTES);
 }
 
 static void sum_lines(const struct editor *ed, struct live *out)
@@ -316,8 +317,11 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	                               : ed->closing.end_assumed ? "no water read: taken as level"
 	                                                         : NULL,
 	                               ""};
-	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
 		add(&tall, "%s", parts[i]);
+		if (i == 3 && *live->sight[3])
+			add(&tall, "%s", live->sight[3]);
+	}
 	if (!crossing)
 		add(&tall, "%s", live->sums[3]);
 	for (size_t i = 0; i < sizeof closing / sizeof *closing; i++)
@@ -352,8 +356,13 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 		paint_tall(ed, row, column, &live);
 		return;
 	}
-	const char *left[] = {live.sight[0],   live.sight[1],   live.sight[2],
-	                      live.closing[0], live.closing[3], live.closing[2]};
+	/* What the sight finds of a known station goes before what is corrected of the run. */
+	const char *left[] = {live.sight[0],
+	                      live.sight[1],
+	                      live.sight[2],
+	                      live.closing[0],
+	                      *live.sight[3] ? live.sight[3] : live.closing[3],
+	                      live.closing[2]};
 	const char *right[] = {live.sums[0], live.sums[1],    live.sums[2],
 	                       live.sums[3], live.closing[1], live.drop[1]};
 	for (int i = 0; i < LIVE_ROWS - 1; i++)
