@@ -25,7 +25,7 @@ void report_compared(const struct work_compared *compared, const char *station,
 	text[0] = '\0';
 	if (compared->against == WORK_AGAINST_NOTHING || !compared->has_allowable)
 		return;
-	snprintf(text, size, "%.40s is found %s %s than %s%.60s, may be %s%s: %s", station,
+	snprintf(text, size, "%.40s is %s %s than %s%.60s, may be %s%s: %s", station,
 	         level_format_length(differs, by, &finer, false),
 	         compared->difference < 0 ? "lower" : "higher", given ? "" : "in ",
 	         name_of(compared, name, sizeof name),

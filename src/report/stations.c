@@ -1,6 +1,4 @@
 /* The stations of a book, and the determinations of one. */
-#include <string.h>
-
 #include "csv/csv.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
@@ -127,7 +125,7 @@ static void how_words(const struct work_determination *d, char *text, size_t siz
 
 static bool one_text(FILE *out, const struct work_stations *s)
 {
-	static const char *const head[] = {"run", "time",       "how",         "elevation",
+	static const char *const head[] = {"run", "day",        "how",         "elevation",
 	                                   "u",   "less given", "less before", "agrees"};
 	static const char *const words[] = {"DIFFERS", "agrees", "single"};
 	struct level_style finer = lines_finer(&s->style);
@@ -138,19 +136,16 @@ static bool one_text(FILE *out, const struct work_stations *s)
 		const struct work_determination *d = &s->determination[i];
 		char how[LEVEL_STATION_BYTES + 60], elevation[LEVEL_LENGTH_BYTES],
 		    u[LEVEL_LENGTH_BYTES], given[LEVEL_LENGTH_BYTES], before[LEVEL_LENGTH_BYTES],
-		    minute[17];
+		    day[11];
 		const char *cells[] = {d->run,
-		                       minute,
+		                       day,
 		                       how,
 		                       shown(elevation, true, d->elevation, &finer, false),
 		                       report_meters(u, d->u, &s->style, false),
 		                       shown(given, d->has_given, d->less_given, &finer, true),
 		                       shown(before, d->has_before, d->less_before, &finer, true),
 		                       words[d->agrees]};
-		/* To the minute, with a blank between day and hour. */
-		snprintf(minute, sizeof minute, "%.16s", d->time);
-		if (strlen(minute) > 10)
-			minute[10] = ' ';
+		snprintf(day, sizeof day, "%.10s", d->time);
 		how_words(d, how, sizeof how);
 		columns_add(&columns, cells);
 	}

@@ -150,7 +150,8 @@ char *help_text(void);
 /* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
  * proposed for a new run. */
 int64_t view_runs(struct book *book, int64_t current, const char *name);
-void view_marks(struct book *book);
+/* Stations, with the elevations given and found; a mark may be set aside in the run. */
+void view_marks(struct editor *ed);
 void view_settings(struct book *book);
 /* Everything about the crossing beside its sights, in one list. */
 void view_crossing(struct editor *ed);

@@ -71,11 +71,6 @@ static void runs(struct editor *ed)
 	show_run(ed, run ? run : ed->run.info.id);
 }
 
-static void marks(struct editor *ed)
-{
-	view_marks(ed->book);
-}
-
 static void settings(struct editor *ed)
 {
 	view_settings(ed->book);
@@ -166,9 +161,9 @@ static const struct action actions[] = {
     {.function = 3,
      .letter = 'k',
      .bar = "marks",
-     .help = {[HELP_BOOK] = "marks with known elevations"},
+     .help = {[HELP_BOOK] = "stations: elevations given, what the runs found; set one aside"},
      .view = true,
-     .act = marks},
+     .act = view_marks},
     {.function = 4,
      .letter = 't',
      .bar = "settings",
