@@ -161,7 +161,7 @@ static const struct action actions[] = {
     {.function = 3,
      .letter = 'k',
      .bar = "marks",
-     .help = {[HELP_BOOK] = "stations: elevations given, what the runs found; set one aside"},
+     .help = {[HELP_BOOK] = "stations: elevations given, and what the runs found"},
      .view = true,
      .act = view_marks},
     {.function = 4,

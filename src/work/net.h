@@ -12,6 +12,9 @@ struct net_piece {
 	bool corrected; /* curvature, refraction and tilts are off, all its distances being known */
 	level_nm length; /* of BS and FS, where corrected */
 	int setups;
+	/* Between two known marks: it misses their difference by more than it may. */
+	bool misses;
+	level_nm miss, allowable; /* observed less known */
 };
 
 struct net_chain;
@@ -27,6 +30,7 @@ struct work_net {
 	size_t reopened;                    /* runs in the net that were closed, and opened again */
 	char (*again)[LEVEL_NAME_BYTES];    /* their names */
 	struct net_piece *piece;            /* as the net's lines */
+	size_t misses;                      /* pieces that do */
 	struct level_net net;
 	struct level_net_mark *mark; /* the net's own */
 	struct level_net_line *line;

@@ -306,6 +306,26 @@ static bool make_lines(struct work_net *net)
 	return true;
 }
 
+/* A line between known marks is a section of its run. The net holds both marks, so its residuals
+ * alone would put the miss down to scatter. */
+static void judge_known(struct work_net *net)
+{
+	const struct level_rule rule = {&net->settings.tolerance, net->settings.setup_figure};
+	for (size_t i = 0; i < net->net.lines; i++) {
+		struct net_piece *piece = &net->piece[i];
+		const struct level_net_mark *from = &net->mark[net->line[i].from],
+		                            *to = &net->mark[net->line[i].to];
+		bool provisional;
+		if (!from->fixed || !to->fixed ||
+		    !level_section_allowable(&rule, piece->corrected, piece->length, piece->setups,
+		                             &provisional, &piece->allowable))
+			continue;
+		piece->miss = net->line[i].rise - (to->elevation - from->elevation);
+		piece->misses = llabs(piece->miss) > piece->allowable;
+		net->misses += piece->misses;
+	}
+}
+
 static bool weigh(struct work_net *net, const enum level_by *by, struct fault *why)
 {
 	if (by && *by == LEVEL_BY_DISTANCE && *net->no_distance)
@@ -337,6 +357,7 @@ bool work_net_load(struct book *book, const struct work_net_wish *wish, struct w
 		return false;
 	if (!make_marks(out) || !make_lines(out))
 		return fault_memory(why);
+	judge_known(out);
 	out->net.mark = out->mark;
 	out->net.line = out->line;
 	out->net.sigma = wish->sigma;

@@ -31,6 +31,10 @@ struct level_rule {
 	double setup_figure;
 };
 
+/* What a section may miss by, nm: by its length, or by its setups where its distances are missing
+ * (provisional). False where nothing judges it. */
+bool level_section_allowable(const struct level_rule *rule, bool has_length, level_nm length,
+                             int setups, bool *provisional, level_nm *allowable);
 /* The next section before the one that ends at row `to` of a reduced run: SIZE_MAX for the last
  * one. False where there is none. Sections end at each FS that carries the line on to a mark that
  * is known and not set aside. Sections of a run with no such mark between start and end are none:

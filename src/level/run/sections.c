@@ -34,9 +34,8 @@ static struct part part_of(const struct level_page *page, const struct level_ter
 	                               (a->drop.drop - level_known_error(&a->drop, terms))};
 }
 
-/* The allowable of one way; by setups where its distances are missing. */
-static bool allow(const struct level_rule *rule, bool has_length, level_nm length, int setups,
-                  bool *provisional, level_nm *allowable)
+bool level_section_allowable(const struct level_rule *rule, bool has_length, level_nm length,
+                             int setups, bool *provisional, level_nm *allowable)
 {
 	double most;
 	*provisional = false;
@@ -95,8 +94,8 @@ bool level_section_before(const struct level_run *run, const struct level_page *
 	if (out->corrected)
 		out->found += level_from_meters(part.raised);
 	out->difference = out->found - out->given;
-	out->has_allowable = allow(rule, out->has_length, out->length, out->setups,
-	                           &out->provisional, &out->allowable);
+	out->has_allowable = level_section_allowable(
+	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
 	out->holds = holds(out->has_allowable, out->difference, out->allowable);
 	return true;
 }
@@ -128,8 +127,8 @@ bool level_section_aside(const struct level_run *run, const struct level_page *p
 	             (out->corrected ? hangs.elevation - page->row[from].corrected
 	                             : page->row[is].elevation - page->row[from].elevation);
 	out->difference = out->found - out->given;
-	out->has_allowable = allow(rule, out->has_length, out->length, out->setups,
-	                           &out->provisional, &out->allowable);
+	out->has_allowable = level_section_allowable(
+	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
 	out->holds = holds(out->has_allowable, out->difference, out->allowable);
 	return true;
 }
@@ -204,8 +203,8 @@ bool level_double_before(const struct level_run *run, const struct level_page *p
 	out->mean = level_round_ratio((level_wide)out->forward - out->backward, 2);
 	out->length = there.length < home.length ? there.length : home.length;
 	out->setups = there.setups < home.setups ? there.setups : home.setups;
-	out->has_allowable = allow(rule, out->has_length, out->length, out->setups,
-	                           &out->provisional, &out->allowable);
+	out->has_allowable = level_section_allowable(
+	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
 	out->holds = holds(out->has_allowable, out->divergence, out->allowable);
 	return true;
 }

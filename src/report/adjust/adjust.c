@@ -140,7 +140,7 @@ bool report_adjust(FILE *out, struct book *book, const struct report_adjust *how
 		    id);
 	if (ok && how->keep && !how->csv)
 		fprintf(out, "kept as result %" PRId64 "\n", id);
-	*passes = !work.net.result.has_test || work.net.result.passes;
+	*passes = (!work.net.result.has_test || work.net.result.passes) && !work.net.misses;
 	level_spread_free(&work.spread);
 	work_run_free(&work.run);
 	work_net_free(&work.net);

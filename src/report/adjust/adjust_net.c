@@ -190,12 +190,34 @@ static void put_suspects(FILE *out, const struct work_net *net)
 	        fabs(r->line[r->largest].standardized), r->limit,
 	        net->net.sigma > 0 ? "normal, Baarda 1968" : "tau, Pope 1976");
 	if (r->suspects == 0) {
-		fputs("no run is suspect\n", out);
+		if (!net->misses)
+			fputs("no run is suspect\n", out);
 		return;
 	}
 	fputs("suspect:", out);
 	name_lines(out, net, true, r->suspects);
 	fputs(r->suspects > 1 ? "; residuals cannot tell them apart\n" : "\n", out);
+}
+
+/* Lines between known marks that miss by more than the tolerance set allows. */
+static void put_misses(FILE *out, const struct work_net *net)
+{
+	for (size_t i = 0; i < net->net.lines; i++) {
+		const struct net_piece *piece = &net->piece[i];
+		const char *from = net->mark[net->line[i].from].name,
+		           *to = net->mark[net->line[i].to].name;
+		struct level_style finer =
+		    lines_telling(piece->miss, piece->allowable, &net->settings.style);
+		char by[LEVEL_LENGTH_BYTES], most[LEVEL_LENGTH_BYTES];
+		if (!piece->misses)
+			continue;
+		fprintf(out,
+		        "%s from %s to %s misses the known difference by %s, may by %s%s: the run "
+		        "or one of the two marks is wrong\n",
+		        piece->run, from, to, level_format_length(by, piece->miss, &finer, true),
+		        level_format_length(most, piece->allowable, &finer, false),
+		        level_unit_after(finer.unit));
+	}
 }
 
 static void put_unchecked(FILE *out, const struct work_net *net)
@@ -223,6 +245,7 @@ bool net_text(FILE *out, const struct work_net *net, struct fault *why)
 	put_variance(out, net);
 	if (net->result.freedom > 0) {
 		put_suspects(out, net);
+		put_misses(out, net);
 		put_unchecked(out, net);
 	}
 	return true;
@@ -270,7 +293,7 @@ static void quantity_rows(FILE *out, const struct work_net *net)
 	              r->largest < net->net.lines ? fabs(r->line[r->largest].standardized) : 0, "");
 	quantity_real(out, "limit", r->has_limit, r->limit, "");
 	for (size_t i = 0; i < net->net.lines; i++)
-		if (r->line[i].suspect)
+		if (r->line[i].suspect || net->piece[i].misses)
 			quantity_text(out, "suspect", net->piece[i].run);
 	for (size_t i = 0; i < net->left_out; i++)
 		quantity_text(out, "left_out", net->left[i]);
