@@ -114,26 +114,16 @@ static void hold_spread(const struct world *w, const char *what)
 	for (size_t n = 0; n < RUNS; n++) {
 		struct level_closing c;
 		struct level_spread s;
-		const struct level_sums *whole;
 		draw(w, rng, sights);
 		ck_assert(level_reduce(&run, 0, &t, &page));
 		c = level_close(&run, &page, &t, level_tolerance_find("third-order", NULL), 0);
 		c.failing = 0;
 		ck_assert(level_spread(&run, &page, &c, NULL, &s, NULL));
-		whole = level_page_sums(&page);
 		for (size_t i = 1; i + 1 < w->count; i++) {
-			const struct level_sums *sums = &page.row[i].sums;
-			if (w->row[i].kind != LEVEL_FS)
+			if (w->row[i].kind == LEVEL_BS)
 				continue;
 			found[i][n] = level_to_meters(s.row[i].adjusted - METRES(100));
-			claimed[i] = level_spread_variance(
-			    &(struct level_spread_at){
-			        .p = (double)(sums->bs_length + sums->fs_length) /
-			             (double)(whole->bs_length + whole->fs_length),
-			        .to = sums->drop,
-			        .whole = whole->drop,
-			        .one_mark = w->kind == LEVEL_LOOP},
-			    &t);
+			claimed[i] = pow(level_spread_u(&run, &page, &t, &s, i), 2);
 		}
 		level_spread_free(&s);
 	}
@@ -163,6 +153,10 @@ static const struct plan_row twice[] = {
     {LEVEL_BS, "BM1", 40},
     {LEVEL_FS, "A", 40},
 };
+static const struct plan_row beside[] = {
+    {LEVEL_BS, "BM1", 40}, {LEVEL_IS, "P", 35}, {LEVEL_FS, "A", 40},
+    {LEVEL_BS, "A", 35},   {LEVEL_IS, "Q", 30}, {LEVEL_FS, "BM2", 35},
+};
 #define WORLD(run_kind, rows, own)                                                                 \
 	((struct world){.kind = run_kind,                                                          \
 	                .row = rows,                                                               \
@@ -188,6 +182,7 @@ END_TEST
 START_TEST(test_side_shots)
 {
 	hold_determinations(&WORLD(LEVEL_OPEN, side, false), "side");
+	hold_spread(&WORLD(LEVEL_LINK, beside, true), "beside");
 }
 END_TEST
 
@@ -243,8 +238,8 @@ START_TEST(test_as_least_squares)
 			               : level_spread_variance(
 			                     &(struct level_spread_at){.p = to->reading_variance /
 			                                                    whole->reading_variance,
-			                                               .to = *to,
-			                                               .whole = *whole},
+			                                               .to.sums = *to,
+			                                               .whole.sums = *whole},
 			                     &t);
 			ck_assert_double_eq_tol(sqrt(variance), sqrt(result.mark[i].cofactor),
 			                        1e-9);

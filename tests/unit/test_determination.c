@@ -175,19 +175,35 @@ END_TEST
 START_TEST(test_spread)
 {
 	struct level_terms terms = plain_terms();
-	struct level_spread_at at = {.p = 0.25,
-	                             .to = {.reading_variance = 2e-6, .d4 = 100, .s_d2 = 5},
-	                             .whole = {.reading_variance = 8e-6, .d4 = 400, .s_d2 = 20},
-	                             .start_u = 0.002,
-	                             .end_u = 0.004};
+	struct level_spread_at at = {
+	    .p = 0.25,
+	    .to = {.sums = {.reading_variance = 2e-6, .d4 = 100, .s_d2 = 5}},
+	    .whole = {.sums = {.reading_variance = 8e-6, .d4 = 400, .s_d2 = 20}},
+	    .start_u = 0.002,
+	    .end_u = 0.004};
 	double dk = 0.5 / (2 * LEVEL_MEAN_RADIUS), readings = 0.5625 * 2e-6 + 0.0625 * 6e-6,
 	       air = squared(dk) * (0.5625 * 100 + 0.0625 * 300);
-	at.to.s_d[0] = 10;
-	at.whole.s_d[0] = -20;
+	at.to.sums.s_d[0] = 10;
+	at.whole.sums.s_d[0] = -20;
 	/* 10 + 5 m of tilt */
 	ck_assert_double_eq_tol(
 	    level_spread_variance(&at, &terms),
 	    readings + air + squared(0.02e-3 * 15) + 0.5625 * 4e-6 + 0.0625 * 16e-6, 1e-16);
+	/* An IS: half of its readings hang off. */
+	at.to.loose_readings = 1e-6;
+	ck_assert_double_eq_tol(level_spread_variance(&at, &terms),
+	                        0.5625 * 1e-6 + 1e-6 + 0.0625 * 7e-6 + air + squared(0.02e-3 * 15) +
+	                            0.5625 * 4e-6 + 0.0625 * 16e-6,
+	                        1e-16);
+	/* Distances not known in 1 of 4 setups up to it. */
+	at.to.loose_readings = 0;
+	at.to.setups_unknown = 1;
+	at.whole.setups_unknown = 4;
+	ck_assert_double_eq_tol(level_spread_variance(&at, &terms),
+	                        (0.5625 * 1 + 0.0625 * 3) * 25e-6 + readings + air +
+	                            squared(0.02e-3 * 15) + 0.5625 * 4e-6 + 0.0625 * 16e-6,
+	                        1e-16);
+	at.to.setups_unknown = at.whole.setups_unknown = 0;
 	at.one_mark = true;
 	ck_assert_double_eq_tol(level_spread_variance(&at, &terms),
 	                        readings + air + squared(0.02e-3 * 15) + 4e-6, 1e-16);

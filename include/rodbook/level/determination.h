@@ -27,6 +27,9 @@ struct level_determination {
 	struct level_path path;
 };
 
+/* At most how many setups have a distance that is not known. */
+int level_setups_unknown(const struct level_sums *sums);
+
 /* The elevation that sight `row` of a reduced run gives its station. False where it gives none: a
  * BS, a sight that does not count, an FS that a further standing stands in for, and a line without
  * an elevation or with a gap before it. */
@@ -44,11 +47,13 @@ double level_path_variance_between(const struct level_path *earlier, const struc
                                    const struct level_terms *terms);
 
 /* Variance of an elevation once a misclosure is spread, m^2. p: the share of it that is given up to
- * there, from 0 to 1; `to`: the sums from the start mark, `whole`: those of the whole line; start_u
- * and end_u, m, are of the known marks, of which a loop has one. */
+ * there, from 0 to 1; `to`: the sights from the start mark to it, `whole`: those to the end mark;
+ * start_u and end_u, m, are of the known marks, of which a loop has one. With e the errors along
+ * each it is the variance of e(to) - p e(whole): (1 - p)^2 of what both share, p^2 of the rest of
+ * the whole, and all of what hangs off. */
 struct level_spread_at {
 	double p;
-	struct level_drop_sums to, whole;
+	struct level_path to, whole;
 	double start_u, end_u;
 	bool one_mark;
 };

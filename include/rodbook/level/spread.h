@@ -22,7 +22,9 @@ struct level_spread_row {
 	level_nm from;    /* elevation as booked, or corrected where that is spread over */
 	level_nm correction; /* adjusted - from */
 	level_nm adjusted;
-	bool has_share; /* its place between two fixed marks is known: */
+	double p;            /* part of its section's correction that it has, 0 to 1 */
+	size_t begins, ends; /* rows of the fixed marks of that section */
+	bool has_share;      /* its place between two fixed marks is known: */
 	double share; /* x (1 - x / l), x the way from the fixed mark before and l that between the
 	                 two, in km or setups: the variance of its elevation in units of that of
 	                 one km or setup, least squares between two fixed marks */
@@ -50,5 +52,12 @@ bool level_spread(const struct level_run *run, const struct level_page *page,
                   const struct level_closing *closing, const enum level_by *by,
                   struct level_spread *out, struct fault *why);
 void level_spread_free(struct level_spread *spread);
+
+/* Standard uncertainty of the adjusted elevation of a row, m, by level_spread_variance(): of a
+ * fixed one that of its mark. NAN where the row is no mark of the line, or hangs off the end mark.
+ */
+double level_spread_u(const struct level_run *run, const struct level_page *page,
+                      const struct level_terms *terms, const struct level_spread *spread,
+                      size_t row);
 
 #endif

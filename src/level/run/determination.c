@@ -16,7 +16,7 @@ struct errors {
 	double readings;               /* variance, m^2 */
 	double s_d[LEVEL_INSTRUMENTS]; /* m */
 	double s_d2, d4;               /* m^2, m^4 */
-	int unknown;                   /* setups */
+	double unknown;                /* setups */
 };
 
 static double variance_of(const struct errors *e, const struct level_terms *terms)
@@ -64,17 +64,25 @@ double level_path_variance_between(const struct level_path *earlier, const struc
 	return variance_of(&e, terms);
 }
 
+/* The variance of e(to) - p e(whole) of which both share a part. */
+static double spread(double to, double loose, double whole, double p)
+{
+	double shared = to - loose;
+	return squared(1 - p) * shared + loose + squared(p) * (whole - shared);
+}
+
 double level_spread_variance(const struct level_spread_at *at, const struct level_terms *terms)
 {
-	const struct level_drop_sums *to = &at->to, *whole = &at->whole;
+	const struct level_path *to = &at->to, *whole = &at->whole;
 	double p = at->p, rest = 1 - p;
-	struct errors e = {.readings =
-	                       squared(rest) * to->reading_variance +
-	                       squared(p) * (whole->reading_variance - to->reading_variance),
-	                   .s_d2 = to->s_d2 - p * whole->s_d2,
-	                   .d4 = squared(rest) * to->d4 + squared(p) * (whole->d4 - to->d4)};
+	struct errors e = {
+	    .readings = spread(to->sums.reading_variance, to->loose_readings,
+	                       whole->sums.reading_variance, p),
+	    .s_d2 = to->sums.s_d2 - p * whole->sums.s_d2,
+	    .d4 = spread(to->sums.d4, to->loose_d4, whole->sums.d4, p),
+	    .unknown = spread(to->setups_unknown, to->loose_unknown, whole->setups_unknown, p)};
 	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
-		e.s_d[i] = to->s_d[i] - p * whole->s_d[i];
+		e.s_d[i] = to->sums.s_d[i] - p * whole->sums.s_d[i];
 	return variance_of(&e, terms) +
 	       (at->one_mark ? squared(at->start_u)
 	                     : squared(rest * at->start_u) + squared(p * at->end_u));
@@ -83,6 +91,11 @@ double level_spread_variance(const struct level_spread_at *at, const struct leve
 bool level_differs(level_nm difference, double u)
 {
 	return fabs(level_to_meters(difference)) > 2 * u;
+}
+
+int level_setups_unknown(const struct level_sums *sums)
+{
+	return sums->unknown_distances < sums->setups ? sums->unknown_distances : sums->setups;
 }
 
 /* The sums before the setup of a row. */
@@ -144,9 +157,7 @@ bool level_determine(const struct level_run *run, const struct level_page *page,
 		return false;
 	out->standings = at->line.standings;
 	out->path.sums = at->sums.drop;
-	out->path.setups_unknown = at->sums.unknown_distances < at->sums.setups
-	                               ? at->sums.unknown_distances
-	                               : at->sums.setups;
+	out->path.setups_unknown = level_setups_unknown(&at->sums);
 	return true;
 }
 

@@ -1,7 +1,9 @@
 /* One run: its misclosure spread over its setups. */
 #include "rodbook/level/spread.h"
 #include "level/wide.h"
+#include "rodbook/level/determination.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -102,6 +104,9 @@ static void spread_fs(struct level_spread *s, const struct level_page *page, siz
 	row->has = row->has_share = true;
 	row->fixed = i == of->to;
 	row->from = begin(s, &page->row[i]);
+	row->p = (double)gone / (double)of->way_whole;
+	row->begins = of->from;
+	row->ends = of->to;
 	row->correction =
 	    of->correction_from +
 	    level_round_ratio((level_wide)(of->correction_to - of->correction_from) * gone,
@@ -112,8 +117,9 @@ static void spread_fs(struct level_spread *s, const struct level_page *page, siz
 
 /* The IS of a setup: from its BS, as it stands on the line, with the correction of its FS. */
 static void spread_is(const struct level_run *run, const struct level_page *page,
-                      struct level_spread *s, size_t i, level_nm correction)
+                      struct level_spread *s, size_t i, const struct level_spread_row *fs)
 {
+	level_nm correction = fs->correction;
 	const struct level_row *row = &page->row[i];
 	struct level_spread_row *out = &s->row[i];
 	if (!row->has_elevation)
@@ -121,6 +127,9 @@ static void spread_is(const struct level_run *run, const struct level_page *page
 	out->has = true;
 	out->from = begin(s, row);
 	out->correction = correction;
+	out->p = fs->p;
+	out->begins = fs->begins;
+	out->ends = fs->ends;
 	if (s->corrected && !row->has_corrected) {
 		const struct level_row *bs = &page->row[row->line.bs_row];
 		out->uncorrected = true;
@@ -143,7 +152,7 @@ static void spread_section(const struct level_run *run, const struct level_page 
 		spread_fs(s, page, i, of);
 		for (; setup < i; setup++)
 			if (level_counted(&run->sight[setup]) && run->sight[setup].kind == LEVEL_IS)
-				spread_is(run, page, s, setup, s->row[i].correction);
+				spread_is(run, page, s, setup, &s->row[i]);
 		setup = i + 1;
 	}
 	s->sections++;
@@ -154,10 +163,13 @@ static void spread_all(const struct level_run *run, const struct level_page *pag
 {
 	const struct level_line *line = level_page_line(page);
 	struct section at = {.from = line->start_row};
+	struct level_spread_row hanging = {.begins = SIZE_MAX, .ends = SIZE_MAX};
 	struct level_spread_row *start = &s->row[line->start_row];
 	*start = (struct level_spread_row){.has = true,
 	                                   .has_share = true,
 	                                   .fixed = true,
+	                                   .begins = line->start_row,
+	                                   .ends = line->start_row,
 	                                   .from = closing->start,
 	                                   .adjusted = closing->start};
 	for (size_t i = line->start_row + 1; i <= line->end_row; i++) {
@@ -173,9 +185,10 @@ static void spread_all(const struct level_run *run, const struct level_page *pag
 		                      .correction_from = at.correction_to};
 	}
 	/* A setup that still lacks its FS hangs off the end mark. */
+	hanging.correction = at.correction_from;
 	for (size_t i = line->end_row + 1; i < run->count; i++)
 		if (level_counted(&run->sight[i]) && run->sight[i].kind == LEVEL_IS)
-			spread_is(run, page, s, i, at.correction_from);
+			spread_is(run, page, s, i, &hanging);
 }
 
 bool level_spread(const struct level_run *run, const struct level_page *page,
@@ -196,4 +209,51 @@ bool level_spread(const struct level_run *run, const struct level_page *page,
 	out->misclosure = closing->judged;
 	spread_all(run, page, closing, out);
 	return true;
+}
+
+static double known_u(const struct level_sight *sight)
+{
+	return sight->has_known && !sight->aside ? level_to_meters(sight->known_u) : 0;
+}
+
+/* What a path adds to the line up to the start of its section. */
+static struct level_path after(const struct level_path *path, const struct level_sums *line)
+{
+	struct level_path out = *path;
+	out.sums.s_d2 -= line->drop.s_d2;
+	out.sums.d4 -= line->drop.d4;
+	out.sums.reading_variance -= line->drop.reading_variance;
+	out.setups_unknown -= level_setups_unknown(line);
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
+		out.sums.s_d[i] -= line->drop.s_d[i];
+	return out;
+}
+
+double level_spread_u(const struct level_run *run, const struct level_page *page,
+                      const struct level_terms *terms, const struct level_spread *spread,
+                      size_t row)
+{
+	const struct level_spread_row *at = &spread->row[row];
+	const struct level_sight *begins, *ends;
+	struct level_determination to = {0}, whole;
+	struct level_spread_at spread_at;
+	if (!at->has)
+		return (double)NAN;
+	if (at->fixed)
+		return known_u(&run->sight[row]);
+	if (at->begins == SIZE_MAX)
+		return (double)NAN;
+	begins = &run->sight[at->begins];
+	ends = &run->sight[at->ends];
+	if (!level_determine(run, page, terms, row, &to) ||
+	    !level_determine(run, page, terms, at->ends, &whole))
+		return (double)NAN;
+	spread_at =
+	    (struct level_spread_at){.p = at->p,
+	                             .to = after(&to.path, &page->row[at->begins].sums),
+	                             .whole = after(&whole.path, &page->row[at->begins].sums),
+	                             .start_u = known_u(begins),
+	                             .end_u = known_u(ends),
+	                             .one_mark = strcmp(begins->station, ends->station) == 0};
+	return sqrt(level_spread_variance(&spread_at, terms));
 }

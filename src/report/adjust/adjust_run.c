@@ -13,6 +13,11 @@ static double deviation(const struct level_spread_row *row, double sigma)
 	return sigma > 0 && row->has_share && !row->fixed ? sigma * sqrt(row->share) : (double)NAN;
 }
 
+static double uncertainty(const struct work_run *run, const struct level_spread *s, size_t i)
+{
+	return level_spread_u(&run->book.run, &run->page, &run->terms.terms, s, i);
+}
+
 static const char *note_of(const struct level_spread *s, size_t i, enum level_kind kind)
 {
 	const struct level_spread_row *row = &s->row[i];
@@ -31,17 +36,23 @@ static bool table(FILE *out, const struct work_run *run, const struct level_spre
 	                            "correction",
 	                            "adjusted",
 	                            sigma > 0 ? "sd" : "",
+	                            "u",
 	                            ""};
-	struct columns columns = {.columns = 6};
+	struct columns columns = {.columns = 7};
 	bool ok;
 	columns_add(&columns, head);
 	for (size_t i = 0; i < s->count; i++) {
 		const struct level_spread_row *row = &s->row[i];
 		const struct level_sight *sight = &run->book.run.sight[i];
-		char text[4][LEVEL_LENGTH_BYTES] = {""};
-		double sd = deviation(row, sigma);
-		const char *cells[] = {sight->station, text[0], text[1],
-		                       text[2],        text[3], note_of(s, i, sight->kind)};
+		char text[5][LEVEL_LENGTH_BYTES] = {""};
+		double sd = deviation(row, sigma), u = uncertainty(run, s, i);
+		const char *cells[] = {sight->station,
+		                       text[0],
+		                       text[1],
+		                       text[2],
+		                       text[3],
+		                       text[4],
+		                       note_of(s, i, sight->kind)};
 		if (!row->has)
 			continue;
 		level_format_length(text[0], row->from, &finer, false);
@@ -49,9 +60,11 @@ static bool table(FILE *out, const struct work_run *run, const struct level_spre
 		level_format_length(text[2], row->adjusted, &finer, false);
 		if (isfinite(sd))
 			level_format_length(text[3], level_from_meters(sd), &finer, false);
+		if (isfinite(u) && !row->fixed)
+			level_format_length(text[4], level_from_meters(u), &finer, false);
 		columns_add(&columns, cells);
 	}
-	ok = columns_put(out, &columns, "lrrrrl");
+	ok = columns_put(out, &columns, "lrrrrrl");
 	columns_free(&columns);
 	return ok;
 }
@@ -92,6 +105,7 @@ bool spread_text(FILE *out, const struct work_run *run, const struct level_sprea
 	        level_format_length(b, run->closing.sum_fs, style, false));
 	fprintf(out, "sum of corrections %s\n",
 	        level_format_length(a, -s->misclosure, &finer, true));
+	fputs("u is the standard uncertainty by readings, level and air\n", out);
 	if (sigma > 0)
 		fprintf(out, "sd from the stated %s,\nbetween marks that are held\n",
 		        adjust_sd_stated(stated, sigma, s->by, &finer));

@@ -131,6 +131,31 @@ static int64_t new_run(struct book *book, const char *proposed, char *message, s
 	}
 }
 
+/* The mark at which a loop turns back that is levelled out and back. */
+static void set_turn(struct book *book, const struct book_run_info *info, char *message,
+                     size_t size)
+{
+	struct question mark = {"Turning mark",
+	                        "A loop out and back over other turning points: where it turns. "
+	                        "Empty: none.",
+	                        "", LEVEL_STATION_CHARS, "mark"};
+	struct fault why = {0};
+	snprintf(mark.text, sizeof mark.text, "%s", info->turn);
+	message[0] = '\0';
+	while (ask("A double run", &mark, 1, NULL, message)) {
+		if (book_run_set_turn(book, info->id, mark.text, &why)) {
+			if (*mark.text)
+				snprintf(message, size, "%s goes out to %.160s and back",
+				         info->name, mark.text);
+			else
+				snprintf(message, size, "%s turns at no mark", info->name);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+}
+
 static void rename_run(struct book *book, const struct book_run_info *info, char *message,
                        size_t size)
 {
@@ -236,9 +261,9 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 		/* A run that was asked for by name and is not there yet is proposed at once. */
 		key = first && *name ? 'n'
 		                     : list_choose("The runs of this book", list.lines, list.count,
-		                                   &at, "nrkc",
-		                                   " Up Down choose  Enter open  n new  r rename  "
-		                                   "k kind  c close  Esc turn back",
+		                                   &at, "nrktcaw",
+		                                   " Enter open  n new  r rename  k kind  t turn  "
+		                                   "c close  a adjust  w net  Esc back",
 		                                   message);
 		message[0] = '\0';
 		if (key == 'n')
@@ -249,6 +274,12 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			rename_run(book, &list.runs[at], message, sizeof message);
 		else if (key == 'k' && list.count)
 			set_kind(book, &list.runs[at], message, sizeof message);
+		else if (key == 't' && list.count)
+			set_turn(book, &list.runs[at], message, sizeof message);
+		else if (key == 'a' && list.count)
+			view_adjust(book, list.runs[at].name, message, sizeof message);
+		else if (key == 'w' && list.count)
+			view_adjust(book, NULL, message, sizeof message);
 		else if (key == 'c' && list.count && list.runs[at].closed)
 			reopen_run(book, &list.runs[at], message, sizeof message);
 		else if (key == 'c' && list.count)
