@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/level/time.h"
+
 /* A place that a run stands on: its start, and behind each completed setup. Sums from its start. */
 struct stop {
 	size_t station;
@@ -29,6 +31,7 @@ struct net_station {
 	char label[LABEL_BYTES];
 	bool known;
 	bool own; /* a turning point that belongs to its run alone */
+	bool aside;
 	level_nm elevation;
 	size_t uses, next; /* next of its bucket */
 	bool ends;         /* a run begins or ends there */
@@ -73,6 +76,7 @@ static size_t station_of(struct work_net *net, const struct level_sight *sight, 
 	struct net_station fresh = {.known = sight->has_known && !sight->aside,
 	                            .elevation = sight->known,
 	                            .own = !sight->has_known && level_is_passing(sight->station),
+	                            .aside = sight->aside,
 	                            .mark = SIZE_MAX};
 	size_t at;
 	snprintf(fresh.label, sizeof fresh.label, "%s%s%s", sight->station, fresh.own ? " of " : "",
@@ -82,8 +86,10 @@ static size_t station_of(struct work_net *net, const struct level_sight *sight, 
 	at = hash(fresh.label) % net->buckets;
 	for (size_t i = net->bucket[at]; i != SIZE_MAX; i = net->station[i].next)
 		if (net->station[i].own == fresh.own &&
-		    strcmp(net->station[i].label, fresh.label) == 0)
+		    strcmp(net->station[i].label, fresh.label) == 0) {
+			net->station[i].aside |= fresh.aside;
 			return i;
+		}
 	fresh.next = net->bucket[at];
 	net->station[net->stations] = fresh;
 	net->bucket[at] = net->stations;
@@ -116,6 +122,18 @@ static bool is_complete(const struct level_page *page)
 	       line->bs_row == SIZE_MAX;
 }
 
+/* Of an ISO time its day, which is what it begins with. */
+static void take_day(struct work_net *net, const char *time)
+{
+	size_t size = sizeof net->first_day - 1;
+	if (!level_is_time(time))
+		return;
+	if (!*net->first_day || level_day_number(time) < level_day_number(net->first_day))
+		memcpy(net->first_day, time, size);
+	if (!*net->last_day || level_day_number(time) > level_day_number(net->last_day))
+		memcpy(net->last_day, time, size);
+}
+
 static bool take_chain(struct work_net *net, const struct book_run *run,
                        const struct level_page *page, const struct level_terms *terms,
                        struct fault *why)
@@ -132,6 +150,9 @@ static bool take_chain(struct work_net *net, const struct book_run *run,
 			ok = add_stop(net, chain, &run->run.sight[i], &page->row[i], terms);
 	if (!ok)
 		return fault_memory(why);
+	for (size_t i = line->start_row; i <= line->end_row; i++)
+		if (level_counted(&run->run.sight[i]))
+			take_day(net, run->note[i].time);
 	net->station[chain->stop[0].station].ends = true;
 	net->station[chain->stop[chain->count - 1].station].ends = true;
 	return true;
@@ -236,22 +257,25 @@ static bool take_runs(struct book *book, const struct work_net_wish *wish, struc
 	return ok;
 }
 
-/* Whether the net has a mark there. Stations of one name are one mark, but for TP and a number. */
-static bool is_mark(const struct net_station *station)
+/* Whether a run that passes there is broken. Stations of one name are one mark, but for TP and a
+ * number. */
+static bool breaks(const struct work_net *net, const struct net_station *station)
 {
-	return station->known || station->ends || (station->uses > 1 && !station->own);
+	return station->known || ((station->uses > 1 || net->every) && !station->own);
 }
 
 static bool make_marks(struct work_net *net)
 {
 	net->mark = calloc(net->stations + 1, sizeof *net->mark);
-	if (!net->mark)
+	net->place = calloc(net->stations + 1, sizeof *net->place);
+	if (!net->mark || !net->place)
 		return false;
 	for (size_t i = 0; i < net->stations; i++) {
 		struct net_station *station = &net->station[i];
-		if (!is_mark(station))
+		if (!station->ends && !breaks(net, station))
 			continue;
 		station->mark = net->net.marks;
+		net->place[net->net.marks] = (struct net_place){station->own, station->aside};
 		net->mark[net->net.marks++] =
 		    (struct level_net_mark){station->label, station->known, station->elevation};
 	}
@@ -261,10 +285,8 @@ static bool make_marks(struct work_net *net)
 /* Whether a run is broken at its stop number i. */
 static bool breaks_at(const struct work_net *net, const struct net_chain *chain, size_t i)
 {
-	const struct net_station *station = &net->station[chain->stop[i].station];
-	if (i == 0 || i + 1 == chain->count)
-		return true;
-	return station->known || (station->uses > 1 && !station->own);
+	return i == 0 || i + 1 == chain->count ||
+	       breaks(net, &net->station[chain->stop[i].station]);
 }
 
 static void add_piece(struct work_net *net, const struct net_chain *chain, const struct stop *from,
@@ -328,20 +350,34 @@ static void tell_rest(void *context, double fraction)
 	tell(context, 0.6 + 0.4 * fraction);
 }
 
+bool work_net_gather(struct book *book, const struct work_net_wish *wish, struct work_net *out,
+                     struct fault *why)
+{
+	*out = (struct work_net){.every = wish->every};
+	if (!book_settings(book, &out->settings, why) || !take_runs(book, wish, out, why))
+		return false;
+	return (make_marks(out) && make_lines(out)) || fault_memory(why);
+}
+
+bool work_net_adjust(struct work_net *net, const struct work_net_wish *wish, struct fault *why)
+{
+	struct work_net_wish rest = *wish;
+	net->net.mark = net->mark;
+	net->net.line = net->line;
+	net->net.sigma = wish->sigma;
+	return weigh(net, wish->by, why) &&
+	       level_net_adjust(&net->net, tell_rest, &rest, &net->result, why);
+}
+
 bool work_net_load(struct book *book, const struct work_net_wish *wish, struct work_net *out,
                    struct fault *why)
 {
-	struct work_net_wish rest = *wish;
-	*out = (struct work_net){0};
-	if (!book_settings(book, &out->settings, why) || !take_runs(book, wish, out, why))
-		return false;
-	if (!make_marks(out) || !make_lines(out))
-		return fault_memory(why);
-	out->net.mark = out->mark;
-	out->net.line = out->line;
-	out->net.sigma = wish->sigma;
-	return weigh(out, wish->by, why) &&
-	       level_net_adjust(&out->net, tell_rest, &rest, &out->result, why);
+	return work_net_gather(book, wish, out, why) && work_net_adjust(out, wish, why);
+}
+
+const char *work_net_run(const struct work_net *net, size_t run)
+{
+	return net->chain[run].run;
 }
 
 void work_net_free(struct work_net *net)
@@ -354,6 +390,7 @@ void work_net_free(struct work_net *net)
 	free(net->left);
 	free(net->again);
 	free(net->piece);
+	free(net->place);
 	free(net->mark);
 	free(net->line);
 	level_net_free(&net->result);
