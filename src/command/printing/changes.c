@@ -2,9 +2,9 @@
 #include "rodbook/report/changes.h"
 
 static const char usage[] =
-    "changes BOOK --first RUN[,RUN...] --second RUN[,RUN...] [--then RUN[,RUN...]]...\n"
-    "                [--hold MARK[,MARK...]] [--by distance|setups] [--sd LENGTH]\n"
-    "                [--svg FILE] [--csv]";
+    "changes BOOK --first RUN[,RUN...] --second RUN[,RUN...]\n"
+    "                [--then RUN[,RUN...]]... [--hold MARK[,MARK...]]\n"
+    "                [--by distance|setups] [--sd LENGTH] [--svg FILE] [--csv]";
 
 struct given {
 	struct report_changes how;

@@ -102,7 +102,8 @@ static void put_held(FILE *out, const struct work_epochs *e)
 	const struct level_changes *any = &e->compared[1].changes;
 	const struct pair p = {e, any, 1, e->net[0].settings.style};
 	const char *both = e->epochs == 2 ? "both" : "all";
-	fprintf(out, "Held in %s epochs, each at its known elevation: ", both);
+	bool one = any->held_count == 1;
+	fprintf(out, "Held in %s epochs%s at its known elevation: ", both, one ? "" : ", each");
 	for (size_t i = 0; i < any->held_count; i++) {
 		char text[LEVEL_LENGTH_BYTES], with[LEVEL_LENGTH_BYTES + LEVEL_STATION_BYTES + 8];
 		const struct level_twice *mark = &any->held[i].mark;
@@ -111,7 +112,8 @@ static void put_held(FILE *out, const struct work_epochs *e)
 		                             false));
 		put_name(out, with, i, any->held_count);
 	}
-	fprintf(out, ". Their u is left out, since it is the same in %s.\n", both);
+	fprintf(out, ". %s u is left out, since it is the same in %s.\n", one ? "Its" : "Their",
+	        both);
 	if (e->aside_count == 0)
 		return;
 	fputs("Known and not held, since a run set it aside: ", out);
@@ -244,11 +246,11 @@ static void put_explaining(FILE *out, const struct pair *p)
 				         p->changes->explaining);
 		}
 	if (p->changes->explaining == 1)
-		fprintf(out,
-		        "Without %s the others hold: %s has moved against them. For changes "
-		        "without it, hold the others alone (--hold).\n",
-		        mark_name(p, &p->changes->held[last].mark),
-		        mark_name(p, &p->changes->held[last].mark));
+		fprintf(
+		    out,
+		    "Without %s the others hold: it has moved against them, or a run that "
+		    "meets it misses. For changes without it, hold the others alone (--hold).\n",
+		    mark_name(p, &p->changes->held[last].mark));
 	else if (p->changes->tested == 1)
 		fputs(": which of the two has moved cannot be told. Three held marks could "
 		      "tell.\n",

@@ -187,6 +187,9 @@ static void put_notes(struct drawing *d)
 		             i && e->compared[i].changes.agrees == LEVEL_NO
 		                 ? "; the held marks DO NOT HOLD among themselves"
 		                 : "");
+	if (d->marks > 1)
+		picture_note(d->out, "marks of one epoch stand beside each other, so that each "
+		                     "bar shows");
 	picture_note(d->out,
 	             "bars: the 95 %% limit of a change over the first epoch; one that does "
 	             "not reach 0 is significant");
