@@ -38,7 +38,7 @@ bool report_changes(FILE *out, struct book *book, const struct report_changes *h
 	struct work_epochs epochs = {0};
 	bool ok = load(book, how, &epochs, why);
 	*agree = true;
-	for (size_t i = 1; i < epochs.epochs; i++)
+	for (size_t i = 1; ok && i < epochs.epochs; i++)
 		*agree = *agree && epochs.compared[i].changes.agrees != LEVEL_NO;
 	if (ok && form == REPORT_AS_CSV)
 		changes_csv(out, &epochs);
