@@ -250,6 +250,53 @@ START_TEST(test_two_moved)
 }
 END_TEST
 
+START_TEST(test_fits)
+{
+	/* Two lines of 1 km from A to P, 1.000 and 1.002, two from P to B, 1.009 and 1.011, the
+	 * same both times: free each net has v'Pv = 4 mm^2 and 2 degrees of freedom, s^2 of both 2
+	 * mm^2. Held on A and B, 2 m apart, the misfit of 11 mm with variance 1 adds 121 mm^2 and 1
+	 * degree: F = 121/2 = 60.5, and F of 2 and 4 at 95 % is 6.944 (tables, recalled). */
+	const struct level_net_mark marks[] = {
+	    {"A", true, METRES(10)}, {"B", true, METRES(12)}, {"P", false, 0}};
+	struct level_net_line lines[] = {
+	    {0, 2, MM(1000), 1}, {0, 2, MM(1002), 1}, {2, 1, MM(1009), 1}, {2, 1, MM(1011), 1}};
+	struct pair p;
+	compare(&p, LIST(marks), LIST(lines), LIST(lines), 0);
+	ck_assert_int_eq(p.out.freedom, 6);
+	ck_assert_double_eq_tol(p.out.variance, 250e-6 / 6, 1e-15);
+	ck_assert_int_eq(p.out.free_freedom, 4);
+	ck_assert_double_eq_tol(p.out.free_variance, 2e-6, 1e-15);
+	ck_assert_int_eq(p.out.fits, LEVEL_NO);
+	/* It is the same both times, so the marks hold. */
+	ck_assert_int_eq(p.out.agrees, LEVEL_YES);
+	done(&p);
+	/* Against 6 and 7 mm stated, 121/36 = 3.36 and 121/49 = 2.47: F of 2 and infinity is 2.996,
+	 * half of chi-square, 5.991 (tables, recalled). */
+	compare(&p, LIST(marks), LIST(lines), LIST(lines), 0.006);
+	ck_assert_int_eq(p.out.fits, LEVEL_NO);
+	done(&p);
+	compare(&p, LIST(marks), LIST(lines), LIST(lines), 0.007);
+	ck_assert_int_eq(p.out.fits, LEVEL_YES);
+	done(&p);
+	/* 3 mm: 9/2 = 4.5. */
+	lines[2].rise = MM(1001);
+	lines[3].rise = MM(1003);
+	compare(&p, LIST(marks), LIST(lines), LIST(lines), 0);
+	ck_assert_int_eq(p.out.fits, LEVEL_YES);
+	done(&p);
+	/* 4 mm: 16/2 = 8. */
+	lines[2].rise = MM(1002);
+	lines[3].rise = MM(1004);
+	compare(&p, LIST(marks), LIST(lines), LIST(lines), 0);
+	ck_assert_int_eq(p.out.fits, LEVEL_NO);
+	done(&p);
+	/* Nothing to be said of one mark, or without a degree of freedom. */
+	compare(&p, LIST(one_held), LIST(first_lines), LIST(second_lines), 0);
+	ck_assert_int_eq(p.out.fits, LEVEL_UNKNOWN);
+	done(&p);
+}
+END_TEST
+
 /* A and B hang together in both epochs, C and D too, E on its own; nothing joins the three parts.
  * In the second epoch B is joined to C as well, which the first one does not know of. */
 START_TEST(test_parts)
@@ -307,7 +354,6 @@ START_TEST(test_published)
 	                                     {C, F, MM(988), 1.110},
 	                                     {E, F, MM(1258), 0.890}};
 	struct pair p;
-	compare(&p, LIST(marks), LIST(then), LIST(now), 0);
 	const struct level_change *e, *f;
 	compare(&p, LIST(marks), LIST(then), LIST(now), 0);
 	ck_assert_uint_eq(p.out.count, 2);
@@ -344,6 +390,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("changes", test_by_hand, test_stated, test_pooled, test_nothing_checks,
-	                 test_one_held, test_two_held, test_which_moved, test_two_moved, test_parts,
-	                 test_published);
+	                 test_one_held, test_two_held, test_which_moved, test_two_moved, test_fits,
+	                 test_parts, test_published);
 }

@@ -11,7 +11,12 @@
  * The held marks are on trial themselves: each net is adjusted anew, free, held on one of them, and
  * the m others must not have changed, each at the level 1 - 0.05/m (Bonferroni's inequality), with
  * s from the free nets. Where they have, each one is left out in turn: the one without which the
- * others agree at their own level has moved. With two no others are left, so either would do. */
+ * others agree at their own level has moved. With two no others are left, so either would do.
+ *
+ * Whether their elevations fit what was leveled is another question: what holding all of them adds
+ * to v'Pv, over the degrees of freedom that it adds, is held against s^2 of the free nets by F at
+ * 95 %. Where they do not, s without a stated one is too large; and where the nets differ, part of
+ * the misfit is in the changes. */
 #ifndef RODBOOK_LEVEL_CHANGES_H
 #define RODBOOK_LEVEL_CHANGES_H
 
@@ -65,6 +70,7 @@ struct level_changes {
 	double free_factor;       /* of the limits of held marks */
 	enum level_answer agrees; /* LEVEL_UNKNOWN: m is 0, or there is no standard deviation */
 	size_t explaining;        /* held marks that explain it */
+	enum level_answer fits;   /* their elevations to what was leveled; as agrees */
 };
 
 /* Compares the marks given, each of which is held in both nets or in neither. Both nets have the

@@ -228,6 +228,16 @@ static void judge(struct trial *t)
 	}
 }
 
+/* Whether the known elevations fit the free nets. */
+static enum level_answer fit(const struct trial *t)
+{
+	const struct level_changes *out = t->out;
+	double s = unit_sd(t), added = out->freedom - out->free_freedom,
+	       misfit = out->freedom * out->variance - out->free_freedom * out->free_variance,
+	       f = t->epoch[0].given->net->sigma > 0 ? (double)INFINITY : out->free_freedom;
+	return misfit > added * s * s * level_f_quantile(0.95, added, f) ? LEVEL_NO : LEVEL_YES;
+}
+
 static bool try(struct trial *t, const struct level_epoch *first, const struct level_epoch *second,
                 struct fault *why)
 {
@@ -241,8 +251,10 @@ static bool try(struct trial *t, const struct level_epoch *first, const struct l
 	find_groups(t);
 	if (!look(t, why))
 		return false;
-	if (t->out->tested > 0 && (first->net->sigma > 0 || t->out->free_freedom > 0))
+	if (t->out->tested > 0 && (first->net->sigma > 0 || t->out->free_freedom > 0)) {
 		judge(t);
+		t->out->fits = fit(t);
+	}
 	return true;
 }
 
@@ -251,7 +263,7 @@ bool changes_try_held(const struct level_epoch *first, const struct level_epoch 
 {
 	struct trial trial = {.out = out};
 	bool ok;
-	out->agrees = LEVEL_UNKNOWN;
+	out->agrees = out->fits = LEVEL_UNKNOWN;
 	for (size_t i = 0; i < out->held_count; i++)
 		out->held[i].moved = LEVEL_UNKNOWN;
 	ok = try(&trial, first, second, why);

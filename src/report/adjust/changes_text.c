@@ -260,6 +260,19 @@ static void put_explaining(FILE *out, const struct pair *p)
 		      out);
 }
 
+/* That the known elevations are not those that were leveled. Where a mark has moved they cannot be,
+ * and that is said already. */
+static void put_misfit(FILE *out, const struct pair *p)
+{
+	if (p->changes->agrees != LEVEL_YES || p->changes->fits != LEVEL_NO)
+		return;
+	fprintf(out,
+	        "The known elevations of the held marks do not fit what was leveled, at 95 %%. %s"
+	        "Where the epochs have other lines, part of the misfit is in the changes. Hold one "
+	        "mark alone to be free of it (--hold).\n",
+	        p->epochs->net[0].net.sigma > 0 ? "" : "The limits are wider for it. ");
+}
+
 static void put_trial(FILE *out, const struct pair *p)
 {
 	const struct level_changes *c = p->changes;
@@ -334,6 +347,7 @@ static bool sentences(FILE *out, const struct pair *p)
 		if (p->later == 1)
 			put_held(words, p->epochs);
 		put_trial(words, p);
+		put_misfit(words, p);
 		put_sd(words, p);
 		put_changed(words, p);
 		put_alone(words, p);
