@@ -123,6 +123,7 @@ START_TEST(test_nothing_checks)
 	ck_assert_int_eq(p.out.change->change, -MM(10));
 	ck_assert(!p.out.has_variance && !p.out.change->has_sd && !p.out.change->has_limit);
 	ck_assert_int_eq(p.out.change->significant, LEVEL_UNKNOWN);
+	ck_assert_double_eq(p.out.factor, 0);
 	ck_assert_int_eq(p.out.agrees, LEVEL_UNKNOWN);
 	done(&p);
 	/* A stated one does without. */
@@ -324,6 +325,15 @@ START_TEST(test_parts)
 	/* C or D: each stands against the other alone. */
 	ck_assert_uint_eq(p.out.explaining, 2);
 	ck_assert(p.out.held[2].explains && p.out.held[3].explains);
+	/* Free, each part is a tree. */
+	ck_assert_int_eq(p.out.free_freedom, 0);
+	done(&p);
+	/* The other way round B and C are joined in the first epoch alone. */
+	compare(&p, LIST(marks), LIST(now), LIST(then), 0.001);
+	ck_assert_uint_eq(p.out.tested, 2);
+	ck_assert_uint_eq(p.out.held[3].from, 2);
+	ck_assert_int_eq(p.out.held[3].change, -MM(10));
+	ck_assert_int_eq(p.out.free_freedom, 0);
 	done(&p);
 }
 END_TEST

@@ -223,7 +223,7 @@ static void judge(struct trial *t)
 			out->agrees = LEVEL_NO;
 	}
 	for (size_t i = 0; out->agrees == LEVEL_NO && i < out->held_count; i++) {
-		out->held[i].explains = !out->held[i].untied && agree_without(t, i, less);
+		out->held[i].explains = agree_without(t, i, less);
 		out->explaining += out->held[i].explains;
 	}
 }
