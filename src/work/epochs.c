@@ -295,9 +295,8 @@ bool work_epochs_load(struct book *book, const struct work_epochs_wish *wish,
 	for (size_t i = 0; ok && i < wish->epochs; i++)
 		ok = gather(book, wish, &lists, i, &out->net[i], why) && share_no_run(out, i, why);
 	ok = ok && choose_held(out, wish, &lists, why) && adjust(out, wish, why);
-	for (size_t i = 1; ok && i < wish->epochs; i++) {
+	for (size_t i = 1; ok && i < wish->epochs; i++)
 		ok = compare(out, i, why);
-	}
 	free_lists(&lists);
 	return ok;
 }

@@ -7,7 +7,7 @@
 #include "work/names.h"
 #include "work/net.h"
 
-#define WORK_EPOCHS_MOST 10 /* as REPORT_EPOCHS_MOST */
+#define WORK_EPOCHS_MOST 10
 
 /* What is asked: the runs of each epoch, two at least; the marks to hold, or none for the known
  * marks that all epochs reach; by and sigma as of a net. */

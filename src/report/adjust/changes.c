@@ -4,6 +4,8 @@
 #include "report/adjust/adjust.h"
 #include "report/picture/picture.h"
 
+_Static_assert(REPORT_EPOCHS_MOST == WORK_EPOCHS_MOST, "as many as are told apart by name");
+
 static bool load(struct book *book, const struct report_changes *how, struct work_epochs *epochs,
                  struct fault *why)
 {
