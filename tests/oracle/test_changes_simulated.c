@@ -121,8 +121,8 @@ START_TEST(test_level)
 				          disagree >= (held == 2 ? 4 : 2.5));
 		}
 	}
-	/* 20 mm are some 12 standard deviations: seen nearly always, and the mark named, but of two
-	 * never. */
+	/* 20 mm are more than ten standard deviations: always seen, and the mark named but where
+	 * two others disagree by chance; of two it is never named. */
 	for (size_t held = 2; held <= 3; held++) {
 		struct tally seen = tally_of(rng, 0.001, held, 20);
 		ck_assert_int_eq(seen.disagree, seen.trials);
