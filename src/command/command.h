@@ -80,6 +80,7 @@ int command_statement(int argc, char **argv);
 int command_grade(int argc, char **argv);
 int command_adjust(int argc, char **argv);
 int command_adjusted(int argc, char **argv);
+int command_changes(int argc, char **argv);
 int command_verify(int argc, char **argv);
 int command_journal(int argc, char **argv);
 int command_check(int argc, char **argv);

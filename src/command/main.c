@@ -22,6 +22,7 @@ static const struct {
     {"export", command_export},
     {"adjust", command_adjust},
     {"adjusted", command_adjusted},
+    {"changes", command_changes},
     {"begin", command_begin},
     {"grade", command_grade},
     {"statement", command_statement},
@@ -72,6 +73,8 @@ static const char help[] =
     "  rodbook adjust BOOK RUN [--by distance|setups] [--sd S] [--keep] [--csv]\n"
     "  rodbook adjust BOOK --net [RUN...] [the same]       several runs as a net\n"
     "  rodbook adjusted BOOK [N] [--csv]      adjustments that are kept\n"
+    "  rodbook changes BOOK --first RUN[,RUN...] --second RUN[,RUN...] [OPTION...]\n"
+    "                                         marks between two epochs and more\n"
     "\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight can show, before it\n"
     "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME] [--turn MARK]\n"

@@ -17,6 +17,12 @@ struct net_piece {
 	level_nm miss, allowable; /* observed less known */
 };
 
+/* What is known of a mark of the net besides. */
+struct net_place {
+	bool own;   /* a turning point that belongs to its run alone: no mark of another net */
+	bool aside; /* set aside in one of the runs */
+};
+
 struct net_chain;
 struct net_station;
 
@@ -29,8 +35,13 @@ struct work_net {
 	char (*left)[LEVEL_NAME_BYTES];     /* the names of the latter */
 	size_t reopened;                    /* runs in the net that were closed, and opened again */
 	char (*again)[LEVEL_NAME_BYTES];    /* their names */
-	struct net_piece *piece;            /* as the net's lines */
-	size_t misses;                      /* pieces that do */
+	/* The days of the first and of the last sight in the net whose time is known, as in
+	 * 2026-05-04; empty where none is. */
+	char first_day[11], last_day[11];
+	bool every;              /* broken at every mark that is none of its run's own */
+	struct net_piece *piece; /* as the net's lines */
+	size_t misses;           /* pieces that do; after work_net_load() */
+	struct net_place *place; /* as the net's marks */
 	struct level_net net;
 	struct level_net_mark *mark; /* the net's own */
 	struct level_net_line *line;
@@ -45,6 +56,7 @@ struct work_net {
 struct work_net_wish {
 	const char *const *runs;
 	size_t count;
+	bool every; /* break the runs at every mark that is none of their own, met once too */
 	const enum level_by *by;
 	double sigma;
 	level_progress *progress; /* or NULL */
@@ -55,6 +67,13 @@ struct work_net_wish {
  * whatever it returns. */
 bool work_net_load(struct book *book, const struct work_net_wish *wish, struct work_net *out,
                    struct fault *why);
+/* The same in two steps: between them a caller may hold other marks, in out->mark, and choose what
+ * all of several nets are weighed by. */
+bool work_net_gather(struct book *book, const struct work_net_wish *wish, struct work_net *out,
+                     struct fault *why);
+bool work_net_adjust(struct work_net *net, const struct work_net_wish *wish, struct fault *why);
 void work_net_free(struct work_net *net);
+/* The name of the run of that index, below net->runs. */
+const char *work_net_run(const struct work_net *net, size_t run);
 
 #endif

@@ -1,6 +1,5 @@
-/* From runs to the lines of a net: each run is broken where it stands on a known mark, or on one
- * that is stood on more than once. */
-#include "work/net.h"
+/* The runs of a net, each as the chain of places that it stands on. */
+#include "work/net_chains.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -8,32 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A place that a run stands on: its start, and behind each completed setup. Sums from its start. */
-struct stop {
-	size_t station;
-	level_nm rise, length;
-	double raised; /* what is taken off, m */
-	int unknown, setups;
-};
-
-struct net_chain {
-	char run[LEVEL_NAME_BYTES];
-	struct stop *stop;
-	size_t count;
-};
-
-/* Room for "TP3 of " and the name of a run. */
-#define LABEL_BYTES (LEVEL_STATION_BYTES + LEVEL_NAME_BYTES + 8)
-
-struct net_station {
-	char label[LABEL_BYTES];
-	bool known;
-	bool own; /* a turning point that belongs to its run alone */
-	level_nm elevation;
-	size_t uses, next; /* next of its bucket */
-	bool ends;         /* a run begins or ends there */
-	size_t mark;       /* in the net; SIZE_MAX where it is none */
-};
+#include "rodbook/level/time.h"
 
 static size_t hash(const char *text)
 {
@@ -73,6 +47,7 @@ static size_t station_of(struct work_net *net, const struct level_sight *sight, 
 	struct net_station fresh = {.known = sight->has_known && !sight->aside,
 	                            .elevation = sight->known,
 	                            .own = !sight->has_known && level_is_passing(sight->station),
+	                            .aside = sight->aside,
 	                            .mark = SIZE_MAX};
 	size_t at;
 	snprintf(fresh.label, sizeof fresh.label, "%s%s%s", sight->station, fresh.own ? " of " : "",
@@ -82,8 +57,10 @@ static size_t station_of(struct work_net *net, const struct level_sight *sight, 
 	at = hash(fresh.label) % net->buckets;
 	for (size_t i = net->bucket[at]; i != SIZE_MAX; i = net->station[i].next)
 		if (net->station[i].own == fresh.own &&
-		    strcmp(net->station[i].label, fresh.label) == 0)
+		    strcmp(net->station[i].label, fresh.label) == 0) {
+			net->station[i].aside |= fresh.aside;
 			return i;
+		}
 	fresh.next = net->bucket[at];
 	net->station[net->stations] = fresh;
 	net->bucket[at] = net->stations;
@@ -116,6 +93,18 @@ static bool is_complete(const struct level_page *page)
 	       line->bs_row == SIZE_MAX;
 }
 
+/* Of an ISO time its day, which is what it begins with. */
+static void take_day(struct work_net *net, const char *time)
+{
+	size_t size = sizeof net->first_day - 1;
+	if (!level_is_time(time))
+		return;
+	if (!*net->first_day || level_day_number(time) < level_day_number(net->first_day))
+		memcpy(net->first_day, time, size);
+	if (!*net->last_day || level_day_number(time) > level_day_number(net->last_day))
+		memcpy(net->last_day, time, size);
+}
+
 static bool take_chain(struct work_net *net, const struct book_run *run,
                        const struct level_page *page, const struct level_terms *terms,
                        struct fault *why)
@@ -132,6 +121,9 @@ static bool take_chain(struct work_net *net, const struct book_run *run,
 			ok = add_stop(net, chain, &run->run.sight[i], &page->row[i], terms);
 	if (!ok)
 		return fault_memory(why);
+	for (size_t i = line->start_row; i <= line->end_row; i++)
+		if (level_counted(&run->run.sight[i]))
+			take_day(net, run->note[i].time);
 	net->station[chain->stop[0].station].ends = true;
 	net->station[chain->stop[chain->count - 1].station].ends = true;
 	return true;
@@ -205,14 +197,8 @@ static bool choose(struct book *book, const struct work_net_wish *wish, struct b
 	return true;
 }
 
-static void tell(const struct work_net_wish *wish, double fraction)
-{
-	if (wish->progress)
-		wish->progress(wish->context, fraction);
-}
-
-static bool take_runs(struct book *book, const struct work_net_wish *wish, struct work_net *net,
-                      struct fault *why)
+bool net_take_runs(struct book *book, const struct work_net_wish *wish, struct work_net *net,
+                   struct fault *why)
 {
 	struct book_run_info *runs = NULL;
 	size_t count = 0;
@@ -227,156 +213,11 @@ static bool take_runs(struct book *book, const struct work_net_wish *wish, struc
 	}
 	for (size_t i = 0; ok && i < count; i++) {
 		ok = take_run(book, &runs[i], wish->count > 0, net, why);
-		tell(wish, 0.6 * (double)(i + 1) / (double)count);
+		net_tell(wish, 0.6 * (double)(i + 1) / (double)count);
 	}
 	free(runs);
 	if (ok && net->runs == 0)
 		ok = fault_say(why, FAULT_INPUT,
 		               "no run of this book is complete and no crossing: there is no net");
 	return ok;
-}
-
-/* Whether the net has a mark there. Stations of one name are one mark, but for TP and a number. */
-static bool is_mark(const struct net_station *station)
-{
-	return station->known || station->ends || (station->uses > 1 && !station->own);
-}
-
-static bool make_marks(struct work_net *net)
-{
-	net->mark = calloc(net->stations + 1, sizeof *net->mark);
-	if (!net->mark)
-		return false;
-	for (size_t i = 0; i < net->stations; i++) {
-		struct net_station *station = &net->station[i];
-		if (!is_mark(station))
-			continue;
-		station->mark = net->net.marks;
-		net->mark[net->net.marks++] =
-		    (struct level_net_mark){station->label, station->known, station->elevation};
-	}
-	return true;
-}
-
-/* Whether a run is broken at its stop number i. */
-static bool breaks_at(const struct work_net *net, const struct net_chain *chain, size_t i)
-{
-	const struct net_station *station = &net->station[chain->stop[i].station];
-	if (i == 0 || i + 1 == chain->count)
-		return true;
-	return station->known || (station->uses > 1 && !station->own);
-}
-
-static void add_piece(struct work_net *net, const struct net_chain *chain, const struct stop *from,
-                      const struct stop *to)
-{
-	size_t i = net->net.lines++;
-	struct net_piece *piece = &net->piece[i];
-	struct level_net_line *line = &net->line[i];
-	*piece = (struct net_piece){.run = chain->run,
-	                            .corrected = to->unknown == from->unknown,
-	                            .length = to->length - from->length,
-	                            .setups = to->setups - from->setups};
-	*line = (struct level_net_line){.from = net->station[from->station].mark,
-	                                .to = net->station[to->station].mark,
-	                                .rise = to->rise - from->rise};
-	if (piece->corrected)
-		line->rise += level_from_meters(to->raised - from->raised);
-	else if (!*net->no_distance)
-		strcpy(net->no_distance, chain->run);
-}
-
-static bool make_lines(struct work_net *net)
-{
-	size_t most = 0;
-	for (size_t i = 0; i < net->runs; i++)
-		most += net->chain[i].count;
-	net->line = calloc(most + 1, sizeof *net->line);
-	net->piece = calloc(most + 1, sizeof *net->piece);
-	if (!net->line || !net->piece)
-		return false;
-	for (size_t c = 0; c < net->runs; c++) {
-		const struct net_chain *chain = &net->chain[c];
-		for (size_t from = 0, i = 1; i < chain->count; i++)
-			if (breaks_at(net, chain, i)) {
-				add_piece(net, chain, &chain->stop[from], &chain->stop[i]);
-				from = i;
-			}
-	}
-	return true;
-}
-
-/* A line between known marks is a section of its run. The net holds both marks, so its residuals
- * alone would put the miss down to scatter. */
-static void judge_known(struct work_net *net)
-{
-	const struct level_rule rule = {&net->settings.tolerance, net->settings.setup_figure};
-	for (size_t i = 0; i < net->net.lines; i++) {
-		struct net_piece *piece = &net->piece[i];
-		const struct level_net_mark *from = &net->mark[net->line[i].from],
-		                            *to = &net->mark[net->line[i].to];
-		bool provisional;
-		if (!from->fixed || !to->fixed ||
-		    !level_section_allowable(&rule, piece->corrected, piece->length, piece->setups,
-		                             &provisional, &piece->allowable))
-			continue;
-		piece->miss = net->line[i].rise - (to->elevation - from->elevation);
-		piece->misses = llabs(piece->miss) > piece->allowable;
-		net->misses += piece->misses;
-	}
-}
-
-static bool weigh(struct work_net *net, const enum level_by *by, struct fault *why)
-{
-	if (by && *by == LEVEL_BY_DISTANCE && *net->no_distance)
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "a distance of run %.160s is not known: add it, or weigh by setups",
-		    net->no_distance);
-	net->by = by ? *by : *net->no_distance ? LEVEL_BY_SETUPS : LEVEL_BY_DISTANCE;
-	net->fallback = !by && *net->no_distance;
-	for (size_t i = 0; i < net->net.lines; i++)
-		net->line[i].measure = net->by == LEVEL_BY_SETUPS
-		                           ? net->piece[i].setups
-		                           : level_to_meters(net->piece[i].length) / 1000;
-	return true;
-}
-
-/* The solver's part of the whole. */
-static void tell_rest(void *context, double fraction)
-{
-	tell(context, 0.6 + 0.4 * fraction);
-}
-
-bool work_net_load(struct book *book, const struct work_net_wish *wish, struct work_net *out,
-                   struct fault *why)
-{
-	struct work_net_wish rest = *wish;
-	*out = (struct work_net){0};
-	if (!book_settings(book, &out->settings, why) || !take_runs(book, wish, out, why))
-		return false;
-	if (!make_marks(out) || !make_lines(out))
-		return fault_memory(why);
-	judge_known(out);
-	out->net.mark = out->mark;
-	out->net.line = out->line;
-	out->net.sigma = wish->sigma;
-	return weigh(out, wish->by, why) &&
-	       level_net_adjust(&out->net, tell_rest, &rest, &out->result, why);
-}
-
-void work_net_free(struct work_net *net)
-{
-	for (size_t i = 0; net->chain && i < net->runs; i++)
-		free(net->chain[i].stop);
-	free(net->chain);
-	free(net->station);
-	free(net->bucket);
-	free(net->left);
-	free(net->again);
-	free(net->piece);
-	free(net->mark);
-	free(net->line);
-	level_net_free(&net->result);
-	*net = (struct work_net){0};
 }

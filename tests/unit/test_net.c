@@ -221,7 +221,7 @@ START_TEST(test_refused)
 	/* A part on its own. */
 	marks[0].fixed = true;
 	lines[1] = (struct level_net_line){2, 2, 0, 1};
-	refused(&net, "not tied to a mark of known elevation: M3");
+	refused(&net, "not tied to a held mark: M3");
 	/* Many are not all named. */
 	lines[1] = (struct level_net_line){2, 3, 0, 1};
 	net.marks = 14;

@@ -173,7 +173,7 @@ START_TEST(test_loose_parts)
 	RUN_OF(&s, "south", LEVEL_OPEN, {"C", "D", 100});
 	refused(&s, how, "no mark of this net has a known elevation");
 	ck_assert(book_mark_set(s.book, "A", "10", NULL, NULL, &s.why));
-	refused(&s, how, "not tied to a mark of known elevation: C and D");
+	refused(&s, how, "not tied to a held mark: C and D");
 	shelf_close(&s);
 }
 END_TEST

@@ -151,7 +151,7 @@ static bool check_datum(const struct state *s, struct fault *why)
 		                 "no mark of this net has a known elevation, so nothing holds it; "
 		                 "its marks: %s",
 		                 names);
-	return fault_say(why, FAULT_INPUT, "not tied to a mark of known elevation: %s", names);
+	return fault_say(why, FAULT_INPUT, "not tied to a held mark: %s", names);
 }
 
 static double misfit(const struct state *s, const struct level_net_line *line)

@@ -16,26 +16,6 @@ struct work {
 	struct work_net net;
 };
 
-static bool read_sigma(struct book *book, const char *text, double *sigma, struct fault *why)
-{
-	struct book_settings settings;
-	level_nm length;
-	*sigma = 0;
-	if (!text)
-		return true;
-	if (!book_settings(book, &settings, why) ||
-	    !level_parse_length(text, settings.style.unit, &length, why))
-		return false;
-	if (level_is_bare(text))
-		return fault_say(why, FAULT_INPUT,
-		                 "a standard deviation needs its unit, as in 3 mm, not %.40s",
-		                 text);
-	*sigma = level_to_meters(length);
-	return (*sigma > 0 && *sigma <= 10) ||
-	       fault_say(why, FAULT_INPUT,
-	                 "a standard deviation is above 0 and up to 10 m, not %.60s", text);
-}
-
 static bool load_run(struct book *book, struct work *work, struct fault *why)
 {
 	struct fault words = {0};
@@ -123,7 +103,7 @@ bool report_adjust(FILE *out, struct book *book, const struct report_adjust *how
 	bool ok = book_hold(book, why);
 	if (!ok)
 		return false;
-	ok = read_sigma(book, how->sd, &work.sigma, why) && book_last_entry(book, &seq, why) &&
+	ok = adjust_read_sd(book, how->sd, &work.sigma, why) && book_last_entry(book, &seq, why) &&
 	     load(book, &work, why);
 	/* What another program writes from here on is a change since. */
 	book_release(book);

@@ -4,6 +4,7 @@
 
 #include <stdio.h>
 
+#include "work/epochs.h"
 #include "work/net.h"
 
 /* The adjusted net for people, and as CSV. */
@@ -27,6 +28,16 @@ const char *adjust_sd_stated(char text[ADJUST_WORDS_BYTES], double sd, enum leve
 /* The variance of unit weight, m^2 per km or setup, in the unit squared per km, mile or setup. */
 const char *adjust_variance(char text[ADJUST_WORDS_BYTES], double variance, enum level_by by,
                             const struct level_style *style);
+/* A standard deviation of a km or of a setup as a user states it; 0 where text is NULL. */
+bool adjust_read_sd(struct book *book, const char *text, double *sigma, struct fault *why);
+/* By what a net is weighed; no_distance: a run that lacks one, where it is by setups for that, or
+ * "". */
+void adjust_weights(FILE *out, enum level_by by, const char *no_distance);
+/* Of how many of its lines curvature, refraction and tilts are off. */
+void adjust_corrections(FILE *out, size_t corrected, size_t lines);
+/* "WHAT a, b and 3 more", a line; nothing where there are no names. */
+#define ADJUST_NAMED_MOST 8 /* names in a sentence */
+void adjust_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTES], size_t count);
 /* One row `mark,elevation,sd,fixed` each, and one of height differences. sd in m, NAN: none. */
 void adjust_mark_csv(FILE *out, const char *mark, level_nm elevation, double sd, bool fixed,
                      const struct level_style *style);
@@ -39,5 +50,8 @@ struct adjust_line {
 };
 void adjust_lines_header(FILE *out);
 void adjust_line_csv(FILE *out, const struct adjust_line *line, const struct level_style *style);
+/* Changes from the first epoch to the second as CSV, and to each later one for people. */
+void changes_csv(FILE *out, const struct work_epochs *epochs);
+bool changes_text(FILE *out, const struct work_epochs *epochs, struct fault *why);
 
 #endif

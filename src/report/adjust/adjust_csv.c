@@ -1,4 +1,4 @@
-/* The rows that a run and a net share in CSV. */
+/* The rows of runs, nets and epochs in CSV. */
 #include <math.h>
 
 #include "csv/csv.h"
@@ -50,4 +50,37 @@ void adjust_line_csv(FILE *out, const struct adjust_line *line, const struct lev
 		snprintf(redundancy, sizeof redundancy, "%.6g", line->redundancy);
 	snprintf(setups, sizeof setups, "%d", line->setups);
 	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+}
+
+static void change_csv(FILE *out, const char *mark, const struct level_change *c,
+                       const struct level_style *style)
+{
+	char before[LEVEL_LENGTH_BYTES], after[LEVEL_LENGTH_BYTES], change[LEVEL_LENGTH_BYTES],
+	    sd[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
+	bool has_sd = c->has_sd && adjust_shows(c->sd),
+	     has_limit = c->has_limit && adjust_shows(c->limit);
+	const char *fields[] = {mark,
+	                        before,
+	                        after,
+	                        change,
+	                        sd,
+	                        limit,
+	                        c->significant == LEVEL_UNKNOWN ? "unknown"
+	                        : c->significant == LEVEL_YES   ? "yes"
+	                                                        : "no"};
+	length_text(before, true, c->before, style);
+	length_text(after, true, c->after, style);
+	length_text(change, true, c->change, style);
+	length_text(sd, has_sd, has_sd ? level_from_meters(c->sd) : 0, style);
+	length_text(limit, has_limit, has_limit ? level_from_meters(c->limit) : 0, style);
+	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+}
+
+void changes_csv(FILE *out, const struct work_epochs *epochs)
+{
+	const struct level_changes *changes = &epochs->compared[1].changes;
+	fputs("mark,first,second,change,sd,limit,significant\n", out);
+	for (size_t i = 0; i < changes->count; i++)
+		change_csv(out, epochs->net[0].mark[changes->change[i].mark.first].name,
+		           &changes->change[i], &epochs->net[0].settings.style);
 }

@@ -6,8 +6,6 @@
 #include "report/adjust/adjust.h"
 #include "report/quantities.h"
 
-#define NAMED_MOST 8 /* runs named in a sentence */
-
 static double unit_sd(const struct work_net *net)
 {
 	return net->result.has_variance ? sqrt(net->result.variance) : (double)NAN;
@@ -91,18 +89,6 @@ static bool line_table(FILE *out, const struct work_net *net)
 	return ok;
 }
 
-static void put_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTES], size_t count)
-{
-	if (count == 0)
-		return;
-	fputs(what, out);
-	for (size_t i = 0; i < count && i < NAMED_MOST; i++)
-		fprintf(out, "%s %s", i ? "," : "", names[i]);
-	if (count > NAMED_MOST)
-		fprintf(out, " and %zu more", count - NAMED_MOST);
-	fputc('\n', out);
-}
-
 static void how_it_was_weighed(FILE *out, const struct work_net *net)
 {
 	size_t held = 0, corrected = 0;
@@ -113,25 +99,12 @@ static void how_it_was_weighed(FILE *out, const struct work_net *net)
 	fprintf(out, "net of %zu %s, in %s: %zu %s adjusted, %zu held\n", net->runs,
 	        net->runs == 1 ? "run" : "runs", level_unit_words(net->settings.style.unit),
 	        net->net.marks - held, net->net.marks - held == 1 ? "mark" : "marks", held);
-	if (net->by == LEVEL_BY_DISTANCE)
-		fputs("weights 1/length\n", out);
-	else if (net->fallback)
-		fprintf(out, "weights 1/setups: not all distances are known, as in run %s\n",
-		        net->no_distance);
-	else
-		fputs("weights 1/setups\n", out);
-	if (corrected == net->net.lines)
-		fputs("height differences corrected: curvature, refraction and tested tilts taken "
-		      "off\n",
-		      out);
-	else
-		fprintf(out,
-		        "height differences corrected where all distances are known: %zu of %zu\n",
-		        corrected, net->net.lines);
+	adjust_weights(out, net->by, net->fallback ? net->no_distance : "");
+	adjust_corrections(out, corrected, net->net.lines);
 	fputs("known marks are held as they are: their u is ignored\n", out);
-	put_names(out, "not complete or not readable, and left out:", net->left, net->left_out);
-	put_names(out, "closed, and opened again since; their pages say why:", net->again,
-	          net->reopened);
+	adjust_names(out, "not complete or not readable, and left out:", net->left, net->left_out);
+	adjust_names(out, "closed, and opened again since; their pages say why:", net->again,
+	             net->reopened);
 }
 
 static void put_variance(FILE *out, const struct work_net *net)
@@ -166,7 +139,7 @@ static void put_variance(FILE *out, const struct work_net *net)
 static void name_lines(FILE *out, const struct work_net *net, bool suspect, int whole)
 {
 	int named = 0;
-	for (size_t i = 0; i < net->net.lines && named < NAMED_MOST; i++) {
+	for (size_t i = 0; i < net->net.lines && named < ADJUST_NAMED_MOST; i++) {
 		const struct level_net_line_result *r = &net->result.line[i];
 		if (suspect ? !r->suspect : r->checked)
 			continue;

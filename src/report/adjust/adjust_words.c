@@ -1,4 +1,4 @@
-/* How a standard deviation of unit weight is said of a run and of a net. */
+/* What runs, nets and epochs say alike: standard deviations of unit weight, weights, names. */
 #include <math.h>
 #include <string.h>
 
@@ -65,4 +65,59 @@ const char *adjust_variance(char text[ADJUST_WORDS_BYTES], double variance, enum
 	         variance * many(by, style) / (unit * unit), units[style->unit].name,
 	         of_what(by, style));
 	return text;
+}
+
+bool adjust_read_sd(struct book *book, const char *text, double *sigma, struct fault *why)
+{
+	struct book_settings settings;
+	level_nm length;
+	*sigma = 0;
+	if (!text)
+		return true;
+	if (!book_settings(book, &settings, why) ||
+	    !level_parse_length(text, settings.style.unit, &length, why))
+		return false;
+	if (level_is_bare(text))
+		return fault_say(why, FAULT_INPUT,
+		                 "a standard deviation needs its unit, as in 3 mm, not %.40s",
+		                 text);
+	*sigma = level_to_meters(length);
+	return (*sigma > 0 && *sigma <= 10) ||
+	       fault_say(why, FAULT_INPUT,
+	                 "a standard deviation is above 0 and up to 10 m, not %.60s", text);
+}
+
+void adjust_weights(FILE *out, enum level_by by, const char *no_distance)
+{
+	if (by == LEVEL_BY_DISTANCE)
+		fputs("weights 1/length\n", out);
+	else if (*no_distance)
+		fprintf(out, "weights 1/setups: not all distances are known, as in run %s\n",
+		        no_distance);
+	else
+		fputs("weights 1/setups\n", out);
+}
+
+void adjust_corrections(FILE *out, size_t corrected, size_t lines)
+{
+	if (corrected == lines)
+		fputs("height differences corrected: curvature, refraction and tested tilts taken "
+		      "off\n",
+		      out);
+	else
+		fprintf(out,
+		        "height differences corrected where all distances are known: %zu of %zu\n",
+		        corrected, lines);
+}
+
+void adjust_names(FILE *out, const char *what, char (*names)[LEVEL_NAME_BYTES], size_t count)
+{
+	if (count == 0)
+		return;
+	fputs(what, out);
+	for (size_t i = 0; i < count && i < ADJUST_NAMED_MOST; i++)
+		fprintf(out, "%s %s", i ? "," : "", names[i]);
+	if (count > ADJUST_NAMED_MOST)
+		fprintf(out, " and %zu more", count - ADJUST_NAMED_MOST);
+	fputc('\n', out);
 }

@@ -5,6 +5,7 @@
 
 #include "plot/plot.h"
 #include "rodbook/report/report.h"
+#include "work/epochs.h"
 
 #define PICTURE_CURVES 6
 
@@ -57,5 +58,7 @@ bool picture_longsight(const struct work_run *run, struct picture *out, struct f
 /* Misclosures as shares of their allowables; as_lengths: as they are, for CSV. */
 bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
                       struct picture *out, struct fault *why);
+/* Changes of marks over the epochs. */
+bool picture_changes(const struct work_epochs *epochs, struct picture *out, struct fault *why);
 
 #endif
