@@ -76,3 +76,21 @@ long level_day_number(const char *time)
 	}
 	return 365 * year + year / 4 - year / 100 + year / 400 + (153 * (month - 3) + 2) / 5 + day;
 }
+
+bool level_time_seconds(const char *time, int64_t *out)
+{
+	const char *zone;
+	if (!level_is_time(time) || !time[10])
+		return false;
+	zone = time + 16;
+	*out = (int64_t)level_day_number(time) * 86400 + number(time + 11) * 3600 +
+	       number(time + 14) * 60;
+	if (*zone == ':') {
+		*out += number(zone + 1);
+		zone += 3;
+	}
+	if (*zone == '+' || *zone == '-')
+		*out -=
+		    (*zone == '+' ? 1 : -1) * (number(zone + 1) * 3600 + number(zone + 4) * 60);
+	return true;
+}
