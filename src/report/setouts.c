@@ -35,7 +35,7 @@ static void add_line(struct columns *columns, const struct work_setout *s,
 		level_format_length(less, s->difference, style, true);
 	}
 	snprintf(note, sizeof note, "%s%s%s%s",
-	         *b->struck       ? "struck "
+	         *b->struck      ? "struck "
 	         : s->unreadable ? "the run cannot be read"
 	         : !s->has_set   ? "no sight has found it yet"
 	                         : "",
@@ -66,10 +66,9 @@ static void put_csv(FILE *out, const struct work_setouts *setouts)
 		const struct work_setout *s = &setouts->list[i];
 		char wanted[LEVEL_LENGTH_BYTES], set[LEVEL_LENGTH_BYTES] = "",
 		                                 less[LEVEL_LENGTH_BYTES] = "";
-		const char *fields[] = {s->setout.station, s->run,
-		                        s->setout.time,    wanted,
-		                        set,               less,
-		                        level_file_unit(style->unit)};
+		const char *fields[] = {
+		    s->setout.station,           s->run, s->setout.time, wanted, set, less,
+		    level_file_unit(style->unit)};
 		if (*s->setout.struck)
 			continue;
 		level_format_exact(wanted, s->setout.wanted, style);

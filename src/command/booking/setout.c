@@ -18,7 +18,8 @@ int command_setout(int argc, char **argv)
 	if (!command_words(argc, argv, options, 3, 4, &words, usage))
 		return EXIT_USAGE;
 	if (strike == (words.count == 4)) {
-		fprintf(stderr, "rodbook: give the wanted elevation, or --strike\nusage: rodbook %s\n",
+		fprintf(stderr,
+		        "rodbook: give the wanted elevation, or --strike\nusage: rodbook %s\n",
 		        usage);
 		return EXIT_USAGE;
 	}
