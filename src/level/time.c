@@ -90,7 +90,6 @@ bool level_time_seconds(const char *time, int64_t *out)
 		zone += 3;
 	}
 	if (*zone == '+' || *zone == '-')
-		*out -=
-		    (*zone == '+' ? 1 : -1) * (number(zone + 1) * 3600 + number(zone + 4) * 60);
+		*out -= (*zone == '+' ? 1 : -1) * (number(zone + 1) * 3600 + number(zone + 4) * 60);
 	return true;
 }

@@ -14,9 +14,10 @@
 /* Rows that came from elsewhere keep the times that they came with. */
 #define OWN "j.act NOT GLOB 'import*' AND j.act NOT GLOB 'rescue*'"
 
-/* A row that is new was booked at the time of its entry, by `booked` or, where that is empty, by its
- * own time; a sight that stands for another one may have that of the other. What is struck is struck at the time of the entry, but for what an undoing brings
- * back. Early programs changed marks in place. */
+/* A row that is new was booked at the time of its entry, by `booked` or, where that is empty, by
+ * its own time; a sight that stands for another one may have that of the other. What is struck is
+ * struck at the time of the entry, but for what an undoing brings back. Early programs changed
+ * marks in place. */
 static const char times[] =
     "SELECT j.seq, " WHAT ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
     "WHERE json_valid(j.after) AND CASE "
