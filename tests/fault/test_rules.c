@@ -160,6 +160,31 @@ START_TEST(test_consistent_forgeries)
 }
 END_TEST
 
+/* A figure that says something else than its text, in rows and journal alike, is not read. */
+START_TEST(test_values)
+{
+	static const struct {
+		const char *sql, *says;
+	} cases[] = {
+	    {BOTH("gauge", "1", "reading", "2500000000"), "the gauge reading at G1 does not say"},
+	    {BOTH("gauge", "1", "unit", "'ft'"), "the gauge reading at G1 does not say"},
+	    {BOTH("setout", "1", "wanted", "13100000000"), "the set-out of S1 does not say"},
+	    {BOTH("setout", "1", "station", "' S1'"), "station"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct book_verified out;
+		make(&s);
+		book_close(s.book);
+		forge(s.path, cases[i].sql);
+		s.book = book_open(s.path, tick, &s.why);
+		ck_assert(!book_verify(s.book, 0, &out, &s.why));
+		FAULT(&s, FAULT_SPOILED, cases[i].says);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 /* A rod that a sight names and that the book does not have. */
 START_TEST(test_rod_missing)
 {
@@ -281,6 +306,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_struck_text,
-	                 test_key_with_nul, test_struck_unreadable, test_witness);
+	return RUN_TESTS("rules", test_consistent_forgeries, test_values, test_rod_missing,
+	                 test_struck_text, test_key_with_nul, test_struck_unreadable, test_witness);
 }

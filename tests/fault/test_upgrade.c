@@ -348,6 +348,17 @@ START_TEST(test_upgrade_5)
 }
 END_TEST
 
+static void closed_refuses(const char *path, const char *sql)
+{
+	sqlite3 *db;
+	char *said = NULL;
+	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+	ck_assert_int_ne(sqlite3_exec(db, sql, NULL, NULL, &said), SQLITE_OK);
+	ck_assert_str_eq(said, "the run is closed: reopen it first");
+	sqlite3_free(said);
+	sqlite3_close(db);
+}
+
 /* A book with something in every table, as the program of version 6 left it. Its journal is the
  * same, by the digest that the program of version 6 printed, and yields its tables still, with
  * nothing in the columns that are new; gauges and set-outs go into it from then on. */
@@ -395,6 +406,15 @@ START_TEST(test_upgrade_6)
 	ck_assert(book_water_add(s.book, 1, "PEG-W", "0.4", "", "", &s.why));
 	ck_assert(!book_gauge_add(s.book, 2, "G1", "12.3", "", "", &s.why));
 	FAULT(&s, FAULT_INPUT, "closed");
+	book_close(s.book);
+	/* the tables refuse it too, for whoever forgets to ask */
+	closed_refuses(path, "INSERT INTO gauge(run, station, unit, typed, reading, time) "
+	                     "VALUES(2, 'G1', 'm', '1', 1000000000, '')");
+	closed_refuses(path, "UPDATE gauge SET run = 2");
+	closed_refuses(path, "INSERT INTO setout(run, station, unit, typed, wanted, time) "
+	                     "VALUES(2, 'S1', 'm', '1', 1000000000, '')");
+	closed_refuses(path, "UPDATE setout SET run = 2");
+	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
 	ck_assert_str_eq(verified.difference, "");
 	shelf_close(&s);
