@@ -1,5 +1,6 @@
 -- A book of level runs. Lengths are whole nanometers. The tables hold the present state; the
--- journal holds every change and cannot be altered through SQL.
+-- journal holds every change and cannot be altered through SQL. time: when it was observed; booked:
+-- when it was typed, empty where both are one.
 CREATE TABLE setting(
   name TEXT PRIMARY KEY NOT NULL,
   value TEXT NOT NULL
@@ -54,6 +55,7 @@ CREATE TABLE sight(
   instrument TEXT NOT NULL DEFAULT '' CHECK(length(instrument) <= 40),
   rod TEXT NOT NULL DEFAULT '' CHECK(length(rod) <= 40),
   time TEXT NOT NULL,
+  booked TEXT NOT NULL DEFAULT '',
   remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
   overridden TEXT NOT NULL DEFAULT '' CHECK(length(overridden) <= 120),
   again INTEGER NOT NULL DEFAULT 0 CHECK(again IN (0, 1)),
@@ -103,7 +105,8 @@ CREATE TABLE pegtest(
   k TEXT NOT NULL DEFAULT '' CHECK(length(k) <= 20),
   dk TEXT NOT NULL DEFAULT '' CHECK(length(dk) <= 20),
   method TEXT NOT NULL DEFAULT 'rod' CHECK(method IN ('rod', 'tape', 'target')),
-  time TEXT NOT NULL
+  time TEXT NOT NULL,
+  booked TEXT NOT NULL DEFAULT ''
 ) STRICT;
 
 -- A rod: what it reads too high at its zero, and its scale and expansion. Texts as they were typed;
@@ -143,6 +146,7 @@ CREATE TABLE water(
   typed TEXT NOT NULL CHECK(length(typed) BETWEEN 1 AND 60),
   reading INTEGER NOT NULL CHECK(reading BETWEEN -100000000000 AND 100000000000),
   time TEXT NOT NULL,
+  booked TEXT NOT NULL DEFAULT '',
   remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
@@ -170,10 +174,41 @@ CREATE TABLE air(
   wind_height TEXT NOT NULL DEFAULT '' CHECK(length(wind_height) <= 60),
   wind_from TEXT NOT NULL DEFAULT '' CHECK(wind_from IN ('', 'water', 'land')),
   time TEXT NOT NULL,
+  booked TEXT NOT NULL DEFAULT '',
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
 ) STRICT;
 CREATE INDEX air_run ON air(run, id);
+
+-- What a gauge at a station of the run showed by its own scale, above the zero that it claims.
+CREATE TABLE gauge(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  station TEXT NOT NULL CHECK(length(station) BETWEEN 1 AND 40),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
+  typed TEXT NOT NULL CHECK(length(typed) BETWEEN 1 AND 60),
+  reading INTEGER NOT NULL,
+  time TEXT NOT NULL,
+  booked TEXT NOT NULL DEFAULT '',
+  remark TEXT NOT NULL DEFAULT '' CHECK(length(remark) <= 120),
+  struck TEXT,
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
+) STRICT;
+CREATE INDEX gauge_run ON gauge(run, id);
+
+-- The elevation that a station of the run is set out at; another one strikes it.
+CREATE TABLE setout(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  station TEXT NOT NULL CHECK(length(station) BETWEEN 1 AND 40),
+  unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
+  typed TEXT NOT NULL CHECK(length(typed) BETWEEN 1 AND 60),
+  wanted INTEGER NOT NULL,
+  time TEXT NOT NULL,
+  struck TEXT,
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
+) STRICT;
+CREATE UNIQUE INDEX setout_station ON setout(run, station) WHERE struck IS NULL;
 
 -- A long sight thought through beforehand, by name: one line a figure, "name value".
 CREATE TABLE plan(
@@ -281,7 +316,8 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'aside', 'closing', 'result')),
+    'gauge', 'setout', 'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'aside', 'closing',
+    'result')),
   row TEXT NOT NULL,
   before TEXT,
   after TEXT NOT NULL,
@@ -321,6 +357,10 @@ CREATE TRIGGER water_no_delete BEFORE DELETE ON water
 BEGIN SELECT RAISE(ABORT, 'a water reading is struck, never erased'); END;
 CREATE TRIGGER air_no_delete BEFORE DELETE ON air
 BEGIN SELECT RAISE(ABORT, 'the air is struck, never erased'); END;
+CREATE TRIGGER gauge_no_delete BEFORE DELETE ON gauge
+BEGIN SELECT RAISE(ABORT, 'a gauge reading is struck, never erased'); END;
+CREATE TRIGGER setout_no_delete BEFORE DELETE ON setout
+BEGIN SELECT RAISE(ABORT, 'a set-out is struck, never erased'); END;
 CREATE TRIGGER plan_no_delete BEFORE DELETE ON plan
 BEGIN SELECT RAISE(ABORT, 'a plan is struck, never erased'); END;
 CREATE TRIGGER seal_order BEFORE INSERT ON seal
@@ -367,6 +407,18 @@ CREATE TRIGGER air_closed_insert BEFORE INSERT ON air
 WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
 BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
 CREATE TRIGGER air_closed_update BEFORE UPDATE ON air
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER gauge_closed_insert BEFORE INSERT ON gauge
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER gauge_closed_update BEFORE UPDATE ON gauge
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER setout_closed_insert BEFORE INSERT ON setout
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER setout_closed_update BEFORE UPDATE ON setout
 WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
 BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
 CREATE TRIGGER seal_closed_insert BEFORE INSERT ON seal

@@ -44,6 +44,7 @@ static const struct member of_sight[] = {
     NOTE("instrument", instrument, MEMBER_TEXT),
     NOTE("rod", rod, MEMBER_TEXT),
     NOTE("time", time, MEMBER_TEXT),
+    NOTE("booked", booked, MEMBER_TEXT),
     NOTE("remark", remark, MEMBER_TEXT),
     NOTE("overridden", overridden, MEMBER_TEXT),
     SIGHT("again", again, MEMBER_FLAG),

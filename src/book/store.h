@@ -8,7 +8,7 @@
 #include "rodbook/book/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 6
+#define BOOK_VERSION 7
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
@@ -92,6 +92,8 @@ bool rod_reads(struct book *book, int64_t id, struct fault *why);
 bool fieldtest_reads(struct book *book, int64_t id, struct fault *why);
 bool water_reads(struct book *book, int64_t id, struct fault *why);
 bool air_reads(struct book *book, int64_t id, struct fault *why);
+bool gauge_reads(struct book *book, int64_t id, struct fault *why);
+bool setout_reads(struct book *book, int64_t id, struct fault *why);
 bool plan_reads(struct book *book, int64_t id, struct fault *why);
 bool seal_reads(struct book *book, int64_t id, struct fault *why);
 bool aside_reads(struct book *book, int64_t id, struct fault *why);

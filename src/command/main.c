@@ -32,6 +32,10 @@ static const struct {
     {"sight", command_sight},
     {"water", command_water},
     {"air", command_air},
+    {"gauge", command_gauge},
+    {"gauges", command_gauges},
+    {"setout", command_setout},
+    {"setouts", command_setouts},
     {"plan", command_plan},
     {"drop", command_drop},
     {"drops", command_drops},
@@ -85,6 +89,11 @@ static const char help[] =
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT      change what is sealed\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]    several together\n"
+    "\n"
+    "  rodbook gauge BOOK RUN STATION READING | --strike --why TEXT  a staff gauge\n"
+    "  rodbook gauges BOOK [--csv]            what the runs found, less what was read\n"
+    "  rodbook setout BOOK RUN STATION WANTED | --strike --why TEXT\n"
+    "  rodbook setouts BOOK [--csv]           what was set out, and how it stands\n"
     "\n"
     "  rodbook leave BOOK [RUN...] [--csv]    what is still open before leaving\n"
     "  rodbook check BOOK RUN MARK --aside --why TEXT      a mark that has moved\n"

@@ -77,20 +77,19 @@ long level_day_number(const char *time)
 	return 365 * year + year / 4 - year / 100 + year / 400 + (153 * (month - 3) + 2) / 5 + day;
 }
 
-long long level_time_seconds(const char *time)
+bool level_time_seconds(const char *time, int64_t *out)
 {
-	long long seconds = (long long)level_day_number(time) * 86400;
-	const char *at = time + 10, *zone;
-	if (!*at)
-		return seconds;
-	seconds += number(at + 1) * 3600LL + number(at + 4) * 60LL;
-	zone = at + 6;
+	const char *zone;
+	if (!level_is_time(time) || !time[10])
+		return false;
+	zone = time + 16;
+	*out = (int64_t)level_day_number(time) * 86400 + number(time + 11) * 3600 +
+	       number(time + 14) * 60;
 	if (*zone == ':') {
-		seconds += number(zone + 1);
+		*out += number(zone + 1);
 		zone += 3;
 	}
 	if (*zone == '+' || *zone == '-')
-		seconds +=
-		    (*zone == '+' ? -60LL : 60LL) * (number(zone + 1) * 60LL + number(zone + 4));
-	return seconds;
+		*out -= (*zone == '+' ? 1 : -1) * (number(zone + 1) * 3600 + number(zone + 4) * 60);
+	return true;
 }

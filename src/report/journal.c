@@ -36,7 +36,9 @@ static const char *column_name(const struct book_entry *entry, const char *colum
 	             {"distance_typed", "distance"},
 	             {"overridden", "booked against"}};
 	if (strcmp(column, "typed") == 0)
-		return strcmp(entry->table, "mark") == 0 ? "elevation" : "reading";
+		return strcmp(entry->table, "mark") == 0     ? "elevation"
+		       : strcmp(entry->table, "setout") == 0 ? "wanted"
+		                                             : "reading";
 	for (size_t i = 0; i < sizeof names / sizeof *names; i++)
 		if (strcmp(column, names[i].column) == 0)
 			return names[i].name;
@@ -48,8 +50,8 @@ static bool is_silent(const struct sink *sink, const struct book_entry *entry,
                       const struct book_change *change)
 {
 	static const char *const numbers[] = {
-	    "id",    "run",     "place",    "replaces",  "seq", "upper", "middle",
-	    "lower", "reading", "distance", "elevation", "u",   "known", NULL};
+	    "id",      "run",      "place",     "replaces", "seq",   "upper",  "middle", "lower",
+	    "reading", "distance", "elevation", "u",        "known", "wanted", NULL};
 	static const char *const named[] = {"name", "kind",  "station", "instrument",
 	                                    "time", "state", NULL};
 	static const char *const counted[] = {"sight", "water", NULL};

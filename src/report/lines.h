@@ -38,6 +38,8 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
  * nothing where there is nothing to say. */
 void lines_tilts(FILE *out, const struct work_run *run);
 void lines_standings(FILE *out, const struct work_run *run);
+/* Gauges and set-outs of the run, a line each; with `struck` those that were struck too. */
+void lines_held(FILE *out, const struct work_run *run, bool struck);
 /* How a run closes, without the line that names it. */
 void lines_closure(FILE *out, const struct work_run *run);
 /* Title of the book, run, kind and unit; `what` stands before the run. */

@@ -55,8 +55,10 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	return false;
 }
 
-/* The sight and the end of its draft in one: a crash cannot book it twice. */
-static bool write_sight(struct editor *ed, const struct level_sight *sight, struct fault *why)
+/* The sight, what was wanted there and the end of its draft in one: a crash cannot book it twice.
+ */
+static bool write_sight(struct editor *ed, const struct level_sight *sight, const char *wanted,
+                        struct fault *why)
 {
 	struct book_draft left[2] = {ed->slot[0], {0}};
 	bool ok;
@@ -67,6 +69,8 @@ static bool write_sight(struct editor *ed, const struct level_sight *sight, stru
 	ok = ed->target == TARGET_CHANGE
 	         ? book_change(ed->book, &ed->run, ed->at, sight, &ed->draft_note, why)
 	         : book_add(ed->book, &ed->run, ed->at, sight, &ed->draft_note, why);
+	ok = ok &&
+	     (!*wanted || book_setout_set(ed->book, ed->run.info.id, sight->station, wanted, why));
 	ok = ok && (!(ed->draft_on_disk || left[0].used) ||
 	            book_draft_save(ed->book, ed->run.info.id, left, why));
 	return book_finish(ed->book, ok, why) && ok;
@@ -125,6 +129,7 @@ void editor_book(struct editor *ed)
 	enum target target = ed->target;
 	size_t at = ed->at;
 	bool sealed;
+	const char *wanted;
 	char reading[LEVEL_LENGTH_BYTES];
 
 	if (target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
@@ -138,18 +143,20 @@ void editor_book(struct editor *ed)
 	}
 	if (!read_form(ed, &sight) || !overrides(ed))
 		return;
+	/* A changed sight keeps what was wanted when it was booked. */
+	wanted = target != TARGET_CHANGE && work_sets_out(&ed->work.sight[at]) ? ed->wanted : "";
 	editor_say(ed, "booking ...");
 	editor_paint(ed);
-	if (!write_sight(ed, &sight, &why)) {
+	if (!write_sight(ed, &sight, wanted, &why)) {
 		refused(ed, &why);
 		return;
 	}
 	level_format_length(reading, sight.reading, &ed->settings.style, false);
-	editor_say(ed, "%s: %s %s on %s", target == TARGET_CHANGE ? "changed" : "booked",
+	editor_say(ed, "%s: %s %s on %s%s%s", target == TARGET_CHANGE ? "changed" : "booked",
 	           level_kind_name(sight.kind),
 	           *ed->draft_note.reading && sight.set_count < 2 ? ed->draft_note.reading
 	                                                          : reading,
-	           sight.station);
+	           sight.station, *wanted ? ", set out at " : "", wanted);
 	if (target == TARGET_NEW)
 		ed->slot[0].used = false;
 	else if (target == TARGET_CHANGE)

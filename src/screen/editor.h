@@ -159,6 +159,8 @@ void view_crossing(struct editor *ed);
 bool view_plans(struct book *book, char picked[LEVEL_NAME_BYTES]);
 void view_waters(struct editor *ed);
 void view_airs(struct editor *ed);
+void view_gauges(struct editor *ed);
+void view_setouts(struct editor *ed);
 /* Instruments: the name of the one picked (empty: the unnamed level); false when turned back. */
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
 /* Adjusts a run, or all as a net where run is NULL, shows what that changes, and keeps it if that is

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "work/held.h"
+
 static bool find_sections(struct work_run *run, const struct level_rule *rule)
 {
 	const struct level_terms *terms = &run->terms.terms;
@@ -59,6 +61,10 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 		work_run_free(out);
 		return fault_memory(why);
 	}
+	if (!gauges_take(book, out, why) || !setouts_take(book, out, why)) {
+		work_run_free(out);
+		return false;
+	}
 	return true;
 }
 
@@ -85,10 +91,14 @@ void work_run_free(struct work_run *run)
 	free(run->sections);
 	free(run->doubles);
 	free(run->asides);
+	free(run->gauges);
+	free(run->setouts);
 	run->closings = NULL;
 	run->sections = NULL;
 	run->doubles = NULL;
 	run->asides = NULL;
+	run->gauges = NULL;
+	run->setouts = NULL;
 }
 
 bool work_two_rods(const struct work_run *run)

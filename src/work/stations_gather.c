@@ -1,7 +1,6 @@
 /* What the runs of a book found for its stations, before it is compared. */
 #include "work/stations_gather.h"
 
-#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -108,6 +107,15 @@ static int by_station(const void *a, const void *b)
 	return order ? order : x->row < y->row ? -1 : 1;
 }
 
+/* Seconds of a sight's time; where that is not known, of the run's. */
+static int64_t moment(const char *time, const char *begun)
+{
+	int64_t seconds;
+	if (level_time_seconds(time, &seconds) || level_time_seconds(begun, &seconds))
+		return seconds;
+	return level_is_time(time) ? (int64_t)level_day_number(time) * 86400 : INT64_MIN;
+}
+
 static bool take_visit(struct gather *g, const struct reduced *run, const struct visit *visit,
                        const struct visit *before)
 {
@@ -129,9 +137,7 @@ static bool take_visit(struct gather *g, const struct reduced *run, const struct
 	d.path_variance = level_path_variance(&is->path, run->terms);
 	d.start_u = start->has_known ? level_to_meters(start->known_u) : 0;
 	d.u = sqrt(d.path_variance + d.start_u * d.start_u);
-	d.order = level_is_time(time)                   ? level_time_seconds(time)
-	          : level_is_time(run->book->info.time) ? level_time_seconds(run->book->info.time)
-	                                                : LLONG_MIN;
+	d.order = moment(time, run->book->info.time);
 	if (before) {
 		d.before_row = before->row;
 		d.within_u =

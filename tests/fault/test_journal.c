@@ -2,6 +2,8 @@
  * way to alter it. */
 #include <sqlite3.h>
 
+#include "rodbook/book/gauge.h"
+#include "rodbook/book/setout.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 
@@ -168,6 +170,10 @@ START_TEST(test_only_added_to)
 	    "DELETE FROM plan",
 	    "DELETE FROM instrument",
 	    "DELETE FROM seal",
+	    "DELETE FROM gauge",
+	    "DELETE FROM setout",
+	    "INSERT INTO setout(run, station, unit, typed, wanted, time) VALUES(1, 'S1', 'm', '1', "
+	    "1000000000, '')",
 	    "UPDATE seal SET figures = 'k\t9\n'",
 	    "INSERT OR REPLACE INTO seal(id, run, figures, time) VALUES(1, 1, 'k\t9\n', '')",
 	    "INSERT INTO seal(run, figures, time) VALUES(1, 'k\t9\n', '')",
@@ -186,6 +192,8 @@ START_TEST(test_only_added_to)
 	shelf_begin(&s, "a", LEVEL_CROSSING);
 	ck_assert(book_water_add(s.book, s.run.info.id, "BM", "0.1", "", "", &s.why));
 	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
+	ck_assert(book_gauge_add(s.book, s.run.info.id, "G1", "2.4", "", "", &s.why));
+	ck_assert(book_setout_set(s.book, s.run.info.id, "S1", "13", &s.why));
 	shelf_take(&s, s.run.info.id);
 	ck_assert(shelf_sight(&s, LEVEL_BS, "BM", "1", "800", ""));
 	db = raw_open(&s);

@@ -154,7 +154,7 @@ START_TEST(test_unreadable)
 	forge(s.path,
 	      "UPDATE run SET grade = 'none'; UPDATE journal SET after = json_set(after, "
 	      "'$.grade', 'none') WHERE tbl = 'run'; INSERT INTO water SELECT 9, run, station, "
-	      "unit, 'rubbish', reading, time, '', NULL, '' FROM water; INSERT INTO journal "
+	      "unit, 'rubbish', reading, time, '', '', NULL, '' FROM water; INSERT INTO journal "
 	      "SELECT seq + 1, action + 1, time, act, run, tbl, '9', NULL, json_set(after, "
 	      "'$.id', 9, '$.typed', 'rubbish'), NULL FROM journal WHERE tbl = 'water'");
 	snprintf(path, sizeof path, "%s/new", s.dir);

@@ -1,7 +1,9 @@
 /* Books altered in rows and journal alike: what rodbook itself decides when it writes is found to
  * be otherwise. And seals, worked out anew from the journal. */
 #include "fault/forge.h"
+#include "rodbook/book/gauge.h"
 #include "rodbook/book/journal.h"
+#include "rodbook/book/setout.h"
 #include "unit/books.h"
 #include "unit/suite.h"
 
@@ -50,6 +52,10 @@ static void make(struct shelf *s)
 	strcpy(test.standings, "30,1.3995,30,1.1495; 5,1.4062,55,1.1551");
 	ck_assert_msg(book_pegtest_add(s->book, &test, &result, &s->why), "%s", s->why.text);
 	seal_crossing(s, "east");
+	ck_assert(book_gauge_add(s->book, s->run.info.id, "G1", "2.4", "", "", &s->why));
+	ck_assert(book_gauge_strike_at(s->book, s->run.info.id, "G1", "a wave", &s->why));
+	ck_assert(book_setout_set(s->book, s->run.info.id, "S1", "13", &s->why));
+	shelf_take(s, s->run.info.id);
 	ck_assert(book_amend(s->book, &s->run, "dk_low", "0.9", "sun", &s->why));
 	ck_assert(book_set(s->book, "radius", "6371 km", &s->why));
 	shelf_begin(s, "west", LEVEL_OPEN);
@@ -92,6 +98,26 @@ START_TEST(test_consistent_forgeries)
 	     "'sight' AND before ->> 'struck' IS NOT NULL",
 	     "of FS on W: its time of striking is not that of the entry"},
 	    {BOTH("water", "1", "struck", "''"), "of water at E: its time"},
+	    {BOTH("water", "1", "booked", "'2026-05-04T08:00:00+02:00'"),
+	     "of water at E: its time"},
+	    {BOTH("sight", "2", "booked", "'2026-05-04T08:00:00+02:00'"),
+	     "of FS on W: its time is not that of the entry"},
+	    {BOTH("pegtest", "1", "booked", "'2026-05-04T08:00:00+02:00'"),
+	     "of peg test of L1: its time"},
+	    {BOTH("gauge", "1", "time", "'2026-05-04T08:00:00+02:00'"), "of gauge at G1: its time"},
+	    {"UPDATE gauge SET struck = '2026'; UPDATE journal SET after = json_set(after, "
+	     "'$.struck', '2026') WHERE tbl = 'gauge' AND act = 'strike gauge'",
+	     "of gauge at G1: its time of striking"},
+	    {BOTH("setout", "1", "time", "'2026-05-04T08:00:00+02:00'"),
+	     "of set-out of S1: its time"},
+	    {"UPDATE setout SET wanted = wanted + 1",
+	     "set-out of S1 (table setout, row 1): wanted"},
+	    {"UPDATE gauge SET remark = 'none'", "gauge at G1 (table gauge, row 1): remark"},
+	    {"INSERT INTO journal SELECT max(seq) + 1, max(seq) + 1, '2026-05-04T09:59:00+02:00', "
+	     "'set out', (SELECT run FROM setout), 'setout', '1', (SELECT after FROM journal WHERE "
+	     "tbl = 'setout'), (SELECT json_set(after, '$.station', 'S2') FROM journal WHERE tbl = "
+	     "'setout'), NULL FROM journal; UPDATE setout SET station = 'S2'",
+	     "of set-out of S2, changes its station, which rodbook never does"},
 	    {"UPDATE journal SET act = 'amend' WHERE act = 'seal' AND row = '1'",
 	     "seals a run once, and amends with a reason"},
 	    {"UPDATE journal SET act = 'import' WHERE act = 'seal' AND row = '1'",
@@ -129,6 +155,31 @@ START_TEST(test_consistent_forgeries)
 		ck_assert_msg(strstr(out.difference, cases[i].says) != NULL,
 		              "%s\nsays \"%s\", not \"%s\"", cases[i].sql, out.difference,
 		              cases[i].says);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
+/* A figure that says something else than its text, in rows and journal alike, is not read. */
+START_TEST(test_values)
+{
+	static const struct {
+		const char *sql, *says;
+	} cases[] = {
+	    {BOTH("gauge", "1", "reading", "2500000000"), "the gauge reading at G1 does not say"},
+	    {BOTH("gauge", "1", "unit", "'ft'"), "the gauge reading at G1 does not say"},
+	    {BOTH("setout", "1", "wanted", "13100000000"), "the set-out of S1 does not say"},
+	    {BOTH("setout", "1", "station", "' S1'"), "station"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct book_verified out;
+		make(&s);
+		book_close(s.book);
+		forge(s.path, cases[i].sql);
+		s.book = book_open(s.path, tick, &s.why);
+		ck_assert(!book_verify(s.book, 0, &out, &s.why));
+		FAULT(&s, FAULT_SPOILED, cases[i].says);
 		shelf_close(&s);
 	}
 }
@@ -255,6 +306,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("rules", test_consistent_forgeries, test_rod_missing, test_struck_text,
-	                 test_key_with_nul, test_struck_unreadable, test_witness);
+	return RUN_TESTS("rules", test_consistent_forgeries, test_values, test_rod_missing,
+	                 test_struck_text, test_key_with_nul, test_struck_unreadable, test_witness);
 }

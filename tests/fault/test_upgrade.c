@@ -4,13 +4,16 @@
 #include <sys/stat.h>
 
 #include "unit/books.h"
+#include "book/store.h"
+#include "rodbook/book/gauge.h"
 #include "rodbook/book/journal.h"
+#include "rodbook/book/setout.h"
 #include "rodbook/report/report.h"
 #include "unit/suite.h"
 
 #if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4 ||              \
-    !defined BOOK_5
-#error "the schemas of versions 1 and 2, and books of versions 3 to 5"
+    !defined BOOK_5 || !defined BOOK_6
+#error "the schemas of versions 1 and 2, and books of versions 3 to 6"
 #endif
 
 /* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
@@ -115,7 +118,7 @@ START_TEST(test_upgrade)
 		ck_assert(book_marks(s.book, &marks, &count, &s.why));
 		ck_assert_uint_eq(count, 1);
 		free(marks);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
 		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
 	}
@@ -145,7 +148,7 @@ START_TEST(test_upgrade_2)
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", tables[i]);
 		ck_assert_str_eq(one(path, sql), "1");
 	}
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
 	ck_assert_str_eq(one(path, "SELECT plan || figures FROM run, seal"), "fark 0.13");
 	ck_assert_str_eq(one(path, "SELECT instrument || rod || overridden || again FROM sight"),
 	                 "builderlongsight too long0");
@@ -176,7 +179,7 @@ START_TEST(test_upgrade_3)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 3);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	/* the journal of then yields the tables of now */
 	ck_assert(book_verify(s.book, 0, &verified, &s.why));
@@ -297,7 +300,7 @@ START_TEST(test_upgrade_4)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 4);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "6");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
 	ck_assert_str_eq(verified.difference, "");
@@ -345,8 +348,82 @@ START_TEST(test_upgrade_5)
 }
 END_TEST
 
+static void closed_refuses(const char *path, const char *sql)
+{
+	sqlite3 *db;
+	char *said = NULL;
+	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+	ck_assert_int_ne(sqlite3_exec(db, sql, NULL, NULL, &said), SQLITE_OK);
+	ck_assert_str_eq(said, "the run is closed: reopen it first");
+	sqlite3_free(said);
+	sqlite3_close(db);
+}
+
+/* A book with something in every table, as the program of version 6 left it. Its journal is the
+ * same, by the digest that the program of version 6 printed, and yields its tables still, with
+ * nothing in the columns that are new; gauges and set-outs go into it from then on. */
+START_TEST(test_upgrade_6)
+{
+	static const char *const tables[] = {"sight", "water", "air", "pegtest"};
+	static const char digest[] =
+	    "e80adb94113572f45a4a3d10fdf68ecafd39b8d5526192020b5e203db5f72dff";
+	struct shelf s;
+	struct book_verified verified = {0};
+	struct book_draft draft[2];
+	char path[160], sql[120];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make(path, BOOK_6, "PRAGMA application_id=1919902818; PRAGMA user_version=6");
+	for (size_t i = 0; journal_table(i); i++) {
+		snprintf(sql, sizeof sql, "SELECT count(*) > 0 FROM %s", journal_table(i));
+		if (strcmp(journal_table(i), "gauge") != 0 &&
+		    strcmp(journal_table(i), "setout") != 0)
+			ck_assert_msg(strcmp(one(path, sql), "1") == 0, "%s is empty",
+			              journal_table(i));
+	}
+	for (int again = 0; again < 2; again++) {
+		book_close(s.book);
+		s.book = book_open(path, shelf_clock, &s.why);
+		ck_assert_msg(s.book != NULL, "%s", s.why.text);
+		ck_assert_int_eq(book_brought_up(s.book), again ? 0 : 6);
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
+		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
+		ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
+		ck_assert_str_eq(verified.difference, "");
+		ck_assert_str_eq(verified.digest, digest);
+		ck_assert_uint_eq(verified.sights, 12);
+	}
+	for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
+		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s WHERE booked <> ''", tables[i]);
+		ck_assert_str_eq(one(path, sql), "0");
+	}
+	ck_assert(book_draft_load(s.book, 3, draft, &s.why));
+	ck_assert_str_eq(draft[0].reading, "0.91");
+	shelf_take(&s, 3);
+	ck_assert(shelf_undo(&s));
+	ck_assert(book_gauge_add(s.book, 3, "G1", "12.3", "", "", &s.why));
+	ck_assert(book_setout_set(s.book, 3, "S1", "12.5", &s.why));
+	ck_assert(book_water_add(s.book, 1, "PEG-W", "0.4", "", "", &s.why));
+	ck_assert(!book_gauge_add(s.book, 2, "G1", "12.3", "", "", &s.why));
+	FAULT(&s, FAULT_INPUT, "closed");
+	book_close(s.book);
+	/* the tables refuse it too, for whoever forgets to ask */
+	closed_refuses(path, "INSERT INTO gauge(run, station, unit, typed, reading, time) "
+	                     "VALUES(2, 'G1', 'm', '1', 1000000000, '')");
+	closed_refuses(path, "UPDATE gauge SET run = 2");
+	closed_refuses(path, "INSERT INTO setout(run, station, unit, typed, wanted, time) "
+	                     "VALUES(2, 'S1', 'm', '1', 1000000000, '')");
+	closed_refuses(path, "UPDATE setout SET run = 2");
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
+	ck_assert_str_eq(verified.difference, "");
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("upgrade", test_upgrade_5, test_upgrade_4, test_upgrade, test_upgrade_2,
-	                 test_upgrade_3, test_read_only, test_not_a_book, test_hostile);
+	return RUN_TESTS("upgrade", test_upgrade_6, test_upgrade_5, test_upgrade_4, test_upgrade,
+	                 test_upgrade_2, test_upgrade_3, test_read_only, test_not_a_book,
+	                 test_hostile);
 }

@@ -4,6 +4,8 @@
 
 #include "fuzz.h"
 #include "rodbook/book/closings.h"
+#include "rodbook/book/gauge.h"
+#include "rodbook/book/setout.h"
 #include "shelf.h"
 
 struct filling {
@@ -119,6 +121,8 @@ static bool crossing(struct filling *f)
 	       book_water_add(book, run, "PEG", "0.4 m", "", "calm", f->why) &&
 	       book_water_add(book, run, "PEG", "0.41 m", "", "", f->why) &&
 	       book_water_add(book, run, "FAR", "0.39 m", "", "", f->why) &&
+	       book_gauge_add(book, run, "FAR", "9.98 m", "", "ice", f->why) &&
+	       book_setout_set(book, run, "FAR", "10 m", f->why) &&
 	       book_air_add(book, run, &air, f->why) && take(f, run) &&
 	       sight(f, LEVEL_BS, "PEG", 1.5, "5 m tape", "L1", false) &&
 	       sight(f, LEVEL_FS, "FAR", 1.52, "400 m map", "L1", false) &&

@@ -25,6 +25,9 @@ static const char *const columns[FORGE_TABLES][26] = {
     {"fieldtest", "instrument", "extent", "sigma", "unit", "pairs", "time"},
     {"tolerance", "name", "figures", "time", "struck"},
     {"rod", "name", "zero", "scale", "expansion", "reference", "longest", "struck"},
+    {"gauge", "id", "run", "station", "unit", "typed", "reading", "time", "booked", "remark",
+     "struck"},
+    {"setout", "id", "run", "station", "unit", "typed", "wanted", "time", "struck", "why"},
     {"journal", "action", "time", "act", "run", "tbl", "row", "before", "after", "undoes"},
 };
 
@@ -69,10 +72,8 @@ static const char *const values[] = {"NULL",
 static const struct pair {
 	size_t table;
 	const char *typed, *kept;
-} pairs[] = {{0, "typed", "reading"},
-             {0, "distance_typed", "distance"},
-             {1, "typed", "elevation"},
-             {4, "typed", "reading"}};
+} pairs[] = {{0, "typed", "reading"}, {0, "distance_typed", "distance"}, {1, "typed", "elevation"},
+             {4, "typed", "reading"}, {14, "typed", "reading"},          {15, "typed", "wanted"}};
 
 bool forge_rows(sqlite3 *db, int last[FORGE_TABLES])
 {

@@ -66,7 +66,7 @@ START_TEST(test_journaled)
 }
 END_TEST
 
-/* The columns that entries of older versions lack: data/schema-1.sql to schema-4.sql, read by eye.
+/* The columns that entries of older versions lack: data/schema-1.sql to schema-6.sql, read by eye.
  */
 START_TEST(test_later)
 {
@@ -83,6 +83,12 @@ START_TEST(test_later)
 	    {"air", "{}", "{\"water\":\"\",\"wind\":\"\",\"sky\":\"\"}", 3},
 	    {"pegtest", "{}", "{\"k\":\"\",\"dk\":\"\",\"method\":\"rod\"}", 0},
 	    {"pegtest", "{}", "{\"method\":\"tape\"}", 1},
+	    {"sight", "{}", "{\"booked\":\"\"}", 0},
+	    {"sight", "{}", "{\"booked\":\"2026\"}", 1},
+	    {"water", "{}", "{\"booked\":\"\"}", 0},
+	    {"water", "{}", "{\"remark\":\"\"}", 1},
+	    {"air", "{\"booked\":\"\"}", "{}", 0},
+	    {"pegtest", "{}", "{\"booked\":\"\"}", 0},
 	    {"mark", "{}", "{\"u\":0}", 1},
 	    {"seal", "{}", "{\"late\":0}", 1},
 	};

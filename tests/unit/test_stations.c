@@ -6,7 +6,6 @@
 
 #include "books.h"
 #include "rodbook/book/closings.h"
-#include "rodbook/level/time.h"
 #include "suite.h"
 
 #define MM(n) ((level_nm)(n)*1000000)
@@ -189,21 +188,8 @@ START_TEST(test_moved)
 }
 END_TEST
 
-/* By the moment, not by the text. */
-START_TEST(test_time)
-{
-	ck_assert_int_eq(level_time_seconds("2026-05-04T09:30:00+02:00"),
-	                 level_time_seconds("2026-05-04T07:30Z"));
-	ck_assert_int_eq(level_time_seconds("2026-05-04T23:59:30-01:30") -
-	                     level_time_seconds("2026-05-05"),
-	                 3600 + 1770);
-	ck_assert_int_eq(
-	    level_time_seconds("2026-03-01T00:00:01") - level_time_seconds("2026-02-28"), 86401);
-}
-END_TEST
-
 int main(void)
 {
 	return RUN_TESTS("stations", test_between_runs, test_within_a_run, test_given,
-	                 test_what_goes_together, test_moved, test_time);
+	                 test_what_goes_together, test_moved);
 }

@@ -189,6 +189,7 @@ struct book_note {
 	char along[BOOK_TYPED_BYTES];      /* place on the line of a profile, or empty */
 	char photo[LEVEL_REMARK_BYTES];    /* file names of photographs, or empty */
 	char time[BOOK_TIME_BYTES];        /* empty where not known */
+	char booked[BOOK_TIME_BYTES];      /* when it was typed; empty: then */
 	char remark[LEVEL_REMARK_BYTES];
 	char overridden[LEVEL_REMARK_BYTES]; /* warnings it was booked against, or empty */
 	char struck[BOOK_TIME_BYTES];        /* empty while it counts */

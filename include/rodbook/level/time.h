@@ -3,12 +3,14 @@
 #define RODBOOK_LEVEL_TIME_H
 
 #include <stdbool.h>
+#include <stdint.h>
 
 /* Whether text is a time: 2026-05-04, 2026-05-04T09:30, with :00, with Z or +02:00. */
 bool level_is_time(const char *text);
 /* The number of the day of such a time: from one day to the next it grows by 1. */
 long level_day_number(const char *time);
-/* The number of the second of such a time in UTC; one without a zone is taken as UTC. */
-long long level_time_seconds(const char *time);
+/* Seconds of such a time, to be compared with those of another one; one without a zone is taken as
+ * it stands. False for a day alone, and for what is no time. */
+bool level_time_seconds(const char *time, int64_t *out);
 
 #endif

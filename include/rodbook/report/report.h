@@ -194,6 +194,15 @@ bool report_waters(FILE *out, struct book *book, const struct book_run_info *run
 bool report_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
                  struct fault *why);
 bool report_settings(FILE *out, struct book *book, bool csv, struct fault *why);
+/* All gauges of a book against what their runs found, and all set-outs as they stand; *unreadable:
+ * runs among them that cannot be read. */
+bool report_gauges(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why);
+bool report_setouts(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why);
+/* One of them without its station: "read 2.450, found 2.447, found less read -0.003 m". */
+void report_gauge_words(const struct work_gauge *gauge, const struct level_style *style, char *text,
+                        size_t size);
+void report_setout_words(const struct work_setout *setout, const struct level_style *style,
+                         char *text, size_t size);
 
 /* The statement of a run: what was read and with what, what was sealed, every sum written out, the
  * answer, and the digest of the book's journal; for the screen, on sheets of paper, or its numbers

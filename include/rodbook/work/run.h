@@ -8,6 +8,8 @@
 #include "rodbook/book/closings.h"
 #include "rodbook/book/crossing.h"
 #include "rodbook/level/sections.h"
+#include "rodbook/work/gauges.h"
+#include "rodbook/work/setouts.h"
 
 /* Whether the named instruments of a run were tested by pegs, as a tolerance set asks: of the first
  * one that was not, why. */
@@ -43,6 +45,10 @@ struct work_run {
 	size_t section_count, double_count;
 	struct book_aside *asides; /* what was set aside and held again, in order */
 	size_t aside_count;
+	/* As they were booked, struck ones too. */
+	struct work_gauge *gauges;
+	struct work_setout *setouts;
+	size_t gauge_count, setout_count;
 };
 
 /* Loads, reduces and closes a run; set NULL: the book's tolerance set, else it must outlive the

@@ -31,7 +31,7 @@ struct work_determination {
 	size_t before_row;
 	double within_u;
 	double path_variance, start_u; /* that u is made of: m^2, m */
-	long long order; /* seconds of its time; where that is not known, of the run's */
+	int64_t order; /* seconds of its time; where that is not known, of the run's */
 };
 
 /* What the determinations of a station say of each other and of the elevation given. */

@@ -24,6 +24,8 @@ static const struct journaled {
     {"sight", sight_reads, true},
     {"water", water_reads, true},
     {"air", air_reads, true},
+    {"gauge", gauge_reads, true},
+    {"setout", setout_reads, true},
     {"seal", seal_reads, false},
     {"aside", aside_reads, false},
     {"closing", closing_reads, false},

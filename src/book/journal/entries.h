@@ -8,6 +8,8 @@
 #define ENTRY_WHAT(tbl, json)                                                                      \
 	"CASE " tbl " WHEN 'sight' THEN (" json " ->> 'kind') || ' on ' || (" json                 \
 	" ->> 'station') WHEN 'water' THEN 'water at ' || (" json                                  \
+	" ->> 'station') WHEN 'gauge' THEN 'gauge at ' || (" json                                  \
+	" ->> 'station') WHEN 'setout' THEN 'set-out of ' || (" json                               \
 	" ->> 'station') WHEN 'air' THEN 'air of ' || (" json                                      \
 	" ->> 'time') WHEN 'pegtest' THEN 'peg test of ' || (" json                                \
 	" ->> 'instrument') WHEN 'fieldtest' THEN 'field test of ' || (" json                      \

@@ -50,9 +50,12 @@ static bool find(struct book *book, int64_t run, const char *sql, const char *ta
 
 /* The newest action that is neither an undoing nor undone; what was brought back is not undone.
  * What was sealed stays sealed: looking cannot be taken back. A run is reopened, with a reason, and
- * never by the way; a result stays as it was. Rows of these are never struck. */
+ * never by the way; a result stays as it was. Rows of these are never struck. A set-out that was
+ * kept with its sight goes by the name of the sight. */
 static const char last_done[] =
-    "SELECT action, act, action FROM journal WHERE run=?1 AND tbl IN (SELECT value FROM "
+    "SELECT action, iif(tbl = 'setout', (SELECT o.act FROM journal o WHERE o.seq = j.action), "
+    "act), "
+    "action FROM journal j WHERE run=?1 AND tbl IN (SELECT value FROM "
     "json_each(?2)) AND undoes IS NULL AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
     "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";

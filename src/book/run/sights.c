@@ -104,6 +104,7 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 	timed.place = place;
 	/* A note that was loaded with another sight may be given again. */
 	timed.replaces = 0;
+	timed.booked[0] = '\0';
 	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
 	    !stamp(book, &timed, "", why) || !sight_is_sound(sight, &timed, why) ||
 	    !check_named(book, note, why))
@@ -134,6 +135,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	int64_t place = place_between(run, at + 1);
 	fresh.place = place ? place : run->note[at].place;
 	fresh.replaces = run->run.sight[at].id;
+	fresh.booked[0] = '\0';
 	return stamp(book, &fresh, run->note[at].time, why) && sight_is_sound(sight, &fresh, why) &&
 	       strike_sight(book, "change", run->info.id, run->run.sight[at].id, reason, why) &&
 	       insert(book, "change", run->info.id, sight, &fresh, why);
@@ -308,6 +310,7 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 		placed.place = (int64_t)(i + 1) * PLACE_STEP;
 		/* The numbers of another book's rows say nothing here. */
 		placed.replaces = 0;
+		placed.booked[0] = '\0';
 		ok = may_take(run, &placed, i, why) &&
 		     sight_is_sound(&run->sight[i], &placed, why) &&
 		     insert(book, "import", id, &run->sight[i], &placed, why);

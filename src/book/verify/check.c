@@ -28,6 +28,7 @@ static bool is_clean(const struct level_sight *sight, const struct book_note *no
 	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why) &&
 	       level_check_text(note->overridden, LEVEL_REMARK_CHARS, "warning", why) &&
 	       level_check_text(note->time, BOOK_TIME_BYTES, "time", why) &&
+	       level_check_text(note->booked, BOOK_TIME_BYTES, "time of booking", why) &&
 	       level_check_text(note->struck, BOOK_TIME_BYTES, "time of striking", why);
 }
 

@@ -66,7 +66,8 @@ static bool first_difference(struct book *book, const char *table, const char *o
 	"(VALUES('setting', 'value'), ('run', 'name'), ('run', 'kind'), ('run', 'plan'), "         \
 	"('run', 'grade'), ('run', 'turn'), ('sight', 'struck'), ('sight', 'why'), ('water', "     \
 	"'struck'), "                                                                              \
-	"('water', 'why'), ('air', 'struck'), ('air', 'why'), ('instrument', 'struck'), "          \
+	"('water', 'why'), ('air', 'struck'), ('air', 'why'), ('gauge', 'struck'), ('gauge', "     \
+	"'why'), ('setout', 'struck'), ('setout', 'why'), ('instrument', 'struck'), "              \
 	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
 
 /* Every entry, with the one before it about the same row. sound: the entry is such as rodbook

@@ -14,18 +14,19 @@
 /* Rows that came from elsewhere keep the times that they came with. */
 #define OWN "j.act NOT GLOB 'import*' AND j.act NOT GLOB 'rescue*'"
 
-/* A row that is new has the time of its entry; a sight that stands for another one may have that of
- * the other. What is struck is struck at the time of the entry, but for what an undoing brings
- * back. Early programs changed marks in place. */
+/* A row that is new was booked at the time of its entry, by `booked` or, where that is empty, by
+ * its own time; a sight that stands for another one may have that of the other. What is struck is
+ * struck at the time of the entry, but for what an undoing brings back. Early programs changed
+ * marks in place. */
 static const char times[] =
     "SELECT j.seq, " WHAT ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
     "WHERE json_valid(j.after) AND CASE "
     /* a time, or none: the empty text is neither */
     "WHEN (j.after ->> 'struck') IS '' THEN 1 "
     "WHEN NOT (" OWN ") OR j.tbl IN ('setting', 'mark') THEN 0 "
-    "WHEN j.before IS NULL THEN (j.after ->> 'time') IS NOT j.time AND NOT (j.tbl = 'sight' AND "
+    "WHEN j.before IS NULL THEN coalesce(nullif(j.after ->> 'booked', ''), iif(j.tbl = 'sight' AND "
     "j.act = 'change' AND (j.after ->> 'time') IS (SELECT o.time FROM sight o WHERE o.id = "
-    "(j.after ->> 'replaces'))) "
+    "(j.after ->> 'replaces')), j.time, j.after ->> 'time')) IS NOT j.time "
     "WHEN json_valid(j.before) AND j.act NOT IN ('undo', 'redo') AND (j.before ->> 'struck') IS "
     "NULL AND (j.after ->> 'struck') IS NOT NULL THEN (j.after ->> 'struck') IS NOT j.time "
     "ELSE 0 END ORDER BY j.seq LIMIT 1";

@@ -6,8 +6,10 @@
 #include "book/journal/digest.h"
 #include "book/journal/entries.h"
 #include "rodbook/book/closings.h"
+#include "rodbook/book/gauge.h"
 #include "rodbook/book/journal.h"
 #include "rodbook/level/page.h"
+#include "rodbook/book/setout.h"
 #include "rodbook/book/tables.h"
 
 _Static_assert(DIGEST_BYTES == BOOK_DIGEST_BYTES, "one size of digests");
@@ -108,6 +110,8 @@ static bool run_is_sound(struct book *book, int64_t id, const struct book_settin
 	struct book_run run;
 	struct book_seal *seals = NULL;
 	struct book_closing *closings = NULL;
+	struct book_gauge *gauges = NULL;
+	struct book_setout *setouts = NULL;
 	size_t count;
 	bool ok;
 	if (!book_load(book, id, &run, why))
@@ -115,10 +119,14 @@ static bool run_is_sound(struct book *book, int64_t id, const struct book_settin
 	ok = (check_run_named(book, id, why) || book_spoiled(book, why)) &&
 	     book_seals(book, id, &seals, &count, why) &&
 	     book_closings(book, id, &closings, &count, why) &&
+	     book_gauges(book, id, &gauges, &count, why) &&
+	     book_setouts(book, id, &setouts, &count, why) &&
 	     figures_hold(book, &run, settings, out, why);
 	out->sights += run.run.count;
 	free(seals);
 	free(closings);
+	free(gauges);
+	free(setouts);
 	book_run_free(&run);
 	return ok;
 }

@@ -76,6 +76,33 @@ void lines_standings(FILE *out, const struct work_run *run)
 		      out);
 }
 
+static void put_held(FILE *out, const char *before, const char *station, const char *time,
+                     const char *words, const char *struck, const char *why)
+{
+	fprintf(out, "%s%s, %s: %s%s%s%s%s\n", before, station, time, words,
+	        *struck ? "; STRUCK " : "", struck, *struck ? ", why: " : "", why);
+}
+
+void lines_held(FILE *out, const struct work_run *run, bool struck)
+{
+	const struct level_style *style = &run->settings.style;
+	char words[4 * LEVEL_LENGTH_BYTES];
+	for (size_t i = 0; i < run->gauge_count; i++) {
+		const struct book_gauge *g = &run->gauges[i].gauge;
+		if (*g->struck && !struck)
+			continue;
+		report_gauge_words(&run->gauges[i], style, words, sizeof words);
+		put_held(out, "gauge ", g->station, g->time, words, g->struck, g->why);
+	}
+	for (size_t i = 0; i < run->setout_count; i++) {
+		const struct book_setout *s = &run->setouts[i].setout;
+		if (*s->struck && !struck)
+			continue;
+		report_setout_words(&run->setouts[i], style, words, sizeof words);
+		put_held(out, "set out ", s->station, s->time, words, s->struck, s->why);
+	}
+}
+
 void lines_heading(const struct work_run *run, const char *what, char *text, size_t size)
 {
 	const char *title = run->settings.title;

@@ -181,6 +181,7 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
 	lines_standings(out, run);
+	lines_held(out, run, false);
 	if (c->start_assumed)
 		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
 		        c->start_station);

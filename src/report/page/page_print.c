@@ -303,6 +303,7 @@ static bool put_end(FILE *out, struct book *book, const struct work_run *run, st
 {
 	fputs("\n", out);
 	lines_standings(out, run);
+	lines_held(out, run, false);
 	lines_tilts(out, run);
 	lines_closure(out, run);
 	fputs("\n", out);

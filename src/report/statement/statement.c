@@ -99,6 +99,9 @@ static bool put_all(FILE *out, struct book *book, const struct stated *stated,
 	fputc('\n', out);
 	stated_closing(out, stated);
 	fputc('\n', out);
+	lines_held(out, run, true);
+	if (run->gauge_count || run->setout_count)
+		fputc('\n', out);
 	if (run->book.run.kind == LEVEL_CROSSING && !put_crossing(out, book, stated, why))
 		return false;
 	fputc('\n', out);

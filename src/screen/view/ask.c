@@ -1,5 +1,5 @@
 /* A question with fields. */
-
+#include <stdio.h>
 #include <string.h>
 
 #include "screen/view/views.h"
@@ -83,4 +83,19 @@ bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BY
 		return false;
 	snprintf(reason, LEVEL_REMARK_BYTES, "%.*s", LEVEL_REMARK_BYTES - 1, question.text);
 	return true;
+}
+
+void ask_strike(struct book *book, int64_t run, int64_t id, const char *title, strike_entry *strike,
+                char *message, size_t size)
+{
+	char reason[LEVEL_REMARK_BYTES];
+	struct fault why = {0};
+	while (ask_reason(title, "Why it is struck; it stays legible.", reason, message)) {
+		if (strike(book, run, id, reason, &why)) {
+			snprintf(message, size, "struck; it stays in the list");
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
 }

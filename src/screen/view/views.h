@@ -8,6 +8,8 @@
 #include "rodbook/level/sight.h"
 #include "screen/fields.h"
 
+struct book;
+
 struct list_line {
 	const char *name, *text;
 	const char *detail; /* shown below while the bar stands on the line; may be NULL */
@@ -37,5 +39,10 @@ int question_at(const struct question *questions, int count, const struct fault 
 /* Asks for a reason, which may come back empty. */
 bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
                 const char *message);
+typedef bool strike_entry(struct book *book, int64_t run, int64_t id, const char *reason,
+                          struct fault *why);
+/* Strikes an entry of a run for a reason, which is asked until there is one. */
+void ask_strike(struct book *book, int64_t run, int64_t id, const char *title, strike_entry *strike,
+                char *message, size_t size);
 
 #endif

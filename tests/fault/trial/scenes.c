@@ -23,6 +23,11 @@ const struct trial_scene trial_scenes[] = {
      "day"},
     {"rodbook water " B " lake PEG-E 0.414", TRIAL_WRITES, "day"},
     {"rodbook air " B " lake --pressure 1011 --low 11.3@1 --high 11.2@6", TRIAL_WRITES, "day"},
+    {"rodbook gauge " B " work G1 2.45 --remark 'ice'", TRIAL_WRITES, "day"},
+    {"rodbook gauge " B " work G2 --strike --why 'a wave'", TRIAL_WRITES, "day"},
+    {"rodbook setout " B " work S1 13.2", TRIAL_WRITES, "day"},
+    {"rodbook setout " B " work S2 13.3", TRIAL_WRITES, "day"},
+    {"rodbook setout " B " work S2 --strike --why 'an old plan'", TRIAL_WRITES, "day"},
     {"rodbook instrument " B " L2 --tolerance '0.2 mm/m'", TRIAL_WRITES, "day"},
     {"rodbook pegtest --book " B " --instrument L1 --setup 30,1.3998,30,1.1498 --setup "
      "5,1.4134,55,1.1627 --setup 30,1.4203,30,1.1693 --setup 5,1.4335,55,1.1838",
@@ -44,6 +49,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook runs " B, TRIAL_UPGRADES, "version-3"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-4"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-5"},
+    {"rodbook runs " B, TRIAL_UPGRADES, "version-6"},
     {"rodbook runs " B, TRIAL_READS, "day"},
     {"rodbook page " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook closure " B " pond-loop", TRIAL_READS, "day"},
@@ -57,6 +63,8 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook export " B " --marks", TRIAL_READS, "day"},
     {"rodbook drop " B " pond-crossing", TRIAL_READS, "day"},
     {"rodbook drops " B, TRIAL_READS, "day"},
+    {"rodbook gauges " B, TRIAL_READS, "day"},
+    {"rodbook setouts " B, TRIAL_READS, "day"},
     {"rodbook leave " B, TRIAL_READS, "day"},
     {"rodbook adjust " B " --net", TRIAL_READS, "day"},
     {"rodbook set " B " --csv", TRIAL_READS, "day"},
@@ -90,6 +98,8 @@ static const char *const day[] = {
     "rodbook begin " B " idle loop",
     "rodbook begin " B " work loop",
     "rodbook sight " B " work BS STONE 1.4 --distance 30",
+    "rodbook gauge " B " work G2 2.4",
+    "rodbook setout " B " work S2 13.1",
     "rodbook begin " B " lake crossing --plan far",
     "rodbook air " B " lake --pressure 1006 --low 11.4@1 --high 11.25@6",
     "rodbook water " B " lake PEG-E 0.412",
@@ -177,4 +187,5 @@ void trial_make_bases(void)
 	make_old(BOOK_3, 3);
 	make_old(BOOK_4, 4);
 	make_old(BOOK_5, 5);
+	make_old(BOOK_6, 6);
 }

@@ -96,7 +96,7 @@ static void scene(const struct trial_scene *scene, struct trial_page *page, uint
 int main(void)
 {
 	static const char *const names[] = {"writing commands", "reading commands",
-	                                    "upgrades from version 1 to 5"};
+	                                    "upgrades from version 1 to 6"};
 	static const char *const short_names[] = {"writing", "reading", "upgrade"};
 	uint64_t state = trial_seed("memory");
 	struct trial_page *page;

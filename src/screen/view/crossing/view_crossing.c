@@ -14,6 +14,8 @@ enum part {
 	PART_FIGURES,
 	PART_DROP,
 	PART_DROPS,
+	PART_GAUGES,
+	PART_SETOUTS,
 	PARTS
 };
 
@@ -91,6 +93,24 @@ static void drop_state(const struct work_run *run, char *text)
 	snprintf(text, LINE_BYTES, "%s", words);
 }
 
+static void gauge_state(const struct work_run *run, char *text)
+{
+	size_t live = 0;
+	for (size_t i = 0; i < run->gauge_count; i++)
+		live += !*run->gauges[i].gauge.struck;
+	snprintf(text, LINE_BYTES, live ? "%zu read" : "none read", live);
+}
+
+static void setout_state(const struct work_run *run, char *text)
+{
+	size_t live = 0, found = 0;
+	for (size_t i = 0; i < run->setout_count; i++) {
+		live += !*run->setouts[i].setout.struck;
+		found += run->setouts[i].has_set;
+	}
+	snprintf(text, LINE_BYTES, live ? "%zu, a sight has found %zu" : "none", live, found);
+}
+
 /* Prints a paper into memory and shows it. */
 static void show_paper(struct editor *ed, bool together, char *message, size_t size)
 {
@@ -165,17 +185,22 @@ static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
 	figures_state(ed, text[PART_FIGURES]);
 	if (work_run_load(ed->book, ed->run.info.name, NULL, &run, &why)) {
 		drop_state(&run, text[PART_DROP]);
+		gauge_state(&run, text[PART_GAUGES]);
+		setout_state(&run, text[PART_SETOUTS]);
 		work_run_free(&run);
 	} else {
 		snprintf(text[PART_DROP], LINE_BYTES, "%s", why.text);
+		strcpy(text[PART_GAUGES], text[PART_DROP]);
+		strcpy(text[PART_SETOUTS], text[PART_DROP]);
 	}
 	strcpy(text[PART_DROPS], "all crossings of this book that say something");
 }
 
 void view_crossing(struct editor *ed)
 {
-	static const char *const names[PARTS] = {"plan", "instrument", "rod",  "water",
-	                                         "air",  "figures",    "drop", "together"};
+	static const char *const names[PARTS] = {"plan",   "instrument", "rod",  "water",
+	                                         "air",    "figures",    "drop", "together",
+	                                         "gauges", "set-outs"};
 	static const char *const details[PARTS] = {
 	    " What the long sight could show, thought through beforehand.",
 	    " Which level the sights to come are read with.",
@@ -184,7 +209,9 @@ void view_crossing(struct editor *ed)
 	    " Pressure, two thermometers, water, wind, sky: k follows.",
 	    " What prediction and allowance are made of. The first long sight seals it.",
 	    " What the drop of this run says, with everything it hangs on.",
-	    " Other days, other distances, both shores: weighted with what they share."};
+	    " Other days, other distances, both shores: weighted with what they share.",
+	    " What a gauge showed by its own scale, against what the run found there.",
+	    " Elevations that stations were to have, and how they stand."};
 	char text[PARTS][LINE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 20];
 	struct list_line lines[PARTS];
 	size_t at = 0;
@@ -213,6 +240,10 @@ void view_crossing(struct editor *ed)
 			view_waters(ed);
 		else if (at == PART_AIR)
 			view_airs(ed);
+		else if (at == PART_GAUGES)
+			view_gauges(ed);
+		else if (at == PART_SETOUTS)
+			view_setouts(ed);
 		else if (at == PART_FIGURES)
 			view_figures(ed);
 		else
