@@ -125,14 +125,19 @@ bool report_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, str
 	struct book_run_info *runs;
 	size_t count;
 	bool ok = true;
-	if (!book_runs(book, &runs, &count, why))
+	if (!book_hold(book, why))
 		return false;
+	if (!book_runs(book, &runs, &count, why)) {
+		book_release(book);
+		return false;
+	}
 	if (csv)
 		quantity_header(out);
 	else if (count == 0)
 		fprintf(out, "no runs yet; begin one in the editor, or import a CSV file\n");
 	for (size_t i = 0; ok && i < count; i++)
 		ok = put_run(out, book, &runs[i], csv, unreadable, why);
+	book_release(book);
 	free(runs);
 	return ok;
 }
