@@ -25,7 +25,7 @@ static void write_table(FILE *out, const struct book_table *table)
 
 bool csv_export_whole(FILE *out, struct book *book, struct fault *why)
 {
-	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
+	struct book_table tables[BOOK_TABLES_MOST] = {0};
 	char version[12];
 	const char *fields[] = {"book", version};
 	size_t count;
@@ -171,7 +171,7 @@ bool csv_is_whole(const struct csv_reader *reader)
 bool csv_import_whole(struct book *book, struct csv_reader *reader, struct work_taken *counts,
                       struct fault *why)
 {
-	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
+	struct book_table tables[BOOK_TABLES_MOST] = {0};
 	size_t count = 0;
 	bool ok = is_empty(book, why) && read_tables(book, reader, tables, &count, why) &&
 	          work_take_tables(book, tables, count, reader->path, counts, why);

@@ -136,7 +136,7 @@ bool work_copy_runs(struct book *book, struct book *other, const char *path,
                     const char *const *names, size_t count, struct work_taken *counts,
                     struct fault *why)
 {
-	struct book_table tables[BOOK_TABLE_COLUMNS] = {0};
+	struct book_table tables[BOOK_TABLES_MOST] = {0};
 	size_t all = book_table_count(), read;
 	bool ok = work_read_tables(other, tables, &read, why) &&
 	          choose(tables, all, names, count, why) &&

@@ -113,7 +113,7 @@ static bool take_chain(struct work_net *net, const struct book_run *run,
 	struct net_chain *chain = &net->chain[net->runs++];
 	bool ok;
 	strcpy(chain->run, run->info.name);
-	chain->stop = malloc((size_t)(level_page_sums(page)->setups + 1) * sizeof *chain->stop);
+	chain->stop = calloc((size_t)level_page_sums(page)->setups + 1, sizeof *chain->stop);
 	ok = chain->stop && add_stop(net, chain, &run->run.sight[line->start_row],
 	                             &page->row[line->start_row], terms);
 	for (size_t i = line->start_row + 1; ok && i <= line->end_row; i++)

@@ -43,6 +43,21 @@ START_TEST(test_members)
 END_TEST
 
 /* Each table but the journal and what is not journaled, as the journal's own check names them. */
+/* A table that there is not is refused, and a list of all has room for them. */
+START_TEST(test_table_by_number)
+{
+	struct shelf s;
+	struct book_table table;
+	shelf_open(&s, LEVEL_M);
+	ck_assert_uint_le(book_table_count(), BOOK_TABLES_MOST);
+	ck_assert(book_table_read(s.book, book_table_count() - 1, &table, &s.why));
+	book_table_free(&table);
+	ck_assert(!book_table_read(s.book, book_table_count(), &table, &s.why));
+	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
+	shelf_close(&s);
+}
+END_TEST
+
 START_TEST(test_journaled)
 {
 	const char *check = strstr(rodbook_schema, "tbl TEXT NOT NULL CHECK(tbl IN (");
@@ -127,5 +142,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("schema", test_members, test_journaled, test_later, test_room);
+	return RUN_TESTS("schema", test_members, test_table_by_number, test_journaled, test_later,
+	                 test_room);
 }

@@ -8,6 +8,8 @@
 #include "rodbook/book/book.h"
 
 #define BOOK_TABLE_COLUMNS 32
+/* No book has more tables; book_table_count() is how many it has. */
+#define BOOK_TABLES_MOST 32
 
 struct book_table {
 	char name[16];
@@ -22,7 +24,7 @@ int book_tables_version(void);
 size_t book_table_count(void);
 /* The name of table i. */
 const char *book_table_name(size_t i);
-/* Reads table i whole, in the order of its rows; free it. */
+/* Reads table i whole, in the order of its rows; free it. FAULT_INPUT where i is none. */
 bool book_table_read(struct book *book, size_t i, struct book_table *out, struct fault *why);
 void book_table_free(struct book_table *table);
 /* Whether a column of a book's table may have no value; false too where there is no such column.

@@ -78,9 +78,13 @@ bool book_table_read(struct book *book, size_t i, struct book_table *out, struct
 {
 	size_t room = 0;
 	bool ok = true;
-	const struct table *of = table_of(book, journal_table(i), why);
-	sqlite3_stmt *statement = of ? sql_query(book, why, of->rows, "") : NULL;
+	const struct table *of;
+	sqlite3_stmt *statement;
 	*out = (struct book_table){0};
+	if (i >= book_table_count())
+		return fault_say(why, FAULT_INPUT, "a book has %zu tables", book_table_count());
+	of = table_of(book, journal_table(i), why);
+	statement = of ? sql_query(book, why, of->rows, "") : NULL;
 	if (!statement)
 		return false;
 	strcpy(out->name, of->name);
