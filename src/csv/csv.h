@@ -12,11 +12,11 @@
 #define CSV_FIELDS 32
 
 /* The columns of a run's CSV, in the order of an export: run, kind, and the texts of its sights,
- * with the known elevation behind the station. The first CSV_ALWAYS are always written, the others
- * only as far as a sight needs them. */
-enum { CSV_RUN, CSV_KIND, CSV_KNOWN = 4, CSV_ALWAYS = 14, CSV_COLUMNS = WORK_TEXTS + 3 };
+ * with the known elevation behind the station; and the mark at which a double run turns. The first
+ * CSV_ALWAYS are always written, the others only as far as a sight needs them. */
+enum { CSV_RUN, CSV_KIND, CSV_KNOWN = 4, CSV_ALWAYS = 14, CSV_TURN = WORK_TEXTS + 3, CSV_COLUMNS };
 const char *csv_column_name(size_t column);
-/* The text that stands in the column; WORK_TEXTS in run, kind and known. */
+/* The text that stands in the column; WORK_TEXTS in run, kind, known and turn. */
 enum work_text csv_column_text(size_t column);
 /* The column in which the text stands. */
 size_t csv_column_of(enum work_text text);

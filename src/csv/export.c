@@ -46,6 +46,7 @@ static void fill(const struct book_run *run, size_t i, const char *fields[CSV_CO
 	}
 	fields[CSV_RUN] = run->info.name;
 	fields[CSV_KIND] = level_run_kind_name(run->run.kind);
+	fields[CSV_TURN] = run->info.turn;
 	fields[csv_column_of(WORK_SIGHT)] = level_kind_name(s->kind);
 	fields[csv_column_of(WORK_STATION)] = s->station;
 	fields[csv_column_of(WORK_METHOD)] = level_method_name(s->method);

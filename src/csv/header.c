@@ -12,7 +12,7 @@ static size_t swapped(size_t text)
 
 enum work_text csv_column_text(size_t column)
 {
-	if (column == CSV_RUN || column == CSV_KIND || column == CSV_KNOWN)
+	if (column == CSV_RUN || column == CSV_KIND || column == CSV_KNOWN || column == CSV_TURN)
 		return WORK_TEXTS;
 	return (enum work_text)swapped(column - (column < CSV_KNOWN ? 2 : 3));
 }
@@ -27,6 +27,7 @@ const char *csv_column_name(size_t column)
 	return column == CSV_RUN     ? "run"
 	       : column == CSV_KIND  ? "kind"
 	       : column == CSV_KNOWN ? "known"
+	       : column == CSV_TURN  ? "turn"
 	                             : work_text_name(csv_column_text(column));
 }
 

@@ -57,6 +57,7 @@ static void trim_names(struct importer *im)
 	                                         WORK_DISTANCE_BY};
 	trim(im, CSV_RUN);
 	trim(im, CSV_KIND);
+	trim(im, CSV_TURN);
 	for (size_t i = 0; i < sizeof trimmed / sizeof *trimmed; i++)
 		trim(im, csv_column_of(trimmed[i]));
 }
@@ -109,6 +110,21 @@ static bool take_kind(struct importer *im, struct taken_run *run, struct fault *
 		return at_column(im, "kind", "an earlier row gives this run another kind", why);
 	run->kind_given = true;
 	run->run.kind = kind;
+	return true;
+}
+
+static bool take_turn(struct importer *im, struct taken_run *run, struct fault *why)
+{
+	const char *text = cell(im, CSV_TURN);
+	struct fault words = {0};
+	if (!*text || strcmp(run->run.turn, text) == 0)
+		return true;
+	if (*run->run.turn)
+		return at_column(im, "turn", "an earlier row lets this run turn at another mark",
+		                 why);
+	if (!level_check_name(text, "mark", &words))
+		return at_column(im, "turn", words.text, why);
+	strcpy(run->run.turn, text);
 	return true;
 }
 
@@ -199,7 +215,8 @@ static bool take_row(struct importer *im, size_t columns, struct fault *why)
 		                 im->reader.path, im->record.line, im->record.count, columns);
 	trim_names(im);
 	run = find_run(im, why);
-	return run && take_kind(im, run, why) && read_sight(im, &sight, &note, why) &&
+	return run && take_kind(im, run, why) && take_turn(im, run, why) &&
+	       read_sight(im, &sight, &note, why) &&
 	       take_known(im, sight.station, note.unit, why) && append(im, run, &sight, &note, why);
 }
 

@@ -304,7 +304,8 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 	bool ok;
 	if (!txn_begin(book, why))
 		return false;
-	ok = book_run_add(book, name, run->kind, &id, why);
+	ok = book_run_add(book, name, run->kind, &id, why) &&
+	     (!*run->turn || book_run_set_turn(book, id, run->turn, why));
 	for (size_t i = 0; ok && i < run->count; i++) {
 		struct book_note placed = notes[i];
 		placed.place = (int64_t)(i + 1) * PLACE_STEP;
