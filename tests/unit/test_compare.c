@@ -30,6 +30,18 @@ static struct work_compared compared(struct shelf *s)
 	return out;
 }
 
+/* The BS of a further standing. */
+static void book_again(struct shelf *s, const char *station, const char *reading)
+{
+	struct level_sight sight;
+	struct book_note note;
+	ck_assert(shelf_read(s, LEVEL_BS, station, reading, &sight, &note));
+	sight.again = true;
+	ck_assert_msg(book_add(s->book, &s->run, s->run.run.count, &sight, &note, &s->why), "%s",
+	              s->why.text);
+	shelf_take(s, s->run.info.id);
+}
+
 static size_t apart(struct shelf *s, struct work_leave_item *first)
 {
 	return times(s, WORK_STATION_APART, first);
@@ -94,6 +106,33 @@ START_TEST(test_twice_in_a_run)
 	ck_assert(!got.holds);
 	ck_assert_uint_eq(apart(&s, &item), 1);
 	ck_assert_int_eq(item.compared.setup, 1);
+	shelf_close(&s);
+}
+END_TEST
+
+/* In a second standing of the setup, from another height of the instrument: neither reading nor BS
+ * is shared, so four readings of 0.5 mm, 2 mm, may be. */
+START_TEST(test_second_standing)
+{
+	struct shelf s;
+	struct work_compared got;
+	struct work_leave_item item;
+	shelf_open(&s, LEVEL_M);
+	mark(&s, "BM1", "100", "bolt");
+	shelf_begin(&s, "r", LEVEL_OPEN);
+	BS("BM1", "1.500", "");
+	IS("NAIL", "1.000", "");
+	FS("TP1", "1.200", "");
+	book_again(&s, "BM1", "1.600");
+	IS("NAIL", "1.101", "");
+	got = compared(&s);
+	ck_assert_int_eq(got.against, WORK_AGAINST_EARLIER);
+	ck_assert_int_eq(got.difference, -MM(1));
+	ck_assert_int_eq(got.allowable, MM(2));
+	ck_assert(got.holds);
+	IS("NAIL", "1.651", "");
+	ck_assert(!compared(&s).holds);
+	ck_assert_uint_eq(apart(&s, &item), 1);
 	shelf_close(&s);
 }
 END_TEST
@@ -183,5 +222,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("compare", test_known_mark_on_the_side, test_twice_in_a_run,
-	                 test_another_run, test_where_the_misclosure_tells, test_warning);
+	                 test_second_standing, test_another_run, test_where_the_misclosure_tells,
+	                 test_warning);
 }
