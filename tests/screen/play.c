@@ -6,24 +6,30 @@
  *
  * A script is plain lines, played from the top until one fails; `#` begins a comment line.
  *
- *	size COLS ROWS      the terminal's size at the next start (80 24)
- *	file NAME           writes the following lines, each behind a bar, to a file
- *	demo NAME           puts the demonstration book there: a copy of the one that PLAY_DEMO
- *names, else data/demo-book makes it sh COMMAND          must exit 0; $RODBOOK is the program,
- *$DATA the data directory sh! N COMMAND       must exit N out, err            the last command
- *wrote exactly the following lines, each behind a bar clock TIME          sets RODBOOK_CLOCK for
- *what is run from here on env NAME=VALUE      sets a variable for what is run from here on; `env
- *NAME` unsets it start ARG...        starts the program; "an argument with blanks" is quoted keys
- *TOKEN...       <Enter>, <CtrlHome>, <Ctrl-X>, <Alt-x>, <F1>, <Kp5>, <Paste:"a\nb">; any other
- *token is typed as it stands; keys.c lists the names type TEXT           types the rest of the
- *line, with its blanks screen              the whole screen is the following lines, each between
- *two bars see TEXT            some row holds it unseen TEXT         no row holds it once the screen
- *is quiet line ROW TEXT       the row, counted from 0, is this, trailing blanks apart attr ROW COL
- *NAME...  the cell is reverse, bold, underline, plain, colored or uncolored cursor ROW COL      or
- *`cursor hidden` resize COLS ROWS    while the program runs kill SIGNAL         sends it and waits
- *for the end; `exit N` after it asks for a status hangup              takes the terminal away and
- *waits for the end exit N              the program ends by itself with this status show prints the
- *screen, for authors; PLAY_SHOW=1 does so at each `screen`
+ *	size COLS ROWS   the terminal's size at the next start (80 24)
+ *	file NAME        writes the following lines, each behind a bar, to a file
+ *	demo NAME        puts the demonstration book there: a copy of the one that PLAY_DEMO names,
+ *	                 else data/demo-book makes it
+ *	sh COMMAND       must exit 0; $RODBOOK is the program, $DATA the data directory
+ *	sh! N COMMAND    must exit N
+ *	out, err         the last command wrote exactly the following lines, each behind a bar
+ *	clock TIME       sets RODBOOK_CLOCK for what is run from here on
+ *	env NAME=VALUE   sets a variable for what is run from here on; `env NAME` unsets it
+ *	start ARG...     starts the program; "an argument with blanks" is quoted
+ *	keys TOKEN...    <Enter>, <CtrlHome>, <Ctrl-X>, <Alt-x>, <F1>, <Kp5>, <Paste:"a\nb">;
+ *	                 any other token is typed as it stands; keys.c lists the names
+ *	type TEXT        types the rest of the line, with its blanks
+ *	screen           the whole screen is the following lines, each between two bars
+ *	see TEXT         some row holds it
+ *	unseen TEXT      no row holds it once the screen is quiet
+ *	line ROW TEXT    the row, counted from 0, is this, trailing blanks apart
+ *	attr ROW COL NAME...  the cell is reverse, bold, underline, plain, colored or uncolored
+ *	cursor ROW COL   or `cursor hidden`
+ *	resize COLS ROWS while the program runs
+ *	kill SIGNAL      sends it and waits for the end; `exit N` after it asks for a status
+ *	hangup           takes the terminal away and waits for the end
+ *	exit N           the program ends by itself with this status
+ *	show             prints the screen, for authors; PLAY_SHOW=1 does so at each `screen`
  *
  * Commands and program run in a private directory, which is removed at the end. Whatever is
  * expected of the screen is waited for, up to five seconds. The program must be over when the
