@@ -131,7 +131,7 @@ static int64_t new_run(struct book *book, const char *proposed, char *message, s
 	}
 }
 
-/* The mark at which a loop turns back that is levelled out and back. */
+/* The mark at which a loop turns back that is leveled out and back. */
 static void set_turn(struct book *book, const struct book_run_info *info, char *message,
                      size_t size)
 {
