@@ -136,8 +136,8 @@ static void set_turn(struct book *book, const struct book_run_info *info, char *
                      size_t size)
 {
 	struct question mark = {"Turning mark",
-	                        "A loop out and back over other turning points: where it turns. "
-	                        "Empty: none.",
+	                        "For a loop that comes back over other turning points: the "
+	                        "mark where it turns. Empty: none.",
 	                        "", LEVEL_STATION_CHARS, "mark"};
 	struct fault why = {0};
 	snprintf(mark.text, sizeof mark.text, "%s", info->turn);
