@@ -17,11 +17,12 @@ struct level_style lines_finer(const struct level_style *style)
 struct level_style lines_telling(level_nm figure, level_nm limit, const struct level_style *style)
 {
 	struct level_style finer = *style;
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], zero[LEVEL_LENGTH_BYTES];
 	for (; llabs(figure) != limit && finer.decimals < 6; finer.decimals++) {
 		level_format_length(a, llabs(figure), &finer, false);
 		level_format_length(b, limit, &finer, false);
-		if (strcmp(a, b) != 0)
+		level_format_length(zero, 0, &finer, false);
+		if (strcmp(a, b) != 0 && (limit == 0 || strcmp(b, zero) != 0))
 			break;
 	}
 	return finer;

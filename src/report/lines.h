@@ -5,7 +5,8 @@
 #include "rodbook/report/report.h"
 
 struct level_style lines_finer(const struct level_style *style);
-/* The style with as many decimals more as tell a figure, without its sign, from its limit. */
+/* The style with as many decimals more as tell a figure, without its sign, from its limit, and a
+ * limit from 0. */
 struct level_style lines_telling(level_nm figure, level_nm limit, const struct level_style *style);
 /* "name  value  note", the value a length in m. */
 void lines_length(FILE *out, const char *name, double meters, const struct level_style *style,

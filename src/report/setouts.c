@@ -11,7 +11,9 @@ void report_setout_words(const struct work_setout *s, const struct level_style *
 {
 	char wanted[LEVEL_LENGTH_BYTES], set[LEVEL_LENGTH_BYTES], less[LEVEL_LENGTH_BYTES];
 	level_format_length(wanted, s->setout.wanted, style, false);
-	if (!s->has_set)
+	if (*s->setout.struck)
+		snprintf(text, size, "wanted %s", wanted);
+	else if (!s->has_set)
 		snprintf(text, size, "wanted %s; %s", wanted,
 		         s->unreadable ? "the run cannot be read" : "no sight has found it yet");
 	else

@@ -128,19 +128,25 @@ static bool take_all(struct leaving *l, struct fault *why)
 	return ok;
 }
 
-/* What does not hold first, then by rank, and inside a rank as the runs stand in the book. */
+/* Where an item stands in the list, 0 first: what blocks before what does not, a check that fails
+ * before all. */
+static int place(const struct work_leave_item *item)
+{
+	if (item->rank == WORK_RANK_CHECK)
+		return 0;
+	return (int)item->rank + (item->blocks ? 0 : WORK_RANKS);
+}
+
+/* By place, and those of one place as the runs stand in the book. */
 static bool order(struct work_leave *list)
 {
 	struct work_leave_item *sorted = malloc((list->count + 1) * sizeof *sorted);
 	size_t at = 0;
 	if (!sorted)
 		return false;
-	for (size_t i = 0; i < list->count; i++)
-		if (list->item[i].rank == WORK_RANK_CHECK)
-			sorted[at++] = list->item[i];
-	for (int rank = WORK_RANK_INCOMPLETE; rank < WORK_RANKS; rank++)
+	for (int want = 0; want < 2 * WORK_RANKS; want++)
 		for (size_t i = 0; i < list->count; i++)
-			if ((int)list->item[i].rank == rank && rank != WORK_RANK_CHECK)
+			if (place(&list->item[i]) == want)
 				sorted[at++] = list->item[i];
 	free(list->item);
 	list->item = sorted;

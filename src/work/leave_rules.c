@@ -121,7 +121,7 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 		                 c->start_assumed ? c->start_station : c->end_station, "");
 	if (kind == LEVEL_CROSSING)
 		return true;
-	if (level_is_weak(&run->book.run, c))
+	if (c->closes != LEVEL_NO && level_is_weak(&run->book.run, c))
 		return say(list, run,
 		           (struct work_leave_item){.code = WORK_NOT_JUDGED,
 		                                    .figure = c->judged,
@@ -132,6 +132,8 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 		           (struct work_leave_item){.code = WORK_OVER_ALLOWABLE,
 		                                    .figure = c->judged,
 		                                    .limit = c->allowable,
+		                                    .count = (size_t)c->unknown_distances,
+		                                    .provisional = c->provisional,
 		                                    .corrected = c->judged_corrected});
 	return true;
 }

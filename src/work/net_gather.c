@@ -218,6 +218,6 @@ bool net_take_runs(struct book *book, const struct work_net_wish *wish, struct w
 	free(runs);
 	if (ok && net->runs == 0)
 		ok = fault_say(why, FAULT_INPUT,
-		               "no run of this book is complete and no crossing: there is no net");
+		               "no run of this book is complete, crossings apart: there is no net");
 	return ok;
 }

@@ -56,7 +56,11 @@ static inline size_t times(struct shelf *s, enum work_leave_code code,
 	*first = (struct work_leave_item){0};
 	ck_assert_msg(work_leave(s->book, NULL, 0, &list, &s->why), "%s", s->why.text);
 	for (size_t i = 0; i < list.count; i++) {
-		ck_assert(i == 0 || list.item[i - 1].rank <= list.item[i].rank);
+		if (i > 0) {
+			const struct work_leave_item *a = &list.item[i - 1], *b = &list.item[i];
+			ck_assert(a->blocks > b->blocks ||
+			          (a->blocks == b->blocks && a->rank <= b->rank));
+		}
 		if (list.item[i].code == code && found++ == 0)
 			*first = list.item[i];
 	}

@@ -95,6 +95,15 @@ START_TEST(test_misclosure)
 	OPEN(WORK_OVER_ALLOWABLE);
 	ck_assert(!got.corrected);
 	shelf_close(&s);
+	/* 15 mm are more than the same 14.1 mm: that blocks, though no distance is known. */
+	loop(&s, "1.515", "");
+	NOT_OPEN(WORK_NOT_JUDGED);
+	OPEN(WORK_OVER_ALLOWABLE);
+	WEIGHS(2, true);
+	ck_assert_int_eq(got.figure, -MM(15));
+	ck_assert_int_eq(got.limit, 14142136);
+	ck_assert_uint_eq(got.count, 4);
+	shelf_close(&s);
 }
 END_TEST
 

@@ -1,4 +1,4 @@
-/* Gauges: a fixed scale at a station of a run, and what it showed while the run was levelled. */
+/* Gauges: a fixed scale at a station of a run, and what it showed while the run was leveled. */
 #ifndef RODBOOK_BOOK_GAUGE_H
 #define RODBOOK_BOOK_GAUGE_H
 

@@ -1,4 +1,4 @@
-/* What the divergences of sections levelled there and back say of the leveling. */
+/* What the divergences of sections leveled there and back say of the leveling. */
 #ifndef RODBOOK_LEVEL_DOUBLES_H
 #define RODBOOK_LEVEL_DOUBLES_H
 

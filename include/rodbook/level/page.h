@@ -165,15 +165,15 @@ struct level_closing {
 	level_nm broken_by; /* the run's own figure */
 	enum level_answer closes;
 	bool provisional; /* allowable goes by setups, since distances are missing */
-	int failing;      /* known marks on the way that do not hold, and sections levelled both
+	int failing;      /* known marks on the way that do not hold, and sections leveled both
 	                     ways that diverge by more than is allowed */
 	/* The first of them, its names the run's own texts: a mark, or the end of a section
-	 * levelled both ways from failing_from (else NULL), by how much it misses and what it may.
+	 * leveled both ways from failing_from (else NULL), by how much it misses and what it may.
 	 */
 	const char *failing_mark, *failing_from;
 	level_nm failing_by, failing_allowable;
 	level_nm failing_length; /* 0 where it is not known */
-	/* The rows between which its line runs, and of a section levelled both ways those of the
+	/* The rows between which its line runs, and of a section leveled both ways those of the
 	 * way back; SIZE_MAX where there is none. */
 	size_t failing_rows[2][2];
 	bool is_double;   /* a loop that goes out and back over the same marks: held against the

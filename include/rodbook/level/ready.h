@@ -13,7 +13,7 @@ enum level_readiness {
 	LEVEL_END_UNKNOWN,    /* a link whose start or end mark has no known elevation */
 	LEVEL_WATER_MISSING,  /* a crossing whose water was read at one end only */
 	LEVEL_OVER_ALLOWABLE, /* the misclosure is larger than the set allows */
-	LEVEL_CHECK_FAILS /* a known mark on the way, or a section levelled both ways, does not hold
+	LEVEL_CHECK_FAILS /* a known mark on the way, or a section leveled both ways, does not hold
 	                   */
 };
 

@@ -1,5 +1,5 @@
 /* The sections of a run: its parts between consecutive marks of known elevation, each found held
- * against given; and those levelled there and back, forward held against backward.
+ * against given; and those leveled there and back, forward held against backward.
  *
  * Found is the given elevation of the mark that a section begins on, carried on; a miss in one
  * section is none of the next. Curvature, refraction, tested tilts and known rods are taken off
@@ -52,11 +52,11 @@ int level_sections_failing(const struct level_run *run, const struct level_page 
                            const struct level_terms *terms, const struct level_rule *rule,
                            struct level_section *failed);
 
-/* Where a loop turns that is levelled out and back: it meets a mark on the way out and again on the
+/* Where a loop turns that is leveled out and back: it meets a mark on the way out and again on the
  * way back, in the opposite order, or run->turn says so. SIZE_MAX for any other run. */
 size_t level_turn_row(const struct level_run *run, const struct level_page *page);
 
-/* A section levelled there and back, between two marks that a double run meets both ways. */
+/* A section leveled there and back, between two marks that a double run meets both ways. */
 struct level_double {
 	const char *from, *to;                      /* in the order of the way out */
 	size_t from_row, to_row, back_row, end_row; /* rows of the two marks out, and back */

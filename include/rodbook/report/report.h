@@ -61,7 +61,7 @@ void report_verdict(const struct level_run *run, const struct level_closing *clo
 /* The style with as many decimals more as tell misclosure and allowable apart. */
 struct level_style report_judged_style(const struct level_closing *closing,
                                        const struct level_style *style);
-/* A known mark that is missed by so much, or, from `from`, a section levelled both ways; and what
+/* A known mark that is missed by so much, or, from `from`, a section leveled both ways; and what
  * it may be missed by. from "": none. */
 void report_failing(const char *from, const char *mark, level_nm by, level_nm allowable,
                     const struct level_style *style, char *text, size_t size);

@@ -36,7 +36,8 @@ enum work_leave_code {
 	WORK_END_UNKNOWN, /* of a link (station: start or end without an elevation) */
 	WORK_NOT_JUDGED,  /* by length, and by setups at most, which it holds (figure: misclosure;
 	                     limit: by setups, 0: by nothing; count: distances not known) */
-	WORK_OVER_ALLOWABLE, /* (figure: misclosure; limit: the allowable; corrected) */
+	WORK_OVER_ALLOWABLE, /* (figure: misclosure; limit: the allowable; corrected; provisional;
+	                        count: distances not known) */
 	WORK_SETUP_UNEQUAL,  /* BS and FS distance of a setup differ (figure, limit) */
 	WORK_RUN_UNEQUAL,    /* the same of the sums of the run (figure, limit) */
 	WORK_LEVEL_UNTESTED, /* (tested) */
@@ -54,7 +55,7 @@ enum work_leave_code {
 	WORK_RUN_NOT_CLOSED, /* (ready: it can be) */
 	WORK_RUN_UNREADABLE, /* (text: why) */
 	WORK_CHECK_FAILS, /* a known mark does not hold (station, figure, limit), or, from the mark
-	                     named in other, a section levelled both ways */
+	                     named in other, a section leveled both ways */
 	WORK_MARK_MOVED,  /* a mark of a closed run is not known as it was (station, text: since
 	                     when, ready: it is known at all; figure: then, limit: now) */
 	WORK_STATION_APART, /* a known station on the side, or one read twice (station, compared) */
@@ -74,13 +75,15 @@ struct work_leave_item {
 	int setup; /* 1 first */
 	size_t count;
 	level_nm figure, limit; /* nm; a misclosure has its sign, no other figure has one */
-	bool corrected; /* curvature, refraction and a known tilt are taken off the figure */
+	bool corrected;   /* curvature, refraction and a known tilt are taken off the figure */
+	bool provisional; /* the limit is by the number of setups, for want of distances */
 	bool ready;
 	struct work_tested tested;
 	struct work_compared compared;
 };
 
-/* Items in the order of their ranks, those of one rank as the runs were given. */
+/* Items that block before the others, each of the two in the order of their ranks, and those of one
+ * rank as the runs were given; WORK_RANK_CHECK stands before all. */
 struct work_leave {
 	struct work_leave_item *item;
 	size_t count, room;

@@ -39,7 +39,7 @@ struct work_run {
 	struct level_closing closing;
 	struct book_closing *closings; /* each closing and reopening, in order */
 	size_t closing_count;
-	/* In the order of the run: between known marks, and levelled there and back. */
+	/* In the order of the run: between known marks, and leveled there and back. */
 	struct level_section *sections;
 	struct level_double *doubles;
 	size_t section_count, double_count;

@@ -115,7 +115,7 @@ static void find_double(const struct level_run *run, const struct level_page *pa
 	out->one_way = there < out->length - there ? there : out->length - there;
 }
 
-/* Known marks on the way, and sections levelled both ways, that do not hold. */
+/* Known marks on the way, and sections leveled both ways, that do not hold. */
 static void find_failing(const struct level_run *run, const struct level_page *page,
                          const struct level_terms *terms, const struct level_rule *rule,
                          struct level_closing *out)

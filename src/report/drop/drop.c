@@ -23,7 +23,9 @@ bool report_no_drop(const struct work_run *run, char *text, size_t size)
 	case WORK_NO_CROSSING:
 		snprintf(text, size, "%.160s is %s %s: only a crossing of level water shows a drop",
 		         run->book.info.name, run->book.run.kind == LEVEL_OPEN ? "an" : "a",
-		         level_run_kind_name(run->book.run.kind));
+		         run->book.run.kind == LEVEL_OPEN
+		             ? "open run"
+		             : level_run_kind_name(run->book.run.kind));
 		break;
 	case WORK_NOT_COMPLETE:
 		report_verdict(&run->book.run, &run->closing, &run->settings.style, text, size);

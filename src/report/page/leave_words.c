@@ -12,7 +12,7 @@ static void verdict(const struct work_leave *list, const struct work_leave_item 
 	                          .judged_corrected = item->corrected,
 	                          .has_allowable = item->limit != 0,
 	                          .allowable = item->limit,
-	                          .provisional = item->code == WORK_NOT_JUDGED,
+	                          .provisional = item->code == WORK_NOT_JUDGED || item->provisional,
 	                          .closes =
 	                              item->code == WORK_OVER_ALLOWABLE ? LEVEL_NO : LEVEL_YES,
 	                          .unknown_distances = (int)item->count,
@@ -138,7 +138,7 @@ const char *leave_cure(const struct work_leave_item *item)
 {
 	static const char *const cures[WORK_LEAVE_CODES] = {
 	    [WORK_STATION_APART] =
-	        "strike the reading that was wrong (F8), or give the other point another name",
+	        "strike the reading that was wrong (F7), or give the other point another name",
 	    [WORK_NOTHING_BOOKED] = "level it; a run that is not wanted says nothing and may stay",
 	    [WORK_SETUP_OPEN] = "read the FS, or strike the setup (F8)",
 	    [WORK_LINE_GAP] = "fill the gap (F6 on the FS before it), or take the strike back (F9)",
@@ -151,7 +151,8 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_CHECK_FAILS] =
 	        ("level it again; if the mark has moved, set it aside with a reason "
 	         "(rodbook check --aside)"),
-	    [WORK_MARK_MOVED] = "look which is right; the closed run keeps what it was closed with",
+	    [WORK_MARK_MOVED] =
+	        "find out which is right; the closed run keeps what it was closed with",
 	    [WORK_OVER_ALLOWABLE] = "read again where the slips point (Ctrl-F), or level it again",
 	    [WORK_SETUP_UNEQUAL] = "set up midway between its marks, and read that setup again",
 	    [WORK_RUN_UNEQUAL] = "level a part of it again, with equal sights",

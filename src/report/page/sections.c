@@ -103,14 +103,15 @@ static void divergence_lines(FILE *out, const struct work_run *run)
 	if (!divergences_of(run, &all))
 		return;
 	fprintf(out,
-	        "standard deviation of 1 km levelled once %s, there and back %s, from %d "
+	        "standard deviation of 1 km leveled once %s, there and back %s%s, from %d "
 	        "section%s\n",
 	        report_meters(single, level_sd_single(&all), &run->settings.style, false),
-	        report_meters(twice, level_sd_double(&all), &run->settings.style, false), all.count,
-	        all.count == 1 ? "" : "s");
+	        report_meters(twice, level_sd_double(&all), &run->settings.style, false),
+	        level_unit_after(run->settings.style.unit), all.count, all.count == 1 ? "" : "s");
 	if (level_divergences_lean(&all))
-		fprintf(out, "the differences lean one way: something systematic is in them, which "
-		             "these figures do not contain\n");
+		fprintf(out,
+		        "the differences lean one way: a systematic error is in them, and these "
+		        "standard deviations do not contain it\n");
 }
 
 /* The marks set aside that are not held again. */

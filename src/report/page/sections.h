@@ -4,7 +4,7 @@
 
 #include "rodbook/report/report.h"
 
-/* Sections between known marks, those levelled both ways with what follows from their divergences,
+/* Sections between known marks, those leveled both ways with what follows from their divergences,
  * and the marks set aside; nothing where there is none. */
 void sections_lines(FILE *out, const struct work_run *run);
 /* The same as quantities: check_NAME, section_A_B_divergence, km_sd_double, ... */

@@ -117,7 +117,7 @@ static void over_line(char line[LINE_BYTES], level_nm over, const struct level_s
 	snprintf(line, LINE_BYTES, "DOES NOT CLOSE: over by %s  Ctrl-F", text);
 }
 
-/* A known mark on the way, or a section levelled both ways. */
+/* A known mark on the way, or a section leveled both ways. */
 static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
                          const struct level_style *style)
 {

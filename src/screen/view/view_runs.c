@@ -131,13 +131,13 @@ static int64_t new_run(struct book *book, const char *proposed, char *message, s
 	}
 }
 
-/* The mark at which a loop turns back that is levelled out and back. */
+/* The mark at which a loop turns back that is leveled out and back. */
 static void set_turn(struct book *book, const struct book_run_info *info, char *message,
                      size_t size)
 {
 	struct question mark = {"Turning mark",
-	                        "A loop out and back over other turning points: where it turns. "
-	                        "Empty: none.",
+	                        "For a loop that comes back over other turning points: the "
+	                        "mark where it turns. Empty: none.",
 	                        "", LEVEL_STATION_CHARS, "mark"};
 	struct fault why = {0};
 	snprintf(mark.text, sizeof mark.text, "%s", info->turn);

@@ -216,7 +216,9 @@ void view_crossing(struct editor *ed)
 	struct list_line lines[PARTS];
 	size_t at = 0;
 	int key = 0;
-	snprintf(title, sizeof title, "The %s %s", level_run_kind_name(ed->run.info.kind),
+	snprintf(title, sizeof title, "The %s %s",
+	         ed->run.info.kind == LEVEL_OPEN ? "open run"
+	                                         : level_run_kind_name(ed->run.info.kind),
 	         ed->run.info.name);
 	while (key != TERM_KEY_ESCAPE) {
 		struct fault why = {0};
