@@ -174,11 +174,11 @@ static void one_words(FILE *out, const struct work_stations *s)
 		differ += s->determination[i].agrees == LEVEL_NO;
 		raw += !s->determination[i].corrected;
 	}
-	fputs(
-	    "\nu is the standard uncertainty of an elevation: from the start mark on, by readings, "
-	    "level and air.\nDIFFERS: less given, or less before, is more than twice the "
-	    "uncertainty of that difference.\n",
-	    out);
+	fputs("\nElevations are as each run found them: no misclosure is spread.\n"
+	      "u is the standard uncertainty of an elevation: from the start mark on, by readings, "
+	      "level and air.\nDIFFERS: less given, or less before, is more than twice the "
+	      "uncertainty of that difference.\n",
+	      out);
 	if (differ)
 		fputs(
 		    "Which one is wrong, or whether the station moved, these figures alone do not "

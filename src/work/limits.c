@@ -9,9 +9,9 @@
 
 const char *work_limit_name(enum work_limit limit)
 {
-	static const char *const names[] = {"misclosure", "sight", "setup_imbalance",
-	                                    "imbalance",  "half",  "standings",
-	                                    "clearance",  "test",  "readings"};
+	static const char *const names[] = {
+	    "misclosure", "sight", "setup_imbalance", "imbalance", "half", "standings",
+	    "clearance",  "test",  "readings",        "sections"};
 	return names[limit];
 }
 
@@ -26,11 +26,24 @@ static enum work_kept within(double limit, bool known, level_nm figure)
 
 static enum work_kept misclosure(const struct level_closing *c)
 {
-	if (c->failing)
-		return WORK_BROKEN;
 	if (!c->has_allowable || c->provisional)
 		return WORK_NOT_KNOWN;
 	return llabs(c->judged) <= c->allowable ? WORK_KEPT : WORK_BROKEN;
+}
+
+static enum work_kept sections(const struct work_run *run)
+{
+	bool known = true;
+	if (!run->section_count && !run->double_count)
+		return WORK_NOT_ASKED;
+	if (run->closing.failing)
+		return WORK_BROKEN;
+	for (size_t i = 0; i < run->section_count; i++)
+		known =
+		    known && run->sections[i].holds == LEVEL_YES && !run->sections[i].provisional;
+	for (size_t i = 0; i < run->double_count; i++)
+		known = known && run->doubles[i].holds == LEVEL_YES && !run->doubles[i].provisional;
+	return known ? WORK_KEPT : WORK_NOT_KNOWN;
 }
 
 static enum work_kept test(const struct work_run *run)
@@ -127,4 +140,5 @@ void work_limits(const struct work_run *run, enum work_kept out[WORK_LIMITS])
 	out[WORK_LIMIT_CLEARANCE] = set->clearance > 0 ? WORK_NOT_KNOWN : WORK_NOT_ASKED;
 	out[WORK_LIMIT_TEST] = test(run);
 	out[WORK_LIMIT_READINGS] = readings(run);
+	out[WORK_LIMIT_SECTIONS] = sections(run);
 }

@@ -45,6 +45,32 @@ START_TEST(test_one_setup)
 }
 END_TEST
 
+/* A loop that closes over a mark a meter off: its misclosure is kept, the section is not. */
+START_TEST(test_sections)
+{
+	struct shelf s;
+	enum work_kept kept[WORK_LIMITS];
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_set(s.book, "tolerance", "third-order", &s.why));
+	ck_assert(book_mark_set(s.book, "B", "101", "", "", &s.why));
+	loop(&s, "1.000", "1.000", "40");
+	limits(&s, "a", kept);
+	ck_assert_int_eq(kept[WORK_LIMIT_SECTIONS], WORK_NOT_ASKED);
+	shelf_begin(&s, "b", LEVEL_LOOP);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.000", "40", ""));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.000", "40", ""));
+	ck_assert(shelf_sight(&s, LEVEL_BS, "B", "1.000", "40", ""));
+	ck_assert(shelf_sight(&s, LEVEL_FS, "A", "1.000", "40", ""));
+	limits(&s, "b", kept);
+	ck_assert_int_eq(kept[WORK_LIMIT_MISCLOSURE], WORK_KEPT);
+	ck_assert_int_eq(kept[WORK_LIMIT_SECTIONS], WORK_BROKEN);
+	ck_assert(book_mark_set(s.book, "B", "100.001", "", "", &s.why));
+	limits(&s, "b", kept);
+	ck_assert_int_eq(kept[WORK_LIMIT_SECTIONS], WORK_KEPT);
+	shelf_close(&s);
+}
+END_TEST
+
 /* 60 m sights: first order, class I asks for 50 m. To 0.1 mm they are fine enough for 1.0 mm. */
 START_TEST(test_broken)
 {
@@ -97,5 +123,5 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("limits_kept", test_one_setup, test_broken, test_readings);
+	return RUN_TESTS("limits_kept", test_one_setup, test_sections, test_broken, test_readings);
 }

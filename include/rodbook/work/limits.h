@@ -17,6 +17,7 @@ enum work_limit {
 	WORK_LIMIT_TEST,      /* of the level */
 	WORK_LIMIT_READINGS,  /* fine enough for the allowable of a single setup (common practice,
 	                         no source) */
+	WORK_LIMIT_SECTIONS,  /* known marks on the way, and sections leveled both ways */
 	WORK_LIMITS
 };
 enum work_kept { WORK_NOT_ASKED, WORK_KEPT, WORK_BROKEN, WORK_NOT_KNOWN };

@@ -201,7 +201,7 @@ static int put_limits(FILE *out, const enum work_kept kept[WORK_LIMITS], enum wo
 {
 	static const char *const words[WORK_LIMITS] = {
 	    "misclosure", "sights",    "setup imbalance",   "imbalance", "half intervals",
-	    "standings",  "clearance", "test of the level", "readings"};
+	    "standings",  "clearance", "test of the level", "readings",  "sections"};
 	int count = 0;
 	for (int i = 0; i < WORK_LIMITS; i++)
 		if (kept[i] == which)
