@@ -31,19 +31,23 @@ static enum work_kept misclosure(const struct level_closing *c)
 	return llabs(c->judged) <= c->allowable ? WORK_KEPT : WORK_BROKEN;
 }
 
+/* What one section says, beside what the ones before it said. */
+static enum work_kept with(enum work_kept before, enum level_answer holds, bool provisional)
+{
+	if (before == WORK_BROKEN || holds == LEVEL_NO)
+		return WORK_BROKEN;
+	return holds == LEVEL_YES && !provisional && before != WORK_NOT_KNOWN ? WORK_KEPT
+	                                                                      : WORK_NOT_KNOWN;
+}
+
 static enum work_kept sections(const struct work_run *run)
 {
-	bool known = true;
-	if (!run->section_count && !run->double_count)
-		return WORK_NOT_ASKED;
-	if (run->closing.failing)
-		return WORK_BROKEN;
+	enum work_kept kept = WORK_NOT_ASKED;
 	for (size_t i = 0; i < run->section_count; i++)
-		known =
-		    known && run->sections[i].holds == LEVEL_YES && !run->sections[i].provisional;
+		kept = with(kept, run->sections[i].holds, run->sections[i].provisional);
 	for (size_t i = 0; i < run->double_count; i++)
-		known = known && run->doubles[i].holds == LEVEL_YES && !run->doubles[i].provisional;
-	return known ? WORK_KEPT : WORK_NOT_KNOWN;
+		kept = with(kept, run->doubles[i].holds, run->doubles[i].provisional);
+	return kept;
 }
 
 static enum work_kept test(const struct work_run *run)
