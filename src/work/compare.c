@@ -81,6 +81,24 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
 	return out;
 }
 
+/* The one of them that was determined last by another run, and goes with this one. */
+static bool pick(const struct work_stations *all, const struct book_run *run,
+                 const struct level_sight *start, struct work_determination *out)
+{
+	bool has = false;
+	for (size_t i = 0; i < all->determinations; i++) {
+		const struct work_determination *d = &all->determination[i];
+		bool known = start->has_known;
+		if (d->run_id == run->info.id || d->start_known != known ||
+		    (!known && strcmp(d->start, start->station) != 0) ||
+		    (has && d->order < out->order))
+			continue;
+		*out = *d;
+		has = true;
+	}
+	return has;
+}
+
 bool work_determined(struct book *book, const struct book_run *run, const char *station,
                      struct work_determination *out, bool *has, struct fault *why)
 {
@@ -88,19 +106,14 @@ bool work_determined(struct book *book, const struct book_run *run, const char *
 	struct work_stations all;
 	bool ok;
 	*has = false;
-	if (start == run->run.count)
+	/* Nothing is compared on a turning point, whose name is in all runs. */
+	if (start == run->run.count || level_is_passing(station))
 		return true;
+	if (!book_hold(book, why))
+		return false;
 	ok = stations_gather(book, station, &all, why);
-	for (size_t i = 0; ok && i < all.determinations; i++) {
-		const struct work_determination *d = &all.determination[i];
-		bool known = run->run.sight[start].has_known;
-		if (d->run_id == run->info.id || d->start_known != known ||
-		    (!known && strcmp(d->start, run->run.sight[start].station) != 0) ||
-		    (*has && d->order < out->order))
-			continue;
-		*out = *d;
-		*has = true;
-	}
+	book_release(book);
+	*has = ok && pick(&all, run, &run->run.sight[start], out);
 	work_stations_free(&all);
 	return ok;
 }

@@ -107,12 +107,14 @@ static void compare_all(struct work_stations *out, struct work_station *station)
 
 static void sum_up(struct work_stations *out, struct work_station *station)
 {
-	const struct work_determination *list = &out->determination[station->first],
-	                                *end = list + station->count, *last = end - 1;
+	const struct work_determination *list, *end, *last;
 	level_nm least, most;
 	level_wide sum = 0;
 	if (!station->count)
 		return;
+	list = &out->determination[station->first];
+	end = list + station->count;
+	last = end - 1;
 	while (last > list && !last->start_known)
 		last--;
 	if (!last->start_known)

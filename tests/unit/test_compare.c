@@ -4,6 +4,8 @@
 #include "rodbook/work/compare.h"
 
 #include <math.h>
+#include <string.h>
+#include <time.h>
 
 #include "leaving.h"
 #include "rodbook/work/sight.h"
@@ -198,6 +200,45 @@ START_TEST(test_where_the_misclosure_tells)
 }
 END_TEST
 
+static double seconds_of(struct shelf *s, const char *station, const struct book_run *run)
+{
+	struct work_determination other;
+	struct timespec from, to;
+	bool has;
+	clock_gettime(CLOCK_MONOTONIC, &from);
+	for (int i = 0; i < 3; i++)
+		ck_assert(work_determined(s->book, run, station, &other, &has, &s->why));
+	clock_gettime(CLOCK_MONOTONIC, &to);
+	ck_assert(has == (strcmp(station, "NAIL") == 0));
+	return (double)(to.tv_sec - from.tv_sec) + (double)(to.tv_nsec - from.tv_nsec) / 1e9;
+}
+
+/* A turning point of the run in hand has the name of one in every other run: none of these is read
+ * for it. A ratio, not a time. */
+START_TEST(test_turning_point_reads_no_run)
+{
+	struct shelf s;
+	struct book_run run;
+	char name[20];
+	shelf_open(&s, LEVEL_M);
+	mark(&s, "BM1", "100", "bolt");
+	for (int i = 0; i < 60; i++) {
+		snprintf(name, sizeof name, "r%d", i);
+		shelf_begin(&s, name, LEVEL_OPEN);
+		BS("BM1", "1.500", "");
+		FS("TP1", "1.000", "");
+		BS("TP1", "1.500", "");
+		FS("NAIL", "1.000", "");
+	}
+	shelf_begin(&s, "last", LEVEL_OPEN);
+	BS("BM1", "1.500", "");
+	ck_assert(book_load(s.book, s.run.info.id, &run, &s.why));
+	ck_assert_double_lt(10 * seconds_of(&s, "TP1", &run), seconds_of(&s, "NAIL", &run));
+	book_run_free(&run);
+	shelf_close(&s);
+}
+END_TEST
+
 /* What is booked against a station that differs is warned of; one that agrees is no used name. */
 START_TEST(test_warning)
 {
@@ -223,5 +264,5 @@ int main(void)
 {
 	return RUN_TESTS("compare", test_known_mark_on_the_side, test_twice_in_a_run,
 	                 test_second_standing, test_another_run, test_where_the_misclosure_tells,
-	                 test_warning);
+	                 test_warning, test_turning_point_reads_no_run);
 }

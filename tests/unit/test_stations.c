@@ -188,8 +188,25 @@ START_TEST(test_moved)
 }
 END_TEST
 
+/* A mark that no run has reached, in a book without a determination: no list to point into. */
+START_TEST(test_mark_alone)
+{
+	struct shelf s;
+	struct work_stations got;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "BM1", "100", "", "bolt", &s.why));
+	ck_assert(work_stations(s.book, "BM1", &got, &s.why));
+	ck_assert_uint_eq(got.count, 1);
+	ck_assert_uint_eq(got.station[0].count, 0);
+	ck_assert_uint_eq(got.station[0].compared, 0);
+	ck_assert_int_eq(got.station[0].state, WORK_STATION_SINGLE);
+	work_stations_free(&got);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("stations", test_between_runs, test_within_a_run, test_given,
-	                 test_what_goes_together, test_moved);
+	return RUN_TESTS("stations", test_mark_alone, test_between_runs, test_within_a_run,
+	                 test_given, test_what_goes_together, test_moved);
 }

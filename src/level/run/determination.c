@@ -104,12 +104,19 @@ static struct level_sums sums_before(const struct level_page *page, size_t first
 	return first_row ? page->row[first_row - 1].sums : (struct level_sums){0};
 }
 
-static bool stands_again(const struct level_run *run, const struct level_page *page, size_t first)
+/* Whether the setup that begins at row `first` stands more than once: its last row tells. */
+static bool stands_again(const struct level_page *page, size_t first)
 {
-	for (size_t i = first + 1; i < page->count && page->row[i].line.first_row == first; i++)
-		if (level_counted(&run->sight[i]) && run->sight[i].kind == LEVEL_BS)
-			return true;
-	return false;
+	size_t last = first, behind = page->count;
+	while (behind - last > 1) {
+		size_t middle = last + (behind - last) / 2;
+		if (page->row[middle].line.first_row == first)
+			last = middle;
+		else
+			behind = middle;
+	}
+	return page->row[last].line.standings > 1 ||
+	       (page->row[last].line.bs_row != SIZE_MAX && page->row[last].line.bs_row != first);
 }
 
 /* An IS shares the BS of its setup with what comes after it; where the setup stands again, the line
@@ -126,7 +133,7 @@ static void hang(const struct level_run *run, const struct level_page *page,
 	    before.unknown_distances < before.setups ? before.unknown_distances : before.setups;
 	path->loose_readings = squared(level_reading_u(terms, &to).u);
 	path->loose_d4 = squared(squared(to.distance));
-	if (stands_again(run, page, path->first_row)) {
+	if (stands_again(page, path->first_row)) {
 		path->loose_readings += squared(level_reading_u(terms, &from).u);
 		path->loose_d4 += squared(squared(from.distance));
 	}
