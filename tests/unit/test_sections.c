@@ -100,6 +100,7 @@ START_TEST(test_each_section_alone)
 	ck_assert_int_eq(c.closes, LEVEL_NO);
 	ck_assert_int_eq(c.failing, 1);
 	ck_assert_str_eq(c.failing_mark, "M");
+	ck_assert_int_eq(c.failing_length, METRES(160));
 	/* an open run is held to its marks too, but not to its end */
 	run.kind = LEVEL_OPEN;
 	ck_assert_uint_eq(sections(&run, got), 1);
@@ -165,6 +166,24 @@ START_TEST(test_there_and_back)
 	ck_assert_int_eq(got[0].holds, LEVEL_NO);
 	strcpy(run.turn, "Q");
 	ck_assert(!closed(&run, "third-order", 0).is_double);
+}
+END_TEST
+
+/* Curvature and refraction are taken off either way: (1 - 0.13)(d^2 - d^2)/2R, 1.639 mm forward and
+ * 3.277 mm backward, of which both ways have more FS than BS. */
+START_TEST(test_unequal_sights)
+{
+	struct level_sight sights[] = {AT(BS("A", 1500, 10), 10),
+	                               sight(LEVEL_FS, "P", MM(1500), 155242000000),
+	                               BS("P", 1500, 20), AT(FS("A", 1500, 220), 10)};
+	struct level_run run = RUN(LEVEL_LOOP, sights);
+	struct level_double got[9];
+	strcpy(run.turn, "P");
+	ck_assert_uint_eq(doubles(&run, got), 1);
+	ck_assert(got[0].corrected);
+	ck_assert_int_le(llabs(got[0].forward - 1638700), 100);
+	ck_assert_int_le(llabs(got[0].backward - 3277400), 100);
+	ck_assert_int_le(llabs(got[0].divergence - 4916100), 200);
 }
 END_TEST
 
@@ -237,5 +256,5 @@ int main(void)
 {
 	return RUN_TESTS("sections", test_mark_on_the_way, test_each_section_alone,
 	                 test_section_by_setups, test_standings, test_there_and_back,
-	                 test_marks_met_again, test_divergences);
+	                 test_unequal_sights, test_marks_met_again, test_divergences);
 }

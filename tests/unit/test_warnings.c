@@ -35,7 +35,44 @@ START_TEST(test_spread)
 }
 END_TEST
 
+/* 0.3 of a unit of the rod, 3 mm, may part the half intervals in third order (FGCC 1984, recalled).
+ */
+START_TEST(test_wires)
+{
+	struct level_sight wires = sight(LEVEL_BS, "PEG", MM(1432), METRES(30));
+	wires.upper = MM(1582);
+	wires.middle = MM(1430);
+	wires.lower = MM(1282);
+	ck_assert(!has(warned(wires, 0.001), LEVEL_WARN_HALF));
+	wires.wires = true;
+	ck_assert(has(warned(wires, 0.001), LEVEL_WARN_HALF));
+	wires.middle = MM(1431);
+	ck_assert(!has(warned(wires, 0.001), LEVEL_WARN_HALF));
+}
+END_TEST
+
+/* A mark of an earlier setup, met again by its name. */
+START_TEST(test_used_name)
+{
+	struct level_sight sights[] = {
+	    sight(LEVEL_BS, "A", MM(1500), 0),   sight(LEVEL_FS, "TP1", MM(1400), 0),
+	    sight(LEVEL_BS, "TP1", MM(1500), 0), sight(LEVEL_FS, "TP2", MM(1400), 0),
+	    sight(LEVEL_BS, "TP2", MM(1500), 0), sight(LEVEL_FS, "TP1", MM(1400), 0)};
+	struct level_run run = RUN(LEVEL_OPEN, sights);
+	struct level_page page = {0};
+	struct level_terms terms = usual_terms();
+	struct level_warned out;
+	ck_assert(level_reduce(&run, 0, &terms, &page));
+	out = level_warn(&run, &page, 5, level_tolerance_find("third-order", NULL), 0, 0.001);
+	ck_assert(has(out, LEVEL_WARN_NAME));
+	ck_assert_int_eq(out.setup, 1);
+	out = level_warn(&run, &page, 3, level_tolerance_find("third-order", NULL), 0, 0.001);
+	ck_assert(!has(out, LEVEL_WARN_NAME));
+	level_page_free(&page);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("warnings", test_spread);
+	return RUN_TESTS("warnings", test_spread, test_wires, test_used_name);
 }
