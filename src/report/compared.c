@@ -1,5 +1,6 @@
 /* What a station's reading found, less what was known of it. */
 #include <stdio.h>
+#include <string.h>
 
 #include "report/lines.h"
 
@@ -45,9 +46,12 @@ void report_compared_brief(const struct work_compared *compared, const struct le
 	name_of(compared, name, sizeof name);
 	level_format_length(by, compared->difference, &finer, true);
 	level_format_length(most, compared->allowable, &finer, false);
-	if (!compared->has_allowable)
-		snprintf(text, size, "less %.14s %s, not judged", name, by);
-	else
-		snprintf(text, size, "less %.14s %s, may %s: %s", name, by, most,
-		         compared->holds ? "holds" : "DIFFERS");
+	/* The answer stands first: there may be no room for all. */
+	snprintf(text, size, "%s: less %.9s %s",
+	         !compared->has_allowable ? "not judged"
+	         : compared->holds        ? "holds"
+	                                  : "DIFFERS",
+	         compared->against == WORK_AGAINST_RUN ? compared->run : name, by);
+	if (compared->has_allowable)
+		snprintf(text + strlen(text), size - strlen(text), ", may %s", most);
 }

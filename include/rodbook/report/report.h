@@ -89,7 +89,7 @@ void report_warnings(const struct report_warned *about, char *words, size_t size
  * nothing. */
 void report_compared(const struct work_compared *compared, const char *station,
                      const struct level_style *style, char *text, size_t size);
-/* The same in a few words: "less given +0.004, may 0.012: holds". */
+/* The same in a few words: "holds: less given +0.004, may 0.012". */
 void report_compared_brief(const struct work_compared *compared, const struct level_style *style,
                            char *text, size_t size);
 
