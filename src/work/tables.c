@@ -10,8 +10,8 @@ void work_free_tables(struct book_table *tables, size_t count)
 		book_table_free(&tables[i]);
 }
 
-bool work_read_tables(struct book *book, struct book_table tables[BOOK_TABLES_MOST],
-                      size_t *count, struct fault *why)
+bool work_read_tables(struct book *book, struct book_table tables[BOOK_TABLES_MOST], size_t *count,
+                      struct fault *why)
 {
 	bool ok = book_hold(book, why);
 	*count = 0;
