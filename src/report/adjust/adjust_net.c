@@ -185,8 +185,8 @@ static void put_misses(FILE *out, const struct work_net *net)
 		if (!piece->misses)
 			continue;
 		fprintf(out,
-		        "%s from %s to %s misses the known difference by %s, may by %s%s: the run "
-		        "or one of the two marks is wrong\n",
+		        "%s from %s to %s is off the known difference by %s, %s%s is allowed: the "
+		        "run or one of the two marks is wrong\n",
 		        piece->run, from, to, level_format_length(by, piece->miss, &finer, true),
 		        level_format_length(most, piece->allowable, &finer, false),
 		        level_unit_after(finer.unit));
