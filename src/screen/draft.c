@@ -215,8 +215,7 @@ static void compare(struct editor *ed)
 	const struct level_rule rule = {&ed->settings.tolerance, ed->settings.setup_figure};
 	const struct level_sight *sight = &ed->work.sight[ed->at];
 	ed->compared = (struct work_compared){.holds = true};
-	if (sight->state != LEVEL_DRAFT || sight->kind == LEVEL_BS ||
-	    ed->work.kind == LEVEL_CROSSING)
+	if (sight->state != LEVEL_DRAFT || sight->kind == LEVEL_BS)
 		return;
 	ask_station(ed, sight->station);
 	ed->compared = work_compare(

@@ -53,6 +53,9 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
 	struct level_determination now, before;
 	const struct level_sight *start;
 	double start_u;
+	/* What it shows is a drop. */
+	if (run->kind == LEVEL_CROSSING)
+		return out;
 	if (find_given(run, page, terms, rule, at, &section)) {
 		against_section(&out, &section);
 		return out;
@@ -107,7 +110,7 @@ bool work_determined(struct book *book, const struct book_run *run, const char *
 	bool ok;
 	*has = false;
 	/* Nothing is compared on a turning point, whose name is in all runs. */
-	if (start == run->run.count || level_is_passing(station))
+	if (start == run->run.count || run->run.kind == LEVEL_CROSSING || level_is_passing(station))
 		return true;
 	if (!book_hold(book, why))
 		return false;

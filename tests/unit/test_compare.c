@@ -239,6 +239,30 @@ START_TEST(test_turning_point_reads_no_run)
 }
 END_TEST
 
+/* A crossing determines nothing: what it shows is a drop. */
+START_TEST(test_crossing)
+{
+	struct shelf s;
+	struct work_leave_item item;
+	shelf_open(&s, LEVEL_M);
+	mark(&s, "BM1", "100", "bolt");
+	mark(&s, "KNOWN", "90", "bolt");
+	shelf_begin(&s, "over land", LEVEL_OPEN);
+	BS("BM1", "1.500", "40");
+	FS("FAR", "1.500", "40");
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	BS("BM1", "1.500", "5");
+	IS("KNOWN", "1.500", "5");
+	IS("NAIL", "1.000", "5");
+	IS("NAIL", "1.500", "5");
+	ck_assert_int_eq(compared(&s).against, WORK_AGAINST_NOTHING);
+	FS("FAR", "2.500", "800");
+	ck_assert_int_eq(compared(&s).against, WORK_AGAINST_NOTHING);
+	ck_assert_uint_eq(apart(&s, &item), 0);
+	shelf_close(&s);
+}
+END_TEST
+
 /* What is booked against a station that differs is warned of; one that agrees is no used name. */
 START_TEST(test_warning)
 {
@@ -264,5 +288,5 @@ int main(void)
 {
 	return RUN_TESTS("compare", test_known_mark_on_the_side, test_twice_in_a_run,
 	                 test_second_standing, test_another_run, test_where_the_misclosure_tells,
-	                 test_warning, test_turning_point_reads_no_run);
+	                 test_warning, test_crossing, test_turning_point_reads_no_run);
 }

@@ -25,7 +25,8 @@ struct work_compared {
 
 /* What sight `at` of a reduced run is compared with: what is given, else what this run found
  * before, else what another did (other; NULL where there is none). The start mark, met again, and
- * the first known mark of a loop or link are not: there the misclosure tells. */
+ * the first known mark of a loop or link are not: there the misclosure tells. Nothing of a crossing
+ * is. */
 struct work_compared work_compare(const struct level_run *run, const struct level_page *page,
                                   const struct level_terms *terms, const struct level_rule *rule,
                                   size_t at, const struct work_determination *other);
