@@ -28,13 +28,24 @@ void quantity_count(FILE *out, const char *name, int64_t value)
 	write_row(out, name, text, "");
 }
 
+const char *quantity_answer(enum level_answer answer)
+{
+	static const char *const answers[] = {"no", "yes", "unknown"};
+	return answers[answer];
+}
+
+const char *quantity_cell(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value,
+                          const struct level_style *style)
+{
+	text[0] = '\0';
+	return has ? level_format_exact(text, value, style) : text;
+}
+
 void quantity_length(FILE *out, const char *name, bool has, level_nm value,
                      const struct level_style *style)
 {
-	char text[LEVEL_LENGTH_BYTES] = "";
-	if (has)
-		level_format_exact(text, value, style);
-	write_row(out, name, text, level_file_unit(style->unit));
+	char text[LEVEL_LENGTH_BYTES];
+	write_row(out, name, quantity_cell(text, has, value, style), level_file_unit(style->unit));
 }
 
 void quantity_meters(FILE *out, const char *name, bool has, double meters,

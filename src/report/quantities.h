@@ -17,4 +17,10 @@ void quantity_meters(FILE *out, const char *name, bool has, double meters,
 /* A plain number with 12 significant digits, or empty. */
 void quantity_real(FILE *out, const char *name, bool has, double value, const char *unit);
 
+/* "no", "yes", "unknown". */
+const char *quantity_answer(enum level_answer answer);
+/* A length for a cell of CSV, exact; "" where there is none. Returns text. */
+const char *quantity_cell(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value,
+                          const struct level_style *style);
+
 #endif

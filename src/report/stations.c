@@ -2,6 +2,7 @@
 #include "csv/csv.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
+#include "report/quantities.h"
 #include "rodbook/report/stations.h"
 #include "rodbook/work/stations.h"
 #include "text/columns.h"
@@ -11,13 +12,6 @@ static const char *shown(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value
 {
 	text[0] = '\0';
 	return has ? level_format_length(text, value, style, plus) : text;
-}
-
-static const char *exact(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value,
-                         const struct level_style *style)
-{
-	text[0] = '\0';
-	return has ? level_format_exact(text, value, style) : text;
 }
 
 /* A difference that is too large for its uncertainty must not be overlooked. */
@@ -76,29 +70,39 @@ static void list_csv(FILE *out, const struct work_stations *s)
 		const struct work_station *at = &s->station[i];
 		char given[LEVEL_LENGTH_BYTES], mean[LEVEL_LENGTH_BYTES],
 		    spread[LEVEL_LENGTH_BYTES], latest[LEVEL_LENGTH_BYTES], count[24];
-		const char *fields[] = {at->name,
-		                        exact(given, at->has_given, at->given, &s->style),
-		                        at->source,
-		                        count,
-		                        exact(mean, at->count > 0, at->mean, &s->style),
-		                        exact(spread, at->compared > 1, at->spread, &s->style),
-		                        exact(latest, at->count > 0, at->latest, &s->style),
-		                        work_station_state_name(at->state)};
+		const char *fields[] = {
+		    at->name,
+		    quantity_cell(given, at->has_given, at->given, &s->style),
+		    at->source,
+		    count,
+		    quantity_cell(mean, at->count > 0, at->mean, &s->style),
+		    quantity_cell(spread, at->compared > 1, at->spread, &s->style),
+		    quantity_cell(latest, at->count > 0, at->latest, &s->style),
+		    work_station_state_name(at->state)};
 		snprintf(count, sizeof count, "%zu", at->count);
 		csv_write(out, fields, 8, "\n");
 	}
 }
 
-bool report_stations(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why)
+/* In one state of the book. */
+static bool load(struct book *book, const char *only, struct work_stations *s, size_t *unreadable,
+                 struct fault *why)
 {
-	struct work_stations s;
 	bool ok = book_hold(book, why);
+	*s = (struct work_stations){0};
 	*unreadable = 0;
 	if (!ok)
 		return false;
-	ok = work_stations(book, NULL, &s, why);
+	ok = work_stations(book, only, s, why);
 	book_release(book);
-	*unreadable = s.unreadable;
+	*unreadable = s->unreadable;
+	return ok;
+}
+
+bool report_stations(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why)
+{
+	struct work_stations s;
+	bool ok = load(book, NULL, &s, unreadable, why);
 	if (ok && csv)
 		list_csv(out, &s);
 	else if (ok && !s.count)
@@ -110,8 +114,6 @@ bool report_stations(FILE *out, struct book *book, bool csv, size_t *unreadable,
 	work_stations_free(&s);
 	return ok;
 }
-
-static const char *const answers[] = {"no", "yes", "unknown"};
 
 /* How it was got, for people: of how many standings, and above what. */
 static void how_words(const struct work_determination *d, char *text, size_t size)
@@ -197,14 +199,15 @@ static void one_csv(FILE *out, const struct work_stations *s)
 		const struct work_determination *d = &s->determination[i];
 		char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES],
 		    given[LEVEL_LENGTH_BYTES], before[LEVEL_LENGTH_BYTES];
-		const char *fields[] = {d->run,
-		                        d->time,
-		                        work_determination_how(d),
-		                        exact(elevation, true, d->elevation, &s->style),
-		                        exact(u, true, level_from_meters(d->u), &s->style),
-		                        exact(given, d->has_given, d->less_given, &s->style),
-		                        exact(before, d->has_before, d->less_before, &s->style),
-		                        answers[d->agrees]};
+		const char *fields[] = {
+		    d->run,
+		    d->time,
+		    work_determination_how(d),
+		    quantity_cell(elevation, true, d->elevation, &s->style),
+		    quantity_cell(u, true, level_from_meters(d->u), &s->style),
+		    quantity_cell(given, d->has_given, d->less_given, &s->style),
+		    quantity_cell(before, d->has_before, d->less_before, &s->style),
+		    quantity_answer(d->agrees)};
 		csv_write(out, fields, 8, "\n");
 	}
 }
@@ -213,13 +216,7 @@ bool report_station(FILE *out, struct book *book, const char *name, bool csv, si
                     struct fault *why)
 {
 	struct work_stations s;
-	bool ok = book_hold(book, why);
-	*unreadable = 0;
-	if (!ok)
-		return false;
-	ok = work_stations(book, name, &s, why);
-	book_release(book);
-	*unreadable = s.unreadable;
+	bool ok = load(book, name, &s, unreadable, why);
 	if (ok && csv) {
 		one_csv(out, &s);
 	} else if (ok) {

@@ -44,6 +44,14 @@ static bool find_given(const struct level_run *run, const struct level_page *pag
 	return level_section_before(run, page, terms, rule, at, out);
 }
 
+/* What a determination hangs on, by the start of its run. */
+static void by_start(struct work_determination *d, const struct level_sight *start)
+{
+	strcpy(d->start, start->station);
+	d->start_known = start->has_known;
+	d->start_u = start->has_known ? level_to_meters(start->known_u) : 0;
+}
+
 struct work_compared work_compare(const struct level_run *run, const struct level_page *page,
                                   const struct level_terms *terms, const struct level_rule *rule,
                                   size_t at, const struct work_determination *other)
@@ -52,7 +60,7 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
 	struct level_section section;
 	struct level_determination now, before;
 	const struct level_sight *start;
-	double start_u;
+	struct work_determination found = {0};
 	/* What it shows is a drop. */
 	if (run->kind == LEVEL_CROSSING)
 		return out;
@@ -74,12 +82,10 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
 	}
 	if (!other)
 		return out;
-	start_u = strcmp(other->start, start->station) == 0
-	              ? 0
-	              : hypot(other->start_u, level_to_meters(start->known_u));
+	by_start(&found, start);
+	found.path_variance = level_path_variance(&now.path, terms);
 	against_found(&out, WORK_AGAINST_RUN, now.elevation, other->elevation,
-	              level_path_variance(&now.path, terms) + other->path_variance +
-	                  start_u * start_u);
+	              stations_variance(&found, other));
 	snprintf(out.run, sizeof out.run, "%s", other->run);
 	return out;
 }
@@ -88,12 +94,12 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
 static bool pick(const struct work_stations *all, const struct book_run *run,
                  const struct level_sight *start, struct work_determination *out)
 {
+	struct work_determination here = {0};
 	bool has = false;
+	by_start(&here, start);
 	for (size_t i = 0; i < all->determinations; i++) {
 		const struct work_determination *d = &all->determination[i];
-		bool known = start->has_known;
-		if (d->run_id == run->info.id || d->start_known != known ||
-		    (!known && strcmp(d->start, start->station) != 0) ||
+		if (d->run_id == run->info.id || !stations_go_together(d, &here) ||
 		    (has && d->order < out->order))
 			continue;
 		*out = *d;

@@ -50,21 +50,25 @@ static int by_time(const void *a, const void *b)
 	return x->row < y->row ? -1 : x->row > y->row;
 }
 
-/* Whether both hang on elevations that go together. */
-static bool comparable(const struct work_determination *a, const struct work_determination *b)
+bool stations_go_together(const struct work_determination *a, const struct work_determination *b)
 {
 	return a->start_known == b->start_known &&
 	       (a->start_known || strcmp(a->start, b->start) == 0);
 }
 
+double stations_variance(const struct work_determination *a, const struct work_determination *b)
+{
+	double variance = a->path_variance + b->path_variance;
+	if (strcmp(a->start, b->start) != 0)
+		variance += a->start_u * a->start_u + b->start_u * b->start_u;
+	return variance;
+}
+
 static double between_u(const struct work_determination *before, const struct work_determination *d)
 {
-	double starts = 0;
 	if (before->run_id == d->run_id && d->before_row == before->row)
 		return d->within_u;
-	if (strcmp(before->start, d->start) != 0)
-		starts = before->start_u * before->start_u + d->start_u * d->start_u;
-	return sqrt(before->path_variance + d->path_variance + starts);
+	return sqrt(stations_variance(before, d));
 }
 
 static void compare(const struct work_station *station, const struct work_determination *before,
@@ -95,7 +99,7 @@ static void compare_all(struct work_stations *out, struct work_station *station)
 	for (size_t i = 0; i < station->count; i++) {
 		const struct work_determination *before = NULL;
 		for (size_t j = i; !before && j-- > 0;)
-			if (comparable(&list[j], &list[i]))
+			if (stations_go_together(&list[j], &list[i]))
 				before = &list[j];
 		compare(station, before, &list[i]);
 		if (list[i].agrees == LEVEL_NO)
@@ -121,7 +125,7 @@ static void sum_up(struct work_stations *out, struct work_station *station)
 		last = end - 1;
 	station->latest = least = most = last->elevation;
 	for (const struct work_determination *d = list; d < end; d++) {
-		if (!comparable(d, last))
+		if (!stations_go_together(d, last))
 			continue;
 		sum += d->elevation;
 		station->compared++;

@@ -10,4 +10,10 @@
 bool stations_gather(struct book *book, const char *only, struct work_stations *out,
                      struct fault *why);
 
+/* Whether both hang on elevations that go together: known ones, or the same start mark. */
+bool stations_go_together(const struct work_determination *a, const struct work_determination *b);
+/* Variance of the difference of two determinations by different runs, m^2: without the start mark
+ * where they share it. */
+double stations_variance(const struct work_determination *a, const struct work_determination *b);
+
 #endif

@@ -32,7 +32,8 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
                                   size_t at, const struct work_determination *other);
 
 /* The last determination of a station by the other runs, from known elevations as this run is, or
- * from the same start mark. *has: there is one; none of a turning point (level_is_passing()). */
+ * from the same start mark. *has: there is one; none in a crossing, or of a turning
+ * point (level_is_passing()). */
 bool work_determined(struct book *book, const struct book_run *run, const char *station,
                      struct work_determination *out, bool *has, struct fault *why);
 

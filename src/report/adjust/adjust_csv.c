@@ -3,14 +3,7 @@
 
 #include "csv/csv.h"
 #include "report/adjust/adjust.h"
-
-static void length_text(char text[LEVEL_LENGTH_BYTES], bool has, level_nm value,
-                        const struct level_style *style)
-{
-	text[0] = '\0';
-	if (has)
-		level_format_exact(text, value, style);
-}
+#include "report/quantities.h"
 
 bool adjust_shows(double sd)
 {
@@ -22,9 +15,9 @@ void adjust_mark_csv(FILE *out, const char *mark, level_nm elevation, double sd,
 {
 	char height[LEVEL_LENGTH_BYTES], deviation[LEVEL_LENGTH_BYTES];
 	const char *fields[] = {mark, height, deviation, fixed ? "yes" : "no"};
-	length_text(height, true, elevation, style);
-	length_text(deviation, adjust_shows(sd), adjust_shows(sd) ? level_from_meters(sd) : 0,
-	            style);
+	quantity_cell(height, true, elevation, style);
+	quantity_cell(deviation, adjust_shows(sd), adjust_shows(sd) ? level_from_meters(sd) : 0,
+	              style);
 	csv_write(out, fields, 4, "\n");
 }
 
@@ -40,10 +33,10 @@ void adjust_line_csv(FILE *out, const struct adjust_line *line, const struct lev
 	    residual[LEVEL_LENGTH_BYTES], standardized[40] = "", setups[16], redundancy[40] = "";
 	const char *fields[] = {line->run, line->from, line->to,     length, observed,
 	                        adjusted,  residual,   standardized, setups, redundancy};
-	length_text(length, line->has_length, line->length, style);
-	length_text(observed, true, line->observed, style);
-	length_text(adjusted, true, line->adjusted, style);
-	length_text(residual, true, line->adjusted - line->observed, style);
+	quantity_cell(length, line->has_length, line->length, style);
+	quantity_cell(observed, true, line->observed, style);
+	quantity_cell(adjusted, true, line->adjusted, style);
+	quantity_cell(residual, true, line->adjusted - line->observed, style);
 	if (line->has_standardized)
 		snprintf(standardized, sizeof standardized, "%.6g", line->standardized);
 	if (line->has_redundancy)
@@ -59,20 +52,13 @@ static void change_csv(FILE *out, const char *mark, const struct level_change *c
 	    sd[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
 	bool has_sd = c->has_sd && adjust_shows(c->sd),
 	     has_limit = c->has_limit && adjust_shows(c->limit);
-	const char *fields[] = {mark,
-	                        before,
-	                        after,
-	                        change,
-	                        sd,
-	                        limit,
-	                        c->significant == LEVEL_UNKNOWN ? "unknown"
-	                        : c->significant == LEVEL_YES   ? "yes"
-	                                                        : "no"};
-	length_text(before, true, c->before, style);
-	length_text(after, true, c->after, style);
-	length_text(change, true, c->change, style);
-	length_text(sd, has_sd, has_sd ? level_from_meters(c->sd) : 0, style);
-	length_text(limit, has_limit, has_limit ? level_from_meters(c->limit) : 0, style);
+	const char *fields[] = {
+	    mark, before, after, change, sd, limit, quantity_answer(c->significant)};
+	quantity_cell(before, true, c->before, style);
+	quantity_cell(after, true, c->after, style);
+	quantity_cell(change, true, c->change, style);
+	quantity_cell(sd, has_sd, has_sd ? level_from_meters(c->sd) : 0, style);
+	quantity_cell(limit, has_limit, has_limit ? level_from_meters(c->limit) : 0, style);
 	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
 }
 

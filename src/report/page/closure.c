@@ -157,10 +157,10 @@ static void line(FILE *out, const char *name, bool has, level_nm value,
 
 const char *report_closes(const struct level_run *run, const struct level_closing *c)
 {
-	static const char *const answers[] = {"no", "yes", "unknown"};
 	if (run->kind == LEVEL_OPEN || (!c->has_misclosure && !c->failing))
 		return "no";
-	return c->closes == LEVEL_YES && c->provisional ? "provisional" : answers[c->closes];
+	return c->closes == LEVEL_YES && c->provisional ? "provisional"
+	                                                : quantity_answer(c->closes);
 }
 
 const char *report_state(const struct book_run_info *run)

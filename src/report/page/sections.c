@@ -8,8 +8,6 @@
 #include "rodbook/level/doubles.h"
 #include "rodbook/work/limits.h"
 
-static const char *const answers[] = {"no", "yes", "unknown"};
-
 /* "holds", with what it may be. */
 static void judged(enum level_answer holds, bool provisional, level_nm allowable,
                    const struct level_style *style, char *text, size_t size)
@@ -166,7 +164,7 @@ static void judged_csv(FILE *out, const char *key, level_nm by, const char *by_k
 	snprintf(name, sizeof name, "%s_allowable", key);
 	quantity_length(out, name, has_allowable, allowable, style);
 	snprintf(name, sizeof name, "%s_holds", key);
-	quantity_text(out, name, answers[holds]);
+	quantity_text(out, name, quantity_answer(holds));
 }
 
 void sections_csv(FILE *out, const struct work_run *run)
