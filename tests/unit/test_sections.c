@@ -67,6 +67,8 @@ START_TEST(test_mark_on_the_way)
 	ck_assert_int_eq(c.judged, 0);
 	ck_assert_int_eq(c.closes, LEVEL_NO);
 	ck_assert_int_eq(c.failing, 2);
+	/* no graded set is kept by a run that a mark on its way contradicts */
+	ck_assert_ptr_null(c.kept);
 	ck_assert_str_eq(c.failing_mark, "BM2");
 	ck_assert_int_eq(c.failing_by, -METRES(1));
 	sights[1].aside = sights[2].aside = true;

@@ -159,7 +159,8 @@ struct level_closing {
 	const char
 	    *grade; /* title of the strictest graded set whose misclosure is met, or "none" */
 	/* The strictest graded set that is kept in every limit which can be known, and the next one
-	 * with what broke it, in the order of enum level_limit; NULL where there is none. */
+	 * with what broke it, in the order of enum level_limit; NULL where there is none, and both
+	 * while a section fails. */
 	const struct level_tolerance *kept, *next;
 	enum level_limit broken;
 	level_nm broken_by; /* the run's own figure */

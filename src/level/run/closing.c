@@ -316,8 +316,9 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	find_known_end(run, line, &out);
 	if (out.has_known_end)
 		judge(run, sums, level_known_error(&sums->drop, terms), &out);
-	/* Where distances are missing nothing is known to be kept. */
-	if (out.has_length && out.has_misclosure && run->kind != LEVEL_CROSSING)
+	/* Where distances are missing nothing is known to be kept, and nothing is where a section
+	 * fails. */
+	if (out.has_length && out.has_misclosure && !out.failing && run->kind != LEVEL_CROSSING)
 		find_kept(run, sums, &out);
 	out.finding.none = no_answer(run, terms, &out);
 	if (out.has_length)
