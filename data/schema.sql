@@ -6,6 +6,7 @@ CREATE TABLE setting(
   value TEXT NOT NULL
 ) STRICT;
 
+-- description: what the mark is; reach: how it is found. surface: it is the surface of the water itself.
 CREATE TABLE mark(
   id INTEGER PRIMARY KEY,
   name TEXT NOT NULL CHECK(length(name) BETWEEN 1 AND 40),
@@ -16,7 +17,10 @@ CREATE TABLE mark(
   u INTEGER NOT NULL DEFAULT 0 CHECK(u >= 0),
   source TEXT NOT NULL DEFAULT '' CHECK(length(source) <= 120),
   time TEXT NOT NULL,
-  struck TEXT
+  struck TEXT,
+  description TEXT NOT NULL DEFAULT '' CHECK(length(description) <= 120),
+  reach TEXT NOT NULL DEFAULT '' CHECK(length(reach) <= 120),
+  surface INTEGER NOT NULL DEFAULT 0 CHECK(surface IN (0, 1))
 ) STRICT;
 CREATE UNIQUE INDEX mark_name ON mark(name) WHERE struck IS NULL;
 
@@ -32,26 +36,30 @@ CREATE TABLE run(
 
 -- place orders the sights of a run; a BS opens a setup. again: this BS opens a second standing
 -- between the marks of the setup before it. along: where the station stands on the line that a
--- profile is measured along, as typed. photo: file names of photographs. distance_by: how the
--- distance was got; empty: nobody said.
+-- profile is measured along, as typed. photo: file names of photographs; photo_digest: the SHA-256 of
+-- each. distance_by: how the distance was got; empty: nobody said. distance_unit: of a bare distance;
+-- empty: that of the readings. OFF: station stands so much (reading) above the mark before it, by tape,
+-- ruler or tube; ends: what a tube showed at both ends. limit, u: how far off this reading may be, and its
+-- standard uncertainty, in place of those of the method; declared: a declared line has it already.
+-- scaled: what the reading was scaled from in a photograph.
 CREATE TABLE sight(
   id INTEGER PRIMARY KEY,
   run INTEGER NOT NULL REFERENCES run(id),
   place INTEGER NOT NULL,
-  kind TEXT NOT NULL CHECK(kind IN ('BS', 'IS', 'FS')),
+  kind TEXT NOT NULL CHECK(kind IN ('BS', 'IS', 'FS', 'OFF')),
   station TEXT NOT NULL CHECK(length(station) BETWEEN 1 AND 40),
   unit TEXT NOT NULL CHECK(unit IN ('m', 'ft', 'ftin', 'in')),
   typed TEXT NOT NULL CHECK(length(typed) <= 320),
-  reading INTEGER NOT NULL CHECK(reading BETWEEN 0 AND 100000000000),
+  reading INTEGER NOT NULL CHECK(reading BETWEEN -100000000000 AND 100000000000),
   upper_typed TEXT NOT NULL DEFAULT '' CHECK(length(upper_typed) <= 60),
   middle_typed TEXT NOT NULL DEFAULT '' CHECK(length(middle_typed) <= 60),
   lower_typed TEXT NOT NULL DEFAULT '' CHECK(length(lower_typed) <= 60),
-  upper INTEGER CHECK(upper BETWEEN 0 AND 100000000000),
-  middle INTEGER CHECK(middle BETWEEN 0 AND 100000000000),
-  lower INTEGER CHECK(lower BETWEEN 0 AND 100000000000),
+  upper INTEGER CHECK(upper BETWEEN -100000000000 AND 100000000000),
+  middle INTEGER CHECK(middle BETWEEN -100000000000 AND 100000000000),
+  lower INTEGER CHECK(lower BETWEEN -100000000000 AND 100000000000),
   distance_typed TEXT NOT NULL DEFAULT '' CHECK(length(distance_typed) <= 60),
   distance INTEGER CHECK(distance BETWEEN 1 AND 100000000000000),
-  method TEXT NOT NULL CHECK(method IN ('rod', 'tape', 'target')),
+  method TEXT NOT NULL CHECK(method IN ('rod', 'tape', 'target', 'ruler', 'tube')),
   instrument TEXT NOT NULL DEFAULT '' CHECK(length(instrument) <= 40),
   rod TEXT NOT NULL DEFAULT '' CHECK(length(rod) <= 40),
   time TEXT NOT NULL,
@@ -65,6 +73,15 @@ CREATE TABLE sight(
   struck TEXT,
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
   replaces INTEGER REFERENCES sight(id),
+  distance_unit TEXT NOT NULL DEFAULT '' CHECK(distance_unit IN ('', 'm', 'ft', 'ftin', 'in')),
+  limit_typed TEXT NOT NULL DEFAULT '' CHECK(length(limit_typed) <= 60),
+  reading_limit INTEGER CHECK(reading_limit BETWEEN 1 AND 100000000000),
+  u_typed TEXT NOT NULL DEFAULT '' CHECK(length(u_typed) <= 60),
+  reading_u INTEGER CHECK(reading_u BETWEEN 1 AND 100000000000),
+  declared INTEGER NOT NULL DEFAULT 0 CHECK(declared IN (0, 1)),
+  photo_digest TEXT NOT NULL DEFAULT '' CHECK(length(photo_digest) <= 330),
+  scaled TEXT NOT NULL DEFAULT '' CHECK(length(scaled) <= 200),
+  ends TEXT NOT NULL DEFAULT '' CHECK(length(ends) <= 122),
   CHECK((upper IS NULL) = (middle IS NULL) AND (middle IS NULL) = (lower IS NULL))
 ) STRICT;
 CREATE INDEX sight_place ON sight(run, place, id);
@@ -106,7 +123,8 @@ CREATE TABLE pegtest(
   dk TEXT NOT NULL DEFAULT '' CHECK(length(dk) <= 20),
   method TEXT NOT NULL DEFAULT 'rod' CHECK(method IN ('rod', 'tape', 'target')),
   time TEXT NOT NULL,
-  booked TEXT NOT NULL DEFAULT ''
+  booked TEXT NOT NULL DEFAULT '',
+  distance_unit TEXT NOT NULL DEFAULT '' CHECK(distance_unit IN ('', 'm', 'ft', 'ftin', 'in'))
 ) STRICT;
 
 -- A rod: what it reads too high at its zero, and its scale and expansion. Texts as they were typed;
@@ -221,16 +239,37 @@ CREATE TABLE plan(
 CREATE UNIQUE INDEX plan_name ON plan(name) WHERE struck IS NULL;
 
 -- What prediction and allowance of a crossing are made of, sealed with its first long sight; later
--- rows are amendments. late: the sights were there before it.
+-- rows are amendments. late: the sights were there before it. how: sealed on being asked, or come from
+-- another book; empty: by a long sight.
 CREATE TABLE seal(
   id INTEGER PRIMARY KEY,
   run INTEGER NOT NULL REFERENCES run(id),
   figures TEXT NOT NULL CHECK(length(figures) BETWEEN 1 AND 4000),
   late INTEGER NOT NULL DEFAULT 0 CHECK(late IN (0, 1)),
   why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120),
-  time TEXT NOT NULL
+  time TEXT NOT NULL,
+  how TEXT NOT NULL DEFAULT '' CHECK(how IN ('', 'asked', 'imported'))
 ) STRICT;
 CREATE INDEX seal_run ON seal(run, id);
+
+-- The head of the pages of a run on a day, in words; another one of that day strikes it.
+CREATE TABLE head(
+  id INTEGER PRIMARY KEY,
+  run INTEGER NOT NULL REFERENCES run(id),
+  day TEXT NOT NULL CHECK(length(day) = 10),
+  party TEXT NOT NULL DEFAULT '' CHECK(length(party) <= 120),
+  weather TEXT NOT NULL DEFAULT '' CHECK(length(weather) <= 120),
+  instrument TEXT NOT NULL DEFAULT '' CHECK(length(instrument) <= 120),
+  rods TEXT NOT NULL DEFAULT '' CHECK(length(rods) <= 120),
+  datum TEXT NOT NULL DEFAULT '' CHECK(length(datum) <= 120),
+  place TEXT NOT NULL DEFAULT '' CHECK(length(place) <= 120),
+  purpose TEXT NOT NULL DEFAULT '' CHECK(length(purpose) <= 120),
+  checked_by TEXT NOT NULL DEFAULT '' CHECK(length(checked_by) <= 120),
+  time TEXT NOT NULL,
+  struck TEXT,
+  why TEXT NOT NULL DEFAULT '' CHECK(length(why) <= 120)
+) STRICT;
+CREATE UNIQUE INDEX head_day ON head(run, day) WHERE struck IS NULL;
 
 -- A known mark that does not hold its elevation in a run, and one that does again, by a row each: the
 -- last one says how it stands.
@@ -304,6 +343,8 @@ CREATE TABLE draft(
   again INTEGER NOT NULL DEFAULT 0 CHECK(again IN (0, 1)),
   along TEXT NOT NULL DEFAULT '',
   photo TEXT NOT NULL DEFAULT '',
+  time TEXT NOT NULL DEFAULT '',
+  scaled TEXT NOT NULL DEFAULT '',
   PRIMARY KEY(editor, run, slot)
 ) STRICT;
 
@@ -316,7 +357,7 @@ CREATE TABLE journal(
   act TEXT NOT NULL,
   run INTEGER,
   tbl TEXT NOT NULL CHECK(tbl IN ('setting', 'mark', 'run', 'sight', 'instrument', 'water', 'air',
-    'gauge', 'setout', 'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'aside', 'closing',
+    'gauge', 'setout', 'head', 'plan', 'seal', 'pegtest', 'tolerance', 'rod', 'fieldtest', 'aside', 'closing',
     'result')),
   row TEXT NOT NULL,
   before TEXT,
@@ -361,6 +402,8 @@ CREATE TRIGGER gauge_no_delete BEFORE DELETE ON gauge
 BEGIN SELECT RAISE(ABORT, 'a gauge reading is struck, never erased'); END;
 CREATE TRIGGER setout_no_delete BEFORE DELETE ON setout
 BEGIN SELECT RAISE(ABORT, 'a set-out is struck, never erased'); END;
+CREATE TRIGGER head_no_delete BEFORE DELETE ON head
+BEGIN SELECT RAISE(ABORT, 'the head of a page is struck, never erased'); END;
 CREATE TRIGGER plan_no_delete BEFORE DELETE ON plan
 BEGIN SELECT RAISE(ABORT, 'a plan is struck, never erased'); END;
 CREATE TRIGGER seal_order BEFORE INSERT ON seal
@@ -419,6 +462,12 @@ CREATE TRIGGER setout_closed_insert BEFORE INSERT ON setout
 WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
 BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
 CREATE TRIGGER setout_closed_update BEFORE UPDATE ON setout
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER head_closed_insert BEFORE INSERT ON head
+WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
+BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
+CREATE TRIGGER head_closed_update BEFORE UPDATE ON head
 WHEN (SELECT state FROM closing WHERE run = NEW.run ORDER BY id DESC LIMIT 1) = 'closed'
 BEGIN SELECT RAISE(ABORT, 'the run is closed: reopen it first'); END;
 CREATE TRIGGER seal_closed_insert BEFORE INSERT ON seal

@@ -17,6 +17,9 @@ static void read_mark(sqlite3_stmt *statement, struct book_mark *mark)
 	sql_text(statement, 5, mark->u_typed, sizeof mark->u_typed);
 	sql_text(statement, 7, mark->source, sizeof mark->source);
 	sql_text(statement, 8, mark->struck, sizeof mark->struck);
+	sql_text(statement, 9, mark->description, sizeof mark->description);
+	sql_text(statement, 10, mark->reach, sizeof mark->reach);
+	mark->surface = sqlite3_column_int(statement, 11) != 0;
 }
 
 static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
@@ -26,6 +29,9 @@ static bool mark_is_clean(const struct book_mark *mark, struct fault *why)
 	       level_check_text(mark->u_typed, BOOK_TYPED_BYTES, "uncertainty of a mark", why) &&
 	       level_check_text(mark->struck, BOOK_TIME_BYTES, "time of a mark", why) &&
 	       level_check_text(mark->source, LEVEL_REMARK_CHARS, "source of a mark", why) &&
+	       level_check_text(mark->description, LEVEL_REMARK_CHARS, "description of a mark",
+	                        why) &&
+	       level_check_text(mark->reach, LEVEL_REMARK_CHARS, "reach of a mark", why) &&
 	       ((mark_in_range(mark->elevation, mark->u) &&
 	         text_says(mark->typed, mark->unit, mark->elevation) &&
 	         (*mark->u_typed ? text_says(mark->u_typed, mark->unit, mark->u) : !mark->u)) ||
@@ -39,7 +45,9 @@ static bool read_listed(struct book *book, sqlite3_stmt *statement, void *item, 
 	return mark_is_clean(item, why) || book_spoiled(book, why);
 }
 
-#define MARK_COLUMNS "id, name, typed, unit, elevation, u_typed, u, source, struck"
+#define MARK_COLUMNS                                                                               \
+	"id, name, typed, unit, elevation, u_typed, u, source, struck, description, reach, "       \
+	"surface"
 
 bool book_marks(struct book *book, struct book_mark **marks, size_t *count, struct fault *why)
 {

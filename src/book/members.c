@@ -51,6 +51,15 @@ static const struct member of_sight[] = {
     NOTE("along", along, MEMBER_TEXT),
     NOTE("photo", photo, MEMBER_TEXT),
     NOTE("distance_by", distance_by, MEMBER_TEXT),
+    NOTE("distance_unit", distance_unit, MEMBER_TEXT),
+    NOTE("limit_typed", limit, MEMBER_TEXT),
+    SIGHT("reading_limit", limit, MEMBER_SOME),
+    NOTE("u_typed", u, MEMBER_TEXT),
+    SIGHT("reading_u", u, MEMBER_SOME),
+    SIGHT("declared", declared, MEMBER_FLAG),
+    NOTE("photo_digest", photo_digest, MEMBER_TEXT),
+    NOTE("scaled", scaled, MEMBER_TEXT),
+    NOTE("ends", ends, MEMBER_TEXT),
     LATER("struck", struck),
     LATER("why", why),
     NOTE("replaces", replaces, MEMBER_SOME),
@@ -77,6 +86,8 @@ static const struct member of_draft[] = {
     DRAFT("again", again, MEMBER_FLAG),
     DRAFT("along", along, MEMBER_TEXT),
     DRAFT("photo", photo, MEMBER_TEXT),
+    DRAFT("time", time, MEMBER_TEXT),
+    DRAFT("scaled", scaled, MEMBER_TEXT),
 };
 const struct members draft_members = {of_draft, sizeof of_draft / sizeof *of_draft};
 

@@ -8,7 +8,7 @@
 #include "rodbook/book/crossing.h"
 
 #define BOOK_APPLICATION_ID 0x726f6462 /* "rodb" */
-#define BOOK_VERSION 7
+#define BOOK_VERSION 8
 /* The figure that names the rule a crossing was sealed under. */
 #define BOOK_RULE "rule"
 
@@ -94,6 +94,7 @@ bool water_reads(struct book *book, int64_t id, struct fault *why);
 bool air_reads(struct book *book, int64_t id, struct fault *why);
 bool gauge_reads(struct book *book, int64_t id, struct fault *why);
 bool setout_reads(struct book *book, int64_t id, struct fault *why);
+bool head_reads(struct book *book, int64_t id, struct fault *why);
 bool plan_reads(struct book *book, int64_t id, struct fault *why);
 bool seal_reads(struct book *book, int64_t id, struct fault *why);
 bool aside_reads(struct book *book, int64_t id, struct fault *why);

@@ -9,7 +9,7 @@
 
 #include "rodbook/work/sight.h"
 
-#define CSV_FIELDS 32
+#define CSV_FIELDS 48
 
 /* The columns of a run's CSV, in the order of an export: run, kind, and the texts of its sights,
  * with the known elevation behind the station; and the mark at which a double run turns. The first

@@ -39,7 +39,7 @@ static bool is_required(size_t c)
 static bool unknown_column(const struct csv_reader *reader, const struct csv_record *record,
                            const char *name, struct fault *why)
 {
-	char others[300] = "";
+	char others[400] = "";
 	size_t used = 0;
 	for (size_t c = 0; c < CSV_COLUMNS && used < sizeof others; c++)
 		if (!is_required(c))

@@ -29,14 +29,19 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 	quantity_text(out, "source", m->source);
 }
 
-/* The version of the book from which on runs keep the elevations that they were closed with. */
+/* The versions of the book in which runs keep the elevations that they were closed with, and in
+ * which gauges and set-outs came. */
 #define KEEPS_KNOWN 6
+#define HAS_GAUGES 7
 
 const char *report_brought_up(const struct book *book)
 {
 	if (book_brought_up(book) == KEEPS_KNOWN)
-		return "the book was brought up to this version: it can hold gauges and set-outs; "
-		       "nothing that it says has changed";
+		return "the book was brought up to this version: it can hold gauges, set-outs, "
+		       "offsets and the heads of pages; nothing that it says has changed";
+	if (book_brought_up(book) == HAS_GAUGES)
+		return "the book was brought up to this version: it can hold offsets and the heads "
+		       "of pages; nothing that it says has changed";
 	return book_brought_up(book) >= BOOK_DRAFTS_SHARED
 	           ? "the book was brought up to this version: known marks on the way must hold, "
 	             "and closed runs keep the elevations that they were closed with"

@@ -34,7 +34,7 @@ static const struct kept {
     [WORK_DISTANCE] = {"distance", IN_BOTH(distance), AS_LENGTH},
     [WORK_METHOD] = {"method", IN_DRAFT(method)},
     [WORK_REMARK] = {"remark", IN_BOTH(remark)},
-    [WORK_TIME] = {"time", IN_NOTE(time)},
+    [WORK_TIME] = {"time", IN_BOTH(time)},
     [WORK_UNIT] = {"unit"},
     [WORK_INSTRUMENT] = {"instrument", IN_BOTH(instrument)},
     [WORK_ROD] = {"rod", IN_BOTH(rod)},
@@ -42,6 +42,14 @@ static const struct kept {
     [WORK_ALONG] = {"along", IN_BOTH(along), AS_PLACE},
     [WORK_PHOTO] = {"photo", IN_BOTH(photo)},
     [WORK_DISTANCE_BY] = {"distance_by", IN_NOTE(distance_by)},
+    [WORK_DISTANCE_UNIT] = {"distance_unit", IN_NOTE(distance_unit)},
+    [WORK_LIMIT] = {"limit", IN_NOTE(limit)},
+    [WORK_U] = {"u", IN_NOTE(u)},
+    [WORK_DECLARED] = {"declared"},
+    [WORK_PHOTO_DIGEST] = {"photo_digest", IN_NOTE(photo_digest)},
+    [WORK_SCALED] = {"scaled", IN_BOTH(scaled)},
+    [WORK_ENDS] = {"ends", IN_NOTE(ends)},
+    [WORK_BOOKED] = {"booked", IN_NOTE(booked)},
 };
 
 const char *work_text_name(enum work_text text)

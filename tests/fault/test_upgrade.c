@@ -6,14 +6,15 @@
 #include "unit/books.h"
 #include "book/store.h"
 #include "rodbook/book/gauge.h"
+#include "rodbook/book/head.h"
 #include "rodbook/book/journal.h"
 #include "rodbook/book/setout.h"
 #include "rodbook/report/report.h"
 #include "unit/suite.h"
 
 #if !defined VERSION_1 || !defined VERSION_2 || !defined BOOK_3 || !defined BOOK_4 ||              \
-    !defined BOOK_5 || !defined BOOK_6
-#error "the schemas of versions 1 and 2, and books of versions 3 to 6"
+    !defined BOOK_5 || !defined BOOK_6 || !defined BOOK_7
+#error "the schemas of versions 1 and 2, and books of versions 3 to 7"
 #endif
 
 /* A book as the first rodbook left it: a mark, a run with a changed sight, a draft. */
@@ -118,7 +119,7 @@ START_TEST(test_upgrade)
 		ck_assert(book_marks(s.book, &marks, &count, &s.why));
 		ck_assert_uint_eq(count, 1);
 		free(marks);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "8");
 		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 		ck_assert_str_eq(one(path, "SELECT count(*) || max(seq) FROM journal"), "33");
 	}
@@ -148,7 +149,7 @@ START_TEST(test_upgrade_2)
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", tables[i]);
 		ck_assert_str_eq(one(path, sql), "1");
 	}
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "8");
 	ck_assert_str_eq(one(path, "SELECT plan || figures FROM run, seal"), "fark 0.13");
 	ck_assert_str_eq(one(path, "SELECT instrument || rod || overridden || again FROM sight"),
 	                 "builderlongsight too long0");
@@ -179,7 +180,7 @@ START_TEST(test_upgrade_3)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 3);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "8");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	/* the journal of then yields the tables of now */
 	ck_assert(book_verify(s.book, 0, &verified, &s.why));
@@ -300,7 +301,7 @@ START_TEST(test_upgrade_4)
 	s.book = book_open(path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	ck_assert_int_eq(book_brought_up(s.book), 4);
-	ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
+	ck_assert_str_eq(one(path, "PRAGMA user_version"), "8");
 	ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
 	ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
 	ck_assert_str_eq(verified.difference, "");
@@ -359,6 +360,34 @@ static void closed_refuses(const char *path, const char *sql)
 	sqlite3_close(db);
 }
 
+/* A book with something in each table but those named: it comes up once, with the journal that it
+ * had, by the digest that the program of its version printed, and its tables follow from that
+ * still. */
+static void comes_up_whole(struct shelf *s, const char *path, int version, const char *empty,
+                           const char *digest)
+{
+	struct book_verified verified = {0};
+	char sql[120];
+	for (size_t i = 0; journal_table(i); i++) {
+		snprintf(sql, sizeof sql, "SELECT count(*) > 0 FROM %s", journal_table(i));
+		if (!strstr(empty, journal_table(i)))
+			ck_assert_msg(strcmp(one(path, sql), "1") == 0, "%s is empty",
+			              journal_table(i));
+	}
+	for (int again = 0; again < 2; again++) {
+		book_close(s->book);
+		s->book = book_open(path, shelf_clock, &s->why);
+		ck_assert_msg(s->book != NULL, "%s", s->why.text);
+		ck_assert_int_eq(book_brought_up(s->book), again ? 0 : version);
+		ck_assert_str_eq(one(path, "PRAGMA user_version"), "8");
+		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
+		ck_assert_msg(book_verify(s->book, 0, &verified, &s->why), "%s", s->why.text);
+		ck_assert_str_eq(verified.difference, "");
+		ck_assert_str_eq(verified.digest, digest);
+		ck_assert_uint_eq(verified.sights, 12);
+	}
+}
+
 /* A book with something in every table, as the program of version 6 left it. Its journal is the
  * same, by the digest that the program of version 6 printed, and yields its tables still, with
  * nothing in the columns that are new; gauges and set-outs go into it from then on. */
@@ -374,25 +403,7 @@ START_TEST(test_upgrade_6)
 	shelf_open(&s, LEVEL_M);
 	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
 	make(path, BOOK_6, "PRAGMA application_id=1919902818; PRAGMA user_version=6");
-	for (size_t i = 0; journal_table(i); i++) {
-		snprintf(sql, sizeof sql, "SELECT count(*) > 0 FROM %s", journal_table(i));
-		if (strcmp(journal_table(i), "gauge") != 0 &&
-		    strcmp(journal_table(i), "setout") != 0)
-			ck_assert_msg(strcmp(one(path, sql), "1") == 0, "%s is empty",
-			              journal_table(i));
-	}
-	for (int again = 0; again < 2; again++) {
-		book_close(s.book);
-		s.book = book_open(path, shelf_clock, &s.why);
-		ck_assert_msg(s.book != NULL, "%s", s.why.text);
-		ck_assert_int_eq(book_brought_up(s.book), again ? 0 : 6);
-		ck_assert_str_eq(one(path, "PRAGMA user_version"), "7");
-		ck_assert_str_eq(one(path, "PRAGMA integrity_check"), "ok");
-		ck_assert_msg(book_verify(s.book, 0, &verified, &s.why), "%s", s.why.text);
-		ck_assert_str_eq(verified.difference, "");
-		ck_assert_str_eq(verified.digest, digest);
-		ck_assert_uint_eq(verified.sights, 12);
-	}
+	comes_up_whole(&s, path, 6, "gauge setout head", digest);
 	for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s WHERE booked <> ''", tables[i]);
 		ck_assert_str_eq(one(path, sql), "0");
@@ -421,9 +432,48 @@ START_TEST(test_upgrade_6)
 }
 END_TEST
 
+/* One of version 7 likewise: its readings keep the unit that their distances had, and nothing else
+ * is said of them; readings below zero, offsets and heads go into it from then on. */
+START_TEST(test_upgrade_7)
+{
+	static const char digest[] =
+	    "498cdd4dfe3d4a3aa066197550088cbc9f9c50171d09b74670df05ea5cda69d0";
+	struct shelf s;
+	struct book_head head = {.day = "2026-08-06", .text = {"two, and a boy at the rod"}};
+	struct book_head *heads;
+	size_t count;
+	char path[160];
+	shelf_open(&s, LEVEL_M);
+	snprintf(path, sizeof path, "%s/old.rodbook", s.dir);
+	make(path, BOOK_7, "PRAGMA application_id=1919902818; PRAGMA user_version=7");
+	comes_up_whole(&s, path, 7, "head", digest);
+	ck_assert_str_eq(one(path, "SELECT count(*) FROM sight WHERE distance_unit || limit_typed "
+	                           "|| u_typed || photo_digest || scaled || ends <> '' OR "
+	                           "reading_limit NOTNULL OR reading_u NOTNULL OR declared"),
+	                 "0");
+	ck_assert_str_eq(one(path, "SELECT count(*) FROM mark WHERE description || reach <> '' OR "
+	                           "surface"),
+	                 "0");
+	ck_assert_str_eq(one(path, "SELECT count(*) FROM seal WHERE how <> ''"), "0");
+	ck_assert_msg(book_head_set(s.book, 3, &head, &s.why), "%s", s.why.text);
+	ck_assert(book_heads(s.book, 3, &heads, &count, &s.why));
+	ck_assert_uint_eq(count, 1);
+	ck_assert_str_eq(heads[0].text[BOOK_HEAD_PARTY], "two, and a boy at the rod");
+	free(heads);
+	ck_assert(!book_head_set(s.book, 2, &head, &s.why));
+	FAULT(&s, FAULT_INPUT, "closed");
+	book_close(s.book);
+	closed_refuses(path, "INSERT INTO head(run, day, time) VALUES(2, '2026-08-06', '')");
+	closed_refuses(path, "UPDATE head SET run = 2");
+	s.book = book_open(path, shelf_clock, &s.why);
+	ck_assert_ptr_nonnull(s.book);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("upgrade", test_upgrade_6, test_upgrade_5, test_upgrade_4, test_upgrade,
-	                 test_upgrade_2, test_upgrade_3, test_read_only, test_not_a_book,
-	                 test_hostile);
+	return RUN_TESTS("upgrade", test_upgrade_7, test_upgrade_6, test_upgrade_5, test_upgrade_4,
+	                 test_upgrade, test_upgrade_2, test_upgrade_3, test_read_only,
+	                 test_not_a_book, test_hostile);
 }

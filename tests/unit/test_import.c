@@ -76,8 +76,9 @@ static const struct {
     {HEAD "n,BS,A,1,2\n", 2, NULL, "5 columns"},
     {HEAD "n,BS,A,1\n\nn,FS,\"B,1\nn,BS,B,1\n", 4, NULL, "not closed"},
     {HEAD "n,BS,\"A\"x,1\n", 2, NULL, "closing quote"},
-    {"a,b,c,d,e,f,g,h,i,j,k,l,m,n,o,p,q,r,s,t,u,v,w,x,y,z,1,2,3,4,5,6,7\n", 1, NULL,
-     "more than 32"},
+    {"a,b,c,d,e,f,g,h,i,j,k,l,m,n,o,p,q,r,s,t,u,v,w,x,y,z,1,2,3,4,5,6,7,8,9,10,11,12,13,14,15,16,"
+     "17,18,19,20,21,22,23\n",
+     1, NULL, "more than 48"},
     /* lines are counted by the file, not by the rows */
     {HEAD "\n\nn,BS,A,1\n\nn,FS,B,x\n", 6, "reading", "no length"},
     {"run,sight,station,reading\r\nn,BS,A,1\r\n\r\nn,FS,B,x\r\n", 4, "reading", "no length"},

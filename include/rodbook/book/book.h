@@ -27,6 +27,8 @@ struct book;
 #define BOOK_SET_BYTES 328 /* of a reading, which may be a set, as typed */
 #define BOOK_SET_CHARS 320
 #define BOOK_VALUE_BYTES 512
+#define BOOK_DIGESTS_BYTES 336
+#define BOOK_SCALED_BYTES 204
 
 /* No run has more rows, struck ones included. */
 #define BOOK_ROWS_LIMIT (4 * LEVEL_SIGHTS_LIMIT)
@@ -117,7 +119,10 @@ struct book_mark {
 	enum level_unit unit; /* of bare numbers in typed and u_typed */
 	level_nm elevation, u;
 	char source[LEVEL_REMARK_BYTES];
-	char struck[BOOK_TIME_BYTES]; /* empty while it counts */
+	char description[LEVEL_REMARK_BYTES],
+	    reach[LEVEL_REMARK_BYTES]; /* what it is, how it is found */
+	bool surface;                  /* the surface of the water itself */
+	char struck[BOOK_TIME_BYTES];  /* empty while it counts */
 };
 
 /* The marks that count, by name; free(*marks). */
@@ -182,14 +187,19 @@ struct book_note {
 	enum level_unit unit;         /* of bare numbers in the texts below */
 	char reading[BOOK_SET_BYTES]; /* or a set; empty when read by wires */
 	char upper[BOOK_TYPED_BYTES], middle[BOOK_TYPED_BYTES], lower[BOOK_TYPED_BYTES];
-	char distance[BOOK_TYPED_BYTES];   /* empty when from the wires, or not known */
-	char distance_by[12];              /* tape, wires, map or step; empty: nobody said */
-	char instrument[LEVEL_NAME_BYTES]; /* empty: the book's unnamed level */
-	char rod[LEVEL_NAME_BYTES];        /* empty: a rod without a name, taken as true */
-	char along[BOOK_TYPED_BYTES];      /* place on the line of a profile, or empty */
-	char photo[LEVEL_REMARK_BYTES];    /* file names of photographs, or empty */
-	char time[BOOK_TIME_BYTES];        /* empty where not known */
-	char booked[BOOK_TIME_BYTES];      /* when it was typed; empty: then */
+	char distance[BOOK_TYPED_BYTES];       /* empty when from the wires, or not known */
+	char distance_by[12];                  /* tape, wires, map or step; empty: nobody said */
+	char instrument[LEVEL_NAME_BYTES];     /* empty: the book's unnamed level */
+	char rod[LEVEL_NAME_BYTES];            /* empty: a rod without a name, taken as true */
+	char along[BOOK_TYPED_BYTES];          /* place on the line of a profile, or empty */
+	char photo[LEVEL_REMARK_BYTES];        /* file names of photographs, or empty */
+	char photo_digest[BOOK_DIGESTS_BYTES]; /* SHA-256 of each, parted by blanks, or empty */
+	char scaled[BOOK_SCALED_BYTES]; /* what the reading was scaled from in a photograph */
+	char distance_unit[8];          /* of a bare distance; empty: that of the readings */
+	char limit[BOOK_TYPED_BYTES], u[BOOK_TYPED_BYTES]; /* of this reading, or empty */
+	char ends[2 * BOOK_TYPED_BYTES]; /* "FROM; TO": what a tube showed at both ends */
+	char time[BOOK_TIME_BYTES];      /* empty where not known */
+	char booked[BOOK_TIME_BYTES];    /* when it was typed; empty: then */
 	char remark[LEVEL_REMARK_BYTES];
 	char overridden[LEVEL_REMARK_BYTES]; /* warnings it was booked against, or empty */
 	char struck[BOOK_TIME_BYTES];        /* empty while it counts */
@@ -292,6 +302,7 @@ struct book_draft {
 	char remark[LEVEL_REMARK_BYTES];
 	char instrument[LEVEL_NAME_BYTES], rod[LEVEL_NAME_BYTES];
 	char along[BOOK_TYPED_BYTES], photo[LEVEL_REMARK_BYTES];
+	char time[BOOK_TIME_BYTES], scaled[BOOK_SCALED_BYTES];
 };
 
 /* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */

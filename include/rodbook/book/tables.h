@@ -7,7 +7,7 @@
 
 #include "rodbook/book/book.h"
 
-#define BOOK_TABLE_COLUMNS 32
+#define BOOK_TABLE_COLUMNS 46
 /* No book has more tables; book_table_count() is how many it has. */
 #define BOOK_TABLES_MOST 32
 

@@ -56,8 +56,11 @@ struct level_sight {
 	level_nm distance; /* 0 where not known */
 	enum level_distance_way distance_by;
 	level_nm known, known_u;
-	int set_count;    /* readings whose mean this is; 0 or 1: one */
-	double set_sd;    /* their standard deviation, m */
+	level_nm limit; /* how far off this reading may be, in place of its method's; 0: not said */
+	level_nm u;     /* its own standard uncertainty, likewise */
+	bool declared;  /* a declared line has its uncertainty already */
+	int set_count;  /* readings whose mean this is; 0 or 1: one */
+	double set_sd;  /* their standard deviation, m */
 	double rod_error; /* m that the rod reads too high by there, as far as it is known */
 	int instrument;   /* index into the instruments of the run's terms */
 	bool aside;       /* its known elevation is set aside in this run */

@@ -27,7 +27,16 @@ enum work_text {
 	WORK_AGAIN, /* "again": a BS of another standing */
 	WORK_ALONG,
 	WORK_PHOTO,
-	WORK_DISTANCE_BY, /* tape, wires, map or step */
+	WORK_DISTANCE_BY,   /* tape, wires, map or step */
+	WORK_DISTANCE_UNIT, /* of a bare distance: m, ft, ftin or in; empty: the book's, or
+	                       WORK_UNIT */
+	WORK_LIMIT,         /* how far off this reading may be; empty: as its method says */
+	WORK_U,             /* its standard uncertainty, likewise */
+	WORK_DECLARED,      /* "declared": a declared line has its uncertainty already */
+	WORK_PHOTO_DIGEST,  /* SHA-256 of each photograph */
+	WORK_SCALED,        /* what the reading was scaled from in a photograph */
+	WORK_ENDS,          /* "FROM; TO": what a tube showed at both ends of an offset */
+	WORK_BOOKED,        /* when it was typed; empty: when it was observed, or now */
 	WORK_TEXTS
 };
 

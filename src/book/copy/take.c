@@ -242,7 +242,7 @@ static bool take_row(struct taking *t, const struct book_table *table, size_t ro
 static bool take_rows(struct taking *t, const struct book_table *own,
                       const struct book_table *table, struct fault *why)
 {
-	char sql[1500] = "", marks[4 * BOOK_TABLE_COLUMNS] = "";
+	char sql[2000] = "", marks[4 * BOOK_TABLE_COLUMNS] = "";
 	size_t used;
 	struct named named;
 	sqlite3_stmt *statement;

@@ -26,6 +26,7 @@ static const struct journaled {
     {"air", air_reads, true},
     {"gauge", gauge_reads, true},
     {"setout", setout_reads, true},
+    {"head", head_reads, true},
     {"seal", seal_reads, false},
     {"aside", aside_reads, false},
     {"closing", closing_reads, false},

@@ -5,13 +5,13 @@
 #include <string.h>
 
 extern const char rodbook_schema_1[], rodbook_schema_2[], rodbook_schema_3[], rodbook_schema_4[],
-    rodbook_schema_5[], rodbook_schema_6[];
+    rodbook_schema_5[], rodbook_schema_6[], rodbook_schema_7[];
 
 const char *schema_of(int64_t version)
 {
 	const char *const schemas[BOOK_VERSION] = {
 	    rodbook_schema_1, rodbook_schema_2, rodbook_schema_3, rodbook_schema_4,
-	    rodbook_schema_5, rodbook_schema_6, rodbook_schema};
+	    rodbook_schema_5, rodbook_schema_6, rodbook_schema_7, rodbook_schema};
 	return version >= 1 && version <= BOOK_VERSION ? schemas[version - 1] : NULL;
 }
 

@@ -47,7 +47,7 @@ static bool read_columns(struct book *book, const char *table, char **out)
 /* Runs SQL made of a table's name, %1$s, and its columns, %2$s. */
 static bool run_for(struct book *book, const char *format, const char *table, const char *columns)
 {
-	char sql[2000];
+	char sql[3000];
 	snprintf(sql, sizeof sql, format, table, columns);
 	return run_sql(book, sql);
 }

@@ -10,7 +10,8 @@
 	" ->> 'station') WHEN 'water' THEN 'water at ' || (" json                                  \
 	" ->> 'station') WHEN 'gauge' THEN 'gauge at ' || (" json                                  \
 	" ->> 'station') WHEN 'setout' THEN 'set-out of ' || (" json                               \
-	" ->> 'station') WHEN 'air' THEN 'air of ' || (" json                                      \
+	" ->> 'station') WHEN 'head' THEN 'head of ' || (" json                                    \
+	" ->> 'day') WHEN 'air' THEN 'air of ' || (" json                                          \
 	" ->> 'time') WHEN 'pegtest' THEN 'peg test of ' || (" json                                \
 	" ->> 'instrument') WHEN 'fieldtest' THEN 'field test of ' || (" json                      \
 	" ->> 'instrument') WHEN 'tolerance' THEN 'tolerance set ' || (" json                      \

@@ -11,7 +11,8 @@
 static bool is_clean(const struct level_sight *sight, const struct book_note *note,
                      struct fault *why)
 {
-	const char *typed[] = {note->upper, note->middle, note->lower, note->distance};
+	const char *typed[] = {note->upper,    note->middle, note->lower,
+	                       note->distance, note->limit,  note->u};
 	if (!level_check_text(note->reading, BOOK_SET_CHARS, "text of a reading", why))
 		return false;
 	for (size_t i = 0; i < sizeof typed / sizeof *typed; i++)
@@ -24,6 +25,10 @@ static bool is_clean(const struct level_sight *sight, const struct book_note *no
 	       (!*note->instrument || level_check_name(note->instrument, "instrument", why)) &&
 	       level_check_text(note->along, BOOK_ALONG_CHARS, "place along the line", why) &&
 	       level_check_text(note->photo, LEVEL_REMARK_CHARS, "name of a photograph", why) &&
+	       level_check_text(note->photo_digest, BOOK_DIGESTS_BYTES, "digest of a photograph",
+	                        why) &&
+	       level_check_text(note->scaled, BOOK_SCALED_BYTES, "scaling of a photograph", why) &&
+	       level_check_text(note->ends, sizeof note->ends, "text of a tube's ends", why) &&
 	       level_check_text(note->remark, LEVEL_REMARK_CHARS, "remark", why) &&
 	       level_check_text(note->why, LEVEL_REMARK_CHARS, "reason", why) &&
 	       level_check_text(note->overridden, LEVEL_REMARK_CHARS, "warning", why) &&
@@ -64,6 +69,13 @@ static bool is_true(const struct level_sight *sight, const struct book_note *not
 	       (!*note->distance || text_says(note->distance, note->unit, sight->distance));
 }
 
+/* Its own limit and its own u are what their texts say too. */
+static bool errors_are_true(const struct level_sight *sight, const struct book_note *note)
+{
+	return (*note->limit ? text_says(note->limit, note->unit, sight->limit) : !sight->limit) &&
+	       (*note->u ? text_says(note->u, note->unit, sight->u) : !sight->u);
+}
+
 static bool in_range(const struct level_sight *sight, const struct book_note *note)
 {
 	const level_nm readings[] = {sight->reading, sight->upper, sight->middle, sight->lower};
@@ -71,7 +83,8 @@ static bool in_range(const struct level_sight *sight, const struct book_note *no
 		if (readings[i] < 0 || readings[i] > BOOK_READING_LIMIT)
 			return false;
 	return sight->distance >= 0 && sight->distance <= LEVEL_DISTANCE_LIMIT &&
-	       note->place >= 0 && note->place <= PLACE_LIMIT &&
+	       sight->limit >= 0 && sight->limit <= BOOK_READING_LIMIT && sight->u >= 0 &&
+	       sight->u <= BOOK_READING_LIMIT && note->place >= 0 && note->place <= PLACE_LIMIT &&
 	       mark_in_range(sight->known, sight->known_u);
 }
 
@@ -99,7 +112,7 @@ bool sight_is_sound(const struct level_sight *sight, const struct book_note *not
 		return fault_say(why, FAULT_INPUT,
 		                 "the sight on %.160s does not say how its distance was got",
 		                 sight->station);
-	if (!is_true(sight, note))
+	if (!is_true(sight, note) || !errors_are_true(sight, note))
 		return fault_say(why, FAULT_INPUT,
 		                 "the sight on %.160s does not say what was typed", sight->station);
 	return true;

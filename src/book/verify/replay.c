@@ -67,7 +67,8 @@ static bool first_difference(struct book *book, const char *table, const char *o
 	"('run', 'grade'), ('run', 'turn'), ('sight', 'struck'), ('sight', 'why'), ('water', "     \
 	"'struck'), "                                                                              \
 	"('water', 'why'), ('air', 'struck'), ('air', 'why'), ('gauge', 'struck'), ('gauge', "     \
-	"'why'), ('setout', 'struck'), ('setout', 'why'), ('instrument', 'struck'), "              \
+	"'why'), ('setout', 'struck'), ('setout', 'why'), ('head', 'struck'), ('head', 'why'), "   \
+	"('instrument', 'struck'), "                                                               \
 	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
 
 /* Every entry, with the one before it about the same row. sound: the entry is such as rodbook

@@ -7,6 +7,7 @@
 #include "book/journal/entries.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/book/gauge.h"
+#include "rodbook/book/head.h"
 #include "rodbook/book/journal.h"
 #include "rodbook/level/page.h"
 #include "rodbook/book/setout.h"
@@ -112,6 +113,7 @@ static bool run_is_sound(struct book *book, int64_t id, const struct book_settin
 	struct book_closing *closings = NULL;
 	struct book_gauge *gauges = NULL;
 	struct book_setout *setouts = NULL;
+	struct book_head *heads = NULL;
 	size_t count;
 	bool ok;
 	if (!book_load(book, id, &run, why))
@@ -121,12 +123,14 @@ static bool run_is_sound(struct book *book, int64_t id, const struct book_settin
 	     book_closings(book, id, &closings, &count, why) &&
 	     book_gauges(book, id, &gauges, &count, why) &&
 	     book_setouts(book, id, &setouts, &count, why) &&
+	     book_heads(book, id, &heads, &count, why) &&
 	     figures_hold(book, &run, settings, out, why);
 	out->sights += run.run.count;
 	free(seals);
 	free(closings);
 	free(gauges);
 	free(setouts);
+	free(heads);
 	book_run_free(&run);
 	return ok;
 }

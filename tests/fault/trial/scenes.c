@@ -50,6 +50,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook runs " B, TRIAL_UPGRADES, "version-4"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-5"},
     {"rodbook runs " B, TRIAL_UPGRADES, "version-6"},
+    {"rodbook runs " B, TRIAL_UPGRADES, "version-7"},
     {"rodbook runs " B, TRIAL_READS, "day"},
     {"rodbook page " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook closure " B " pond-loop", TRIAL_READS, "day"},
@@ -188,4 +189,5 @@ void trial_make_bases(void)
 	make_old(BOOK_4, 4);
 	make_old(BOOK_5, 5);
 	make_old(BOOK_6, 6);
+	make_old(BOOK_7, 7);
 }
