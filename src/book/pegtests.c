@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "book/store.h"
+#include "rodbook/level/time.h"
 
 bool book_read_standings(const char *text, enum level_unit unit,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
@@ -72,6 +73,7 @@ static bool is_sound(const struct book_pegtest *test, struct fault *why)
 	return level_check_name(test->instrument, "instrument", why) &&
 	       level_check_text(test->standings, BOOK_FIGURES_BYTES / 4, "standings", why) &&
 	       level_check_text(test->time, BOOK_TIME_BYTES, "time of a peg test", why) &&
+	       level_check_text(test->booked, BOOK_TIME_BYTES, "time of booking", why) &&
 	       book_read_standings(test->standings, test->unit, standings, &count, why) &&
 	       level_parse_tilt(test->tilt, &value, why) &&
 	       level_parse_tilt(test->tilt_u, &value, why) && is_number(test->k, -20, "k", why) &&
@@ -94,10 +96,11 @@ static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, st
 	sql_text(statement, 8, test->dk, sizeof test->dk);
 	sql_text(statement, 9, method, sizeof method);
 	level_method_find(method, &test->method);
+	sql_text(statement, 10, test->booked, sizeof test->booked);
 	return is_sound(test, why) || book_spoiled(book, why);
 }
 
-#define COLUMNS "id, instrument, unit, standings, tilt, tilt_u, time, k, dk, method"
+#define COLUMNS "id, instrument, unit, standings, tilt, tilt_u, time, k, dk, method, booked"
 
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why)
@@ -123,12 +126,12 @@ static bool insert(struct book *book, const struct book_pegtest *test, struct fa
 {
 	return sql_run(book, why,
 	               "INSERT INTO pegtest(id, instrument, unit, standings, tilt, tilt_u, k, dk, "
-	               "method, time) "
+	               "method, time, booked) "
 	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM pegtest), ?1, ?2, ?3, ?4, ?5, "
-	               "?6, ?7, ?8, ?9)",
-	               "tuttttttt", test->instrument, (int)test->unit, test->standings, test->tilt,
-	               test->tilt_u, test->k, test->dk, level_method_name(test->method),
-	               book->now) &&
+	               "?6, ?7, ?8, ?9, ?10)",
+	               "tutttttttt", test->instrument, (int)test->unit, test->standings, test->tilt,
+	               test->tilt_u, test->k, test->dk, level_method_name(test->method), test->time,
+	               test->booked) &&
 	       journal_enter_numbered(book, "peg test", 0, "pegtest",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }
@@ -153,9 +156,27 @@ static bool apply(struct book *book, const struct book_pegtest *test, int sets, 
 	}
 	strcpy(found.tilt, test->tilt);
 	strcpy(found.tilt_u, test->tilt_u);
-	snprintf(found.remark, sizeof found.remark, "peg test of %.10s, %d set%s", book->now, sets,
+	snprintf(found.remark, sizeof found.remark, "peg test of %.10s, %d set%s", test->time, sets,
 	         sets == 1 ? "" : "s");
 	return book_instrument_set(book, &found, why);
+}
+
+/* Whether no test of the instrument was made on a later day: one that is typed late does not take
+ * the place of what was found after it. */
+static bool is_latest(struct book *book, const struct book_pegtest *test, bool *out,
+                      struct fault *why)
+{
+	struct book_pegtest *list;
+	size_t count;
+	if (!book_pegtests(book, test->instrument, &list, &count, why))
+		return false;
+	*out = true;
+	for (size_t i = 0; i < count; i++)
+		if (level_is_time(list[i].time) &&
+		    level_day_number(list[i].time) > level_day_number(test->time))
+			*out = false;
+	free(list);
+	return true;
 }
 
 /* A reading that no rod can give is a slip. */
@@ -177,7 +198,7 @@ bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
 	struct level_standing list[LEVEL_STANDINGS_MOST];
 	struct level_peg_way way;
 	size_t count;
-	bool ok;
+	bool ok, latest;
 	if (!book_settings(book, &settings, why) ||
 	    !level_check_name(test.instrument, "instrument", why) ||
 	    !book_pegtest_way(&test, &way, why))
@@ -195,8 +216,10 @@ bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
 	if (strtod(test.tilt_u, NULL) == 0)
 		return fault_say(why, FAULT_INPUT,
 		                 "no test is without error: the settings give rod readings none");
-	if (!is_sound(&test, why) || !txn_begin(book, why))
+	if (!txn_begin(book, why))
 		return false;
-	ok = insert(book, &test, why) && apply(book, &test, out->sets, why);
+	ok = observed_at(book, test.time, test.booked, why) && is_sound(&test, why) &&
+	     is_latest(book, &test, &latest, why) && insert(book, &test, why) &&
+	     (!latest || apply(book, &test, out->sets, why));
 	return txn_end(book, ok, why);
 }

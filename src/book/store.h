@@ -94,6 +94,10 @@ bool water_reads(struct book *book, int64_t id, struct fault *why);
 bool air_reads(struct book *book, int64_t id, struct fault *why);
 bool gauge_reads(struct book *book, int64_t id, struct fault *why);
 bool setout_reads(struct book *book, int64_t id, struct fault *why);
+/* Completes a time of observation as it was typed, "" for now, and gives the time of booking, "" where both
+ * are one; within a transaction. FAULT_INPUT at "time". */
+bool observed_at(const struct book *book, char time[BOOK_TIME_BYTES], char booked[BOOK_TIME_BYTES],
+                 struct fault *why);
 bool head_reads(struct book *book, int64_t id, struct fault *why);
 bool plan_reads(struct book *book, int64_t id, struct fault *why);
 bool seal_reads(struct book *book, int64_t id, struct fault *why);

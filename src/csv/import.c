@@ -6,6 +6,7 @@
 #include "csv/whole.h"
 #include "rodbook/book/crossing.h"
 #include "rodbook/csv/csv.h"
+#include "rodbook/level/time.h"
 #include "rodbook/work/copy.h"
 #include "rodbook/work/sight.h"
 
@@ -172,8 +173,13 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 	struct work_typed typed = {0};
 	for (enum work_text t = 0; t < WORK_TEXTS; t++)
 		typed.text[t] = cell(im, csv_column_of(t));
-	return work_read_sight(&im->with, &typed, sight, note, &words) ||
-	       at_column(im, words.field, words.text, why);
+	if (!work_read_sight(&im->with, &typed, sight, note, &words))
+		return at_column(im, words.field, words.text, why);
+	if ((*note->time && !level_is_time(note->time)) ||
+	    (*note->booked && !level_is_time(note->booked)))
+		return at_column(im, level_is_time(note->time) ? "booked" : "time",
+		                 "a time is written 2026-05-04T09:30:00+02:00", why);
+	return true;
 }
 
 static bool append(struct importer *im, struct taken_run *run, const struct level_sight *sight,

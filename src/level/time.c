@@ -3,6 +3,7 @@
 
 #include <ctype.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Matches text against a pattern in which 0 stands for any digit; NULL, or where the text goes
  * on. */
@@ -64,6 +65,14 @@ bool level_is_time(const char *text)
 	return is_zone(at);
 }
 
+bool level_is_typed_time(const char *text)
+{
+	const char *end = match(text, "00:00");
+	if (end && !*end)
+		return number(text) < 24 && number(text + 3) < 60;
+	return level_is_time(text) && strlen(text) <= 26;
+}
+
 /* Days from a civil date in the Gregorian calendar: years begin in March, so that the leap day is
  * the last. */
 long level_day_number(const char *time)
@@ -91,5 +100,17 @@ bool level_time_seconds(const char *time, int64_t *out)
 	}
 	if (*zone == '+' || *zone == '-')
 		*out -= (*zone == '+' ? 1 : -1) * (number(zone + 1) * 3600 + number(zone + 4) * 60);
+	return true;
+}
+
+bool level_time_between(const char *from, const char *to, int64_t *seconds)
+{
+	int64_t a, b;
+	if (!level_is_time(from) || !level_is_time(to))
+		return false;
+	if (level_time_seconds(from, &a) && level_time_seconds(to, &b))
+		*seconds = b - a;
+	else
+		*seconds = (int64_t)(level_day_number(to) - level_day_number(from)) * 86400;
 	return true;
 }

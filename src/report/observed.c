@@ -39,7 +39,7 @@ bool report_waters(FILE *out, struct book *book, const struct book_run_info *run
 {
 	struct book_water *list;
 	struct book_settings settings;
-	char text[LEVEL_LENGTH_BYTES];
+	char text[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
 	size_t count;
 	if (!book_settings(book, &settings, why) || !book_waters(book, run->id, &list, &count, why))
 		return false;
@@ -53,9 +53,10 @@ bool report_waters(FILE *out, struct book *book, const struct book_run_info *run
 			quantity_length(out, "water", true, list[i].reading, &settings.style);
 			quantity_text(out, "time", list[i].time);
 		} else if (!csv) {
-			fprintf(out, "%-16s %12s  %s%s%s%s%s%s%s\n", list[i].station,
+			fprintf(out, "%-16s %12s  %s%s%s%s%s%s%s%s\n", list[i].station,
 			        level_format_length(text, list[i].reading, &settings.style, false),
-			        list[i].time, *list[i].remark ? "  " : "", list[i].remark,
+			        list[i].time, report_typed(list[i].booked, typed),
+			        *list[i].remark ? "  " : "", list[i].remark,
 			        *list[i].struck ? "  struck " : "", list[i].struck,
 			        *list[i].why ? ": " : "", list[i].why);
 		}
@@ -110,9 +111,9 @@ void report_air_text(const struct book_air *air, char *text, size_t size)
 
 static void put_air(FILE *out, const struct book_air *a)
 {
-	char text[REPORT_AIR_BYTES];
+	char text[REPORT_AIR_BYTES], typed[REPORT_TYPED_BYTES];
 	report_air_text(a, text, sizeof text);
-	fprintf(out, "%s  %s\n", a->time, text);
+	fprintf(out, "%s%s  %s\n", a->time, report_typed(a->booked, typed), text);
 }
 
 static void csv_airs(FILE *out, const struct book_air *list, size_t count)

@@ -77,6 +77,13 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 	case LEVEL_WARN_STATION:
 		report_compared(about->compared, sight->station, style, text, size);
 		break;
+	case LEVEL_WARN_TIME_BACK:
+		snprintf(text, size, "observed before the sight before it: which time is wrong?");
+		break;
+	case LEVEL_WARN_TIME_AHEAD:
+		snprintf(text, size,
+		         "observed later than now: which is wrong, the time or the clock?");
+		break;
 	case LEVEL_WARNINGS:
 		break;
 	}

@@ -41,6 +41,7 @@ struct editor {
 	struct book_water *waters; /* read in this run */
 	size_t water_count;
 	struct work_tested tested;
+	struct work_times times;
 	/* The draft's station, as it was known before; found: what other runs found for the station
 	 * asked for last. */
 	struct work_compared compared;

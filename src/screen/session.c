@@ -58,6 +58,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct book_rod *rods = NULL;
 	size_t rod_count;
 	struct work_tested tested;
+	struct work_times times;
 	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
@@ -66,6 +67,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	}
 	if (!book_run_terms(ed->book, &run, &terms, why) ||
 	    !work_tested(ed->book, &run, &settings.tolerance, &tested, why) ||
+	    !work_times(ed->book, &run, &times, why) ||
 	    !book_rods(ed->book, &rods, &rod_count, why) ||
 	    !book_waters(ed->book, id, &waters, &water_count, why)) {
 		free(rods);
@@ -81,6 +83,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->run = run;
 	ed->terms = terms;
 	ed->tested = tested;
+	ed->times = times;
 	free(ed->rods);
 	ed->rods = rods;
 	ed->rod_count = rod_count;

@@ -85,6 +85,22 @@ static bool stands_again(const struct level_run *run, size_t at)
 	return bs < run->count && run->sight[bs].again;
 }
 
+/* Notes of another day that are typed one after the other keep their day, at an hour that nobody
+ * said. */
+static void usual_day(const struct editor *ed, size_t at, char time[BOOK_TIME_BYTES])
+{
+	const struct level_run *run = &ed->run.run;
+	size_t before = level_counted_before(run, at);
+	const struct book_note *note;
+	char today[BOOK_TIME_BYTES], ignored[BOOK_TIME_BYTES];
+	if (before == run->count)
+		return;
+	note = &ed->run.note[before];
+	if (*note->booked && book_complete_time(ed->book, "", today, ignored, NULL) &&
+	    strncmp(note->booked, today, 10) == 0 && strncmp(note->time, today, 10) != 0)
+		snprintf(time, BOOK_TIME_BYTES, "%.10s", note->time);
+}
+
 void editor_suggest(struct editor *ed, struct book_draft *draft)
 {
 	enum level_kind kind;
@@ -98,6 +114,7 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 		suggest_shore(ed, draft->station);
 	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
 	usual_instrument(ed, at, draft->instrument);
+	usual_day(ed, at, draft->time);
 	usual_rod(ed, at, kind, draft->rod);
 	if (ed->target == TARGET_INSERT) {
 		draft->inserts = true;

@@ -17,7 +17,8 @@ void editor_warnings(const struct editor *ed, char *words, size_t size,
 	if (sight->state != LEVEL_DRAFT)
 		return;
 	warned =
-	    work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms, &ed->compared);
+	    work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms, &ed->compared,
+	              work_warn_time(ed->book, &ed->run, ed->at, ed->draft_note.time));
 	report_warnings(&about, words, size);
 	level_warned_names(&warned, brief);
 }

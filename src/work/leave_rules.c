@@ -38,6 +38,9 @@ static const struct weight {
     [WORK_CHECK_FAILS] = {WORK_RANK_CHECK, true},
     [WORK_MARK_MOVED] = {WORK_RANK_MOVED, false},
     [WORK_STATION_APART] = {WORK_RANK_STATION, true},
+    [WORK_WATER_APART] = {WORK_RANK_CROSSING, false},
+    [WORK_AIR_APART] = {WORK_RANK_CROSSING, false},
+    [WORK_TIME_ODD] = {WORK_RANK_OVERRIDDEN, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -251,6 +254,26 @@ static bool moved_items(struct work_leave *list, const struct work_run *run)
 	return true;
 }
 
+static bool time_items(struct work_leave *list, const struct work_run *run)
+{
+	const struct work_times *times = &run->times;
+	struct work_leave_item item = {.times = *times};
+	bool ok = true;
+	if (*times->water_start) {
+		item.code = WORK_WATER_APART;
+		ok = say(list, run, item);
+	}
+	if (*times->air) {
+		item.code = WORK_AIR_APART;
+		ok = ok && say(list, run, item);
+	}
+	if (*times->back) {
+		item.code = WORK_TIME_ODD;
+		ok = ok && say(list, run, item);
+	}
+	return ok;
+}
+
 bool leave_add(struct work_leave *list, const struct leave_about *about)
 {
 	const struct work_run *run = about->run;
@@ -258,7 +281,7 @@ bool leave_add(struct work_leave *list, const struct leave_about *about)
 	    !instrument_items(list, run) || !crossing_items(list, about) ||
 	    !mark_items(list, about) || !moved_items(list, run) || !leave_stations(list, run) ||
 	    (about->draft_waits && !say_only(list, run, WORK_DRAFT_WAITS)) ||
-	    !overridden_items(list, run))
+	    !time_items(list, run) || !overridden_items(list, run))
 		return false;
 	if (work_two_rods(run) && run->closing.setups % 2 && !say_only(list, run, WORK_RODS_ODD))
 		return false;

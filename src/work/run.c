@@ -44,6 +44,7 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 	if (!book_run_terms(book, &out->book, &out->terms, why) ||
 	    !work_tested(book, &out->book, set ? set : &out->settings.tolerance, &out->tested,
 	                 why) ||
+	    !work_times(book, &out->book, &out->times, why) ||
 	    !book_closings(book, id, &out->closings, &out->closing_count, why) ||
 	    !book_asides(book, id, &out->asides, &out->aside_count, why)) {
 		work_run_free(out);

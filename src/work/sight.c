@@ -65,8 +65,8 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 		return refuse(why, WORK_METHOD, "a method is rod, tape or target");
 	if (*unit && !level_unit_find(unit, &note->unit))
 		return refuse(why, WORK_UNIT, "a unit is m, ft, ftin or in");
-	if (*note->time && !level_is_time(note->time))
-		return refuse(why, WORK_TIME, "a time is written 2026-05-04T09:30:00+02:00");
+	if (*note->time && !level_is_typed_time(note->time))
+		return refuse(why, WORK_TIME, "a time is written " BOOK_TIME_FORMS);
 	sight->again = strcmp(again, "again") == 0;
 	if (*again && !sight->again)
 		return refuse(why, WORK_AGAIN, "again, or nothing");
@@ -112,7 +112,7 @@ double work_reading_u(const struct level_terms *terms, const struct level_sight 
 
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
                               const struct book_settings *settings, const struct level_terms *terms,
-                              const struct work_compared *compared)
+                              const struct work_compared *compared, unsigned times)
 {
 	const struct level_sight *sight = &run->sight[at];
 	struct level_warned warned;
@@ -127,7 +127,21 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 		warned.set &= ~(1u << LEVEL_WARN_NAME);
 	if (!compared->holds)
 		warned.set |= 1u << LEVEL_WARN_STATION;
+	warned.set |= times;
 	return warned;
+}
+
+unsigned work_warn_time(const struct book *book, const struct book_run *run, size_t at,
+                        const char *typed)
+{
+	char time[BOOK_TIME_BYTES], now[BOOK_TIME_BYTES];
+	const char *before = "";
+	for (size_t i = at; i-- > 0 && !*before;)
+		if (level_counted(&run->run.sight[i]))
+			before = run->note[i].time;
+	return book_complete_time(book, typed, time, now, NULL)
+	           ? work_time_warnings(before, time, now)
+	           : 0;
 }
 
 void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight)
@@ -180,8 +194,9 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	if (ok) {
 		out->compared = work_compare(&with, &page, &run->terms.terms, &rule, with.count - 1,
 		                             has ? &other : NULL);
-		out->warned = work_warn(&with, &page, with.count - 1, &run->settings,
-		                        &run->terms.terms, &out->compared);
+		out->warned = work_warn(
+		    &with, &page, with.count - 1, &run->settings, &run->terms.terms, &out->compared,
+		    work_warn_time(book, &run->book, run->book.run.count, note->time));
 		out->setup = page.row[with.count - 1].setup;
 		out->reading_u = work_reading_u(&run->terms.terms, &out->sight);
 	}

@@ -17,15 +17,16 @@ static const char *first_use(const struct book_run *run, int instrument)
 	return NULL;
 }
 
-/* The last test before that time; NULL where there is none. One that came with a whole book may
- * have no time. */
+/* The last test up to the day of that time, whenever it was typed; NULL where there is none. One
+ * that came with a whole book may have no time. */
 static const struct book_pegtest *last_before(const struct book_pegtest *tests, size_t count,
                                               const char *time)
 {
 	const struct book_pegtest *last = NULL;
 	for (size_t i = 0; i < count; i++)
 		if (level_is_time(tests[i].time) &&
-		    level_day_number(tests[i].time) <= level_day_number(time))
+		    level_day_number(tests[i].time) <= level_day_number(time) &&
+		    (!last || level_day_number(tests[i].time) >= level_day_number(last->time)))
 			last = &tests[i];
 	return last;
 }

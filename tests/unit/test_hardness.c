@@ -266,8 +266,8 @@ START_TEST(test_loaded_note_replaces_nothing)
 }
 END_TEST
 
-/* A book that takes a time of the caller's would not be verified: another time comes by import. */
-START_TEST(test_time_is_that_of_booking)
+/* Whatever time a caller gives, the book says when it was typed, and is verified. */
+START_TEST(test_time_of_booking_is_kept)
 {
 	struct shelf s;
 	struct level_sight sight;
@@ -278,10 +278,12 @@ START_TEST(test_time_is_that_of_booking)
 	strcpy(note.time, "2026-05-01T08:00:00+02:00");
 	ck_assert_msg(book_take_run(s.book, "b", &run, &note, &s.why), "%s", s.why.text);
 	shelf_begin(&s, "a", LEVEL_OPEN);
-	ck_assert(!book_add(s.book, &s.run, 0, &sight, &note, &s.why));
-	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
-	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1"));
-	ck_assert(!book_change(s.book, &s.run, 0, &sight, &note, &s.why));
+	ck_assert(book_add(s.book, &s.run, 0, &sight, &note, &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert_str_eq(s.run.note[0].booked, "2026-05-04T09:30:00+02:00");
+	strcpy(note.time, "2026-05-01T08:20:00+02:00");
+	ck_assert(book_change(s.book, &s.run, 0, &sight, &note, &s.why));
+	strcpy(note.time, "2026-05-01T08:00:00+02:00");
 	assert_verified(&s);
 	/* an imported sight may keep its time when it is changed */
 	struct book_run_info info;
@@ -300,5 +302,5 @@ int main(void)
 	                 test_struck_stays_struck, test_bare_reading_figures, test_mark_is_not_cut,
 	                 test_wire_distance_travels, test_stale_comes_first,
 	                 test_taken_run_is_one_that_can_be_booked,
-	                 test_loaded_note_replaces_nothing, test_time_is_that_of_booking);
+	                 test_loaded_note_replaces_nothing, test_time_of_booking_is_kept);
 }

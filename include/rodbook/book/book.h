@@ -21,6 +21,8 @@
 struct book;
 
 #define BOOK_TIME_BYTES 40
+/* How a user writes a time. */
+#define BOOK_TIME_FORMS "2026-05-04T09:30, or 09:30 of today, or 2026-05-04"
 #define BOOK_TYPED_BYTES 64 /* of a length as typed, with room for a unit behind it */
 #define BOOK_TYPED_CHARS 60
 #define BOOK_ALONG_CHARS 20
@@ -54,6 +56,11 @@ bool book_read_only(const struct book *book);
 #define BOOK_DRAFTS_SHARED 4
 /* The version that the book had when it was opened, if it was brought up; else 0. */
 int book_brought_up(const struct book *book);
+
+/* A time as it was typed, completed: "" is now, 09:30 is of today, and one without a zone is of the
+ * machine's. FAULT_INPUT at "time". */
+bool book_complete_time(const struct book *book, const char *typed, char out[BOOK_TIME_BYTES],
+                        char now[BOOK_TIME_BYTES], struct fault *why);
 
 /* Several changes as one: all of them are on disk when book_finish(book, true, ...) has returned
  * true, else none. */

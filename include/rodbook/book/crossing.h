@@ -123,6 +123,7 @@ struct book_pegtest {
 	char k[24], dk[24]; /* of the air of the test; empty: nobody said */
 	enum level_method method;
 	char time[BOOK_TIME_BYTES];
+	char booked[BOOK_TIME_BYTES]; /* when it was typed; empty: when it was made */
 };
 
 /* "sun", "cloud" or "water" (the pegs stand in sun over land, under cloud, by water) as the dk of a
@@ -135,9 +136,9 @@ bool book_pegtest_way(const struct book_pegtest *test, struct level_peg_way *out
 /* The peg tests of an instrument (NULL: of all), the oldest first; free(*list). */
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why);
-/* Of *given: instrument, standings, k, dk, method. Reads the standings, computes the test with the
- * book's settings, keeps both, and gives the instrument the tilt found; one that is not in the book
- * yet gets the settings' tolerance. */
+/* Of *given: instrument, standings, k, dk, method, time (empty: now). Reads the standings, computes
+ * the test with the book's settings, keeps both, and gives the instrument the tilt found; one that
+ * is not in the book yet gets the settings' tolerance. */
 bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
                       struct level_peg_result *out, struct fault *why);
 /* Reads "DA,A,DB,B; ..." into standings. */
@@ -205,6 +206,7 @@ struct book_water {
 	char typed[BOOK_TYPED_BYTES];
 	level_nm reading; /* how far the station stands above the water */
 	char time[BOOK_TIME_BYTES], remark[LEVEL_REMARK_BYTES];
+	char booked[BOOK_TIME_BYTES]; /* when it was typed; empty: when it was observed */
 	char struck[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES];
 };
 
@@ -233,6 +235,7 @@ struct book_air {
 	    wind_height[BOOK_TYPED_BYTES], wind_from[8];
 	char wind[BOOK_VALUE_BYTES], sky[BOOK_VALUE_BYTES]; /* wind: words of an older book */
 	char time[BOOK_TIME_BYTES], struck[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES];
+	char booked[BOOK_TIME_BYTES];     /* when it was typed; empty: when it was observed */
 	struct level_air_reading reading; /* the same as figures, with the settings' u */
 };
 

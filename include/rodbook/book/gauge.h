@@ -11,6 +11,7 @@ struct book_gauge {
 	char typed[BOOK_TYPED_BYTES];
 	level_nm reading; /* by the gauge's own scale, above the zero that it claims */
 	char time[BOOK_TIME_BYTES], remark[LEVEL_REMARK_BYTES];
+	char booked[BOOK_TIME_BYTES]; /* when it was typed; empty: when it was observed */
 	char struck[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES];
 };
 

@@ -6,16 +6,19 @@
 #include "rodbook/level/page.h"
 
 enum level_warning {
-	LEVEL_WARN_HALF,      /* half intervals differ by more than the set allows */
-	LEVEL_WARN_SIGHT,     /* the sight is longer than the set allows */
-	LEVEL_WARN_IMBALANCE, /* BS and FS of the setup differ by more than the set allows */
-	LEVEL_WARN_CLEARANCE, /* a rod reading lower than the line may run above the ground */
-	LEVEL_WARN_INTERVAL,  /* the wires make another distance than the one typed */
-	LEVEL_WARN_NAME,      /* the station was a mark of an earlier setup already */
-	LEVEL_WARN_SPREAD,    /* the readings of its set scatter more than its method explains */
-	LEVEL_WARN_STANDINGS, /* its standing's rise differs too much from those before it */
-	LEVEL_WARN_STATION,   /* its station was known or determined before, and differs: set by
-	                         work_warn() */
+	LEVEL_WARN_HALF,       /* half intervals differ by more than the set allows */
+	LEVEL_WARN_SIGHT,      /* the sight is longer than the set allows */
+	LEVEL_WARN_IMBALANCE,  /* BS and FS of the setup differ by more than the set allows */
+	LEVEL_WARN_CLEARANCE,  /* a rod reading lower than the line may run above the ground */
+	LEVEL_WARN_INTERVAL,   /* the wires make another distance than the one typed */
+	LEVEL_WARN_NAME,       /* the station was a mark of an earlier setup already */
+	LEVEL_WARN_SPREAD,     /* the readings of its set scatter more than its method explains */
+	LEVEL_WARN_STANDINGS,  /* its standing's rise differs too much from those before it */
+	LEVEL_WARN_STATION,    /* its station was known or determined before, and differs: set by
+	                          work_warn() */
+	LEVEL_WARN_TIME_BACK,  /* it was observed before the sight before it; this and the next by
+	                          work_time_warnings() */
+	LEVEL_WARN_TIME_AHEAD, /* it was observed after now */
 	LEVEL_WARNINGS
 };
 

@@ -188,6 +188,14 @@ bool report_leave(FILE *out, struct book *book, const char *const *names, size_t
 bool report_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool report_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why);
 bool report_instruments(FILE *out, struct book *book, bool csv, struct fault *why);
+/* What the times of a run say against each other, one of three; "" where that is nothing. Returns
+ * text. */
+enum report_times { REPORT_TIMES_WATER, REPORT_TIMES_AIR, REPORT_TIMES_ORDER };
+/* ", typed 2026-05-04 19:30" behind a time of observation; "" where it was typed then. */
+#define REPORT_TYPED_BYTES 40
+const char *report_typed(const char *booked, char text[REPORT_TYPED_BYTES]);
+const char *report_times(const struct work_times *times, enum report_times which, char *text,
+                         size_t size);
 /* What was read of the water, and of the air, in a run. */
 bool report_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
                    struct fault *why);

@@ -59,6 +59,9 @@ enum work_leave_code {
 	WORK_MARK_MOVED,  /* a mark of a closed run is not known as it was (station, text: since
 	                     when, ready: it is known at all; figure: then, limit: now) */
 	WORK_STATION_APART, /* a known station on the side, or one read twice (station, compared) */
+	WORK_WATER_APART,   /* the water of the two ends was read more than an hour apart (times) */
+	WORK_AIR_APART,     /* no air was booked within an hour of the long sight (times) */
+	WORK_TIME_ODD,      /* a sight was observed before the one before it, or ahead (times) */
 	WORK_LEAVE_CODES
 };
 
@@ -80,6 +83,7 @@ struct work_leave_item {
 	bool ready;
 	struct work_tested tested;
 	struct work_compared compared;
+	struct work_times times;
 };
 
 /* Items that block before the others, each of the two in the order of their ranks, and those of one

@@ -10,6 +10,7 @@
 #include "rodbook/level/sections.h"
 #include "rodbook/work/gauges.h"
 #include "rodbook/work/setouts.h"
+#include "rodbook/work/times.h"
 
 /* Whether the named instruments of a run were tested by pegs, as a tolerance set asks: of the first
  * one that was not, why. */
@@ -35,6 +36,7 @@ struct work_run {
 	struct book_run book;
 	struct book_terms terms; /* sealed ones, where the run is sealed */
 	struct work_tested tested;
+	struct work_times times;
 	struct level_page page;
 	struct level_closing closing;
 	struct book_closing *closings; /* each closing and reopening, in order */

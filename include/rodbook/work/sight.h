@@ -96,10 +96,15 @@ void work_find_equipment(struct book_run *run, const struct book_rod *rods, size
                          const struct book_note *note, struct level_sight *sight);
 
 /* Warnings about sight `at` of a run that is reduced in page, by the run's settings and terms.
- * compared: by work_compare(); a station that this run found before is no used name. */
+ * compared: by work_compare(); a station that this run found before is no used name. times: by
+ * work_warn_time(). */
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
                               const struct book_settings *settings, const struct level_terms *terms,
-                              const struct work_compared *compared);
+                              const struct work_compared *compared, unsigned times);
+/* Warnings about the time of a sight that is typed and not booked, before index `at` of the run, as
+ * bits; none where it is no time. */
+unsigned work_warn_time(const struct book *book, const struct book_run *run, size_t at,
+                        const char *typed);
 
 /* Standard uncertainty of one reading by the sight's method, m. */
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight);
@@ -117,7 +122,7 @@ struct work_booked {
 	enum work_seal seal;
 	struct book_settings settings; /* by which it was read */
 };
-/* Books a sight at the end of the run so named, now: typed->time is empty. What it is warned of
+/* Books a sight at the end of the run so named, observed now or at its time. What it is warned of
  * stands beside it. */
 bool work_book_sight(struct book *book, const char *run, const struct work_typed *typed,
                      struct work_booked *out, struct fault *why);

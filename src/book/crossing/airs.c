@@ -75,6 +75,7 @@ static bool is_clean(const struct book_air *air, struct fault *why)
 	             {air->wind_speed, "wind", "wind", 20},
 	             {air->sky, "sky", "sky", 60},
 	             {air->time, "time", "time", BOOK_TIME_BYTES - 1},
+	             {air->booked, "time of booking", "booked", BOOK_TIME_BYTES},
 	             {air->struck, "time of striking", "struck", BOOK_TIME_BYTES},
 	             {air->why, "reason", "why", LEVEL_REMARK_CHARS}};
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
@@ -106,6 +107,7 @@ static bool read_air(struct book *book, sqlite3_stmt *statement, void *item, str
 	    {air->time, sizeof air->time},
 	    {air->struck, sizeof air->struck},
 	    {air->why, sizeof air->why},
+	    {air->booked, sizeof air->booked},
 	};
 	char unit[8];
 	air->id = sqlite3_column_int64(statement, 0);
@@ -123,7 +125,7 @@ static bool read_air(struct book *book, sqlite3_stmt *statement, void *item, str
 
 #define COLUMNS                                                                                    \
 	"id, unit, pressure, low, low_height, high, high_height, water, wind, sky, at, "           \
-	"at_height, wind_speed, wind_height, wind_from, time, struck, why"
+	"at_height, wind_speed, wind_height, wind_from, time, struck, why, booked"
 
 bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *count,
                struct fault *why)
@@ -152,16 +154,17 @@ bool air_reads(struct book *book, int64_t id, struct fault *why)
 
 static bool add(struct book *book, int64_t run, const struct book_air *a, struct fault *why)
 {
-	return check_open(book, run, why) &&
+	struct book_air timed = *a;
+	return check_open(book, run, why) && observed_at(book, timed.time, timed.booked, why) &&
 	       sql_run(book, why,
 	               "INSERT INTO air(run, unit, pressure, low, low_height, high, high_height, "
-	               "water, wind, sky, at, at_height, wind_speed, wind_height, wind_from, time) "
+	               "water, wind, sky, at, at_height, wind_speed, wind_height, wind_from, time, "
+	               "booked) "
 	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, "
-	               "?16)",
-	               "iutttttttttttttt", run, (int)a->unit, a->pressure, a->low, a->low_height,
+	               "?16, ?17)",
+	               "iuttttttttttttttt", run, (int)a->unit, a->pressure, a->low, a->low_height,
 	               a->high, a->high_height, a->water, a->wind, a->sky, a->at, a->at_height,
-	               a->wind_speed, a->wind_height, a->wind_from,
-	               *a->time ? a->time : book->now) &&
+	               a->wind_speed, a->wind_height, a->wind_from, timed.time, timed.booked) &&
 	       journal_enter_numbered(book, "air", run, "air", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }

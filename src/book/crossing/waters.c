@@ -31,10 +31,11 @@ static bool read_water(struct book *book, sqlite3_stmt *statement, void *item, s
 	sql_text(statement, 6, w->remark, sizeof w->remark);
 	sql_text(statement, 7, w->struck, sizeof w->struck);
 	sql_text(statement, 8, w->why, sizeof w->why);
+	sql_text(statement, 9, w->booked, sizeof w->booked);
 	return is_sound(w, why) || book_spoiled(book, why);
 }
 
-#define COLUMNS "id, station, unit, typed, reading, time, remark, struck, why"
+#define COLUMNS "id, station, unit, typed, reading, time, remark, struck, why, booked"
 
 bool book_waters(struct book *book, int64_t run, struct book_water **list, size_t *count,
                  struct fault *why)
@@ -67,13 +68,14 @@ void book_water_mean(const struct book_water *list, size_t count, struct level_s
 
 static bool add(struct book *book, int64_t run, const struct book_water *w, struct fault *why)
 {
-	const char *time = *w->time ? w->time : book->now;
-	return check_open(book, run, why) &&
-	       sql_run(book, why,
-	               "INSERT INTO water(run, station, unit, typed, reading, time, remark) "
-	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)",
-	               "itutitt", run, w->station, (int)w->unit, w->typed, w->reading, time,
-	               w->remark) &&
+	struct book_water timed = *w;
+	return check_open(book, run, why) && observed_at(book, timed.time, timed.booked, why) &&
+	       sql_run(
+	           book, why,
+	           "INSERT INTO water(run, station, unit, typed, reading, time, booked, remark) "
+	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+	           "itutittt", run, w->station, (int)w->unit, w->typed, w->reading, timed.time,
+	           timed.booked, w->remark) &&
 	       journal_enter_numbered(book, "water", run, "water",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }

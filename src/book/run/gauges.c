@@ -33,10 +33,11 @@ static bool read_gauge(struct book *book, sqlite3_stmt *statement, void *item, s
 	sql_text(statement, 6, g->remark, sizeof g->remark);
 	sql_text(statement, 7, g->struck, sizeof g->struck);
 	sql_text(statement, 8, g->why, sizeof g->why);
+	sql_text(statement, 9, g->booked, sizeof g->booked);
 	return is_sound(g, why) || book_spoiled(book, why);
 }
 
-#define COLUMNS "id, station, unit, typed, reading, time, remark, struck, why"
+#define COLUMNS "id, station, unit, typed, reading, time, remark, struck, why, booked"
 
 bool book_gauges(struct book *book, int64_t run, struct book_gauge **list, size_t *count,
                  struct fault *why)
@@ -58,12 +59,14 @@ bool gauge_reads(struct book *book, int64_t id, struct fault *why)
 
 static bool add(struct book *book, int64_t run, const struct book_gauge *g, struct fault *why)
 {
-	return check_open(book, run, why) &&
-	       sql_run(book, why,
-	               "INSERT INTO gauge(run, station, unit, typed, reading, time, remark) "
-	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)",
-	               "itutitt", run, g->station, (int)g->unit, g->typed, g->reading,
-	               *g->time ? g->time : book->now, g->remark) &&
+	struct book_gauge timed = *g;
+	return check_open(book, run, why) && observed_at(book, timed.time, timed.booked, why) &&
+	       sql_run(
+	           book, why,
+	           "INSERT INTO gauge(run, station, unit, typed, reading, time, booked, remark) "
+	           "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+	           "itutittt", run, g->station, (int)g->unit, g->typed, g->reading, timed.time,
+	           timed.booked, g->remark) &&
 	       journal_enter_numbered(book, "gauge", run, "gauge",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }

@@ -82,17 +82,16 @@ static int64_t place_before(const struct book_run *run, size_t at)
 	return place;
 }
 
-/* A sight has the time of its booking, and verify holds it against its entry; one in place of
- * another may keep the other's, `old`. */
-static bool stamp(const struct book *book, struct book_note *note, const char *old,
+/* When it was observed, and when it was typed, which verify holds against its entry. One in place
+ * of another that was typed when it was observed may keep that time: its entry says when it was
+ * typed. */
+static bool stamp(const struct book *book, struct book_note *note, const struct book_note *old,
                   struct fault *why)
 {
-	if (!*note->time)
-		strcpy(note->time, book->now);
-	return strcmp(note->time, book->now) == 0 || strcmp(note->time, old) == 0 ||
-	       fault_say(why, FAULT_INPUT,
-	                 "a sight has the time of its booking: leave its time empty, or import "
-	                 "the whole run");
+	note->booked[0] = '\0';
+	if (old && *note->time && !*old->booked && strcmp(note->time, old->time) == 0)
+		return true;
+	return observed_at(book, note->time, note->booked, why);
 }
 
 static bool add(struct book *book, const struct book_run *run, size_t at,
@@ -104,9 +103,8 @@ static bool add(struct book *book, const struct book_run *run, size_t at,
 	timed.place = place;
 	/* A note that was loaded with another sight may be given again. */
 	timed.replaces = 0;
-	timed.booked[0] = '\0';
 	if (!check_fresh(book, run, why) || !level_check_place(&run->run, at, false, sight, why) ||
-	    !stamp(book, &timed, "", why) || !sight_is_sound(sight, &timed, why) ||
+	    !stamp(book, &timed, NULL, why) || !sight_is_sound(sight, &timed, why) ||
 	    !check_named(book, note, why))
 		return false;
 	if (place == 0)
@@ -135,8 +133,7 @@ static bool replace(struct book *book, const struct book_run *run, size_t at,
 	int64_t place = place_between(run, at + 1);
 	fresh.place = place ? place : run->note[at].place;
 	fresh.replaces = run->run.sight[at].id;
-	fresh.booked[0] = '\0';
-	return stamp(book, &fresh, run->note[at].time, why) && sight_is_sound(sight, &fresh, why) &&
+	return stamp(book, &fresh, &run->note[at], why) && sight_is_sound(sight, &fresh, why) &&
 	       strike_sight(book, "change", run->info.id, run->run.sight[at].id, reason, why) &&
 	       insert(book, "change", run->info.id, sight, &fresh, why);
 }
@@ -311,7 +308,6 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 		placed.place = (int64_t)(i + 1) * PLACE_STEP;
 		/* The numbers of another book's rows say nothing here. */
 		placed.replaces = 0;
-		placed.booked[0] = '\0';
 		ok = may_take(run, &placed, i, why) &&
 		     sight_is_sound(&run->sight[i], &placed, why) &&
 		     insert(book, "import", id, &run->sight[i], &placed, why);

@@ -5,7 +5,7 @@
 
 static const char usage[] =
     "air BOOK RUN [--pressure P] [--low T@H --high T@H] [--water T --at T@H --wind V@H]\n"
-    "  [--wind-from water|land] [--sky TEXT] [--csv]";
+    "  [--wind-from water|land] [--sky TEXT] [--time TIME] [--csv]";
 
 static bool copy(char *out, size_t size, const char *text, const char *what, struct fault *why)
 {
@@ -33,7 +33,7 @@ static bool split(const char *text, const char *what, char value[24], char heigh
 }
 
 struct given {
-	const char *pressure, *low, *high, *water, *at, *wind, *from, *sky;
+	const char *pressure, *low, *high, *water, *at, *wind, *from, *sky, *time;
 };
 
 static bool read_air(const struct given *g, struct book_air *air, struct fault *why)
@@ -42,6 +42,7 @@ static bool read_air(const struct given *g, struct book_air *air, struct fault *
 	       copy(air->water, sizeof air->water, g->water, "water temperature", why) &&
 	       copy(air->wind_from, sizeof air->wind_from, g->from, "wind's side", why) &&
 	       copy(air->sky, sizeof air->sky, g->sky, "sky", why) &&
+	       copy(air->time, sizeof air->time, g->time, "time", why) &&
 	       split(g->low, "a thermometer", air->low, air->low_height, why) &&
 	       split(g->high, "a thermometer", air->high, air->high_height, why) &&
 	       split(g->at, "a thermometer", air->at, air->at_height, why) &&
@@ -50,7 +51,7 @@ static bool read_air(const struct given *g, struct book_air *air, struct fault *
 
 int command_air(int argc, char **argv)
 {
-	struct given g = {"", "", "", "", "", "", "", ""};
+	struct given g = {"", "", "", "", "", "", "", "", ""};
 	bool csv = false, ok;
 	const struct option_word options[] = {{"--pressure", &g.pressure, NULL, NULL},
 	                                      {"--low", &g.low, NULL, NULL},
@@ -60,6 +61,7 @@ int command_air(int argc, char **argv)
 	                                      {"--wind", &g.wind, NULL, NULL},
 	                                      {"--wind-from", &g.from, NULL, NULL},
 	                                      {"--sky", &g.sky, NULL, NULL},
+	                                      {"--time", &g.time, NULL, NULL},
 	                                      {"--csv", NULL, &csv, NULL},
 	                                      {0}};
 	struct words words;

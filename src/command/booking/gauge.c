@@ -3,13 +3,14 @@
 
 int command_gauge(int argc, char **argv)
 {
-	const char *remark = "", *reason = "";
+	const char *remark = "", *reason = "", *time = "";
 	bool strike = false, ok;
 	const struct option_word options[] = {{"--remark", &remark, NULL, NULL},
+	                                      {"--time", &time, NULL, NULL},
 	                                      {"--strike", NULL, &strike, NULL},
 	                                      {"--why", &reason, NULL, NULL},
 	                                      {0}};
-	static const char usage[] = "gauge BOOK RUN STATION READING [--remark TEXT]\n"
+	static const char usage[] = "gauge BOOK RUN STATION READING [--time TIME] [--remark TEXT]\n"
 	                            "gauge BOOK RUN STATION --strike --why TEXT";
 	struct words words;
 	struct fault why = {0};
@@ -30,7 +31,8 @@ int command_gauge(int argc, char **argv)
 	if (ok && strike)
 		ok = book_gauge_strike_at(book, info.id, words.word[2], reason, &why);
 	else if (ok)
-		ok = book_gauge_add(book, info.id, words.word[2], words.word[3], "", remark, &why);
+		ok =
+		    book_gauge_add(book, info.id, words.word[2], words.word[3], time, remark, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

@@ -6,10 +6,10 @@
 static const char usage[] =
     "pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--setup ...]... [--tolerance SET] [--unit U]\n"
     "  [--sky sun|cloud|water | --k K --dk DK] [--method rod|tape|target] [--csv]\n"
-    "  [--book BOOK [--instrument NAME]]";
+    "  [--book BOOK [--instrument NAME [--time TIME]]]";
 
 struct given {
-	const char *unit, *tolerance, *book, *instrument, *sky, *k, *dk, *method;
+	const char *unit, *tolerance, *book, *instrument, *sky, *k, *dk, *method, *time;
 	struct many setups;
 	bool csv;
 };
@@ -101,6 +101,7 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 		return false;
 	snprintf(kept.instrument, sizeof kept.instrument, "%s",
 	         given->instrument ? given->instrument : "");
+	snprintf(kept.time, sizeof kept.time, "%s", given->time ? given->time : "");
 	if (given->instrument && !book_pegtest_add(book, &kept, &result, why))
 		return false;
 	report_pegtest(stdout, &result, &set, &settings.style, given->csv);
@@ -122,6 +123,7 @@ int command_pegtest(int argc, char **argv)
 	                                      {"--k", &given.k, NULL, NULL},
 	                                      {"--dk", &given.dk, NULL, NULL},
 	                                      {"--method", &given.method, NULL, NULL},
+	                                      {"--time", &given.time, NULL, NULL},
 	                                      {"--csv", NULL, &given.csv, NULL},
 	                                      {0}};
 	struct words words;

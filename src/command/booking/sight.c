@@ -7,7 +7,8 @@
 static const char usage[] =
     "sight BOOK RUN BS|IS|FS STATION READING [--distance D]\n"
     "  [--distance-by tape|wires|map|step] [--method rod|tape|target]\n"
-    "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]";
+    "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]\n"
+    "  [--time TIME]";
 
 /* A digest is published when figures are sealed. */
 static void tell(struct book *book, const struct work_booked *booked)
@@ -42,6 +43,7 @@ int command_sight(int argc, char **argv)
 	    {"--remark", &typed.text[WORK_REMARK], NULL, NULL},
 	    {"--along", &typed.text[WORK_ALONG], NULL, NULL},
 	    {"--photo", &typed.text[WORK_PHOTO], NULL, NULL},
+	    {"--time", &typed.text[WORK_TIME], NULL, NULL},
 	    {"--again", NULL, &again, NULL},
 	    {0}};
 	struct words words;

@@ -3,11 +3,14 @@
 
 int command_water(int argc, char **argv)
 {
-	const char *remark = "";
+	const char *remark = "", *time = "";
 	bool csv = false;
-	const struct option_word options[] = {
-	    {"--remark", &remark, NULL, NULL}, {"--csv", NULL, &csv, NULL}, {0}};
-	static const char usage[] = "water BOOK RUN [STATION READING...] [--remark TEXT] [--csv]";
+	const struct option_word options[] = {{"--remark", &remark, NULL, NULL},
+	                                      {"--time", &time, NULL, NULL},
+	                                      {"--csv", NULL, &csv, NULL},
+	                                      {0}};
+	static const char usage[] =
+	    "water BOOK RUN [STATION READING...] [--time TIME] [--remark TEXT]\n  [--csv]";
 	struct words words;
 	struct fault why = {0};
 	struct book *book;
@@ -32,8 +35,8 @@ int command_water(int argc, char **argv)
 		ok = book_begin(book, &why);
 		if (ok) {
 			for (int i = 3; ok && i < words.count; i++)
-				ok = book_water_add(book, info.id, words.word[2], words.word[i], "",
-				                    remark, &why);
+				ok = book_water_add(book, info.id, words.word[2], words.word[i],
+				                    time, remark, &why);
 			ok = book_finish(book, ok, &why) && ok;
 		}
 	}

@@ -89,7 +89,8 @@ const char *level_warning_name(enum level_warning warning)
 {
 	static const char *const names[] = {"half intervals", "long sight", "imbalance",
 	                                    "low line",       "interval",   "used name",
-	                                    "spread",         "standings",  "station differs"};
+	                                    "spread",         "standings",  "station differs",
+	                                    "time back",      "time ahead"};
 	return names[warning];
 }
 

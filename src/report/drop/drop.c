@@ -198,7 +198,7 @@ void drop_waters(FILE *out, const struct work_run *run)
 	const struct level_line *line = level_page_line(&run->page);
 	const size_t ends[] = {line->start_row, line->end_row};
 	struct level_style finer = lines_finer(&run->settings.style);
-	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], sdm[LEVEL_LENGTH_BYTES];
+	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], sdm[LEVEL_LENGTH_BYTES], apart[200];
 	bool few = false;
 	if (run->closing.end_assumed)
 		fprintf(out,
@@ -221,6 +221,8 @@ void drop_waters(FILE *out, const struct work_run *run)
 		few = few || s->water_count < 10;
 		fputc('\n', out);
 	}
+	if (*report_times(&run->times, REPORT_TIMES_WATER, apart, sizeof apart))
+		fprintf(out, "%s\n", apart);
 	if (few)
 		fprintf(out,
 		        "few readings of the water are weak evidence: ten, over minutes, are asked "
@@ -292,6 +294,8 @@ void drop_three(FILE *out, const struct work_run *run)
 	}
 	report_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
 	fprintf(out, "%s\n", text);
+	if (*report_times(&run->times, REPORT_TIMES_AIR, text, sizeof text))
+		fprintf(out, "%s\n", text);
 	if (*words)
 		fprintf(out, "%s\n", words);
 }

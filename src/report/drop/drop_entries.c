@@ -96,7 +96,7 @@ static void put_sights(FILE *out, const struct work_run *run)
 {
 	const struct level_style *style = &run->settings.style;
 	struct level_style finer = lines_finer(style);
-	char reading[LEVEL_LENGTH_BYTES], distance[LEVEL_LENGTH_BYTES];
+	char reading[LEVEL_LENGTH_BYTES], distance[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
 	fprintf(out, "the sights:\n");
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_sight *sight = &run->book.run.sight[i];
@@ -104,9 +104,10 @@ static void put_sights(FILE *out, const struct work_run *run)
 			continue;
 		level_format_length(reading, sight->reading, &finer, false);
 		level_format_length(distance, sight->distance, style, false);
-		fprintf(out, "  %s %-24.24s %12s   %s, %s, %s\n", level_kind_name(sight->kind),
+		fprintf(out, "  %s %-24.24s %12s   %s, %s, %s%s\n", level_kind_name(sight->kind),
 		        sight->station, reading, sight->distance ? distance : "no distance",
-		        level_method_name(sight->method), run->book.note[i].time);
+		        level_method_name(sight->method), run->book.note[i].time,
+		        report_typed(run->book.note[i].booked, typed));
 	}
 }
 

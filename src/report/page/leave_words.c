@@ -126,6 +126,15 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 	case WORK_STATION_APART:
 		report_compared(&item->compared, item->station, &list->style, text, 400);
 		break;
+	case WORK_WATER_APART:
+	case WORK_AIR_APART:
+	case WORK_TIME_ODD:
+		report_times(&item->times,
+		             item->code == WORK_WATER_APART ? REPORT_TIMES_WATER
+		             : item->code == WORK_AIR_APART ? REPORT_TIMES_AIR
+		                                            : REPORT_TIMES_ORDER,
+		             text, LEAVE_WORDS_BYTES);
+		break;
 	case WORK_RUN_UNREADABLE:
 		snprintf(text, LEAVE_WORDS_BYTES, "the run cannot be read: %.450s", item->text);
 		break;
@@ -175,6 +184,9 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_BOOKED_AGAINST] = "read again while the rod can still stand there",
 	    [WORK_RODS_ODD] = "make the number of setups even, or know the rods' zeros (F11, rod)",
 	    [WORK_RUN_NOT_CLOSED] = "close it once it can stand (F2, c)",
+	    [WORK_WATER_APART] = "read the water at both ends within the same hour (F11, water)",
+	    [WORK_AIR_APART] = "book the air within an hour of the sight (F11, air)",
+	    [WORK_TIME_ODD] = "change the wrong time (its row, then Ctrl-V)",
 	    [WORK_RUN_UNREADABLE] =
 	        "take a copy of the book, and bring out what can be read: rodbook rescue",
 	};

@@ -9,7 +9,7 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *row = &run->page.row[i];
-	char standing[40], differ[LEVEL_LENGTH_BYTES];
+	char standing[40], differ[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
 	level_nm design, cut;
 	if (*n->struck) {
@@ -46,8 +46,12 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 		fprintf(out, "%s%s", part, n->remark);
 		part = ": ";
 	}
-	if (*n->photo)
+	if (*n->photo) {
 		fprintf(out, "%sphoto %s", part, n->photo);
+		part = ": ";
+	}
+	if (*n->booked)
+		fprintf(out, "%sobserved %.16s%s", part, n->time, report_typed(n->booked, typed));
 }
 
 /* Tested tilts that are taken off what is corrected. */
@@ -86,12 +90,13 @@ static void put_held(FILE *out, const char *before, const char *station, const c
 void lines_held(FILE *out, const struct work_run *run, bool struck)
 {
 	const struct level_style *style = &run->settings.style;
-	char words[4 * LEVEL_LENGTH_BYTES];
+	char words[4 * LEVEL_LENGTH_BYTES + 40], typed[REPORT_TYPED_BYTES];
 	for (size_t i = 0; i < run->gauge_count; i++) {
 		const struct book_gauge *g = &run->gauges[i].gauge;
 		if (*g->struck && !struck)
 			continue;
 		report_gauge_words(&run->gauges[i], style, words, sizeof words);
+		strncat(words, report_typed(g->booked, typed), sizeof words - strlen(words) - 1);
 		put_held(out, "gauge ", g->station, g->time, words, g->struck, g->why);
 	}
 	for (size_t i = 0; i < run->setout_count; i++) {

@@ -48,6 +48,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	const struct level_style *style = &run->settings.style;
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
 	level_nm design, cut;
+	char typed[REPORT_TYPED_BYTES];
 	exactly(exact, s->reading, style);
 	fprintf(out, "%s %s: typed ", level_kind_name(s->kind), s->station);
 	put_typed(out, s, n);
@@ -57,8 +58,8 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	exactly(exact, s->distance, style);
 	fprintf(out, "; distance %s; by %s\n", s->distance ? exact : "not known",
 	        level_method_name(s->method));
-	fprintf(out, "      %s; instrument %s; rod %s", *n->time ? n->time : "time not known",
-	        *n->instrument ? n->instrument : "without a name",
+	fprintf(out, "      %s%s; instrument %s; rod %s", *n->time ? n->time : "time not known",
+	        report_typed(n->booked, typed), *n->instrument ? n->instrument : "without a name",
 	        *n->rod ? n->rod : "without a name");
 	report_standing(s, &run->page.row[i], standing, sizeof standing);
 	put_part(out, "", standing);

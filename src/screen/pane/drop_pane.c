@@ -143,7 +143,10 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	const struct level_closing *c = &ed->closing;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
-	text[0] = '\0';
+	/* What lies hours apart goes before what would help most. */
+	if (*report_times(&ed->times, REPORT_TIMES_WATER, text, size) ||
+	    *report_times(&ed->times, REPORT_TIMES_AIR, text, size))
+		return;
 	if (c->has_drop && !c->finding.none)
 		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
 		         report_remedy(largest));

@@ -66,6 +66,17 @@ static void standings_text(const struct editor *ed, char *text, size_t size)
 	                             &ed->settings.style, false));
 }
 
+/* When the sight was observed, where that is not now. */
+static void observed_text(const struct editor *ed, char *text, size_t size)
+{
+	const char *time = ed->slot[ed->target != TARGET_NEW].time;
+	text[0] = '\0';
+	if (!*time || (ed->target == TARGET_CHANGE && !*ed->run.note[ed->at].booked &&
+	               strcmp(time, ed->run.note[ed->at].time) == 0))
+		return;
+	snprintf(text, size, "-- observed %.16s ", time);
+}
+
 static void paint_rule(const struct editor *ed, int row)
 {
 	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
@@ -91,6 +102,8 @@ static void paint_rule(const struct editor *ed, int row)
 	standings_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
 	set_text(ed, halves, sizeof halves);
+	used += term_text(stdscr, row, used, COLS - used, halves);
+	observed_text(ed, halves, sizeof halves);
 	used += term_text(stdscr, row, used, COLS - used, halves);
 	for (int x = used; x < COLS; x++)
 		mvwaddch(stdscr, row, x, '-');

@@ -1,11 +1,12 @@
-/* What is booked beside a sight: its place along a line, and photographs of it. */
+/* What is booked beside a sight: when it was observed, its place along a line, and photographs of
+ * it. */
 #include <string.h>
 
 #include "rodbook/level/along.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
-enum { ALONG, PHOTO, GRADE, QUESTIONS };
+enum { OBSERVED, ALONG, PHOTO, GRADE, QUESTIONS };
 
 /* Whether place and grade can be read, and the grade may be given now; else says why, and *at is
  * the question. */
@@ -38,6 +39,7 @@ bool view_beside(struct editor *ed)
 {
 	struct book_draft *slot = editor_slot(ed);
 	struct question questions[] = {
+	    QUESTION_TIME,
 	    {"Along the line",
 	     "distance from the start of the line that a profile is measured on: 87.5, 0+050, "
 	     "12+50; empty for none",
@@ -51,7 +53,8 @@ bool view_beside(struct editor *ed)
 	};
 	char message[700] = "";
 	bool graded, changed;
-	int cursor = 0;
+	int cursor = ALONG;
+	strcpy(questions[OBSERVED].text, slot->time);
 	strcpy(questions[ALONG].text, slot->along);
 	strcpy(questions[PHOTO].text, slot->photo);
 	strcpy(questions[GRADE].text, ed->run.info.grade);
@@ -60,8 +63,10 @@ bool view_beside(struct editor *ed)
 		              sizeof message, &cursor))
 			continue;
 		graded = strcmp(questions[GRADE].text, ed->run.info.grade) != 0;
-		changed = strcmp(slot->along, questions[ALONG].text) != 0 ||
+		changed = strcmp(slot->time, questions[OBSERVED].text) != 0 ||
+		          strcmp(slot->along, questions[ALONG].text) != 0 ||
 		          strcmp(slot->photo, questions[PHOTO].text) != 0;
+		snprintf(slot->time, sizeof slot->time, "%.39s", questions[OBSERVED].text);
 		snprintf(slot->along, sizeof slot->along, "%.63s", questions[ALONG].text);
 		snprintf(slot->photo, sizeof slot->photo, "%.483s", questions[PHOTO].text);
 		slot->used = slot->used || changed;

@@ -17,12 +17,14 @@ static const struct field_place places[] = {
     {4, 40, 47, 12, 40, "read B"},
     {6, 1, 20, 12, 8, "Sky"},
     {6, 40, 51, 12, 8, "Read by"},
+    {7, 1, 20, 25, BOOK_TIME_BYTES - 1, "Made at"},
 };
 /* Enter goes distance A, reading A, distance B, reading B: the order of a standing. */
 #define FIELDS ((int)(sizeof places / sizeof *places))
-#define SKY (FIELDS - 2)
-#define READ_BY (FIELDS - 1)
-#define FORM_ROWS 7
+#define SKY (FIELDS - 3)
+#define READ_BY (FIELDS - 2)
+#define MADE_AT (FIELDS - 1)
+#define FORM_ROWS 8
 
 struct pegs {
 	struct book_settings settings;
@@ -152,11 +154,11 @@ static void paint(const struct pegs *pegs, const char *title, const char *messag
 {
 	if (!term_begin_page(title))
 		return;
-	term_text(stdscr, 9, 1, COLS - 2,
+	term_text(stdscr, 10, 1, COLS - 2,
 	          "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod");
-	draw(pegs, 0, 10);
-	draw(pegs, 4, 11);
-	paint_result(pegs, 13);
+	draw(pegs, 0, 11);
+	draw(pegs, 4, 12);
+	paint_result(pegs, 14);
 	term_message(LINES - 3, 2, A_BOLD, message);
 	term_bar(LINES - 1, A_NORMAL,
 	         " Enter Tab next  Ctrl-N another set  Ctrl-B keep  Ctrl-U empty  Esc turn back");
@@ -236,6 +238,7 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
 	}
 	strcpy(test.standings, text);
 	snprintf(test.instrument, sizeof test.instrument, "%s", instrument);
+	fields_text(pegs->fields, MADE_AT, test.time, sizeof test.time);
 	if (take_way(pegs, &test, &why) && book_pegtest_add(book, &test, &result, &why)) {
 		say_kept(book, instrument, &result, message, size);
 		return true;

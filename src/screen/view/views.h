@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "rodbook/level/sight.h"
+#include "rodbook/book/book.h"
 #include "screen/fields.h"
 
 struct book;
@@ -27,6 +27,14 @@ struct question {
 	int most;          /* characters */
 	const char *field; /* by which a fault names it (struct fault), or NULL */
 };
+
+/* The question when something was observed; it stands before where the cursor begins, so that it costs no key
+ * to whoever books at once. */
+#define QUESTION_TIME                                                                              \
+	{                                                                                          \
+		"Observed", "When: 2026-05-04T09:30, or 09:30 of today; empty: now.", "",          \
+		    BOOK_TIME_BYTES - 1, "time"                                                    \
+	}
 
 /* Shows a text of lines, to scroll in, until the user turns back. */
 void view_text(const char *title, const char *text);

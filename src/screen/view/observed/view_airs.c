@@ -6,7 +6,7 @@
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
 
-enum { PRESSURE, LOW, HIGH, WATER, ABOVE, WIND, FROM, SKY, AIR_QUESTIONS };
+enum { OBSERVED, PRESSURE, LOW, HIGH, WATER, ABOVE, WIND, FROM, SKY, AIR_QUESTIONS };
 
 /* "15.2 C@1 m" into its two texts. */
 static bool take_at(const struct question *question, char value[24], char height[BOOK_TYPED_BYTES],
@@ -40,6 +40,7 @@ static bool take_air(const struct question *q, struct book_air *air, struct faul
 	snprintf(air->water, sizeof air->water, "%.23s", q[WATER].text);
 	snprintf(air->wind_from, sizeof air->wind_from, "%.7s", q[FROM].text);
 	snprintf(air->sky, sizeof air->sky, "%s", q[SKY].text);
+	snprintf(air->time, sizeof air->time, "%.39s", q[OBSERVED].text);
 	for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
 		if (!take_at(&q[pairs[i].question], pairs[i].value, pairs[i].height, why))
 			return false;
@@ -49,6 +50,7 @@ static bool take_air(const struct question *q, struct book_air *air, struct faul
 static void read_air(struct editor *ed, char *message, size_t size)
 {
 	struct question questions[AIR_QUESTIONS] = {
+	    QUESTION_TIME,
 	    {"Pressure", "At the place itself, not reduced to the sea; empty: 1013 hPa.", "", 20,
 	     "pressure"},
 	    {"Low", "The lower thermometer and its height: 15.2@1. Best below the line.", "", 20,
@@ -61,7 +63,7 @@ static void read_air(struct editor *ed, char *message, size_t size)
 	    {"Wind from", "water or land: on the shore that the wind leaves no mast counts.", "", 7,
 	     "wind_from"},
 	    {"Sky", "Such as: overcast.", "", 60, "sky"}};
-	int cursor = 0;
+	int cursor = PRESSURE;
 	struct fault why = {0};
 	message[0] = '\0';
 	while (ask("The air", questions, AIR_QUESTIONS, &cursor, message)) {

@@ -9,8 +9,9 @@
 /* One reading after the other, until the user turns back. */
 static void read_gauge(struct editor *ed, const char *proposed, char *message, size_t size)
 {
-	enum { STATION, REMARK, READING, QUESTIONS };
+	enum { OBSERVED, STATION, REMARK, READING, QUESTIONS };
 	struct question questions[] = {
+	    QUESTION_TIME,
 	    {"Station", "The gauge, named as the station that the rod stands on for it.", "",
 	     LEVEL_STATION_CHARS, "station"},
 	    {"Remark", "Such as: ice at the edge.", "", LEVEL_REMARK_CHARS, "remark"},
@@ -31,7 +32,7 @@ static void read_gauge(struct editor *ed, const char *proposed, char *message, s
 			cursor = STATION;
 			doubted = true;
 		} else if (book_gauge_add(ed->book, ed->run.info.id, station->text, reading->text,
-		                          "", questions[REMARK].text, &why)) {
+		                          questions[OBSERVED].text, questions[REMARK].text, &why)) {
 			snprintf(message, size, "booked: %.40s at %.60s. The next, or Esc",
 			         reading->text, station->text);
 			station->text[0] = reading->text[0] = questions[REMARK].text[0] = '\0';

@@ -9,7 +9,7 @@
 /* Waves are read within this of each other (common practice, no source). */
 #define WAVES_MOST (LEVEL_NM_PER_M / 4)
 
-enum { STATION, REMARK, READING, QUESTIONS };
+enum { OBSERVED, STATION, REMARK, READING, QUESTIONS };
 
 /* The mean of the readings that stand at a station; water_count 0 where there are none, or the book
  * cannot be read. */
@@ -68,6 +68,7 @@ static void say_booked(const struct editor *ed, const struct question *reading,
 static void read_water(struct editor *ed, const char *proposed, char *message, size_t size)
 {
 	struct question questions[] = {
+	    QUESTION_TIME,
 	    {"Station", "The end station whose height above the water is read.", "",
 	     LEVEL_STATION_CHARS, "station"},
 	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
@@ -85,7 +86,7 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 			strcpy(doubted, text);
 			snprintf(message, size, "%s; Ctrl-B books it all the same", text);
 		} else if (book_water_add(ed->book, ed->run.info.id, station->text, reading->text,
-		                          "", questions[REMARK].text, &why)) {
+		                          questions[OBSERVED].text, questions[REMARK].text, &why)) {
 			say_booked(ed, reading, station, message, size);
 			reading->text[0] = '\0';
 			cursor = READING;

@@ -1,0 +1,33 @@
+/* What the times of observation of a run say against each other. */
+#ifndef RODBOOK_WORK_TIMES_H
+#define RODBOOK_WORK_TIMES_H
+
+#include "rodbook/book/crossing.h"
+
+/* Water and air change within the hour: what is read farther apart is said (common practice, no
+ * source). */
+#define WORK_APART_SECONDS 3600
+
+/* An empty time: nothing is to be said of it. */
+struct work_times {
+	/* Of a crossing whose water was read at both ends: the two readings nearest to each other,
+	 * where more than an hour lies between. */
+	char water_start[BOOK_TIME_BYTES], water_end[BOOK_TIME_BYTES];
+	/* Its longest sight, and the air nearest to it, likewise. */
+	char air_sight[BOOK_TIME_BYTES], air[BOOK_TIME_BYTES];
+	/* The first sight that was observed before the counted one before it, or after it was
+	 * typed. */
+	char back[BOOK_TIME_BYTES], before[BOOK_TIME_BYTES];
+	char back_station[LEVEL_STATION_BYTES];
+	bool ahead; /* back was observed after `before`, when it was typed */
+};
+
+/* Of a run that may have a draft in it, whose line is given. */
+bool work_times(struct book *book, const struct book_run *run, struct work_times *out,
+                struct fault *why);
+
+/* Warnings about a sight observed at `time`, of those of level/warnings.h, as bits: earlier than
+ * the sight before it, or later than now. Empty times, and what is no time, warn of nothing. */
+unsigned work_time_warnings(const char *before, const char *time, const char *now);
+
+#endif
