@@ -1,4 +1,4 @@
-#include "work/leave_rules.h"
+#include "work/leave/leave_rules.h"
 
 #include <stdio.h>
 #include <stdlib.h>

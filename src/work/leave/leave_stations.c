@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "work/leave_rules.h"
+#include "work/leave/leave_rules.h"
 
 struct place {
 	const char *station;

@@ -1,6 +1,6 @@
 /* What is still open before leaving the site: what the rules need, and the order of what they find.
  */
-#include "work/leave_rules.h"
+#include "work/leave/leave_rules.h"
 
 #include <stdlib.h>
 #include <string.h>
