@@ -52,6 +52,7 @@ static void fill(const struct book_run *run, size_t i, const char *fields[CSV_CO
 	fields[csv_column_of(WORK_METHOD)] = level_method_name(s->method);
 	fields[csv_column_of(WORK_UNIT)] = level_unit_name(run->note[i].unit);
 	fields[csv_column_of(WORK_AGAIN)] = s->again ? "again" : "";
+	fields[csv_column_of(WORK_DECLARED)] = s->declared ? "declared" : "";
 	fields[csv_column_of(WORK_DISTANCE_BY)] = way_of(run, i);
 }
 

@@ -143,6 +143,9 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
 	                                   .leaves_names = true};
 	struct work_parted parted;
 	struct work_typed typed = work_draft_typed(draft, &parted);
+	if (ed->target == TARGET_CHANGE)
+		work_typed_keep(&typed, &ed->run.run.sight[ed->at], &ed->run.note[ed->at],
+		                draft->unit, &parted);
 	return work_read_sight(&reader, &typed, sight, note, why);
 }
 
@@ -164,6 +167,12 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 		/* A distance half typed must not hide the elevation. */
 		struct book_draft less = *draft;
 		less.distance[0] = less.remark[0] = '\0';
+		read = editor_read(ed, &less, &sight, &ignored, NULL);
+	}
+	if (!read && strchr(draft->reading, '+')) {
+		/* Nor a limit half typed. */
+		struct book_draft less = *draft;
+		*strchr(less.reading, '+') = '\0';
 		read = editor_read(ed, &less, &sight, &ignored, NULL);
 	}
 	sight.state = LEVEL_DRAFT;

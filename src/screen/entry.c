@@ -180,7 +180,10 @@ enum field_answer entry_key(struct entry *entry, const struct key *key)
 		return choice_key(entry, key, kinds);
 	if (focus == WORK_METHOD)
 		return choice_key(entry, key, methods);
-	if (plus && entry_is_number(focus))
+	/* Behind a blank it begins +-, not the end of a number. */
+	if (plus && entry_is_number(focus) &&
+	    !(key->kind == KEY_IS_TEXT && focus != WORK_DISTANCE &&
+	      fields_behind_blank(entry->fields)))
 		return FIELDS_DONE;
 	return fields_key(entry->fields, key);
 }

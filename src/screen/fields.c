@@ -144,6 +144,15 @@ static bool is_full(const struct fields *f)
 	return count >= f->places[focus].most;
 }
 
+bool fields_behind_blank(const struct fields *f)
+{
+	FIELD *field = current_field(f->form);
+	const char *text = field_buffer(field, 0);
+	int column = f->form->curcol;
+	return !f->fresh && column > 0 && text && column <= (int)strlen(text) &&
+	       text[column - 1] == ' ';
+}
+
 enum field_answer fields_type(struct fields *f, wint_t typed)
 {
 	/* What has no width would slide onto the next cell. */

@@ -33,6 +33,8 @@ void fields_close(struct fields *fields);
 /* A field's text, trimmed, cut to size. */
 void fields_text(const struct fields *fields, int i, char *out, size_t size);
 void fields_set(struct fields *fields, int i, const char *text);
+/* Whether a blank stands before the cursor. */
+bool fields_behind_blank(const struct fields *fields);
 int fields_focus(const struct fields *fields);
 /* Moves to a field; what is typed next replaces its text. */
 void fields_go(struct fields *fields, int i);

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/level/limit.h"
 #include "rodbook/level/set.h"
 #include "rodbook/level/time.h"
 #include "work/typed.h"
@@ -59,6 +60,7 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 	const char *method = text_of(typed->text[WORK_METHOD]);
 	const char *unit = text_of(typed->text[WORK_UNIT]);
 	const char *again = text_of(typed->text[WORK_AGAIN]);
+	const char *declared = text_of(typed->text[WORK_DECLARED]);
 	if (!level_kind_find(text_of(typed->text[WORK_SIGHT]), &sight->kind))
 		return refuse(why, WORK_SIGHT, "a sight is BS, IS or FS");
 	if (*method && !level_method_find(method, &sight->method))
@@ -67,6 +69,9 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 		return refuse(why, WORK_UNIT, "a unit is m, ft, ftin or in");
 	if (*note->time && !level_is_typed_time(note->time))
 		return refuse(why, WORK_TIME, "a time is written " BOOK_TIME_FORMS);
+	sight->declared = strcmp(declared, "declared") == 0;
+	if (*declared && !sight->declared)
+		return refuse(why, WORK_DECLARED, "declared, or nothing");
 	sight->again = strcmp(again, "again") == 0;
 	if (*again && !sight->again)
 		return refuse(why, WORK_AGAIN, "again, or nothing");
@@ -77,6 +82,22 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 	if (!has_rod(reader, note->rod))
 		return refuse(why, WORK_ROD,
 		              "the book has no rod of that name: give it with rodbook rod");
+	return true;
+}
+
+/* A reading may be typed with its limit behind it. */
+static bool part_limit(struct level_sight *sight, struct book_note *note, struct fault *why)
+{
+	struct level_limited parts;
+	if (!level_split_limit(note->reading, &parts, why))
+		return fault_at(why, work_text_name(WORK_READING));
+	if (*parts.limit && *note->limit)
+		return refuse(why, WORK_LIMIT,
+		              "the limit stands beside the reading already: give it once");
+	strcpy(note->reading, parts.reading);
+	if (*parts.limit)
+		strcpy(note->limit, parts.limit);
+	sight->declared = sight->declared || parts.declared;
 	return true;
 }
 
@@ -92,7 +113,8 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 	copied = typed_to_note(typed, note, &failed) ||
 	         refuse(why, failed, "too long: write a shorter text");
 	sight->wires = typed->wires || *note->upper || *note->middle || *note->lower;
-	if (!copied || !read_choices(reader, typed, sight, note, why))
+	if (!copied || !read_choices(reader, typed, sight, note, why) ||
+	    !part_limit(sight, note, why))
 		return false;
 	if (!level_check_name(station, "station", why))
 		return fault_at(why, work_text_name(WORK_STATION));

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "rodbook/level/along.h"
+#include "rodbook/level/limit.h"
 #include "rodbook/level/set.h"
 #include "rodbook/work/sight.h"
 #include "work/typed.h"
@@ -98,6 +99,23 @@ bool typed_to_note(const struct work_typed *typed, struct book_note *note, enum 
 	return ok;
 }
 
+/* A reading, or a set, with what it may be off by. */
+static void carry_limited(char *out, size_t size, const char *text, enum level_unit from,
+                          enum level_unit to)
+{
+	struct level_limited parts;
+	char reading[sizeof parts.reading], limit[sizeof parts.limit];
+	if (!level_split_limit(text, &parts, NULL)) {
+		level_carry_set(out, size, text, from, to);
+		return;
+	}
+	level_carry_set(reading, sizeof reading, parts.reading, from, to);
+	level_carry_text(limit, sizeof limit, parts.limit, from, to);
+	strcpy(parts.reading, reading);
+	strcpy(parts.limit, limit);
+	level_join_limit(out, size, &parts);
+}
+
 static void carry(char *out, size_t size, const char *text, const struct kept *kept,
                   enum level_unit from, enum level_unit to)
 {
@@ -109,12 +127,26 @@ static void carry(char *out, size_t size, const char *text, const struct kept *k
 		level_carry_text(out, size, text, from, to);
 		break;
 	case AS_SET:
-		level_carry_set(out, size, text, from, to);
+		carry_limited(out, size, text, from, to);
 		break;
 	case AS_PLACE:
 		level_carry_along(out, size, text, from, to);
 		break;
 	}
+}
+
+/* A form shows what a reading may be off by behind it. */
+static void put_limit(const struct level_sight *sight, const struct book_note *note,
+                      enum level_unit unit, struct book_draft *draft)
+{
+	struct level_limited parts = {.declared = sight->declared};
+	char joined[sizeof draft->reading];
+	if (sight->wires)
+		return;
+	snprintf(parts.reading, sizeof parts.reading, "%s", draft->reading);
+	if (*note->limit)
+		level_carry_text(parts.limit, sizeof parts.limit, note->limit, note->unit, unit);
+	strcpy(draft->reading, level_join_limit(joined, sizeof joined, &parts));
 }
 
 void work_draft_of(const struct level_sight *sight, const struct book_note *note,
@@ -129,6 +161,7 @@ void work_draft_of(const struct level_sight *sight, const struct book_note *note
 		if (texts[t].note_size && texts[t].draft_size)
 			carry((char *)draft + texts[t].draft, texts[t].draft_size,
 			      work_note_text(note, t), &texts[t], note->unit, unit);
+	put_limit(sight, note, unit, draft);
 	strcpy(draft->kind, level_kind_name(sight->kind));
 	strcpy(draft->method, level_method_name(sight->method));
 	strcpy(draft->station, sight->station);
@@ -183,4 +216,19 @@ struct work_typed work_draft_typed(const struct book_draft *draft, struct work_p
 	if (draft->again && strcmp(draft->kind, "BS") == 0)
 		typed.text[WORK_AGAIN] = "again";
 	return typed;
+}
+
+void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
+                     const struct book_note *note, enum level_unit unit, struct work_parted *parted)
+{
+	const char *photo = typed->text[WORK_PHOTO];
+	level_carry_text(parted->u, sizeof parted->u, note->u, note->unit, unit);
+	typed->text[WORK_U] = parted->u;
+	if (photo && strcmp(photo, note->photo) == 0)
+		typed->text[WORK_PHOTO_DIGEST] = note->photo_digest;
+	if (!sight->wires || !typed->wires)
+		return;
+	level_carry_text(parted->limit, sizeof parted->limit, note->limit, note->unit, unit);
+	typed->text[WORK_LIMIT] = parted->limit;
+	typed->text[WORK_DECLARED] = sight->declared ? "declared" : "";
 }

@@ -147,6 +147,22 @@ static bool read_distance(const struct book_note *note, struct level_sight *sigh
 	return true;
 }
 
+/* What a reading may be off by, of its own. */
+static bool read_own(const char *text, const char *field, enum level_unit unit, level_nm *out,
+                     struct fault *why)
+{
+	*out = 0;
+	if (!*text)
+		return true;
+	if (!level_parse_length(text, unit, out, why))
+		return fault_at(why, field);
+	if (*out > 0 && *out <= BOOK_READING_LIMIT)
+		return true;
+	return said_at(why, field,
+	               "what a reading may be off by is a length above 0 and up to 100 m: write "
+	               "1.432 +- 0.002");
+}
+
 bool book_read_sight(const struct book_settings *settings, const struct book_note *note,
                      struct level_sight *sight, struct fault *why)
 {
@@ -156,7 +172,8 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	sight->distance = 0;
 	if (!(sight->wires ? read_wires(settings, note, sight, why)
 	                   : read_set(settings, note, sight, why)) ||
-	    !read_distance(note, sight, why))
+	    !read_own(note->limit, "limit", note->unit, &sight->limit, why) ||
+	    !read_own(note->u, "u", note->unit, &sight->u, why) || !read_distance(note, sight, why))
 		return false;
 	if (!book_distance_way(sight, note))
 		return said_at(why, "distance",

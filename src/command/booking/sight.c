@@ -8,7 +8,7 @@ static const char usage[] =
     "sight BOOK RUN BS|IS|FS STATION READING [--distance D]\n"
     "  [--distance-by tape|wires|map|step] [--method rod|tape|target]\n"
     "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]\n"
-    "  [--time TIME]";
+    "  [--time TIME] [--limit L | --u U] [--declared]";
 
 /* A digest is published when figures are sealed. */
 static void tell(struct book *book, const struct work_booked *booked)
@@ -33,7 +33,7 @@ static void tell(struct book *book, const struct work_booked *booked)
 int command_sight(int argc, char **argv)
 {
 	struct work_typed typed = {0};
-	bool again = false;
+	bool again = false, declared = false;
 	const struct option_word options[] = {
 	    {"--distance", &typed.text[WORK_DISTANCE], NULL, NULL},
 	    {"--distance-by", &typed.text[WORK_DISTANCE_BY], NULL, NULL},
@@ -44,6 +44,9 @@ int command_sight(int argc, char **argv)
 	    {"--along", &typed.text[WORK_ALONG], NULL, NULL},
 	    {"--photo", &typed.text[WORK_PHOTO], NULL, NULL},
 	    {"--time", &typed.text[WORK_TIME], NULL, NULL},
+	    {"--limit", &typed.text[WORK_LIMIT], NULL, NULL},
+	    {"--u", &typed.text[WORK_U], NULL, NULL},
+	    {"--declared", NULL, &declared, NULL},
 	    {"--again", NULL, &again, NULL},
 	    {0}};
 	struct words words;
@@ -59,6 +62,7 @@ int command_sight(int argc, char **argv)
 	typed.text[WORK_STATION] = words.word[3];
 	typed.text[WORK_READING] = words.word[4];
 	typed.text[WORK_AGAIN] = again ? "again" : NULL;
+	typed.text[WORK_DECLARED] = declared ? "declared" : NULL;
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;

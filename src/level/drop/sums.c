@@ -8,18 +8,40 @@ static double squared(double value)
 	return value * value;
 }
 
-struct level_mean_u level_reading_u(const struct level_terms *terms,
-                                    const struct level_reach *reach)
+static bool is_declared(const struct level_terms *terms)
+{
+	for (int i = 0; i < LEVEL_DECLARED_MOST; i++)
+		if (terms->declared[i].bound > 0 || terms->declared[i].slope > 0)
+			return true;
+	return false;
+}
+
+/* By its own figures, else by its method. */
+static struct level_mean_u own_u(const struct level_terms *terms, const struct level_reach *reach)
 {
 	double u = terms->reading_fixed[reach->method] +
 	           terms->reading_slope[reach->method] * reach->distance;
+	if (reach->u > 0)
+		u = reach->u;
+	else if (reach->limit > 0)
+		u = reach->limit / sqrt(3.0);
+	return (struct level_mean_u){u, (double)INFINITY, reach->limit > 0 ? reach->limit : 2 * u};
+}
+
+struct level_mean_u level_reading_u(const struct level_terms *terms,
+                                    const struct level_reach *reach)
+{
+	struct level_mean_u own = own_u(terms, reach);
 	double root = sqrt((double)reach->set_count);
+	if (reach->declared && is_declared(terms))
+		return (struct level_mean_u){0, (double)INFINITY, 0};
 	if (reach->set_count > 1) {
-		struct level_mean_u set = level_mean_of(reach->set_count, reach->set_sd, u * root);
+		struct level_mean_u set =
+		    level_mean_of(reach->set_count, reach->set_sd, own.u * root);
 		if (!isinf(set.freedom))
 			return set;
 	}
-	return (struct level_mean_u){u, (double)INFINITY, 2 * u};
+	return own;
 }
 
 static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,

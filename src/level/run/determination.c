@@ -127,6 +127,7 @@ static void hang(const struct level_run *run, const struct level_page *page,
 	const struct level_sight *bs = &run->sight[path->bs_row], *is = &run->sight[row];
 	struct level_sums before = sums_before(page, path->first_row);
 	struct level_reach from = level_reach_of(bs), to = level_reach_of(is);
+	from.declared = to.declared = false;
 	path->sums = before.drop;
 	level_drop_add(&path->sums, terms, &from, &to);
 	path->setups_unknown =

@@ -7,6 +7,7 @@ static struct level_part part_of(const struct level_sight *sight, const struct l
 	int with = sight->instrument;
 	double tilt = level_test_counts(terms, with) ? terms->instrument[with].tilt : 0;
 	struct level_reach reach = level_reach_of(sight);
+	reach.declared = reach.declared && crossing;
 	return (struct level_part){
 	    .reading = level_to_meters(sight->reading),
 	    .distance = reach.distance,

@@ -145,7 +145,10 @@ struct level_reach level_reach_of(const struct level_sight *sight)
 	                            .instrument = sight->instrument,
 	                            .rod_error = sight->rod_error,
 	                            .set_count = sight->set_count,
-	                            .set_sd = sight->set_sd};
+	                            .set_sd = sight->set_sd,
+	                            .limit = level_to_meters(sight->limit),
+	                            .u = level_to_meters(sight->u),
+	                            .declared = sight->declared};
 }
 
 double level_too_high(const struct level_sight *sight, const struct level_terms *terms)
@@ -172,10 +175,14 @@ static void add_extremes(struct level_sums *sums, const struct level_sight *bs,
 		sums->setup_imbalance = larger(sums->setup_imbalance, bs->distance - fs->distance);
 }
 
-static void add_drop(struct level_drop_sums *sums, const struct level_terms *terms,
-                     const struct level_sight *bs, const struct level_sight *fs)
+static void add_drop(struct level_drop_sums *sums, enum level_run_kind kind,
+                     const struct level_terms *terms, const struct level_sight *bs,
+                     const struct level_sight *fs)
 {
 	struct level_reach near = level_reach_of(bs), far = level_reach_of(fs);
+	/* Only a drop has declared lines. */
+	near.declared = near.declared && kind == LEVEL_CROSSING;
+	far.declared = far.declared && kind == LEVEL_CROSSING;
 	level_drop_add(sums, terms, &near, &far);
 }
 
@@ -187,8 +194,9 @@ struct standings {
 	struct level_drop_sums drop;
 };
 
-static void add_standing(struct standings *s, const struct level_terms *terms,
-                         const struct level_sight *bs, const struct level_sight *fs, level_nm rises)
+static void add_standing(struct standings *s, enum level_run_kind kind,
+                         const struct level_terms *terms, const struct level_sight *bs,
+                         const struct level_sight *fs, level_nm rises)
 {
 	level_nm rise = bs->reading - fs->reading, compared = rise;
 	/* A standing near one mark and one midway see the same rise only without h and tilt. */
@@ -204,7 +212,7 @@ static void add_standing(struct standings *s, const struct level_terms *terms,
 	s->bs_length += bs->distance;
 	s->fs_length += fs->distance;
 	s->unknown_distances += !bs->distance + !fs->distance;
-	add_drop(&s->drop, terms, bs, fs);
+	add_drop(&s->drop, kind, terms, bs, fs);
 }
 
 /* The sums anew from before the setup, with the means of its standings, the one that ends at row i
@@ -221,7 +229,7 @@ static void take_mean(const struct level_run *run, const struct level_page *page
 		if (run->sight[at].kind == LEVEL_BS)
 			bs = at;
 		else if (run->sight[at].kind == LEVEL_FS)
-			add_standing(&s, terms, &run->sight[bs], &run->sight[at],
+			add_standing(&s, run->kind, terms, &run->sight[bs], &run->sight[at],
 			             line->setup_rises);
 	}
 	*sums = *sums_before(page, &row->line);
@@ -266,7 +274,7 @@ static void close_setup(const struct level_run *run, const struct level_page *pa
 		sums->fs_length += fs->distance;
 		sums->unknown_distances += !bs->distance + !fs->distance;
 		sums->setups++;
-		add_drop(&sums->drop, terms, bs, fs);
+		add_drop(&sums->drop, run->kind, terms, bs, fs);
 	}
 	row->line.end_row = i;
 	row->line.has_end = row->has_elevation;

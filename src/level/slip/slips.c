@@ -267,6 +267,7 @@ static double reading_variance(const struct slip_search *s, size_t at)
 	struct level_reach reach = level_reach_of(&s->run->sight[at]);
 	double u;
 	reach.set_count = 0;
+	reach.declared = false;
 	u = level_reading_u(s->terms, &reach).u / slip_standings(s, at);
 	return u * u;
 }

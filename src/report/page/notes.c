@@ -26,6 +26,14 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 			                            false));
 		part = ": ";
 	}
+	if (*n->limit || *n->u || s->declared) {
+		fprintf(out, "%s%s%s%s%s%s", part, *n->limit ? "+- " : "",
+		        level_carry_text(a, sizeof a, n->limit, n->unit, run->settings.style.unit),
+		        *n->u ? "u " : "",
+		        level_carry_text(b, sizeof b, n->u, n->unit, run->settings.style.unit),
+		        s->declared ? (*n->limit || *n->u ? ", declared" : "declared") : "");
+		part = ": ";
+	}
 	if (s->method != LEVEL_ROD) {
 		fprintf(out, "%s%s", part, level_method_name(s->method));
 		part = ": ";

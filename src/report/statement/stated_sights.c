@@ -38,6 +38,12 @@ static void put_typed(FILE *out, const struct level_sight *s, const struct book_
 	else
 		fprintf(out, "%s%s%s", n->reading, level_is_bare(n->reading) ? " " : "",
 		        level_is_bare(n->reading) ? unit : "");
+	if (*n->limit)
+		fprintf(out, " +- %s", n->limit);
+	if (*n->u)
+		fprintf(out, ", u %s", n->u);
+	if (s->declared)
+		fprintf(out, ", declared");
 }
 
 /* Everything that is booked of one sight. */

@@ -141,10 +141,13 @@ struct level_reach {
 	double rod_error; /* m that the rod reads too high by */
 	int set_count;    /* readings whose mean it is, and their standard deviation; 0 or 1: one */
 	double set_sd;
+	double limit, u; /* of this reading, m, in place of its method's; 0: not said */
+	bool declared;   /* a declared line has its uncertainty already */
 };
 
-/* The uncertainty of a reading: by its method, or by the spread of its set where that says more. A
- * method's own is not shrunk by reading again: what the eye does, it does each time. */
+/* The uncertainty of a reading: by its own limit (u = limit/sqrt 3: JCGM 100:2008, 4.3.7) or its own u, else by
+ * its method, or by the spread of its set where that says more. A method's own is not shrunk by reading again:
+ * what the eye does, it does each time. Nothing where a declared line has it, and the terms declare one. */
 struct level_mean_u level_reading_u(const struct level_terms *terms,
                                     const struct level_reach *reach);
 
