@@ -39,6 +39,7 @@ static const struct {
     {"plan", command_plan},
     {"drop", command_drop},
     {"drops", command_drops},
+    {"seal", command_seal},
     {"amend", command_amend},
     {"instrument", command_instrument},
     {"pegtest", command_pegtest},
@@ -86,6 +87,7 @@ static const char help[] =
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [OPTION...] [--csv]             what bends the light\n"
     "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [OPTION...]\n"
+    "  rodbook seal BOOK RUN            seal the figures of a crossing before looking\n"
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT      change what is sealed\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"
     "  rodbook drops BOOK [RUN...] [--svg FILE] [--csv]    several together\n"

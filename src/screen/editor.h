@@ -188,5 +188,7 @@ bool view_beside(struct editor *ed);
 void view_set_out(struct editor *ed);
 /* The figures of the run's prediction and allowance, to amend once they are sealed. */
 void view_figures(struct editor *ed);
+/* Seals the figures of the run now; message says so, with the digest to publish, or why not. */
+void view_seal(struct editor *ed, char *message, size_t size);
 
 #endif

@@ -57,6 +57,7 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 	out->closing =
 	    level_close(&out->book.run, &out->page, &out->terms.terms,
 	                set ? set : &out->settings.tolerance, out->settings.setup_figure);
+	work_hide(&out->settings, &out->terms, out->book.run.kind, &out->closing);
 	if (!find_sections(out, &(struct level_rule){set ? set : &out->settings.tolerance,
 	                                             out->settings.setup_figure})) {
 		work_run_free(out);
@@ -100,6 +101,13 @@ void work_run_free(struct work_run *run)
 	run->asides = NULL;
 	run->gauges = NULL;
 	run->setouts = NULL;
+}
+
+void work_hide(const struct book_settings *settings, const struct book_terms *terms,
+               enum level_run_kind kind, struct level_closing *closing)
+{
+	if (settings->blind && kind == LEVEL_CROSSING && !terms->sealed)
+		level_hide_drop(closing);
 }
 
 bool work_two_rods(const struct work_run *run)

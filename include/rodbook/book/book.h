@@ -83,6 +83,7 @@ struct book_settings {
 	struct level_tolerance tolerance; /* of the program, or of the book itself */
 	double setup_figure;              /* m per sqrt(setup), for the set "setups" */
 	char strike_rule[BOOK_VALUE_BYTES];
+	bool blind; /* the drop of a crossing is hidden until its figures are sealed */
 	level_nm rod_length;
 	level_nm long_sight; /* from here on a sight of a crossing is a long one */
 	int64_t stadia_multiplier;

@@ -54,6 +54,7 @@ struct book_terms {
 	struct book_k k; /* how it came about, while the run is not sealed */
 	char strike_rule[BOOK_VALUE_BYTES];
 	bool sealed, late; /* late: the sights were there before the seal */
+	bool imported;     /* the seal came from another book */
 	bool old_rule;     /* sealed when a drop was tested against zero */
 	char sealed_time[BOOK_TIME_BYTES];
 	size_t amendments;
@@ -85,11 +86,16 @@ struct book_seal {
 	int64_t id;
 	char time[BOOK_TIME_BYTES], why[LEVEL_REMARK_BYTES]; /* why: empty for the first */
 	bool late;
+	bool asked;    /* the observer sealed it before any long sight did */
+	bool imported; /* it came from another book */
 	struct book_figures figures;
 };
 /* The seal of a run and its amendments, in order; free(*seals). */
 bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t *count,
                 struct fault *why);
+/* Seals the figures of a crossing as they stand, before its first long sight does. FAULT_INPUT
+ * where it is no crossing, or sealed already. */
+bool book_seal(struct book *book, const struct book_run *run, struct fault *why);
 /* Changes one sealed figure, for a reason; dk both its sides. FAULT_INPUT where the run is not
  * sealed yet, and for the k that its own drop asks for: that is a result, and cannot be its
  * prediction. */

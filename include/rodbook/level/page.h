@@ -192,6 +192,9 @@ struct level_closing {
 	struct level_finding finding;
 };
 
+/* Takes out of a crossing's closing what was observed: its misclosure, the drop and the answer.
+ * What could be seen stays. */
+void level_hide_drop(struct level_closing *closing);
 /* The half intervals of three wires: upper - middle less middle - lower, without its sign. */
 level_nm level_half_difference(const struct level_sight *sight);
 /* The first limit of a set that the run breaks, with the run's own figure; LEVEL_LIMIT_NONE where

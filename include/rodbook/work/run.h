@@ -64,6 +64,10 @@ bool work_run_load_listed(struct book *book, const struct book_run_info *info, s
                           struct fault *why);
 void work_run_free(struct work_run *run);
 
+/* Hides what a crossing shows, where the book asks for it and its figures are not sealed yet. */
+void work_hide(const struct book_settings *settings, const struct book_terms *terms,
+               enum level_run_kind kind, struct level_closing *closing);
+
 /* Whether more than one rod was read. */
 bool work_two_rods(const struct work_run *run);
 

@@ -69,10 +69,12 @@ struct work_parted {
 	char limit[BOOK_TYPED_BYTES], u[BOOK_TYPED_BYTES];
 };
 struct work_typed work_draft_typed(const struct book_draft *draft, struct work_parted *parted);
-/* Gives a changed sight, in the unit given, what a form does not hold and the booked one has: its own u, the
- * digests of the same photographs, and the limit of a reading by wires. They live in note and in parted. */
+/* Gives a changed sight, in the unit given, what a form does not hold and the booked one has: its
+ * own u, the digests of the same photographs, and the limit of a reading by wires. They live in
+ * note and in parted. */
 void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
-                     const struct book_note *note, enum level_unit unit, struct work_parted *parted);
+                     const struct book_note *note, enum level_unit unit,
+                     struct work_parted *parted);
 
 /* What texts are read with. */
 struct work_reader {

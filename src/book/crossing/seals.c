@@ -48,18 +48,22 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 static bool read_seal(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
 {
 	struct book_seal *seal = item;
+	char how[12];
 	seal->id = sqlite3_column_int64(statement, 0);
 	sql_text(statement, 1, seal->figures.text, sizeof seal->figures.text);
 	seal->late = sqlite3_column_int(statement, 2) != 0;
 	sql_text(statement, 3, seal->why, sizeof seal->why);
 	sql_text(statement, 4, seal->time, sizeof seal->time);
+	sql_text(statement, 5, how, sizeof how);
+	seal->asked = strcmp(how, "asked") == 0;
+	seal->imported = strcmp(how, "imported") == 0;
 	return (level_check_text(seal->why, LEVEL_REMARK_CHARS, "reason", why) &&
 	        level_check_text(seal->time, BOOK_TIME_BYTES, "time of a seal", why) &&
 	        figures_are_sound(&seal->figures, why)) ||
 	       book_spoiled(book, why);
 }
 
-#define COLUMNS "id, figures, late, why, time"
+#define COLUMNS "id, figures, late, why, time, how"
 
 bool book_seals(struct book *book, int64_t run, struct book_seal **seals, size_t *count,
                 struct fault *why)
@@ -126,6 +130,7 @@ bool book_run_terms(struct book *book, const struct book_run *run, struct book_t
 	if (count) {
 		out->sealed = true;
 		out->late = seals[0].late;
+		out->imported = seals[0].imported;
 		strcpy(out->sealed_time, seals[0].time);
 		out->amendments = count - 1;
 		out->figures = seals[count - 1].figures;
@@ -139,16 +144,24 @@ bool book_run_terms(struct book *book, const struct book_run *run, struct book_t
 	return book_terms_of(&out->figures, run, &out->terms, why);
 }
 
+static bool insert(struct book *book, int64_t run, const char *act,
+                   const struct book_figures *figures, bool late, const char *reason,
+                   const char *how, struct fault *why)
+{
+	return sql_run(
+	           book, why,
+	           "INSERT INTO seal(id, run, figures, late, why, time, how) "
+	           "VALUES((SELECT coalesce(max(id), 0) + 1 FROM seal), ?1, ?2, ?3, ?4, ?5, ?6)",
+	           "itittt", run, figures->text, (int64_t)late, reason, book->now, how) &&
+	       journal_enter_numbered(book, act, run, "seal", sqlite3_last_insert_rowid(book->db),
+	                              NULL, 0, why);
+}
+
 bool seal_insert(struct book *book, int64_t run, const char *act,
                  const struct book_figures *figures, bool late, const char *reason,
                  struct fault *why)
 {
-	return sql_run(book, why,
-	               "INSERT INTO seal(id, run, figures, late, why, time) "
-	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM seal), ?1, ?2, ?3, ?4, ?5)",
-	               "ititt", run, figures->text, (int64_t)late, reason, book->now) &&
-	       journal_enter_numbered(book, act, run, "seal", sqlite3_last_insert_rowid(book->db),
-	                              NULL, 0, why);
+	return insert(book, run, act, figures, late, reason, "", why);
 }
 
 /* Whether there is a sight that could show a drop: a long one, or a setup of unequal sights. */
@@ -213,6 +226,13 @@ static bool amend_instruments(struct book *book, const struct book_run *run,
 	                                    "an instrument came into use", why));
 }
 
+/* Figures chosen with the drop in view are no better than afterwards. */
+static bool is_seen(const struct book *book, const struct book_run *run,
+                    const struct book_terms *terms)
+{
+	return book->seen_run == run->info.id && is_changed(&book->seen, &terms->k);
+}
+
 static bool seal(struct book *book, const struct book_run *run, const struct level_run *before,
                  struct fault *why)
 {
@@ -226,10 +246,32 @@ static bool seal(struct book *book, const struct book_run *run, const struct lev
 		return true;
 	if (!book_run_terms(book, run, &terms, why))
 		return false;
-	/* Figures chosen with the drop in view are no better than afterwards. */
-	if (book->seen_run == run->info.id && is_changed(&book->seen, &terms.k))
-		late = true;
-	return seal_insert(book, run->info.id, "seal", &terms.figures, late, "", why);
+	return insert(book, run->info.id, "seal", &terms.figures,
+	              late || is_seen(book, run, &terms), "", "", why);
+}
+
+static bool seal_asked(struct book *book, const struct book_run *run, struct fault *why)
+{
+	struct book_settings settings;
+	struct book_terms terms;
+	if (!book_settings(book, &settings, why) || !book_run_terms(book, run, &terms, why))
+		return false;
+	if (run->run.kind != LEVEL_CROSSING)
+		return fault_say(why, FAULT_INPUT, "only the figures of a crossing are sealed");
+	if (terms.sealed)
+		return fault_say(why, FAULT_INPUT,
+		                 "the figures of %.160s are sealed already, since %s: amend them",
+		                 run->info.name, terms.sealed_time);
+	return insert(book, run->info.id, "seal", &terms.figures,
+	              shows_drop(&run->run, settings.long_sight) || is_seen(book, run, &terms), "",
+	              "asked", why);
+}
+
+bool book_seal(struct book *book, const struct book_run *run, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, check_fresh(book, run, why) && seal_asked(book, run, why), why);
 }
 
 bool seal_if_due(struct book *book, int64_t run, const struct level_run *before, struct fault *why)

@@ -34,6 +34,7 @@ enum setting {
 	SET_DEPTH,
 	SET_DECIDES,
 	SET_STRIKE_RULE,
+	SET_BLIND,
 	SET_LONG_SIGHT,
 	SET_ROD_LENGTH,
 	SET_ROD_READING,
@@ -94,6 +95,9 @@ static const struct {
                      "u95"},
     [SET_STRIKE_RULE] = {"strike_rule", "what makes a reading of a crossing be struck",
                          "a slip seen by reading again at once"},
+    [SET_BLIND] = {"blind",
+                   "the drop of a crossing is hidden until its figures are sealed: yes or no",
+                   "no"},
     [SET_LONG_SIGHT] = {"long_sight", "a crossing is sealed by its first sight this long", "100 m"},
     [SET_ROD_LENGTH] = {"rod_length", "longest reading that the rod can give", "5 m"},
     [SET_ROD_READING] = {"rod_reading",
@@ -265,6 +269,10 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 	case SET_STRIKE_RULE:
 		snprintf(s->strike_rule, sizeof s->strike_rule, "%s", value);
 		return level_check_text(value, LEVEL_REMARK_CHARS, "strike rule", why);
+	case SET_BLIND:
+		s->blind = strcmp(value, "yes") == 0;
+		return s->blind || strcmp(value, "no") == 0 ||
+		       fault_say(why, FAULT_INPUT, "blind is yes or no, not \"%.60s\"", value);
 	case SET_LONG_SIGHT:
 		return setting_parse_positive(value, unit, false, name, &s->long_sight, why);
 	case SET_ROD_LENGTH:

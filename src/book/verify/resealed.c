@@ -14,7 +14,7 @@
 struct sealed {
 	int64_t seq, run, sight;
 	const char *figures;
-	bool late;
+	bool late, asked;
 };
 
 static void drop_sight(struct level_run *run, int64_t id)
@@ -63,7 +63,7 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 		         s->seq, run.info.name, level_show_text(shown, sizeof shown, part, false));
 	}
 	drop_sight(&run.run, s->sight);
-	late = !s->sight || shows_drop(&run.run, settings.long_sight);
+	late = (!s->sight && !s->asked) || shows_drop(&run.run, settings.long_sight);
 	if (ok && late && !s->late && !*out->difference)
 		snprintf(out->difference, sizeof out->difference,
 		         "entry %" PRId64
@@ -79,12 +79,13 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 static const char entries[] =
     "SELECT seq, tbl, after, act = 'seal' AND tbl = 'seal', run, coalesce(after ->> 'figures', "
     "''), "
-    "after ->> 'late', CASE WHEN act = 'seal' THEN coalesce((SELECT o.row FROM journal o WHERE "
+    "after ->> 'late', coalesce(after ->> 'how', '') = 'asked', CASE WHEN act = 'seal' THEN "
+    "coalesce((SELECT o.row FROM journal o WHERE "
     "o.run = "
     "j.run AND o.action = j.action AND o.act = 'book' AND o.tbl = 'sight'), 0) END FROM journal j "
     "WHERE json_valid(after) AND seq <= (SELECT max(seq) FROM journal WHERE act = 'seal' AND tbl = "
     "'seal') ORDER BY seq";
-enum { SEQ, TABLE, AFTER, IS_SEAL, RUN, FIGURES, LATE, SIGHT };
+enum { SEQ, TABLE, AFTER, IS_SEAL, RUN, FIGURES, LATE, ASKED, SIGHT };
 
 static bool replay(struct book *book, struct replica *r, struct book_verified *out,
                    struct fault *why)
@@ -100,7 +101,8 @@ static bool replay(struct book *book, struct replica *r, struct book_verified *o
 		                   sqlite3_column_int64(statement, RUN),
 		                   sqlite3_column_int64(statement, SIGHT),
 		                   (const char *)sqlite3_column_text(statement, FIGURES),
-		                   sqlite3_column_int(statement, LATE) != 0};
+		                   sqlite3_column_int(statement, LATE) != 0,
+		                   sqlite3_column_int(statement, ASKED) != 0};
 		if (!table || !after || !s.figures)
 			ok = fault_memory(why);
 		else if (sqlite3_column_int(statement, IS_SEAL) && !*out->difference)

@@ -330,3 +330,13 @@ bool level_drop_is_seen(const struct level_closing *closing)
 {
 	return closing->has_observed && closing->finding.none != LEVEL_NO_WATER;
 }
+
+void level_hide_drop(struct level_closing *closing)
+{
+	closing->has_misclosure = closing->has_corrected = closing->has_observed = false;
+	closing->misclosure = closing->corrected = closing->judged = 0;
+	closing->observed = closing->shown = 0;
+	closing->margin = closing->separation - closing->allowance.decides;
+	closing->finding =
+	    (struct level_finding){.none = LEVEL_NO_LOOK, .turn = closing->finding.turn};
+}

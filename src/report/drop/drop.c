@@ -69,6 +69,11 @@ void report_no_answer(const struct level_closing *c, char *text, size_t size)
 		    text, size,
 		    "equal sights: curvature, air and tilt cancel, so there is nothing to see");
 		break;
+	case LEVEL_NO_LOOK:
+		snprintf(
+		    text, size,
+		    "hidden until its figures are sealed: seal them (F11, figures; rodbook seal)");
+		break;
 	case LEVEL_NO_ACCORD:
 		snprintf(text, size, "the crossings disagree: they give no joint answer");
 		break;

@@ -48,9 +48,10 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 		         c->end_station, c->end_assumed ? "; no water read" : "");
 	else
 		snprintf(text, size, "misclosure -  %s",
-		         c->water_missing ? "water at one end only: F11"
-		         : c->setups == 0 ? "no setup is complete yet"
-		                          : "mend the line first");
+		         c->finding.none == LEVEL_NO_LOOK ? "hidden until sealed"
+		         : c->water_missing               ? "water at one end only: F11"
+		         : c->setups == 0                 ? "no setup is complete yet"
+		                                          : "mend the line first");
 }
 
 /* The three figures side by side: what flat and round would show in this air, and what was seen. */
@@ -73,7 +74,9 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	report_meters(a, c->allowance.decides, style, false);
 	report_meters(m, c->margin, style, true);
 	/* Feet and inches, and a minus or two, take all the room there is. */
-	if (c->has_observed && !level_drop_is_seen(c))
+	if (c->finding.none == LEVEL_NO_LOOK)
+		snprintf(text, size, "flat shows %s  round %s  HIDDEN  allowance %s", f, p, a);
+	else if (c->has_observed && !level_drop_is_seen(c))
 		snprintf(text, size, "flat %s  round %s  nothing seen yet", f, p);
 	else if (!c->has_observed) {
 		if (snprintf(text, size,

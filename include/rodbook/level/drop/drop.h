@@ -145,9 +145,10 @@ struct level_reach {
 	bool declared;   /* a declared line has its uncertainty already */
 };
 
-/* The uncertainty of a reading: by its own limit (u = limit/sqrt 3: JCGM 100:2008, 4.3.7) or its own u, else by
- * its method, or by the spread of its set where that says more. A method's own is not shrunk by reading again:
- * what the eye does, it does each time. Nothing where a declared line has it, and the terms declare one. */
+/* The uncertainty of a reading: by its own limit (u = limit/sqrt 3: JCGM 100:2008, 4.3.7) or its
+ * own u, else by its method, or by the spread of its set where that says more. A method's own is
+ * not shrunk by reading again: what the eye does, it does each time. Nothing where a declared line
+ * has it, and the terms declare one. */
 struct level_mean_u level_reading_u(const struct level_terms *terms,
                                     const struct level_reach *reach);
 

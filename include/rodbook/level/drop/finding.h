@@ -27,6 +27,7 @@ enum level_no_answer {
 	LEVEL_NO_DISTANCE, /* distances are not known, or so badly that 1/R has no bounds */
 	LEVEL_NO_SPAN,     /* balanced sights: S' = 0, nothing to see */
 	LEVEL_NO_ACCORD,   /* several crossings that disagree */
+	LEVEL_NO_LOOK,     /* hidden until its figures are sealed: level_hide_drop() */
 };
 
 /* An interval of 1/R as radii, m. Where the middle or the upper end of 1/R is not above 0 the

@@ -214,6 +214,7 @@ void view_crossing(struct editor *ed)
 	    " Elevations that stations were to have, and how they stand."};
 	char text[PARTS][LINE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 20];
 	struct list_line lines[PARTS];
+	bool may_seal;
 	size_t at = 0;
 	int key = 0;
 	snprintf(title, sizeof title, "The %s %s",
@@ -225,11 +226,17 @@ void view_crossing(struct editor *ed)
 		if (!editor_load(ed, ed->run.info.id, &why))
 			snprintf(message, sizeof message, "%s", why.text);
 		state_all(ed, text);
+		may_seal = ed->run.info.kind == LEVEL_CROSSING && !ed->terms.sealed;
 		for (int i = 0; i < PARTS; i++)
 			lines[i] = (struct list_line){names[i], text[i], details[i]};
-		key = list_choose(title, lines, PARTS, &at, "",
-		                  " Up Down choose  Enter open  Esc back to the page", message);
+		key = list_choose(title, lines, PARTS, &at, may_seal ? "s" : "",
+		                  may_seal ? " Up Down choose  Enter open  s seal the figures  Esc "
+		                             "back to the page"
+		                           : " Up Down choose  Enter open  Esc back to the page",
+		                  message);
 		message[0] = '\0';
+		if (key == 's')
+			view_seal(ed, message, sizeof message);
 		if (key != KEY_ENTER)
 			continue;
 		if (at == PART_PLAN)

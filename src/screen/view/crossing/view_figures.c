@@ -41,6 +41,17 @@ static void amend(struct editor *ed, const char *name, const char *value, char *
 	message[0] = '\0';
 }
 
+void view_seal(struct editor *ed, char *message, size_t size)
+{
+	char witness[REPORT_WITNESS_BYTES];
+	struct fault why = {0};
+	if (book_seal(ed->book, &ed->run, &why))
+		snprintf(message, size, "the figures are sealed from now on; %s",
+		         report_witness(ed->book, witness));
+	else
+		snprintf(message, size, "%s", why.text);
+}
+
 void view_figures(struct editor *ed)
 {
 	char(*name)[BOOK_VALUE_BYTES] = calloc(FIGURES_MOST, sizeof *name);
@@ -62,11 +73,16 @@ void view_figures(struct editor *ed)
 		                book_figure_at(&now.figures, count, name[count], value[count]);
 		     count++)
 			lines[count] = (struct list_line){name[count], value[count], NULL};
-		key = list_choose(title, lines, count, &at, "",
+		key = list_choose(title, lines, count, &at, now.sealed ? "" : "s",
 		                  now.sealed ? " Up Down choose  Enter amend  Esc turn back"
-		                             : " Up Down choose  Esc turn back",
+		                             : " Up Down choose  s seal them now  Esc turn back",
 		                  message);
 		message[0] = '\0';
+		if (key == 's') {
+			view_seal(ed, message, sizeof message);
+			if (!editor_load(ed, ed->run.info.id, &why))
+				snprintf(message, sizeof message, "%s", why.text);
+		}
 		if (key != KEY_ENTER)
 			continue;
 		if (now.sealed)
