@@ -23,19 +23,37 @@ static void write_table(FILE *out, const struct book_table *table)
 	}
 }
 
+static void write_tables(FILE *out, const struct book_table *tables, size_t count)
+{
+	char version[12];
+	const char *fields[] = {"book", version};
+	snprintf(version, sizeof version, "%d", book_tables_version());
+	csv_write(out, fields, 2, "\r\n");
+	for (size_t i = 0; i < count; i++)
+		write_table(out, &tables[i]);
+}
+
 bool csv_export_whole(FILE *out, struct book *book, struct fault *why)
 {
 	struct book_table tables[BOOK_TABLES_MOST] = {0};
-	char version[12];
-	const char *fields[] = {"book", version};
 	size_t count;
 	bool ok = work_read_tables(book, tables, &count, why);
-	if (ok) {
-		snprintf(version, sizeof version, "%d", book_tables_version());
-		csv_write(out, fields, 2, "\r\n");
-	}
-	for (size_t i = 0; ok && i < count; i++)
-		write_table(out, &tables[i]);
+	if (ok)
+		write_tables(out, tables, count);
+	work_free_tables(tables, count);
+	return ok;
+}
+
+bool csv_export(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	struct book_table tables[BOOK_TABLES_MOST] = {0};
+	size_t count;
+	bool ok;
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return csv_export_run(out, book, run, why);
+	ok = work_read_run_tables(book, run->book.info.name, tables, &count, why);
+	if (ok)
+		write_tables(out, tables, count);
 	work_free_tables(tables, count);
 	return ok;
 }
@@ -134,35 +152,6 @@ static bool read_tables(struct book *book, struct csv_reader *reader, struct boo
 	return why->kind == FAULT_NONE;
 }
 
-/* How many rows a new book has not: all but its unit and its title. */
-static size_t rows_of_its_own(const struct book_table *table)
-{
-	size_t count = 0;
-	for (size_t r = 0; r < table->rows; r++) {
-		const char *name = book_table_cell(table, r, "name");
-		count += strcmp(table->name, "setting") != 0 || !name ||
-		         (strcmp(name, "unit") != 0 && strcmp(name, "title") != 0);
-	}
-	return count;
-}
-
-/* Settings and names of a whole book would mix with those that are there, and what the file leaves
- * at its default would be reckoned by a setting that is there. */
-static bool is_empty(struct book *book, struct fault *why)
-{
-	size_t rows = 0;
-	for (size_t i = 0; i < book_table_count(); i++) {
-		struct book_table table = {0};
-		if (!book_table_read(book, i, &table, why))
-			return false;
-		rows += rows_of_its_own(&table);
-		book_table_free(&table);
-	}
-	return rows == 0 || fault_say(why, FAULT_INPUT,
-	                              "a whole book is taken by a new one only: make one with "
-	                              "rodbook new BOOK");
-}
-
 bool csv_is_whole(const struct csv_reader *reader)
 {
 	return strncmp(reader->at, "book,", 5) == 0;
@@ -173,7 +162,8 @@ bool csv_import_whole(struct book *book, struct csv_reader *reader, struct work_
 {
 	struct book_table tables[BOOK_TABLES_MOST] = {0};
 	size_t count = 0;
-	bool ok = is_empty(book, why) && read_tables(book, reader, tables, &count, why) &&
+	bool ok = read_tables(book, reader, tables, &count, why) &&
+	          work_may_take(book, tables, count, why) &&
 	          work_take_tables(book, tables, count, reader->path, counts, why);
 	work_free_tables(tables, count);
 	return ok;

@@ -41,6 +41,7 @@ static bool has_text(const struct texts *list, const char *text)
 struct chosen {
 	struct texts runs, plans, stations, instruments, rods;
 	bool marks_only;
+	bool settings; /* and what they name: a tolerance set of the book's own */
 };
 
 static void free_chosen(struct chosen *chosen)
@@ -58,6 +59,8 @@ static bool goes_along(const struct chosen *chosen, const struct book_table *tab
 	const char *run = book_table_cell(table, row, "run");
 	if (run)
 		return has_text(&chosen->runs, run);
+	if (strcmp(table->name, "setting") == 0)
+		return chosen->settings;
 	if (book_table_cell(table, row, "struck"))
 		return false;
 	if (strcmp(table->name, "mark") == 0)
@@ -70,6 +73,8 @@ static bool goes_along(const struct chosen *chosen, const struct book_table *tab
 		return has_text(&chosen->instruments, book_table_cell(table, row, "instrument"));
 	if (strcmp(table->name, "plan") == 0)
 		return has_text(&chosen->plans, name);
+	if (strcmp(table->name, "tolerance") == 0)
+		return chosen->settings;
 	return false;
 }
 
@@ -113,11 +118,11 @@ static bool check_names(const struct book_table *runs, const char *const *names,
 
 /* The runs first, then their sights, then what these name. */
 static bool choose(struct book_table *tables, size_t all, const char *const *names, size_t count,
-                   struct fault *why)
+                   bool settings, struct fault *why)
 {
 	struct book_table *runs = table_named(tables, all, "run");
 	struct book_table *sights = table_named(tables, all, "sight");
-	struct chosen chosen = {.marks_only = count == 0};
+	struct chosen chosen = {.marks_only = count == 0, .settings = settings};
 	bool ok = check_names(runs, names, count, why) && keep(runs, &chosen, names, count, why) &&
 	          list_texts(&chosen.runs, runs, "id", why) &&
 	          list_texts(&chosen.plans, runs, "plan", why) &&
@@ -139,8 +144,16 @@ bool work_copy_runs(struct book *book, struct book *other, const char *path,
 	struct book_table tables[BOOK_TABLES_MOST] = {0};
 	size_t all = book_table_count(), read;
 	bool ok = work_read_tables(other, tables, &read, why) &&
-	          choose(tables, all, names, count, why) &&
+	          choose(tables, all, names, count, false, why) &&
 	          work_take_tables(book, tables, all, path, counts, why);
 	work_free_tables(tables, read);
 	return ok;
+}
+
+bool work_read_run_tables(struct book *book, const char *run,
+                          struct book_table tables[BOOK_TABLES_MOST], size_t *count,
+                          struct fault *why)
+{
+	return work_read_tables(book, tables, count, why) &&
+	       choose(tables, *count, &run, 1, true, why);
 }

@@ -97,7 +97,7 @@ for query in q*.sql; do
 		"INSERT INTO water(run, station, unit, typed, reading, time)
 			SELECT run, station, unit, typed, reading, time FROM water LIMIT 1" \
 		"UPDATE seal SET figures = replace(figures, '6371', '6372')" \
-		"INSERT INTO seal SELECT max(id) + 1, run, figures, 0, '', time FROM seal" \
+		"INSERT INTO seal SELECT max(id) + 1, run, figures, 0, '', time, '' FROM seal" \
 		"UPDATE sight SET typed = '1.001' WHERE id = 4"; do
 		forge "$sql"
 		[ "$(rows "$query" forged.rodbook)" -gt 0 ] && found=$((found + 1))

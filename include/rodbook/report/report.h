@@ -196,6 +196,9 @@ enum report_times { REPORT_TIMES_WATER, REPORT_TIMES_AIR, REPORT_TIMES_ORDER };
 const char *report_typed(const char *booked, char text[REPORT_TYPED_BYTES]);
 const char *report_times(const struct work_times *times, enum report_times which, char *text,
                          size_t size);
+/* What csv_export() of a run does not carry, "2 struck sights, that it is closed"; "" where it carries all.
+ * Returns text. */
+const char *report_left_behind(const struct work_run *run, char *text, size_t size);
 /* What was read of the water, and of the air, in a run. */
 bool report_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
                    struct fault *why);

@@ -119,6 +119,8 @@ static bool bind_cell(struct taking *t, const struct book_table *table, size_t r
 	/* The journal that it counts is another one. */
 	if (strcmp(name, "seq") == 0)
 		return sqlite3_bind_int64(statement, at, 0) == SQLITE_OK;
+	if (strcmp(table->name, "seal") == 0 && strcmp(name, "how") == 0)
+		return sqlite3_bind_text(statement, at, "imported", -1, SQLITE_STATIC) == SQLITE_OK;
 	if (!text)
 		return sqlite3_bind_null(statement, at) == SQLITE_OK;
 	if (!among)
@@ -247,7 +249,7 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 	struct named named;
 	sqlite3_stmt *statement;
 	int64_t last = 0;
-	bool ok, has = false;
+	bool ok, no_how, has = false;
 	if (!list_named(own, &named, why))
 		return false;
 	if (own->rows)
@@ -258,7 +260,11 @@ static bool take_rows(struct taking *t, const struct book_table *own,
 		                         table->column[c]);
 		strcat(marks, c ? ", ?" : "?");
 	}
-	snprintf(sql + used, sizeof sql - used, ") VALUES(%s)", marks);
+	/* A file of an older version does not say how a seal came about. */
+	no_how =
+	    strcmp(own->name, "seal") == 0 && book_table_column(table, "how") == table->columns;
+	snprintf(sql + used, sizeof sql - used, "%s) VALUES(%s%s)", no_how ? ", how" : "", marks,
+	         no_how ? ", 'imported'" : "");
 	statement = prepare(t->book, sql, why);
 	ok = statement != NULL;
 	for (size_t r = 0; ok && r < table->rows; r++) {

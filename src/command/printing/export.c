@@ -13,6 +13,7 @@ static bool write_export(FILE *out, void *context, struct fault *why)
 {
 	const struct export *export = context;
 	struct work_run run;
+	char left[300];
 	bool ok;
 	if (!export->run)
 		return export->marks ? csv_export_marks(out, export->book, why)
@@ -22,7 +23,9 @@ static bool write_export(FILE *out, void *context, struct fault *why)
 	if (run.closing.setups && !run.closing.page_holds)
 		fprintf(stderr, "rodbook: the line of this run is broken: import will not take it "
 		                "back before it is mended\n");
-	ok = csv_export_run(out, export->book, &run, why);
+	if (*report_left_behind(&run, left, sizeof left))
+		fprintf(stderr, "rodbook: the CSV does not carry %s\n", left);
+	ok = csv_export(out, export->book, &run, why);
 	work_run_free(&run);
 	return ok;
 }

@@ -58,7 +58,7 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
 	fprintf(out, "sealed %s%s:\n", seal->time,
 	        seal->late       ? ", AFTER a drop was seen or booked"
-	        : seal->imported ? ", in another book that it was imported from"
+	        : seal->imported ? " in another book, and imported"
 	        : seal->asked    ? ", before any long sight was booked"
 	                         : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
