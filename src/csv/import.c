@@ -27,6 +27,7 @@ struct importer {
 	size_t run_count;
 	struct book_mark *marks; /* of the book, and those that the file adds */
 	size_t mark_count, marks_before;
+	size_t below; /* readings below zero */
 };
 
 /* A fault at a column of the present row, in the words given. */
@@ -172,8 +173,14 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 	struct work_typed typed = {0};
 	for (enum work_text t = 0; t < WORK_TEXTS; t++)
 		typed.text[t] = cell(im, csv_column_of(t));
-	return work_read_sight(&im->with, &typed, sight, note, &words) ||
-	       at_column(im, words.field, words.text, why);
+	if (!work_read_sight(&im->with, &typed, sight, note, &words))
+		return at_column(im, words.field, words.text, why);
+	if (level_is_below(sight)) {
+		struct level_warned warned = {.set = 1u << LEVEL_WARN_BELOW};
+		level_warned_names(&warned, note->overridden);
+		im->below++;
+	}
+	return true;
 }
 
 static bool append(struct importer *im, struct taken_run *run, const struct level_sight *sight,
@@ -249,6 +256,7 @@ static bool write_all(struct importer *im, struct work_taken *counts, struct fau
 		counts->sights += im->runs[i].run.count;
 	}
 	counts->runs = im->run_count;
+	counts->below = im->below;
 	counts->marks = im->mark_count - im->marks_before;
 	return book_finish(im->book, ok, why) && ok;
 }

@@ -94,13 +94,11 @@ static bool check_reading(level_nm reading, const char *what, const struct level
                           level_nm rod_length, const struct level_style *style, struct fault *why)
 {
 	char shown[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
-	if (reading < 0)
-		return fault_say(why, FAULT_INPUT,
-		                 "the %s is negative: book what the rod shows, 0 or more", what);
+	level_nm size = reading < 0 ? -reading : reading;
 	if (sight->method == LEVEL_TAPE)
-		return reading <= TAPE_LIMIT ||
+		return size <= TAPE_LIMIT ||
 		       fault_say(why, FAULT_INPUT, "the %s is over 100 m: measure it again", what);
-	if (reading > rod_length)
+	if (size > rod_length)
 		return fault_say(why, FAULT_INPUT,
 		                 "the %s %s is longer than the rod (%s): read it again, or give "
 		                 "the rod its length",

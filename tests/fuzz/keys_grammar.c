@@ -119,8 +119,8 @@ static void sight(struct chunk *chunk, uint64_t *chance)
 	else if (fuzz_below(chance, 6) == 0)
 		/* From the station on, whatever is there. */
 		text(chunk, fuzz_below(chance, 2) ? "\033[Z\033[Z\025B\r\025" : "\025C\r\025");
-	snprintf(keys, sizeof keys, "%u.%03u", (unsigned)fuzz_below(chance, 4),
-	         (unsigned)fuzz_below(chance, 1000));
+	snprintf(keys, sizeof keys, "%s%u.%03u", fuzz_below(chance, 12) ? "" : "-",
+	         (unsigned)fuzz_below(chance, 4), (unsigned)fuzz_below(chance, 1000));
 	text(chunk, keys);
 	if (fuzz_below(chance, 8) == 0)
 		text(chunk, "; 1.5; x1.6");

@@ -42,6 +42,8 @@ static const char *const dictionary[] = {
     " m",
     " ft",
     "1; x2; 1",
+    "-1.5",
+    "-1; x-2; -1.1",
     "0+050",
     "2026-05-04",
     "2026-05-04T09:30:00+02:00",
@@ -70,12 +72,12 @@ static void write_run(uint64_t *chance, char *text, size_t room)
 		const char *unit = units[fuzz_below(chance, 4)];
 		unsigned whole = (unsigned)fuzz_below(chance, *unit == 'm' ? 4 : 9);
 		used += (size_t)snprintf(
-		    text + used, room - used, "new,%s,%s,%s%d,%s,%u.%03u,%u,%s,%s,%s,%s\n", kind,
+		    text + used, room - used, "new,%s,%s,%s%d,%s,%s%u.%03u,%u,%s,%s,%s,%s\n", kind,
 		    i % 2 ? "FS" : "BS", "T", (i + 1) / 2,
-		    i == 0 && fuzz_below(chance, 2) ? "12.5" : "", whole,
-		    (unsigned)fuzz_below(chance, 1000), 10 + (unsigned)fuzz_below(chance, 300),
-		    methods[fuzz_below(chance, 4)], unit, fuzz_below(chance, 4) ? "" : "\"a, b\"",
-		    fuzz_below(chance, 4) ? "" : "12+50");
+		    i == 0 && fuzz_below(chance, 2) ? "12.5" : "", fuzz_below(chance, 6) ? "" : "-",
+		    whole, (unsigned)fuzz_below(chance, 1000),
+		    10 + (unsigned)fuzz_below(chance, 300), methods[fuzz_below(chance, 4)], unit,
+		    fuzz_below(chance, 4) ? "" : "\"a, b\"", fuzz_below(chance, 4) ? "" : "12+50");
 	}
 }
 
@@ -113,6 +115,7 @@ static bool same_sights(const char *name)
 			       strcmp(s->station, t->station) == 0 &&
 			       strcmp(x.note[i].time, y.note[i].time) == 0 &&
 			       strcmp(x.note[i].remark, y.note[i].remark) == 0 &&
+			       strcmp(x.note[i].overridden, y.note[i].overridden) == 0 &&
 			       strcmp(x.note[i].photo, y.note[i].photo) == 0;
 		}
 		book_run_free(&y);

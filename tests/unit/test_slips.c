@@ -228,6 +228,32 @@ START_TEST(test_sign)
 }
 END_TEST
 
+/* The same mark booked as -0.854 where -0.845 was read: 0.009 too little, and the end is 1.690
+ * lower. No slip of digits makes it a reading above zero. Booked without its sign it is found too.
+ */
+START_TEST(test_below_zero)
+{
+	struct slipped s;
+	book(&s, 4, "-0.854", 0, NULL);
+	level_slips_free(&s.slips);
+	s.sight[5].known -= MM(1690);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_int_eq(s.closing.misclosure, -MM(7));
+	ck_assert_uint_ge(s.slips.count, 1);
+	ck_assert_str_eq(level_slip_name(s.slips.slip->kind), "transposed");
+	ck_assert_uint_eq(s.slips.slip->at, 4);
+	ck_assert_int_eq(s.slips.slip->booked, -MM(854));
+	ck_assert_int_eq(s.slips.slip->likely, -MM(845));
+	for (size_t i = 0; i < s.slips.count; i++)
+		ck_assert(s.slips.slip[i].at != 4 || s.slips.slip[i].likely < 0);
+	level_slips_free(&s.slips);
+	book(&s, 4, "-0.845", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, -MM(1688));
+	only(&s, LEVEL_SLIP_SIGN, 4, -MM(845), MM(845));
+	level_slips_free(&s.slips);
+}
+END_TEST
+
 /* What was read in another unit, by hand: 4 ft 9 in = 57 in = 4.75 ft. */
 START_TEST(test_unit)
 {
@@ -435,5 +461,6 @@ int main(void)
 {
 	return RUN_TESTS("slips", test_clean, test_whole, test_transposed, test_at_the_point,
 	                 test_names, test_misread, test_exchanged, test_wire, test_twice, test_sign,
-	                 test_unit, test_texts, test_no_texts, test_order, test_second_standing);
+	                 test_below_zero, test_unit, test_texts, test_no_texts, test_order,
+	                 test_second_standing);
 }

@@ -62,6 +62,7 @@ struct level_line {
 struct level_extent {
 	level_nm reading, height, distance; /* largest magnitudes; height: of elevations and HIs */
 	bool negative;                      /* a height is below 0 */
+	bool below;                         /* a reading is */
 	bool wires, intermediate;           /* there is a sight by wires, an IS */
 };
 

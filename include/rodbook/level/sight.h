@@ -43,6 +43,9 @@ enum level_state {
 /* No sight is longer (100 km, in nm). */
 #define LEVEL_DISTANCE_LIMIT INT64_C(100000000000000)
 
+/* A reading is signed: below zero the station stands above the line of sight (a rod upside down
+ * on a ceiling, a tape down from a mark). Wires go by their signs likewise: the upper one is the
+ * most, for upside down it meets the rod nearest to its foot, where least is shown. */
 struct level_sight {
 	int64_t id; /* the book's number for it; 0 while it has none */
 	enum level_kind kind;
@@ -112,9 +115,9 @@ void level_trim(char *text);
  * at either end, which no eye would see. `what` is "station", "mark" or "run". */
 bool level_check_name(const char *text, const char *what, struct fault *why);
 
-/* Whether the rod and the sight can be: reading not negative and, by rod or target, not longer
- * than the rod, by tape not longer than 100 m; distance (where given) above 0 and within
- * LEVEL_DISTANCE_LIMIT; the station named. */
+/* Whether the rod and the sight can be: the reading, above or below zero, by rod or target not
+ * longer than the rod, by tape not longer than 100 m; the wires in their order; distance (where
+ * given) above 0 and within LEVEL_DISTANCE_LIMIT; the station named. */
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why);
 

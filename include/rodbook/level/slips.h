@@ -25,7 +25,7 @@ enum level_slip_kind {
 	LEVEL_SLIP_WIRE,   /* a stadia wire for another one; the half interval is the distance, less
 	                      the stadia constant, / (2 x stadia multiplier) */
 	LEVEL_SLIP_UNIT,   /* inches for tenths of a foot and the like */
-	LEVEL_SLIP_SIGN,   /* a rod held upside down reads negative: w is off by 2 b */
+	LEVEL_SLIP_SIGN,   /* read overhead it is below zero: w is off by 2 b */
 	LEVEL_SLIP_ACROSS, /* the digits on the two sides of the point: a.b for b.a is 9 (a - b)
 	                      tenths off */
 	LEVEL_SLIP_SHIFTED, /* the point itself, one place off: a tenth of the value, or ten times
@@ -103,9 +103,10 @@ struct level_slip_given {
  * were two standard deviations of honest reading; ties in the order of the run. The weight is that
  * of the kind, at most 1, and twice that where wires or the readings of a set speak for it too.
  *
- * A likely reading must be possible: on the rod, wires in their order and their half intervals in
- * better agreement than before, a reading of a set nearer to the others than before; with its point
- * shifted, written with no more decimals than the finest reading of the run.
+ * A likely reading must be possible: on the rod, the same way up but for a wrong sign, wires in
+ * their order and their half intervals in better agreement than before, a reading of a set nearer
+ * to the others than before; with its point shifted, written with no more decimals than the finest
+ * reading of the run.
  *
  * Finds none, and no small errors, where the run closes, is not judged (an open run, an unknown
  * end, no allowable), or is a crossing, whose misclosure is what it is made to show. `closing`

@@ -16,6 +16,8 @@ enum level_warning {
 	LEVEL_WARN_STANDINGS, /* its standing's rise differs too much from those before it */
 	LEVEL_WARN_STATION,   /* its station was known or determined before, and differs: set by
 	                         work_warn() */
+	LEVEL_WARN_BELOW,     /* the reading is below zero: so it is where its station stands above
+	                         the line of sight */
 	LEVEL_WARNINGS
 };
 
@@ -35,6 +37,8 @@ struct level_warned {
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
                                size_t at, const struct level_tolerance *set, level_nm stadia,
                                double u);
+/* Whether a reading is below zero. */
+bool level_is_below(const struct level_sight *sight);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);
 /* Their names, parted by "; "; "" where there are none. Books keep this text. */

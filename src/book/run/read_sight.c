@@ -1,6 +1,7 @@
 /* From the texts as typed to the sight. */
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "rodbook/book/book.h"
@@ -71,7 +72,7 @@ static bool read_set(const struct book_settings *settings, const struct book_not
 		return fault_at(why, "reading");
 	for (int i = 0; i < set.count; i++) {
 		one.reading = set.reading[i];
-		if (one.reading > BOOK_READING_LIMIT || one.reading < 0)
+		if (llabs(one.reading) > BOOK_READING_LIMIT)
 			return said_at(why, "reading",
 			               "reading %d of the set cannot be: read it again", i + 1);
 		if (!level_check_sight(&one, settings->rod_length, &settings->style, why))

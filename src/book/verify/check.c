@@ -80,7 +80,7 @@ static bool in_range(const struct level_sight *sight, const struct book_note *no
 {
 	const level_nm readings[] = {sight->reading, sight->upper, sight->middle, sight->lower};
 	for (size_t i = 0; i < sizeof readings / sizeof *readings; i++)
-		if (readings[i] < 0 || readings[i] > BOOK_READING_LIMIT)
+		if (llabs(readings[i]) > BOOK_READING_LIMIT)
 			return false;
 	return sight->distance >= 0 && sight->distance <= LEVEL_DISTANCE_LIMIT &&
 	       sight->limit >= 0 && sight->limit <= BOOK_READING_LIMIT && sight->u >= 0 &&

@@ -339,6 +339,7 @@ static void extend(struct level_extent *extent, const struct level_sight *sight,
 	if (sight->state == LEVEL_BLANK)
 		return;
 	extent->reading = larger(extent->reading, sight->reading);
+	extent->below = extent->below || sight->reading < 0;
 	extent->distance = larger(extent->distance, sight->distance);
 	extent->wires = extent->wires || sight->wires;
 	extent->intermediate = extent->intermediate || sight->kind == LEVEL_IS;

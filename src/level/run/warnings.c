@@ -43,6 +43,11 @@ static void warn(struct level_warned *out, enum level_warning warning)
 	out->set |= 1u << warning;
 }
 
+bool level_is_below(const struct level_sight *sight)
+{
+	return sight->reading < 0;
+}
+
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
                                size_t at, const struct level_tolerance *set, level_nm stadia,
                                double u)
@@ -69,9 +74,11 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 		if (over(magnitude(sight->distance - out.other), set->setup_imbalance))
 			warn(&out, LEVEL_WARN_IMBALANCE);
 	}
-	if (sight->method == LEVEL_ROD && set->clearance > 0 &&
+	if (sight->method == LEVEL_ROD && set->clearance > 0 && sight->reading >= 0 &&
 	    sight->reading < level_from_meters(set->clearance))
 		warn(&out, LEVEL_WARN_CLEARANCE);
+	if (level_is_below(sight))
+		warn(&out, LEVEL_WARN_BELOW);
 	if (sight->set_count > 1 && sight->set_sd > 3 * u)
 		warn(&out, LEVEL_WARN_SPREAD);
 	out.standings = page->row[at].line.differ;
@@ -87,9 +94,9 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 
 const char *level_warning_name(enum level_warning warning)
 {
-	static const char *const names[] = {"half intervals", "long sight", "imbalance",
-	                                    "low line",       "interval",   "used name",
-	                                    "spread",         "standings",  "station differs"};
+	static const char *const names[] = {
+	    "half intervals", "long sight", "imbalance", "low line",        "interval",
+	    "used name",      "spread",     "standings", "station differs", "below zero"};
 	return names[warning];
 }
 

@@ -122,10 +122,27 @@ void slip_weigh(struct level_slip *best, struct level_slip slip, level_nm leaves
 		*best = slip;
 }
 
-bool slip_possible(const struct slip_search *s, const struct level_sight *changed)
+static bool on_rod(const struct slip_search *s, const struct level_sight *changed)
 {
 	const struct level_style any = level_style_default(LEVEL_M);
 	return level_check_sight(changed, s->given->rod_length, &any, NULL);
+}
+
+/* Whether the reading, or one of its wires, lies below zero (sign -1), or above (sign 1). */
+static bool lies(const struct level_sight *sight, int sign)
+{
+	if (!sight->wires)
+		return sign * sight->reading > 0;
+	return sign * sight->upper > 0 || sign * sight->middle > 0 || sign * sight->lower > 0;
+}
+
+bool slip_possible(const struct slip_search *s, size_t at, const struct level_sight *changed)
+{
+	const struct level_sight *booked = &s->run->sight[at];
+	bool above = lies(booked, 1), below = lies(booked, -1);
+	/* No slip of digits turns a rod round. */
+	return on_rod(s, changed) && (below || !lies(changed, -1)) &&
+	       (above || !below || !lies(changed, 1));
 }
 
 void slip_weigh_sight(const struct slip_search *s, const struct level_slip *slip,
@@ -145,9 +162,8 @@ void slip_weigh_sight(const struct slip_search *s, const struct level_slip *slip
 	if (!standings_agree(s, slip->at, slip_signed(sight, off), &clearly))
 		return;
 	weighed.agrees = weighed.agrees || clearly;
-	/* A rod upside down reads what no book takes. */
 	if (magnitude(leaves) <= allowable &&
-	    (slip->kind == LEVEL_SLIP_SIGN || slip_possible(s, changed)))
+	    (slip->kind == LEVEL_SLIP_SIGN || slip_possible(s, slip->at, changed)))
 		slip_weigh(best, weighed, leaves, allowable);
 }
 
@@ -175,8 +191,7 @@ static void try_value(const struct slip_search *s, size_t at, size_t before,
 	                          .booked = sight->reading,
 	                          .likely = -sight->reading,
 	                          .has_likely = true};
-	if (sight->method != LEVEL_TAPE)
-		slip_weigh_reading(s, &slip, best);
+	slip_weigh_reading(s, &slip, best);
 	if (before == SIZE_MAX || s->run->sight[before].reading != sight->reading)
 		return;
 	slip.kind = LEVEL_SLIP_TWICE;
@@ -216,8 +231,7 @@ static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, stru
 		return true;
 	slip_weigh(&best, slip, s->judged + level_round_ratio(shift, slip_standings(s, bs)),
 	           s->allowable);
-	return best.score <= 0 || !slip_possible(s, &back) || !slip_possible(s, &fore) ||
-	       push(out, &best);
+	return best.score <= 0 || !on_rod(s, &back) || !on_rod(s, &fore) || push(out, &best);
 }
 
 /* A whole setup, which alone carries the line: the indexes of its BS and FS. */

@@ -4,11 +4,12 @@
 #include <ctype.h>
 #include <string.h>
 
-/* 1.432 and the like: what can stand on the page as it was typed. */
+/* 1.432, -2.1 and the like: what can stand on the page as it was typed. */
 static bool is_plain_decimal(const char *text)
 {
-	size_t whole = strspn(text, "0123456789");
-	const char *rest = text + whole;
+	const char *digits = text + (*text == '-');
+	size_t whole = strspn(digits, "0123456789");
+	const char *rest = digits + whole;
 	if (whole == 0)
 		return false;
 	if (*rest == '.')

@@ -39,7 +39,11 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		c.setup++;
 
 	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
-	    width_of(extent->reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
+	    width_of(extent->reading, style, (style->unit == LEVEL_FTIN ? 12 : 6) - extent->below);
+	if (extent->below) {
+		c.number[COLUMN_BS] = ++c.number[COLUMN_IS];
+		c.number[COLUMN_FS]++;
+	}
 	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
 	    width_of(extent->height, style, style->unit == LEVEL_FTIN ? 13 : 8) + extent->negative;
 	c.number[COLUMN_DISTANCE] = width_of(extent->distance, style, 7);
