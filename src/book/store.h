@@ -217,6 +217,14 @@ bool results_are_sound(struct book *book, struct fault *why);
  * a change is read back the fault is the change's, and stays a FAULT_INPUT. */
 bool book_spoiled(struct book *book, struct fault *why);
 /* Refuses a reading of a test that is longer than the rod of the settings. */
+/* Reads what an offset says beside its height, and refuses what it cannot have. */
+bool read_offset(const struct book_note *note, struct level_sight *sight, struct fault *why);
+/* Whether the height is what both ends of its tube make. */
+bool ends_are_true(const struct level_sight *sight, const struct book_note *note,
+                   struct fault *why);
+/* What only an offset has, and what it has not; of any sight. */
+bool offset_is_sound(const struct level_sight *sight, const struct book_note *note,
+                     struct fault *why);
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
 /* What is known of a run by its number. */
 bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);

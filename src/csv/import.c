@@ -6,6 +6,7 @@
 #include "csv/whole.h"
 #include "rodbook/book/crossing.h"
 #include "rodbook/csv/csv.h"
+#include "rodbook/level/offset.h"
 #include "rodbook/work/copy.h"
 #include "rodbook/work/sight.h"
 
@@ -190,7 +191,7 @@ static bool append(struct importer *im, struct taken_run *run, const struct leve
 	if (!level_check_place(&run->run, run->run.count, false, sight, &words))
 		return at_column(im,
 		                 sight->kind == LEVEL_BS && run->run.count &&
-		                         run->run.sight[run->run.count - 1].kind == LEVEL_FS
+		                         level_carries_on(run->run.sight[run->run.count - 1].kind)
 		                     ? "station"
 		                     : "sight",
 		                 words.text, why);
@@ -232,7 +233,7 @@ static void infer_kind(struct importer *im, struct taken_run *run)
 {
 	const char *start = run->run.sight[0].station, *end = NULL;
 	for (size_t i = 0; i < run->run.count; i++)
-		if (run->run.sight[i].kind == LEVEL_FS)
+		if (level_carries_on(run->run.sight[i].kind))
 			end = run->run.sight[i].station;
 	if (run->kind_given)
 		return;

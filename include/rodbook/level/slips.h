@@ -1,8 +1,9 @@
 /* The slip that explains a misclosure: entries of which one likely slip would bring a run within
  * its allowable, so that the observer knows where to read again first. A hint, never a correction.
  *
- * Tried is what one wrong entry may do, each reading that carries the line for itself (an IS
- * carries nothing, so it cannot be to blame). With s = +1 for a BS and -1 for an FS, a reading that
+ * Tried is what one wrong entry may do, each reading that carries the line for itself, an offset
+ * too (an IS carries nothing, so it cannot be to blame). With s = +1 for a BS or an offset and -1
+ * for an FS, a reading that
  * is b instead of the booked a shifts the misclosure w by s (b - a), and leaves w + s (b - a).
  * Nothing else changes: not the distances, except where they follow from a wire that changes, and
  * then the length, the allowable and what is taken off for curvature and refraction go along.
@@ -70,8 +71,8 @@ struct level_slip {
  *
  * Where the judged misclosure is no larger than three standard deviations of the run's readings
  * together, many small errors explain it as well as one slip, and no reading need be to blame
- * (common practice, no source). Of the readings only, BS and FS of completed setups: root of the
- * sum of squares of each one's u, over n^2 where its setup stands n times. u is that of
+ * (common practice, no source). Of the readings only, BS and FS of completed setups, and offsets:
+ * root of the sum of squares of each one's u, over n^2 where its setup stands n times. u is that of
  * level_reading_u() by the method of reading; where the distance is missing, its fixed part. The
  * spread of a set does not count: a slip in it would widen it, and so excuse itself. Tilt, air and
  * known elevations are no small errors of reading. */

@@ -37,7 +37,7 @@ struct level_warned {
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
                                size_t at, const struct level_tolerance *set, level_nm stadia,
                                double u);
-/* Whether a reading is below zero. */
+/* Whether a reading is below zero; an offset has a sign of its own. */
 bool level_is_below(const struct level_sight *sight);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);

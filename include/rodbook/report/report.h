@@ -31,6 +31,8 @@ struct report_cells {
 	char elevation[REPORT_CELL_BYTES], corrected[REPORT_CELL_BYTES],
 	    distance[REPORT_CELL_BYTES];
 	char step[REPORT_CELL_BYTES];
+	char offset[REPORT_CELL_BYTES + 8]; /* "offset +1.250", which stands over the columns from
+	                                       BS to FS */
 };
 
 /* How far a sight's station stands above (+, cut) or below (-, fill) the design grade of its run:

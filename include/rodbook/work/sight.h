@@ -11,14 +11,16 @@
 /* The texts of a sight. Half-typed forms in books keep the first nine by number, so new ones stand
  * at the end. */
 enum work_text {
-	WORK_SIGHT, /* BS, IS or FS */
+	WORK_SIGHT, /* BS, IS, FS or OFF */
 	WORK_STATION,
-	WORK_READING, /* or a set; empty when read by wires, or their mean */
+	WORK_READING, /* or a set; empty when read by wires, or their mean; of an offset the height,
+	                 empty where its ends are given */
 	WORK_UPPER,
 	WORK_MIDDLE,
 	WORK_LOWER,
 	WORK_DISTANCE,
-	WORK_METHOD, /* rod, tape or target; empty: rod */
+	WORK_METHOD, /* rod, tape or target; empty: rod. Of an offset tape, ruler or tube; empty:
+	                tape, or tube where its ends are given */
 	WORK_REMARK,
 	WORK_TIME, /* as level_is_time() takes it; empty: not known, or now */
 	WORK_UNIT, /* of bare numbers: m, ft, ftin or in; empty: the book's */
@@ -52,7 +54,9 @@ char *work_draft_text(struct book_draft *draft, enum work_text text, size_t *siz
 /* A sight as it was typed. A text that nobody typed is NULL or "". */
 struct work_typed {
 	const char *text[WORK_TEXTS];
-	bool wires; /* read by wires, also while none is typed */
+	bool wires;       /* read by wires, also while none is typed */
+	const char *from; /* of an offset: the mark that it goes from, which work_book_sight()
+	                     holds against where the line stands; NULL: from there */
 };
 
 /* The texts of a booked sight in a half-typed form whose unit is given; those that are lengths are
@@ -101,7 +105,7 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
                               const struct book_settings *settings, const struct level_terms *terms,
                               const struct work_compared *compared);
 
-/* Standard uncertainty of one reading by the sight's method, m. */
+/* Standard uncertainty of one reading by the sight's method, or of an offset, m. */
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight);
 
 /* Whether a sight sealed the figures of its run's allowance. */

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/book/book.h"
+#include "book/store.h"
 #include "rodbook/level/along.h"
 #include "rodbook/level/set.h"
 
@@ -155,9 +155,13 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	if (!level_check_name(sight->station, "station", why))
 		return fault_at(why, "station");
 	sight->distance = 0;
+	if (sight->kind == LEVEL_OFF && !read_offset(note, sight, why))
+		return false;
 	if (!(sight->wires ? read_wires(settings, note, sight, why)
 	                   : read_set(settings, note, sight, why)) ||
 	    !read_distance(note, sight, why))
+		return false;
+	if (!ends_are_true(sight, note, why))
 		return false;
 	if (!book_distance_way(sight, note))
 		return said_at(why, "distance",

@@ -100,6 +100,8 @@ bool sight_is_sound(const struct level_sight *sight, const struct book_note *not
 	struct level_sight same = *sight;
 	if (!is_clean(sight, note, why))
 		return false;
+	if (!offset_is_sound(sight, note, why))
+		return false;
 	if (!in_range(sight, note))
 		return fault_say(why, FAULT_INPUT,
 		                 "a length of the sight on %.160s is out of range", sight->station);

@@ -22,14 +22,19 @@ struct level_mean_u level_reading_u(const struct level_terms *terms,
 	return (struct level_mean_u){u, (double)INFINITY, 2 * u};
 }
 
+void level_drop_add_mean_u(struct level_drop_sums *sums, const struct level_mean_u *mean)
+{
+	struct level_sampled sampled = level_sampled_of(mean);
+	sums->reading_bound += mean->bound;
+	sums->reading_variance += squared(mean->u);
+	level_sampled_add(&sums->sampled, &sampled, 1);
+}
+
 static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,
                         const struct level_reach *reach)
 {
 	struct level_mean_u mean = level_reading_u(terms, reach);
-	struct level_sampled sampled = level_sampled_of(&mean);
-	sums->reading_bound += mean.bound;
-	sums->reading_variance += squared(mean.u);
-	level_sampled_add(&sums->sampled, &sampled, 1);
+	level_drop_add_mean_u(sums, &mean);
 }
 
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,

@@ -34,7 +34,8 @@ static int earlier_setup(const struct level_run *run, const struct level_page *p
 	for (size_t i = 0; i < at; i++)
 		if (level_counted(&run->sight[i]) &&
 		    strcmp(run->sight[i].station, sight->station) == 0)
-			return page->row[i].setup;
+			return page->row[i].setup ? page->row[i].setup
+			                          : page->row[i].line.setups_begun;
 	return 0;
 }
 
@@ -45,7 +46,7 @@ static void warn(struct level_warned *out, enum level_warning warning)
 
 bool level_is_below(const struct level_sight *sight)
 {
-	return sight->reading < 0;
+	return sight->kind != LEVEL_OFF && sight->reading < 0;
 }
 
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,

@@ -18,7 +18,7 @@ struct slip_search {
 	int decimals;    /* of the readings as they were typed, the most */
 };
 
-/* s = +1 for a BS and -1 for an FS. */
+/* s = +1 for a BS or an offset and -1 for an FS. */
 level_nm slip_signed(const struct level_sight *sight, level_nm value);
 /* How many complete standings the setup of the sight at index `at` has: a change of the sight
  * shifts the misclosure by that part of it. */

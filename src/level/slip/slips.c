@@ -7,6 +7,7 @@
 
 #include "level/slip/slip_search.h"
 #include "level/wide.h"
+#include "rodbook/level/offset.h"
 
 /* No reading is beyond 100 m, so no slip shifts a misclosure by more than this, about twice. */
 #define REACH (400 * LEVEL_NM_PER_M)
@@ -54,13 +55,15 @@ static level_nm magnitude(level_nm value)
 
 level_nm slip_signed(const struct level_sight *sight, level_nm value)
 {
-	return sight->kind == LEVEL_BS ? value : -value;
+	return sight->kind == LEVEL_BS || sight->kind == LEVEL_OFF ? value : -value;
 }
 
 int slip_standings(const struct slip_search *s, size_t at)
 {
 	int count = 0;
 	size_t first = level_first_standing(s->run, at);
+	if (s->run->sight[at].kind == LEVEL_OFF)
+		return 1;
 	for (size_t i = first; i < s->run->count; i = level_counted_from(s->run, i + 1)) {
 		if (i > first && s->run->sight[i].kind == LEVEL_BS && !s->run->sight[i].again)
 			break;
@@ -141,7 +144,7 @@ bool slip_possible(const struct slip_search *s, size_t at, const struct level_si
 	const struct level_sight *booked = &s->run->sight[at];
 	bool above = lies(booked, 1), below = lies(booked, -1);
 	/* No slip of digits turns a rod round. */
-	return on_rod(s, changed) && (below || !lies(changed, -1)) &&
+	return on_rod(s, changed) && (booked->kind == LEVEL_OFF || below || !lies(changed, -1)) &&
 	       (above || !below || !lies(changed, 1));
 }
 
@@ -264,6 +267,17 @@ static bool next_setup(const struct level_run *run, size_t *from, size_t last,
 	return false;
 }
 
+/* The next offset from index *from on, up to index `last`; SIZE_MAX where there is none. */
+static size_t next_offset(const struct level_run *run, size_t *from, size_t last)
+{
+	for (size_t i = *from; i < run->count && i <= last; i++)
+		if (level_counted(&run->sight[i]) && run->sight[i].kind == LEVEL_OFF) {
+			*from = i + 1;
+			return i;
+		}
+	return SIZE_MAX;
+}
+
 static bool try_part(const struct slip_search *s, const size_t part[2], struct level_slips *out)
 {
 	struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
@@ -272,16 +286,19 @@ static bool try_part(const struct slip_search *s, const size_t part[2], struct l
 		    !try_sight(s, setup.fs, setup.before_fs, out) ||
 		    !try_exchange(s, setup.bs, setup.fs, out))
 			return false;
+	for (size_t from = part[0], at; (at = next_offset(s->run, &from, part[1])) != SIZE_MAX;)
+		if (!try_sight(s, at, SIZE_MAX, out))
+			return false;
 	return true;
 }
 
-/* By the method, m^2. */
+/* By the method, or of an offset its own, m^2. */
 static double reading_variance(const struct slip_search *s, size_t at)
 {
-	struct level_reach reach = level_reach_of(&s->run->sight[at]);
+	struct level_sight one = s->run->sight[at];
 	double u;
-	reach.set_count = 0;
-	u = level_reading_u(s->terms, &reach).u / slip_standings(s, at);
+	one.set_count = 0;
+	u = level_sight_u(s->terms, &one).u / slip_standings(s, at);
 	return u * u;
 }
 
@@ -292,6 +309,9 @@ static double readings_variance(const struct slip_search *s)
 		struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
 		for (size_t from = s->part[p][0]; next_setup(s->run, &from, s->part[p][1], &setup);)
 			sum += reading_variance(s, setup.bs) + reading_variance(s, setup.fs);
+		for (size_t from = s->part[p][0], at;
+		     (at = next_offset(s->run, &from, s->part[p][1])) != SIZE_MAX;)
+			sum += reading_variance(s, at);
 	}
 	return sum;
 }

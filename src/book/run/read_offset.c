@@ -1,0 +1,67 @@
+/* What an offset says beside its height: its own uncertainty, and both ends of a tube. */
+#include "book/store.h"
+#include "rodbook/level/offset.h"
+
+static bool refuse(struct fault *why, const char *field, const char *words)
+{
+	fault_say(why, FAULT_INPUT, "%s", words);
+	return fault_at(why, field);
+}
+
+static bool read_error(const char *text, const char *name, enum level_unit unit, level_nm *value,
+                       struct fault *why)
+{
+	*value = 0;
+	if (!*text)
+		return true;
+	if (!level_parse_length(text, unit, value, why))
+		return fault_at(why, name);
+	return (*value > 0 && *value <= BOOK_READING_LIMIT) ||
+	       refuse(why, name, "what an offset may be off by is a length above 0");
+}
+
+static bool ends_hold(const struct book_note *note, level_nm height)
+{
+	level_nm ends[2];
+	return level_parse_ends(note->ends, note->unit, ends, NULL) && ends[0] - ends[1] == height;
+}
+
+bool read_offset(const struct book_note *note, struct level_sight *sight, struct fault *why)
+{
+	level_nm ends[2];
+	if (sight->wires)
+		return refuse(why, "upper", "an offset is one height: it has no wires");
+	if (*note->distance || *note->distance_by || *note->distance_unit)
+		return refuse(why, "distance", "an offset has no distance: leave it empty");
+	if (*note->limit && *note->u)
+		return refuse(why, "limit", "give a limit or a u, not both");
+	if (*note->ends && sight->method != LEVEL_TUBE)
+		return refuse(why, "ends", "only a tube is read at both ends: say method tube");
+	if (*note->ends && !level_parse_ends(note->ends, note->unit, ends, why))
+		return fault_at(why, "ends");
+	return read_error(note->limit, "limit", note->unit, &sight->limit, why) &&
+	       read_error(note->u, "u", note->unit, &sight->u, why);
+}
+
+bool ends_are_true(const struct level_sight *sight, const struct book_note *note, struct fault *why)
+{
+	return !*note->ends || ends_hold(note, sight->reading) ||
+	       refuse(why, "ends",
+	              "the height is not the first end less the second: leave it out, or write "
+	              "what they make");
+}
+
+bool offset_is_sound(const struct level_sight *sight, const struct book_note *note,
+                     struct fault *why)
+{
+	bool off = sight->kind == LEVEL_OFF;
+	if (level_method_suits(sight->kind, sight->method) &&
+	    (off ? !sight->wires && !sight->distance && !*note->distance && !*note->distance_by &&
+	               !*note->instrument && !*note->rod && !(sight->limit && sight->u) &&
+	               (!*note->ends ||
+	                (sight->method == LEVEL_TUBE && ends_hold(note, sight->reading)))
+	         : !*note->ends))
+		return true;
+	return fault_say(why, FAULT_INPUT, "the %s to %.160s has what %s cannot have",
+	                 off ? "offset" : "sight", sight->station, off ? "an offset" : "a sight");
+}
