@@ -44,7 +44,7 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	enum level_kind kind;
 	const struct book_draft *draft = editor_slot(ed);
 	if (!level_kind_find(draft->kind, &kind)) {
-		editor_say(ed, "the sight is BS, IS or FS: type b, i or f");
+		editor_say(ed, "the sight is BS, IS, FS or OFF: type b, i, f or o");
 		entry_set_focus(ed->entry, WORK_SIGHT);
 		return false;
 	}

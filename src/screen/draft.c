@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "rodbook/level/along.h"
+#include "rodbook/level/offset.h"
 #include "rodbook/level/set.h"
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
@@ -134,6 +135,23 @@ bool editor_touched(const struct editor *ed)
 	return work_drafts_differ(&booked, &now);
 }
 
+/* What the form does not show of a booked offset stays: its own uncertainty, and while the height
+ * is the same, both ends of its tube. */
+static void keep_own(const struct editor *ed, char own[2][BOOK_TYPED_BYTES + 4],
+                     struct work_typed *typed)
+{
+	const struct book_note *note = &ed->run.note[ed->at];
+	if (ed->run.run.sight[ed->at].kind != LEVEL_OFF)
+		return;
+	typed->text[WORK_LIMIT] = level_carry_text(own[0], sizeof own[0], note->limit, note->unit,
+	                                           ed->settings.style.unit);
+	typed->text[WORK_U] =
+	    level_carry_text(own[1], sizeof own[1], note->u, note->unit, ed->settings.style.unit);
+	if (note->unit == ed->settings.style.unit &&
+	    strcmp(note->reading, ed->slot[1].reading) == 0)
+		typed->text[WORK_ENDS] = note->ends;
+}
+
 bool editor_read(const struct editor *ed, const struct book_draft *draft, struct level_sight *sight,
                  struct book_note *note, struct fault *why)
 {
@@ -143,6 +161,9 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
 	                                   .leaves_names = true};
 	struct work_parted parted;
 	struct work_typed typed = work_draft_typed(draft, &parted);
+	char own[2][BOOK_TYPED_BYTES + 4];
+	if (ed->target == TARGET_CHANGE && draft == &ed->slot[1])
+		keep_own(ed, own, &typed);
 	return work_read_sight(&reader, &typed, sight, note, why);
 }
 
@@ -253,6 +274,23 @@ void editor_update(struct editor *ed)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }
 
+/* A method that is none of the kind chosen gives way to the usual one; an offset has no wires. */
+static void follow_method(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	enum level_kind kind;
+	enum level_method method;
+	if (!level_kind_find(slot->kind, &kind))
+		return;
+	if (!level_any_method_find(slot->method, &method) || !level_method_suits(kind, method))
+		entry_choose(ed->entry, WORK_METHOD,
+		             level_method_name(editor_usual_method(&ed->run.run, ed->at, kind)));
+	if (kind == LEVEL_OFF && slot->wires) {
+		editor_wires(ed);
+		ed->message[0] = '\0';
+	}
+}
+
 /* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
  * BS that is inserted goes behind the setup it was typed in. */
 static void follow_kind(struct editor *ed)
@@ -293,8 +331,10 @@ void editor_changed(struct editor *ed)
 		ed->unsaved_since = term_milliseconds();
 	ed->draft_unsaved = true;
 	editor_update(ed);
-	if (strcmp(kind, slot->kind) != 0)
+	if (strcmp(kind, slot->kind) != 0) {
+		follow_method(ed);
 		follow_kind(ed);
+	}
 }
 
 void editor_instrument(struct editor *ed, const char *name)
