@@ -274,17 +274,20 @@ void editor_update(struct editor *ed)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }
 
-/* A method that is none of the kind chosen gives way to the usual one; an offset has no wires. */
-static void follow_method(struct editor *ed)
+/* To an offset and back the method changes too, lest a rod be booked as a tape; and an offset has
+ * no wires. was: the kind before. */
+static void follow_method(struct editor *ed, const char *was)
 {
 	struct book_draft *slot = editor_slot(ed);
-	enum level_kind kind;
 	enum level_method method;
-	if (!level_kind_find(slot->kind, &kind))
+	enum level_kind kind;
+	if (!level_kind_find(slot->kind, &kind) || (strcmp(was, "OFF") == 0) == (kind == LEVEL_OFF))
 		return;
-	if (!level_any_method_find(slot->method, &method) || !level_method_suits(kind, method))
-		entry_choose(ed->entry, WORK_METHOD,
-		             level_method_name(editor_usual_method(&ed->run.run, ed->at, kind)));
+	method = editor_usual_method(&ed->run.run, ed->at, kind);
+	if (ed->target == TARGET_CHANGE &&
+	    level_method_suits(kind, ed->run.run.sight[ed->at].method))
+		method = ed->run.run.sight[ed->at].method;
+	entry_choose(ed->entry, WORK_METHOD, level_method_name(method));
 	if (kind == LEVEL_OFF && slot->wires) {
 		editor_wires(ed);
 		ed->message[0] = '\0';
@@ -332,7 +335,7 @@ void editor_changed(struct editor *ed)
 	ed->draft_unsaved = true;
 	editor_update(ed);
 	if (strcmp(kind, slot->kind) != 0) {
-		follow_method(ed);
+		follow_method(ed, kind);
 		follow_kind(ed);
 	}
 }

@@ -55,11 +55,14 @@ bool offset_is_sound(const struct level_sight *sight, const struct book_note *no
                      struct fault *why)
 {
 	bool off = sight->kind == LEVEL_OFF;
+	if (off && *note->ends && !ends_hold(note, sight->reading))
+		return fault_say(why, FAULT_INPUT,
+		                 "the ends of the offset to %.160s do not make its height",
+		                 sight->station);
 	if (level_method_suits(sight->kind, sight->method) &&
 	    (off ? !sight->wires && !sight->distance && !*note->distance && !*note->distance_by &&
 	               !*note->instrument && !*note->rod && !(sight->limit && sight->u) &&
-	               (!*note->ends ||
-	                (sight->method == LEVEL_TUBE && ends_hold(note, sight->reading)))
+	               (!*note->ends || sight->method == LEVEL_TUBE)
 	         : !*note->ends))
 		return true;
 	return fault_say(why, FAULT_INPUT, "the %s to %.160s has what %s cannot have",
