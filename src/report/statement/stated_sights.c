@@ -52,8 +52,7 @@ static const char *goes_from(const struct work_run *run, size_t i)
 static void put_offset_u(FILE *out, const struct work_run *run, size_t i)
 {
 	const struct book_note *n = &run->book.note[i];
-	struct level_mean_u mean =
-	    level_offset_u(&run->terms.terms, &run->book.run.sight[i]);
+	struct level_mean_u mean = level_offset_u(&run->terms.terms, &run->book.run.sight[i]);
 	const char *given = *n->limit ? n->limit : n->u;
 	fprintf(out, "u %.9f m, ", mean.u);
 	if (*given)
