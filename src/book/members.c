@@ -228,7 +228,7 @@ static bool read_member(sqlite3_stmt *statement, int column, const struct member
 		return level_kind_find(name, value);
 	case MEMBER_METHOD:
 		sql_text(statement, column, name, sizeof name);
-		return level_method_find(name, value);
+		return level_any_method_find(name, value);
 	}
 	return false;
 }

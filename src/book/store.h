@@ -94,8 +94,8 @@ bool water_reads(struct book *book, int64_t id, struct fault *why);
 bool air_reads(struct book *book, int64_t id, struct fault *why);
 bool gauge_reads(struct book *book, int64_t id, struct fault *why);
 bool setout_reads(struct book *book, int64_t id, struct fault *why);
-/* Completes a time of observation as it was typed, "" for now, and gives the time of booking, "" where both
- * are one; within a transaction. FAULT_INPUT at "time". */
+/* Completes a time of observation as it was typed, "" for now, and gives the time of booking, ""
+ * where both are one; within a transaction. FAULT_INPUT at "time". */
 bool observed_at(const struct book *book, char time[BOOK_TIME_BYTES], char booked[BOOK_TIME_BYTES],
                  struct fault *why);
 bool head_reads(struct book *book, int64_t id, struct fault *why);
@@ -221,6 +221,14 @@ bool results_are_sound(struct book *book, struct fault *why);
  * a change is read back the fault is the change's, and stays a FAULT_INPUT. */
 bool book_spoiled(struct book *book, struct fault *why);
 /* Refuses a reading of a test that is longer than the rod of the settings. */
+/* Reads what an offset says beside its height, and refuses what it cannot have. */
+bool read_offset(const struct book_note *note, struct level_sight *sight, struct fault *why);
+/* Whether the height is what both ends of its tube make. */
+bool ends_are_true(const struct level_sight *sight, const struct book_note *note,
+                   struct fault *why);
+/* What only an offset has, and what it has not; of any sight. */
+bool offset_is_sound(const struct level_sight *sight, const struct book_note *note,
+                     struct fault *why);
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
 /* What is known of a run by its number. */
 bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);

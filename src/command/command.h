@@ -46,6 +46,9 @@ int command_flush(void);
  * takes it as it comes, and a book is never overwritten. */
 typedef bool command_writer(FILE *out, void *context, struct fault *why);
 bool command_write(const char *path, command_writer *write, void *context, struct fault *why);
+/* What a sight just booked is warned of, and that it sealed the figures. */
+struct work_booked;
+void command_say_booked(struct book *book, const struct work_booked *booked);
 void command_clock(char out[BOOK_TIME_BYTES]);
 
 int command_new(int argc, char **argv);
@@ -56,6 +59,7 @@ int command_gauge(int argc, char **argv);
 int command_gauges(int argc, char **argv);
 int command_setout(int argc, char **argv);
 int command_setouts(int argc, char **argv);
+int command_offset(int argc, char **argv);
 int command_set(int argc, char **argv);
 int command_runs(int argc, char **argv);
 int command_stations(int argc, char **argv);

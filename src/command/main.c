@@ -30,6 +30,7 @@ static const struct {
     {"longsight", command_longsight},
     {"closures", command_closures},
     {"sight", command_sight},
+    {"offset", command_offset},
     {"water", command_water},
     {"air", command_air},
     {"gauge", command_gauge},
@@ -87,6 +88,7 @@ static const char help[] =
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [OPTION...] [--csv]             what bends the light\n"
     "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [OPTION...]\n"
+    "  rodbook offset BOOK RUN FROM TO HEIGHT|--ends A B [OPTION...]\n"
     "  rodbook seal BOOK RUN            seal the figures of a crossing before looking\n"
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT      change what is sealed\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"

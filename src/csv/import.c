@@ -6,6 +6,7 @@
 #include "csv/whole.h"
 #include "rodbook/book/crossing.h"
 #include "rodbook/csv/csv.h"
+#include "rodbook/level/offset.h"
 #include "rodbook/level/time.h"
 #include "rodbook/work/copy.h"
 #include "rodbook/work/sight.h"
@@ -28,6 +29,7 @@ struct importer {
 	size_t run_count;
 	struct book_mark *marks; /* of the book, and those that the file adds */
 	size_t mark_count, marks_before;
+	size_t below; /* readings below zero */
 };
 
 /* A fault at a column of the present row, in the words given. */
@@ -179,6 +181,11 @@ static bool read_sight(struct importer *im, struct level_sight *sight, struct bo
 	    (*note->booked && !level_is_time(note->booked)))
 		return at_column(im, level_is_time(note->time) ? "booked" : "time",
 		                 "a time is written 2026-05-04T09:30:00+02:00", why);
+	if (level_is_below(sight)) {
+		struct level_warned warned = {.set = 1u << LEVEL_WARN_BELOW};
+		level_warned_names(&warned, note->overridden);
+		im->below++;
+	}
 	return true;
 }
 
@@ -189,7 +196,7 @@ static bool append(struct importer *im, struct taken_run *run, const struct leve
 	if (!level_check_place(&run->run, run->run.count, false, sight, &words))
 		return at_column(im,
 		                 sight->kind == LEVEL_BS && run->run.count &&
-		                         run->run.sight[run->run.count - 1].kind == LEVEL_FS
+		                         level_carries_on(run->run.sight[run->run.count - 1].kind)
 		                     ? "station"
 		                     : "sight",
 		                 words.text, why);
@@ -231,7 +238,7 @@ static void infer_kind(struct importer *im, struct taken_run *run)
 {
 	const char *start = run->run.sight[0].station, *end = NULL;
 	for (size_t i = 0; i < run->run.count; i++)
-		if (run->run.sight[i].kind == LEVEL_FS)
+		if (level_carries_on(run->run.sight[i].kind))
 			end = run->run.sight[i].station;
 	if (run->kind_given)
 		return;
@@ -255,6 +262,7 @@ static bool write_all(struct importer *im, struct work_taken *counts, struct fau
 		counts->sights += im->runs[i].run.count;
 	}
 	counts->runs = im->run_count;
+	counts->below = im->below;
 	counts->marks = im->mark_count - im->marks_before;
 	return book_finish(im->book, ok, why) && ok;
 }

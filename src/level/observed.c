@@ -6,10 +6,10 @@
 
 double level_rod_error(const struct level_rod *rod, level_nm reading, double celsius)
 {
-	double ppm = rod->scale;
+	double ppm = rod->scale, zero = reading < 0 ? -rod->zero : rod->zero;
 	if (!isnan(celsius))
 		ppm += rod->expansion * (celsius - rod->reference);
-	return rod->zero - (level_to_meters(reading) - rod->zero) * ppm * 1e-6;
+	return zero - (level_to_meters(reading) - zero) * ppm * 1e-6;
 }
 
 void level_tally_add(struct level_tally *tally, level_nm reading)

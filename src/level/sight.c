@@ -1,12 +1,13 @@
 /* What a sight is: names, wires, and what cannot be one. */
 #include "rodbook/level/sight.h"
 #include "level/wide.h"
+#include "rodbook/level/offset.h"
 
 #include <string.h>
 #include <strings.h>
 
-static const char *const kind_names[] = {"BS", "IS", "FS"};
-static const char *const method_names[] = {"rod", "tape", "target"};
+static const char *const kind_names[] = {"BS", "IS", "FS", "OFF"};
+static const char *const method_names[] = {"rod", "tape", "target", "ruler", "tube"};
 static const char *const run_kind_names[] = {"loop", "link", "open", "crossing"};
 static const char *const ways[] = {"step", "map", "tape", "wires"};
 
@@ -26,7 +27,7 @@ const char *level_kind_name(enum level_kind kind)
 
 bool level_kind_find(const char *name, enum level_kind *kind)
 {
-	int i = find(kind_names, 3, name);
+	int i = find(kind_names, LEVEL_KINDS, name);
 	if (i >= 0)
 		*kind = (enum level_kind)i;
 	return i >= 0;
@@ -40,6 +41,14 @@ const char *level_method_name(enum level_method method)
 bool level_method_find(const char *name, enum level_method *method)
 {
 	int i = find(method_names, LEVEL_METHODS, name);
+	if (i >= 0)
+		*method = (enum level_method)i;
+	return i >= 0;
+}
+
+bool level_any_method_find(const char *name, enum level_method *method)
+{
+	int i = find(method_names, LEVEL_ANY_METHODS, name);
 	if (i >= 0)
 		*method = (enum level_method)i;
 	return i >= 0;
@@ -94,13 +103,11 @@ static bool check_reading(level_nm reading, const char *what, const struct level
                           level_nm rod_length, const struct level_style *style, struct fault *why)
 {
 	char shown[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
-	if (reading < 0)
-		return fault_say(why, FAULT_INPUT,
-		                 "the %s is negative: book what the rod shows, 0 or more", what);
-	if (sight->method == LEVEL_TAPE)
-		return reading <= TAPE_LIMIT ||
+	level_nm size = reading < 0 ? -reading : reading;
+	if (sight->method == LEVEL_TAPE || sight->kind == LEVEL_OFF)
+		return size <= TAPE_LIMIT ||
 		       fault_say(why, FAULT_INPUT, "the %s is over 100 m: measure it again", what);
-	if (reading > rod_length)
+	if (size > rod_length)
 		return fault_say(why, FAULT_INPUT,
 		                 "the %s %s is longer than the rod (%s): read it again, or give "
 		                 "the rod its length",
@@ -109,10 +116,25 @@ static bool check_reading(level_nm reading, const char *what, const struct level
 	return true;
 }
 
+static bool check_offset(const struct level_sight *sight, struct fault *why)
+{
+	if (sight->wires)
+		return fault_say(why, FAULT_INPUT, "an offset is one height: it has no wires");
+	return !sight->distance ||
+	       fault_say(why, FAULT_INPUT, "an offset has no distance: leave it empty");
+}
+
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why)
 {
 	if (!level_check_name(sight->station, "station", why))
+		return false;
+	if (!level_method_suits(sight->kind, sight->method))
+		return fault_say(why, FAULT_INPUT,
+		                 sight->kind == LEVEL_OFF
+		                     ? "an offset is measured by tape, ruler or tube"
+		                     : "a reading is taken by rod, tape or target");
+	if (sight->kind == LEVEL_OFF && !check_offset(sight, why))
 		return false;
 	if (sight->wires) {
 		if (!check_reading(sight->upper, "upper wire", sight, rod_length, style, why) ||

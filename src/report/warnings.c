@@ -84,6 +84,10 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		snprintf(text, size,
 		         "observed later than now: which is wrong, the time or the clock?");
 		break;
+	case LEVEL_WARN_BELOW:
+		snprintf(text, size, "%s is below zero: does %.40s stand above the line of sight?",
+		         level_format_length(a, sight->reading, style, false), sight->station);
+		break;
 	case LEVEL_WARNINGS:
 		break;
 	}

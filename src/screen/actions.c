@@ -1,6 +1,7 @@
 /* What the keys do to the book. A change is on disk when the message says so. */
 #include <string.h>
 
+#include "rodbook/level/offset.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
@@ -44,7 +45,7 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	enum level_kind kind;
 	const struct book_draft *draft = editor_slot(ed);
 	if (!level_kind_find(draft->kind, &kind)) {
-		editor_say(ed, "the sight is BS, IS or FS: type b, i or f");
+		editor_say(ed, "the sight is BS, IS, FS or OFF: type b, i, f or o");
 		entry_set_focus(ed->entry, WORK_SIGHT);
 		return false;
 	}
@@ -83,7 +84,7 @@ static bool gap_behind(const struct editor *ed, size_t at)
 	size_t next = level_counted_from(run, at + 1);
 	if (next == run->count || run->sight[next].kind != LEVEL_BS)
 		return false;
-	return run->sight[at].kind != LEVEL_FS ||
+	return !level_carries_on(run->sight[at].kind) ||
 	       strcmp(run->sight[at].station, run->sight[next].station) != 0;
 }
 
@@ -92,7 +93,7 @@ static void follow_name(struct editor *ed, const struct level_sight *changed)
 {
 	const struct level_sight *old = &ed->run.run.sight[ed->at];
 	struct book_draft *next = &ed->slot[0];
-	if (changed->kind == LEVEL_FS &&
+	if (level_carries_on(changed->kind) &&
 	    level_counted_from(&ed->run.run, ed->at + 1) == ed->run.run.count && next->used &&
 	    strcmp(next->kind, "BS") == 0 && strcmp(next->station, old->station) == 0)
 		strcpy(next->station, changed->station);
@@ -168,12 +169,12 @@ void editor_book(struct editor *ed)
 	if (!sealed && ed->terms.sealed)
 		say_sealed(ed);
 	if (target == TARGET_INSERT && gap_behind(ed, at)) {
-		if (sight.kind == LEVEL_FS)
+		if (level_carries_on(sight.kind))
 			editor_say(
 			    ed,
-			    "booked: FS on %s; the next BS stands elsewhere: book on until there, "
+			    "booked: %s on %s; the next BS stands elsewhere: book on until there, "
 			    "or Esc, and give that BS its mark",
-			    sight.station);
+			    level_kind_name(sight.kind), sight.station);
 		editor_aim(ed, TARGET_INSERT, at + 1);
 	}
 }

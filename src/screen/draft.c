@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "rodbook/level/along.h"
+#include "rodbook/level/offset.h"
 #include "rodbook/level/set.h"
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
@@ -263,6 +264,26 @@ void editor_update(struct editor *ed)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }
 
+/* To an offset and back the method changes too, lest a rod be booked as a tape; and an offset has
+ * no wires. was: the kind before. */
+static void follow_method(struct editor *ed, const char *was)
+{
+	struct book_draft *slot = editor_slot(ed);
+	enum level_method method;
+	enum level_kind kind;
+	if (!level_kind_find(slot->kind, &kind) || (strcmp(was, "OFF") == 0) == (kind == LEVEL_OFF))
+		return;
+	method = editor_usual_method(&ed->run.run, ed->at, kind);
+	if (ed->target == TARGET_CHANGE &&
+	    level_method_suits(kind, ed->run.run.sight[ed->at].method))
+		method = ed->run.run.sight[ed->at].method;
+	entry_choose(ed->entry, WORK_METHOD, level_method_name(method));
+	if (kind == LEVEL_OFF && slot->wires) {
+		editor_wires(ed);
+		ed->message[0] = '\0';
+	}
+}
+
 /* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
  * BS that is inserted goes behind the setup it was typed in. */
 static void follow_kind(struct editor *ed)
@@ -303,8 +324,10 @@ void editor_changed(struct editor *ed)
 		ed->unsaved_since = term_milliseconds();
 	ed->draft_unsaved = true;
 	editor_update(ed);
-	if (strcmp(kind, slot->kind) != 0)
+	if (strcmp(kind, slot->kind) != 0) {
+		follow_method(ed, kind);
 		follow_kind(ed);
+	}
 }
 
 void editor_instrument(struct editor *ed, const char *name)

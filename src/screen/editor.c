@@ -104,10 +104,12 @@ static bool is_refused(struct editor *ed, const struct action *action, const str
 /* What a field would take in place of the key. */
 static void say_refused(struct editor *ed, enum work_text field)
 {
-	if (field == WORK_METHOD)
+	if (field == WORK_METHOD && strcmp(editor_slot(ed)->kind, "OFF") == 0)
+		editor_say(ed, "the method is t for tape, r for ruler, t again for tube");
+	else if (field == WORK_METHOD)
 		editor_say(ed, "the method is r for rod, t for tape, t again for target");
 	else if (field == WORK_SIGHT)
-		editor_say(ed, "a sight is b, i or f, for BS, IS or FS");
+		editor_say(ed, "a sight is b, i or f, for BS, IS or FS; o for an offset");
 	else
 		editor_say(ed, "that cannot stand in the %s", work_text_name(field));
 }

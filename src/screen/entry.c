@@ -1,5 +1,7 @@
 #include "screen/entry.h"
 
+#include "rodbook/level/offset.h"
+
 #include <stdlib.h>
 #include <string.h>
 #include <wctype.h>
@@ -8,7 +10,7 @@
 static const enum work_text one_value[] = {WORK_SIGHT,    WORK_STATION, WORK_READING,
                                            WORK_DISTANCE, WORK_METHOD,  WORK_REMARK};
 static const struct field_place one_value_places[] = {
-    {0, 1, 7, 2, 2, "Sight"},
+    {0, 1, 7, 3, 3, "Sight"},
     {0, 11, 19, 16, LEVEL_STATION_CHARS, "Station"},
     {0, 37, 45, 33, BOOK_SET_CHARS, "Reading"},
     {1, 1, 10, 12, 40, "Distance"},
@@ -18,7 +20,7 @@ static const struct field_place one_value_places[] = {
 static const enum work_text three_wires[] = {WORK_SIGHT, WORK_STATION,  WORK_UPPER,  WORK_MIDDLE,
                                              WORK_LOWER, WORK_DISTANCE, WORK_METHOD, WORK_REMARK};
 static const struct field_place three_wires_places[] = {
-    {0, 1, 7, 2, 2, "Sight"},    {0, 11, 19, 12, LEVEL_STATION_CHARS, "Station"},
+    {0, 1, 7, 3, 3, "Sight"},    {0, 11, 19, 12, LEVEL_STATION_CHARS, "Station"},
     {0, 33, 39, 8, 40, "Upper"}, {0, 48, 55, 8, 40, "Middle"},
     {0, 64, 70, 8, 40, "Lower"}, {1, 1, 10, 12, 40, "Distance"},
     {1, 24, 31, 6, 6, "Method"}, {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
@@ -143,7 +145,7 @@ static int choose(wint_t typed, int now, const char *const *names, int count)
 }
 
 static enum field_answer choice_key(struct entry *entry, const struct key *key,
-                                    const char *const *names)
+                                    const char *const *names, int count)
 {
 	int i = fields_focus(entry->fields), now = -1, next;
 	char text[16];
@@ -155,31 +157,44 @@ static enum field_answer choice_key(struct entry *entry, const struct key *key,
 	if (key->kind == KEY_IS_CODE || key->value == '\t')
 		return fields_key(entry->fields, key);
 	fields_text(entry->fields, i, text, sizeof text);
-	for (int n = 0; n < 3; n++)
+	for (int n = 0; n < count; n++)
 		if (strcmp(names[n], text) == 0)
 			now = n;
-	next = choose(key->value, now, names, 3);
+	next = choose(key->value, now, names, count);
 	if (next < 0)
 		return key->value < 32 ? FIELDS_IGNORED : FIELDS_REFUSED;
 	fields_set(entry->fields, i, names[next]);
 	return FIELDS_TYPED;
 }
 
+/* The methods of the kind of sight in the form. Gives how many. */
+static int methods_of(const struct entry *entry, const char *names[LEVEL_ANY_METHODS])
+{
+	char text[16];
+	enum level_kind kind = LEVEL_BS;
+	int count = 0;
+	fields_text(entry->fields, index_of(entry, WORK_SIGHT), text, sizeof text);
+	level_kind_find(text, &kind);
+	for (int i = 0; i < LEVEL_ANY_METHODS; i++)
+		if (level_method_suits(kind, (enum level_method)i))
+			names[count++] = level_method_name((enum level_method)i);
+	return count;
+}
+
 enum field_answer entry_key(struct entry *entry, const struct key *key)
 {
 	const char *kinds[] = {level_kind_name(LEVEL_BS), level_kind_name(LEVEL_IS),
-	                       level_kind_name(LEVEL_FS)};
-	const char *methods[] = {level_method_name(LEVEL_ROD), level_method_name(LEVEL_TAPE),
-	                         level_method_name(LEVEL_TARGET)};
+	                       level_kind_name(LEVEL_FS), level_kind_name(LEVEL_OFF)};
+	const char *methods[LEVEL_ANY_METHODS];
 	enum work_text focus = entry_focus(entry);
 	bool plus = key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
 	                                     : key->value == '+' && !key->pasted;
 	if (term_is_control(key, 'b'))
 		return FIELDS_DONE;
 	if (focus == WORK_SIGHT)
-		return choice_key(entry, key, kinds);
+		return choice_key(entry, key, kinds, LEVEL_KINDS);
 	if (focus == WORK_METHOD)
-		return choice_key(entry, key, methods);
+		return choice_key(entry, key, methods, methods_of(entry, methods));
 	/* Behind a blank it begins +-, not the end of a number. */
 	if (plus && entry_is_number(focus) &&
 	    !(key->kind == KEY_IS_TEXT && focus != WORK_DISTANCE &&

@@ -3,26 +3,34 @@
 
 #include "screen/editor.h"
 
-/* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
-static enum level_method usual_method(const struct level_run *run, size_t at, enum level_kind kind)
+enum level_method editor_usual_method(const struct level_run *run, size_t at, enum level_kind kind)
 {
 	for (size_t i = at; i-- > 0;)
 		if (level_counted(&run->sight[i]) && run->sight[i].kind == kind)
 			return run->sight[i].method;
-	return LEVEL_ROD;
+	return kind == LEVEL_OFF ? LEVEL_TAPE : LEVEL_ROD;
+}
+
+/* The last sight before index `at` that an instrument took; run->count where there is none. */
+static size_t sight_before(const struct level_run *run, size_t at)
+{
+	do
+		at = level_counted_before(run, at);
+	while (at < run->count && run->sight[at].kind == LEVEL_OFF);
+	return at;
 }
 
 /* One reading or three wires, as in the sight before. */
 static bool usual_wires(const struct level_run *run, size_t at)
 {
-	size_t before = level_counted_before(run, at);
+	size_t before = sight_before(run, at);
 	return before < run->count && run->sight[before].wires;
 }
 
 /* That of the sight before. */
 static void usual_instrument(const struct editor *ed, size_t at, char name[LEVEL_NAME_BYTES])
 {
-	size_t before = level_counted_before(&ed->run.run, at);
+	size_t before = sight_before(&ed->run.run, at);
 	if (before < ed->run.run.count)
 		strcpy(name, ed->run.note[before].instrument);
 }
@@ -42,7 +50,7 @@ static void usual_rod(const struct editor *ed, size_t at, enum level_kind kind,
                       char name[LEVEL_NAME_BYTES])
 {
 	const struct level_run *run = &ed->run.run;
-	size_t before = level_counted_before(run, at), bs = bs_before(run, at), earlier;
+	size_t before = sight_before(run, at), bs = bs_before(run, at), earlier;
 	if (before == run->count)
 		return;
 	earlier = bs < run->count ? bs_before(run, bs) : run->count;
@@ -112,7 +120,7 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	if (kind == LEVEL_FS && ed->target == TARGET_NEW)
 		suggest_shore(ed, draft->station);
-	strcpy(draft->method, level_method_name(usual_method(&ed->run.run, at, kind)));
+	strcpy(draft->method, level_method_name(editor_usual_method(&ed->run.run, at, kind)));
 	usual_instrument(ed, at, draft->instrument);
 	usual_day(ed, at, draft->time);
 	usual_rod(ed, at, kind, draft->rod);

@@ -77,7 +77,8 @@ struct work_compared work_compare(const struct level_run *run, const struct leve
 	if (level_determined_before(run, page, terms, &now, &before)) {
 		against_found(&out, WORK_AGAINST_EARLIER, now.elevation, before.elevation,
 		              level_path_variance_between(&before.path, &now.path, terms));
-		out.setup = page->row[before.row].setup;
+		out.setup = page->row[before.row].setup ? page->row[before.row].setup
+		                                        : page->row[before.row].line.setups_begun;
 		return out;
 	}
 	if (!other)

@@ -12,6 +12,7 @@ struct net_piece {
 	bool corrected; /* curvature, refraction and tilts are off, all its distances being known */
 	level_nm length; /* of BS and FS, where corrected */
 	int setups;
+	double reading_variance, offset_variance; /* of its sights, of its offsets, m^2 */
 	/* Between two known marks: it misses their difference by more than it may. */
 	bool misses;
 	level_nm miss, allowable; /* observed less known */
@@ -41,6 +42,7 @@ struct work_net {
 	bool every;              /* broken at every mark that is none of its run's own */
 	struct net_piece *piece; /* as the net's lines */
 	size_t misses;           /* pieces that do; after work_net_load() */
+	bool offsets;            /* one of them has an offset */
 	struct net_place *place; /* as the net's marks */
 	struct level_net net;
 	struct level_net_mark *mark; /* the net's own */

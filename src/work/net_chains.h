@@ -4,11 +4,13 @@
 
 #include "work/net.h"
 
-/* A place that a run stands on: its start, and behind each completed setup. Sums from its start. */
+/* A place that a run stands on: its start, and behind each completed setup and offset. Sums from
+ * its start. */
 struct stop {
 	size_t station;
 	level_nm rise, length;
-	double raised; /* what is taken off, m */
+	double raised;                            /* what is taken off, m */
+	double reading_variance, offset_variance; /* of the sights, of the offsets, m^2 */
 	int unknown, setups;
 };
 

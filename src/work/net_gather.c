@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/level/offset.h"
 #include "rodbook/level/time.h"
 
 static size_t hash(const char *text)
@@ -75,9 +76,11 @@ static bool add_stop(struct work_net *net, struct net_chain *chain, const struct
 	if (stop->station == SIZE_MAX)
 		return false;
 	net->station[stop->station].uses++;
-	if (sight->kind != LEVEL_FS)
+	if (!level_carries_on(sight->kind))
 		return true;
-	stop->rise = row->sums.bs - row->sums.fs;
+	stop->rise = row->sums.bs - row->sums.fs + row->sums.offsets;
+	stop->offset_variance = row->sums.offset_variance;
+	stop->reading_variance = row->sums.drop.reading_variance - row->sums.offset_variance;
 	stop->length = row->sums.bs_length + row->sums.fs_length;
 	stop->raised = row->sums.drop.drop - level_known_error(&row->sums.drop, terms);
 	stop->unknown = row->sums.unknown_distances;
@@ -113,7 +116,9 @@ static bool take_chain(struct work_net *net, const struct book_run *run,
 	struct net_chain *chain = &net->chain[net->runs++];
 	bool ok;
 	strcpy(chain->run, run->info.name);
-	chain->stop = calloc((size_t)level_page_sums(page)->setups + 1, sizeof *chain->stop);
+	chain->stop = calloc((size_t)level_page_sums(page)->setups +
+	                         (size_t)level_page_sums(page)->offset_count + 1,
+	                     sizeof *chain->stop);
 	ok = chain->stop && add_stop(net, chain, &run->run.sight[line->start_row],
 	                             &page->row[line->start_row], terms);
 	for (size_t i = line->start_row + 1; ok && i <= line->end_row; i++)

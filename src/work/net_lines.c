@@ -49,10 +49,14 @@ static void add_piece(struct work_net *net, const struct net_chain *chain, const
 	size_t i = net->net.lines++;
 	struct net_piece *piece = &net->piece[i];
 	struct level_net_line *line = &net->line[i];
-	*piece = (struct net_piece){.run = chain->run,
-	                            .corrected = to->unknown == from->unknown,
-	                            .length = to->length - from->length,
-	                            .setups = to->setups - from->setups};
+	*piece =
+	    (struct net_piece){.run = chain->run,
+	                       .corrected = to->unknown == from->unknown,
+	                       .length = to->length - from->length,
+	                       .setups = to->setups - from->setups,
+	                       .reading_variance = to->reading_variance - from->reading_variance,
+	                       .offset_variance = to->offset_variance - from->offset_variance};
+	net->offsets = net->offsets || piece->offset_variance > 0;
 	*line = (struct level_net_line){.from = net->station[from->station].mark,
 	                                .to = net->station[to->station].mark,
 	                                .rise = to->rise - from->rise};
@@ -92,9 +96,12 @@ static void judge_known(struct work_net *net)
 		const struct level_net_mark *from = &net->mark[net->line[i].from],
 		                            *to = &net->mark[net->line[i].to];
 		bool provisional;
-		if (!from->fixed || !to->fixed ||
-		    !level_section_allowable(&rule, piece->corrected, piece->length, piece->setups,
-		                             &provisional, &piece->allowable))
+		if (!from->fixed || !to->fixed)
+			continue;
+		if (piece->setups == 0)
+			piece->allowable = level_offsets_allowable(piece->offset_variance);
+		else if (!level_section_allowable(&rule, piece->corrected, piece->length,
+		                                  piece->setups, &provisional, &piece->allowable))
 			continue;
 		piece->miss = net->line[i].rise - (to->elevation - from->elevation);
 		piece->misses = llabs(piece->miss) > piece->allowable;
@@ -102,7 +109,32 @@ static void judge_known(struct work_net *net)
 	}
 }
 
-static bool weigh(struct work_net *net, const enum level_by *by, struct fault *why)
+/* An offset has a variance and no length: its line is as uncertain as one that is longer by that
+ * variance over the one of a km, or of a setup. That is the stated one; else what the readings of
+ * all lines make it, by their methods. */
+static bool add_offsets(struct work_net *net, double sigma, struct fault *why)
+{
+	double readings = 0, measures = 0, unit = sigma * sigma;
+	for (size_t i = 0; i < net->net.lines; i++) {
+		readings += net->piece[i].reading_variance;
+		measures += net->line[i].measure;
+	}
+	if (unit <= 0 && measures > 0)
+		unit = readings / measures;
+	for (size_t i = 0; i < net->net.lines; i++) {
+		struct level_net_line *line = &net->line[i];
+		if (net->piece[i].offset_variance > 0 && unit > 0)
+			line->measure += net->piece[i].offset_variance / unit;
+		if (line->measure <= 0)
+			return fault_say(why, FAULT_INPUT,
+			                 "between %.160s and %.160s there is nothing but an offset "
+			                 "without an uncertainty: state --sd, or give it its own",
+			                 net->mark[line->from].name, net->mark[line->to].name);
+	}
+	return true;
+}
+
+static bool weigh(struct work_net *net, const enum level_by *by, double sigma, struct fault *why)
 {
 	if (by && *by == LEVEL_BY_DISTANCE && *net->no_distance)
 		return fault_say(
@@ -115,7 +147,7 @@ static bool weigh(struct work_net *net, const enum level_by *by, struct fault *w
 		net->line[i].measure = net->by == LEVEL_BY_SETUPS
 		                           ? net->piece[i].setups
 		                           : level_to_meters(net->piece[i].length) / 1000;
-	return true;
+	return !net->offsets || add_offsets(net, sigma, why);
 }
 
 /* The solver's part of the whole. */
@@ -139,7 +171,7 @@ bool work_net_adjust(struct work_net *net, const struct work_net_wish *wish, str
 	net->net.mark = net->mark;
 	net->net.line = net->line;
 	net->net.sigma = wish->sigma;
-	return weigh(net, wish->by, why) &&
+	return weigh(net, wish->by, wish->sigma, why) &&
 	       level_net_adjust(&net->net, tell_rest, &rest, &net->result, why);
 }
 

@@ -8,7 +8,8 @@
 
 bool work_sets_out(const struct level_sight *sight)
 {
-	return sight->kind != LEVEL_BS && !sight->has_known && !level_is_passing(sight->station);
+	return sight->kind != LEVEL_BS && sight->kind != LEVEL_OFF && !sight->has_known &&
+	       !level_is_passing(sight->station);
 }
 
 void work_setout_find(const struct work_run *run, struct work_setout *out)

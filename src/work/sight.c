@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "rodbook/level/limit.h"
+#include "rodbook/level/offset.h"
 #include "rodbook/level/set.h"
 #include "rodbook/level/time.h"
 #include "work/typed.h"
@@ -62,9 +63,15 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 	const char *again = text_of(typed->text[WORK_AGAIN]);
 	const char *declared = text_of(typed->text[WORK_DECLARED]);
 	if (!level_kind_find(text_of(typed->text[WORK_SIGHT]), &sight->kind))
-		return refuse(why, WORK_SIGHT, "a sight is BS, IS or FS");
-	if (*method && !level_method_find(method, &sight->method))
-		return refuse(why, WORK_METHOD, "a method is rod, tape or target");
+		return refuse(why, WORK_SIGHT, "a sight is BS, IS or FS, or OFF for an offset");
+	if (sight->kind == LEVEL_OFF)
+		sight->method = *note->ends ? LEVEL_TUBE : LEVEL_TAPE;
+	if ((*method && !level_any_method_find(method, &sight->method)) ||
+	    !level_method_suits(sight->kind, sight->method))
+		return refuse(why, WORK_METHOD,
+		              sight->kind == LEVEL_OFF
+		                  ? "an offset is measured by tape, ruler or tube"
+		                  : "a method is rod, tape or target");
 	if (*unit && !level_unit_find(unit, &note->unit))
 		return refuse(why, WORK_UNIT, "a unit is m, ft, ftin or in");
 	if (*note->time && !level_is_typed_time(note->time))
@@ -101,6 +108,21 @@ static bool part_limit(struct level_sight *sight, struct book_note *note, struct
 	return true;
 }
 
+/* An offset is by no instrument and on no rod, whichever are in use; and the ends of a tube make
+ * the height where nobody wrote it. */
+static void take_offset(struct level_sight *sight, struct book_note *note)
+{
+	struct level_style style = level_style_default(note->unit);
+	level_nm ends[2];
+	note->instrument[0] = note->rod[0] = '\0';
+	sight->wires = *note->upper || *note->middle || *note->lower;
+	if (*note->reading || !level_parse_ends(note->ends, note->unit, ends, NULL))
+		return;
+	level_format_exact(note->reading, ends[0] - ends[1], &style);
+	if (strcmp(level_file_unit(note->unit), level_unit_name(note->unit)) != 0)
+		sprintf(note->reading + strlen(note->reading), " %s", level_file_unit(note->unit));
+}
+
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
                      struct level_sight *sight, struct book_note *note, struct fault *why)
 {
@@ -116,6 +138,8 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 	if (!copied || !read_choices(reader, typed, sight, note, why) ||
 	    !part_limit(sight, note, why))
 		return false;
+	if (sight->kind == LEVEL_OFF)
+		take_offset(sight, note);
 	if (!level_check_name(station, "station", why))
 		return fault_at(why, work_text_name(WORK_STATION));
 	strcpy(sight->station, station);
@@ -127,9 +151,9 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight)
 {
-	struct level_reach reach = {.distance = level_to_meters(sight->distance),
-	                            .method = sight->method};
-	return level_reading_u(terms, &reach).u;
+	struct level_sight one = *sight;
+	one.set_count = 0;
+	return level_sight_u(terms, &one).u;
 }
 
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
@@ -241,6 +265,18 @@ static enum work_seal seal_of(struct book *book, const struct work_run *before)
 	return count ? WORK_SEALED : WORK_NO_SEAL;
 }
 
+/* Whether the line stands on that mark. Where it stands on none, the sight's place says why. */
+static bool goes_from(const struct level_run *run, const char *from, struct fault *why)
+{
+	size_t last = level_counted_before(run, run->count);
+	if (!from || last == run->count || !level_carries_on(run->sight[last].kind) ||
+	    strcmp(run->sight[last].station, from) == 0)
+		return true;
+	return fault_say(why, FAULT_INPUT,
+	                 "the line stands on %.160s: an offset goes on from there, not from %.160s",
+	                 run->sight[last].station, from);
+}
+
 bool work_book_sight(struct book *book, const char *name, const struct work_typed *typed,
                      struct work_booked *out, struct fault *why)
 {
@@ -252,7 +288,8 @@ bool work_book_sight(struct book *book, const char *name, const struct work_type
 	if (!work_run_load(book, name, NULL, &run, why))
 		return false;
 	out->settings = reader.settings = run.settings;
-	ok = book_rods(book, &reader.rods, &reader.rod_count, why) &&
+	ok = goes_from(&run.book.run, typed->from, why) &&
+	     book_rods(book, &reader.rods, &reader.rod_count, why) &&
 	     work_read_sight(&reader, typed, &out->sight, &note, why) &&
 	     warn(book, &run, &reader, &note, out, why);
 	if (ok) {

@@ -218,6 +218,17 @@ struct work_typed work_draft_typed(const struct book_draft *draft, struct work_p
 	return typed;
 }
 
+/* While an offset has the height that both ends of its tube made, it keeps them. */
+static void keep_ends(struct work_typed *typed, const struct book_note *note, enum level_unit unit)
+{
+	const char *kind = typed->text[WORK_SIGHT], *reading = typed->text[WORK_READING];
+	struct level_limited parts;
+	if (kind && reading && strcmp(kind, level_kind_name(LEVEL_OFF)) == 0 &&
+	    note->unit == unit && level_split_limit(reading, &parts, NULL) &&
+	    strcmp(parts.reading, note->reading) == 0)
+		typed->text[WORK_ENDS] = note->ends;
+}
+
 void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
                      const struct book_note *note, enum level_unit unit, struct work_parted *parted)
 {
@@ -226,6 +237,7 @@ void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
 	typed->text[WORK_U] = parted->u;
 	if (photo && strcmp(photo, note->photo) == 0)
 		typed->text[WORK_PHOTO_DIGEST] = note->photo_digest;
+	keep_ends(typed, note, unit);
 	if (!sight->wires || !typed->wires)
 		return;
 	level_carry_text(parted->limit, sizeof parted->limit, note->limit, note->unit, unit);

@@ -308,9 +308,55 @@ START_TEST(test_older_entries)
 }
 END_TEST
 
+/* A tube's ends altered in row and journal alike do not make the height any more; neither does an
+ * FS have any. */
+START_TEST(test_ends)
+{
+	static const struct {
+		const char *sql, *says;
+	} cases[] = {
+	    {"UPDATE sight SET ends = '1.432; 0.986' WHERE kind = 'OFF'; UPDATE journal SET after "
+	     "= "
+	     "json_set(after, '$.ends', '1.432; 0.986') WHERE after ->> 'kind' = 'OFF'",
+	     "do not make its height"},
+	    {"UPDATE sight SET ends = '1.432; 0.987' WHERE kind = 'FS' AND station = 'PEG'; UPDATE "
+	     "journal SET after = "
+	     "json_set(after, '$.ends', '1.432; 0.987') WHERE after ->> 'kind' = 'FS' AND after "
+	     "->> 'station' = 'PEG'",
+	     "what a sight cannot have"},
+	    {"UPDATE sight SET method = 'rod' WHERE kind = 'OFF'; UPDATE journal SET after = "
+	     "json_set(after, '$.method', 'rod') WHERE after ->> 'kind' = 'OFF'",
+	     "what an offset cannot have"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct shelf s;
+		struct level_sight offset = {
+		    .kind = LEVEL_OFF, .method = LEVEL_TUBE, .station = "BOLT"};
+		struct book_note note = {.reading = "0.445", .ends = "1.432; 0.987"};
+		struct book_settings settings;
+		struct book_verified verified;
+		make(&s);
+		ck_assert(book_settings(s.book, &settings, &s.why));
+		shelf_take(&s, s.run.info.id);
+		ck_assert(book_read_sight(&settings, &note, &offset, &s.why));
+		ck_assert(book_add(s.book, &s.run, s.run.run.count, &offset, &note, &s.why));
+		prove(&s, 0, &verified);
+		ck_assert_str_eq(verified.difference, "");
+		book_close(s.book);
+		forge(s.path, cases[i].sql);
+		s.book = book_open(s.path, shelf_clock, &s.why);
+		ck_assert_ptr_nonnull(s.book);
+		if (book_verify(s.book, 0, &verified, &s.why))
+			ck_abort_msg("case %zu: %s", i, verified.difference);
+		FAULT(&s, FAULT_SPOILED, cases[i].says);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("verify", test_forgeries, test_reading_against_text, test_unreadable,
-	                 test_change_of_closed_run, test_time_backwards, test_digest,
-	                 test_older_entries);
+	return RUN_TESTS("verify", test_ends, test_forgeries, test_reading_against_text,
+	                 test_unreadable, test_change_of_closed_run, test_time_backwards,
+	                 test_digest, test_older_entries);
 }

@@ -76,6 +76,21 @@ static bool loop(struct filling *f)
 	       book_run_set_grade(f->shelf->book, f->run.info.id, "10; 0+000; -0.5 %", f->why);
 }
 
+/* By a tube, at both ends. */
+static bool offset(struct filling *f, const char *station)
+{
+	struct book_settings settings;
+	struct level_sight draft = {.kind = LEVEL_OFF, .method = LEVEL_TUBE};
+	struct book_note note = {.reading = "0.445 m", .u = "1 mm", .ends = "1.432 m; 0.987 m"};
+	if (!book_settings(f->shelf->book, &settings, f->why))
+		return false;
+	note.unit = settings.style.unit;
+	snprintf(draft.station, sizeof draft.station, "%s", station);
+	return book_read_sight(&settings, &note, &draft, f->why) &&
+	       book_add(f->shelf->book, &f->run, f->run.run.count, &draft, &note, f->why) &&
+	       take(f, f->run.info.id);
+}
+
 static bool link(struct filling *f)
 {
 	return begin(f, "link", LEVEL_LINK) && sight(f, LEVEL_BS, "PEG", 1.2, "40 m", "", false) &&
@@ -95,8 +110,10 @@ static bool open_run(struct filling *f)
 		ok = sight(f, LEVEL_BS, from, reading(f), "25 m", "", false) &&
 		     sight(f, LEVEL_FS, to, reading(f), "25 m", "", false);
 	}
-	return ok &&
-	       book_strike(f->shelf->book, &f->run, f->run.run.count - 1, false, "a slip", f->why);
+	return ok && offset(f, "BOLT") &&
+	       book_strike(f->shelf->book, &f->run, f->run.run.count - 1, false, "a slip",
+	                   f->why) &&
+	       take(f, f->run.info.id) && offset(f, "BOLT");
 }
 
 static bool crossing(struct filling *f)

@@ -119,8 +119,8 @@ static void sight(struct chunk *chunk, uint64_t *chance)
 	else if (fuzz_below(chance, 6) == 0)
 		/* From the station on, whatever is there. */
 		text(chunk, fuzz_below(chance, 2) ? "\033[Z\033[Z\025B\r\025" : "\025C\r\025");
-	snprintf(keys, sizeof keys, "%u.%03u", (unsigned)fuzz_below(chance, 4),
-	         (unsigned)fuzz_below(chance, 1000));
+	snprintf(keys, sizeof keys, "%s%u.%03u", fuzz_below(chance, 12) ? "" : "-",
+	         (unsigned)fuzz_below(chance, 4), (unsigned)fuzz_below(chance, 1000));
 	text(chunk, keys);
 	if (fuzz_below(chance, 8) == 0)
 		text(chunk, "; 1.5; x1.6");
@@ -236,6 +236,8 @@ void chunk_sight(struct chunk *chunk, uint64_t *chance, const struct stand *stan
 {
 	char keys[500], station[200];
 	bool again = fuzz_below(chance, 12) == 0;
+	bool off = *stand->station && !stand->in_setup && fuzz_below(chance, 8) == 0;
+	char distance[8] = "";
 	chunk->size = 0;
 	chunk->pause = chunk->rows = chunk->cols = 0;
 	if (set_right(chunk, chance))
@@ -244,16 +246,19 @@ void chunk_sight(struct chunk *chunk, uint64_t *chance, const struct stand *stan
 		text(chunk, fuzz_below(chance, 3) ? "\033[201~" : "\033[201~\033[15~");
 		chunk->back = fuzz_below(chance, 2) ? 2 : 0;
 	}
-	if (*stand->station && !stand->in_setup)
+	if (*stand->station && !stand->in_setup && !off)
 		snprintf(station, sizeof station, "%s", stand->station);
 	else if (!*stand->station || again)
 		strcpy(station, "PEG");
 	else
 		snprintf(station, sizeof station, "P%u", (unsigned)fuzz_below(chance, 1000));
-	snprintf(keys, sizeof keys, "\002\002\025%u.%03u\r\025%u\033[Z\033[Z\025%s\033[Z%c\002\002",
-	         (unsigned)fuzz_below(chance, 4), (unsigned)fuzz_below(chance, 1000),
-	         10 + (unsigned)fuzz_below(chance, 30), station,
-	         !stand->in_setup             ? 'b'
+	if (!off)
+		snprintf(distance, sizeof distance, "%u", 10 + (unsigned)fuzz_below(chance, 30));
+	snprintf(keys, sizeof keys, "\002\002\025%u.%03u\r\025%s\033[Z\033[Z\025%s\033[Z%c\002\002",
+	         (unsigned)fuzz_below(chance, 4), (unsigned)fuzz_below(chance, 1000), distance,
+	         station,
+	         off                          ? 'o'
+	         : !stand->in_setup           ? 'b'
 	         : fuzz_below(chance, 8) == 0 ? 'i'
 	                                      : 'f');
 	text(chunk, keys);

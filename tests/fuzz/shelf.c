@@ -125,9 +125,14 @@ static char *export_by(struct shelf *s, bool (*export)(FILE *, struct book *, st
 	return NULL;
 }
 
+/* Where a seal came from is the one thing that taking a book changes. */
 char *shelf_export_whole(struct shelf *s, struct fault *why)
 {
-	return export_by(s, csv_export_whole, why);
+	static const char imported[] = ",imported\r\n";
+	char *text = export_by(s, csv_export_whole, why);
+	for (char *at = text ? strstr(text, imported) : NULL; at; at = strstr(at, imported))
+		memmove(at + 1, at + strlen(imported) - 2, strlen(at + strlen(imported) - 2) + 1);
+	return text;
 }
 
 char *shelf_export_marks(struct shelf *s, struct fault *why)

@@ -15,6 +15,10 @@ static const char *const dictionary[] = {
     "BS",
     "IS",
     "FS",
+    "OFF",
+    "ruler",
+    "tube",
+    "u,limit,ends",
     "PEG",
     "TP1",
     "loop",
@@ -42,6 +46,8 @@ static const char *const dictionary[] = {
     " m",
     " ft",
     "1; x2; 1",
+    "-1.5",
+    "-1; x-2; -1.1",
     "0+050",
     "2026-05-04",
     "2026-05-04T09:30:00+02:00",
@@ -55,6 +61,22 @@ static const char *const dictionary[] = {
     "reading,",
     NULL};
 
+/* An offset away from the mark of an FS, which breaks the line, or there and back; by height, or by
+ * both ends of a tube. */
+static size_t write_offset(uint64_t *chance, char *text, size_t room, const char *kind, int i)
+{
+	static const char *const ways[] = {
+	    "1.250,,tape,m,,,,,",        "-0.65,,ruler,ft,low,,,1 mm,",
+	    "2,,tube,in,,,0.1,,",        "0.445,,tube,m,,,,,1.432; 0.987",
+	    ",,,m,,,0.002,,1.432;0.987", ",,,ftin,,,,,4' 8\"\";1'"};
+	int used =
+	    snprintf(text, room, "new,%s,OFF,X%d,,%s\n", kind, i, ways[fuzz_below(chance, 6)]);
+	if (fuzz_below(chance, 4))
+		used += snprintf(text + used, room - (size_t)used,
+		                 "new,%s,OFF,T%d,,-1.25,,,,,,,,\n", kind, (i + 1) / 2);
+	return (size_t)used;
+}
+
 /* A run of a few setups in random units. */
 static void write_run(uint64_t *chance, char *text, size_t room)
 {
@@ -65,17 +87,19 @@ static void write_run(uint64_t *chance, char *text, size_t room)
 	int setups = 1 + (int)fuzz_below(chance, 4);
 	size_t used = (size_t)snprintf(text, room,
 	                               "run,kind,sight,station,known,reading,distance,"
-	                               "method,unit,remark,along\n");
+	                               "method,unit,remark,along,u,limit,ends\n");
 	for (int i = 0; i < 2 * setups && used + 200 < room; i++) {
 		const char *unit = units[fuzz_below(chance, 4)];
 		unsigned whole = (unsigned)fuzz_below(chance, *unit == 'm' ? 4 : 9);
 		used += (size_t)snprintf(
-		    text + used, room - used, "new,%s,%s,%s%d,%s,%u.%03u,%u,%s,%s,%s,%s\n", kind,
-		    i % 2 ? "FS" : "BS", "T", (i + 1) / 2,
-		    i == 0 && fuzz_below(chance, 2) ? "12.5" : "", whole,
-		    (unsigned)fuzz_below(chance, 1000), 10 + (unsigned)fuzz_below(chance, 300),
-		    methods[fuzz_below(chance, 4)], unit, fuzz_below(chance, 4) ? "" : "\"a, b\"",
-		    fuzz_below(chance, 4) ? "" : "12+50");
+		    text + used, room - used, "new,%s,%s,%s%d,%s,%s%u.%03u,%u,%s,%s,%s,%s,,,\n",
+		    kind, i % 2 ? "FS" : "BS", "T", (i + 1) / 2,
+		    i == 0 && fuzz_below(chance, 2) ? "12.5" : "", fuzz_below(chance, 6) ? "" : "-",
+		    whole, (unsigned)fuzz_below(chance, 1000),
+		    10 + (unsigned)fuzz_below(chance, 300), methods[fuzz_below(chance, 4)], unit,
+		    fuzz_below(chance, 4) ? "" : "\"a, b\"", fuzz_below(chance, 4) ? "" : "12+50");
+		if (i % 2 && fuzz_below(chance, 4) == 0 && used + 200 < room)
+			used += write_offset(chance, text + used, room - used, kind, i);
 	}
 }
 
@@ -110,9 +134,12 @@ static bool same_sights(const char *name)
 			       s->lower == t->lower && s->distance == t->distance &&
 			       s->again == t->again && s->has_known == t->has_known &&
 			       s->known == t->known && s->set_count == t->set_count &&
+			       s->u == t->u && s->limit == t->limit &&
+			       strcmp(x.note[i].ends, y.note[i].ends) == 0 &&
 			       strcmp(s->station, t->station) == 0 &&
 			       strcmp(x.note[i].time, y.note[i].time) == 0 &&
 			       strcmp(x.note[i].remark, y.note[i].remark) == 0 &&
+			       strcmp(x.note[i].overridden, y.note[i].overridden) == 0 &&
 			       strcmp(x.note[i].photo, y.note[i].photo) == 0;
 		}
 		book_run_free(&y);

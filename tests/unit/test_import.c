@@ -22,7 +22,7 @@ static const struct {
     {HEAD "n,BS,A,1\nn,FS,B,1.4x\n", 3, "reading", "no length"},
     {HEAD "n,BS,A,\n", 2, "reading", "empty"},
     {HEAD "n,BS,A,1 234.5.6\n", 2, "reading", "no length"},
-    {HEAD "n,BS,A,-0.001\n", 2, "reading", "negative"},
+    {HEAD "n,BS,A,-5.001\n", 2, "reading", "longer than the rod"},
     {HEAD "n,BS,A,5.001\n", 2, "reading", "longer than the rod"},
     {HEAD "n,BS,A,1\nn,BS,A,1\n", 3, "sight", "second BS"},
     {HEAD "n,FS,A,1\n", 2, "sight", "no BS"},

@@ -49,9 +49,14 @@ static struct level_sight any_sight(uint64_t *state)
 	char station[8];
 	struct level_sight out;
 	snprintf(station, sizeof station, "%c", (char)chance(state, 'A', 'E'));
-	out = sight((enum level_kind)chance(state, 0, 2), station, chance(state, 0, METRES(5)),
+	out = sight((enum level_kind)chance(state, 0, LEVEL_KINDS - 1), station,
+	            chance(state, -METRES(1), METRES(5)),
 	            chance(state, 0, 3) ? chance(state, 1, METRES(900)) : 0);
 	out.method = (enum level_method)chance(state, 0, 2);
+	if (out.kind == LEVEL_OFF) {
+		out.method = chance(state, 0, 1) ? LEVEL_TUBE : LEVEL_TAPE;
+		out.distance = 0;
+	}
 	if (chance(state, 0, 4) == 0)
 		out = known(out, chance(state, -METRES(100), METRES(3000)), MM(1));
 	if (chance(state, 0, 2) == 0)
@@ -151,7 +156,7 @@ END_TEST
 /* A plainer reckoning of a run in good order: the line of sight, carried from mark to mark. */
 static void check_plainly(const struct level_run *run, const struct level_page *page)
 {
-	level_nm elevation = run->sight[0].known, hi = 0, bs = 0, fs = 0, open_bs = 0;
+	level_nm elevation = run->sight[0].known, hi = 0, bs = 0, fs = 0, open_bs = 0, offsets = 0;
 	for (size_t i = 0; i < run->count; i++) {
 		const struct level_sight *at = &run->sight[i];
 		if (at->kind == LEVEL_BS) {
@@ -162,6 +167,9 @@ static void check_plainly(const struct level_run *run, const struct level_page *
 			elevation = hi - at->reading;
 			bs += open_bs;
 			fs += at->reading;
+		} else if (at->kind == LEVEL_OFF) {
+			elevation += at->reading;
+			offsets += at->reading;
 		}
 		ck_assert(page->row[i].has_elevation);
 		ck_assert_int_eq(page->row[i].elevation,
@@ -169,7 +177,8 @@ static void check_plainly(const struct level_run *run, const struct level_page *
 		ck_assert_int_eq(page->row[i].sums.bs, bs);
 		ck_assert_int_eq(page->row[i].sums.fs, fs);
 		/* the page check, after every row */
-		ck_assert_int_eq(bs - fs, elevation - run->sight[0].known);
+		ck_assert_int_eq(page->row[i].sums.offsets, offsets);
+		ck_assert_int_eq(bs - fs + offsets, elevation - run->sight[0].known);
 		ck_assert_int_eq(page->row[i].sums.rises - page->row[i].sums.falls, bs - fs);
 	}
 }
@@ -188,6 +197,12 @@ START_TEST(test_against_plain_reckoning)
 			level_suggest(&run, run.count, &kind, station);
 			if (kind == LEVEL_FS && chance(&state, 0, 1))
 				kind = LEVEL_IS;
+			if (kind == LEVEL_BS && run.count && chance(&state, 0, 3) == 0) {
+				sights[run.count++] =
+				    sight(LEVEL_OFF, strcmp(station, "B") == 0 ? "C" : "B",
+				          chance(&state, -METRES(20), METRES(20)), 0);
+				continue;
+			}
 			sights[run.count++] =
 			    sight(kind, station[0] ? station : "A", chance(&state, 0, METRES(5)),
 			          chance(&state, 0, METRES(100)));

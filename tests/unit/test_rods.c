@@ -39,6 +39,21 @@ START_TEST(test_error)
 }
 END_TEST
 
+/* Upside down the zero of a rod stands on the mark overhead: what it shows too much lies farther
+ * below zero. 0.3 mm of zero: -0.3 mm. Units 100 ppm too long: 2 m is shown 0.2 mm too short, so -2
+ * m stands 0.2 mm too high. */
+START_TEST(test_upside_down)
+{
+	const struct book_rod list[] = {rod("zero", "0.3 mm", "", "", ""),
+	                                rod("scale", "", "100", "", "")};
+	ck_assert_double_eq_tol(book_rod_error(list, 2, "zero", -METRES(2), false, 0), -0.0003,
+	                        1e-12);
+	ck_assert_double_eq_tol(book_rod_error(list, 2, "scale", -METRES(2), false, 0), 0.0002,
+	                        1e-12);
+	ck_assert_double_eq_tol(book_rod_error(list, 2, "zero", 0, false, 0), 0.0003, 1e-12);
+}
+END_TEST
+
 START_TEST(test_refusals)
 {
 	struct shelf s;
@@ -112,5 +127,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("rods", test_error, test_refusals, test_elevation, test_drop);
+	return RUN_TESTS("rods", test_error, test_upside_down, test_refusals, test_elevation,
+	                 test_drop);
 }

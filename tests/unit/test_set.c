@@ -84,7 +84,7 @@ START_TEST(test_booked)
 	ck_assert_double_eq_tol(s.run.run.sight[0].set_sd, 0.001414214, 1e-9);
 	ck_assert_str_eq(s.run.note[0].reading, "1.432; x9.9; 1.434");
 	ck_assert(!shelf_book(&s, LEVEL_FS, "B", "1.4; 101"));
-	ck_assert(!shelf_book(&s, LEVEL_FS, "B", "1.4; -1"));
+	ck_assert(!shelf_book(&s, LEVEL_FS, "B", "1.4; -5.001"));
 	ck_assert(!shelf_book(&s, LEVEL_FS, "B", "x1.4"));
 	shelf_close(&s);
 }

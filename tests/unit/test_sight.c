@@ -108,13 +108,37 @@ START_TEST(test_check_reading)
 	check_sight(sight(LEVEL_BS, "A", 0, 0), NULL);
 	check_sight(sight(LEVEL_BS, "A", METRES(5), 0), NULL);
 	check_sight(sight(LEVEL_BS, "A", METRES(5) + 1, 0), "longer than the rod (5.000)");
-	check_sight(sight(LEVEL_BS, "A", -1, 0), "the reading is negative");
+	/* a rod upside down reads below zero, and is no longer for that */
+	check_sight(sight(LEVEL_BS, "A", -1, 0), NULL);
+	check_sight(sight(LEVEL_BS, "A", -METRES(5), 0), NULL);
+	check_sight(sight(LEVEL_BS, "A", -METRES(5) - MM(1), 0),
+	            "the reading -5.001 is longer than the rod (5.000)");
 	check_sight(by(LEVEL_TARGET, sight(LEVEL_FS, "A", METRES(5), 0)), NULL);
 	check_sight(by(LEVEL_TARGET, sight(LEVEL_FS, "A", METRES(5) + 1, 0)),
 	            "longer than the rod");
 	/* a pole over water may be marked above the reach of a rod */
 	check_sight(by(LEVEL_TAPE, sight(LEVEL_FS, "A", METRES(5) + 1, 0)), NULL);
-	check_sight(by(LEVEL_TAPE, sight(LEVEL_FS, "A", -1, 0)), "negative");
+	/* and so may a tape hang from a mark overhead */
+	check_sight(by(LEVEL_TAPE, sight(LEVEL_FS, "A", -METRES(20), 0)), NULL);
+	check_sight(by(LEVEL_TAPE, sight(LEVEL_FS, "A", -METRES(100) - 1, 0)), "over 100 m");
+	check_sight(by(LEVEL_TARGET, sight(LEVEL_FS, "A", -METRES(5), 0)), NULL);
+	check_sight(by(LEVEL_TARGET, sight(LEVEL_FS, "A", -METRES(5) - 1, 0)),
+	            "longer than the rod");
+}
+END_TEST
+
+/* A rod upside down, its foot on a ceiling 2.000 above the line: the upper wire meets it nearer to
+ * the foot and shows 1.850, the lower one 2.150. Booked below zero, the upper one is the most. */
+START_TEST(test_check_wires_upside_down)
+{
+	struct level_sight at = wires(-MM(1850), -MM(2000), -MM(2150));
+	check_sight(at, NULL);
+	ck_assert_int_eq(at.reading, -MM(2000));
+	ck_assert_int_eq(level_wire_distance(at.upper, at.lower, 100, 0), METRES(30));
+	check_sight(wires(-MM(2150), -MM(2000), -MM(1850)), "out of order");
+	check_sight(wires(-MM(4862), -MM(4932), -MM(5001)), "lower wire -5.001");
+	/* a line that passes below the top of something fixed */
+	check_sight(wires(MM(20), -MM(5), -MM(30)), NULL);
 }
 END_TEST
 
@@ -126,7 +150,6 @@ START_TEST(test_check_wires)
 	check_sight(wires(MM(1501), MM(1502), MM(1362)), "out of order");
 	check_sight(wires(MM(1501), MM(1361), MM(1362)), "out of order");
 	check_sight(wires(MM(5001), MM(4932), MM(4862)), "upper wire 5.001");
-	check_sight(wires(MM(69), MM(34), -1), "lower wire is negative");
 }
 END_TEST
 
@@ -150,5 +173,5 @@ int main(void)
 {
 	return RUN_TESTS("sight", test_three_wires, test_wire_mean_rounds_once, test_wire_distance,
 	                 test_names, test_check_reading, test_check_wires,
-	                 test_check_distance_and_station);
+	                 test_check_wires_upside_down, test_check_distance_and_station);
 }

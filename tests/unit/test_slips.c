@@ -1,6 +1,8 @@
 /* Each kind of slip in a small run, found first. Allowable: 3 mm x sqrt(setups) (common practice,
  * no source), for three setups 5.196 mm. By hand: the sums of BS and FS as booked, and as they
  * should have been. */
+#include <math.h>
+
 #include "slipped.h"
 
 /* BS 1.432 + 0.754 + 0.845 = 3.031, FS 2.718 + 2.296 + 2.469 = 7.483; from 50.000 the line comes to
@@ -228,6 +230,61 @@ START_TEST(test_sign)
 }
 END_TEST
 
+/* The same mark booked as -0.854 where -0.845 was read: 0.009 too little, and the end is 1.690
+ * lower. No slip of digits makes it a reading above zero. Booked without its sign it is found too.
+ */
+START_TEST(test_below_zero)
+{
+	struct slipped s;
+	book(&s, 4, "-0.854", 0, NULL);
+	level_slips_free(&s.slips);
+	s.sight[5].known -= MM(1690);
+	slipped_find(&s, "setups", FIGURE);
+	ck_assert_int_eq(s.closing.misclosure, -MM(7));
+	ck_assert_uint_ge(s.slips.count, 1);
+	ck_assert_str_eq(level_slip_name(s.slips.slip->kind), "transposed");
+	ck_assert_uint_eq(s.slips.slip->at, 4);
+	ck_assert_int_eq(s.slips.slip->booked, -MM(854));
+	ck_assert_int_eq(s.slips.slip->likely, -MM(845));
+	for (size_t i = 0; i < s.slips.count; i++)
+		ck_assert(s.slips.slip[i].at != 4 || s.slips.slip[i].likely < 0);
+	level_slips_free(&s.slips);
+	book(&s, 4, "-0.845", 0, NULL);
+	ck_assert_int_eq(s.closing.misclosure, -MM(1688));
+	only(&s, LEVEL_SLIP_SIGN, 4, -MM(845), MM(845));
+	level_slips_free(&s.slips);
+}
+END_TEST
+
+/* The same run with a tape of 1.250 up from TP1, so that the end stands 1.250 higher: booked
+ * as 1.520 the run misses by 270 mm more; without its sign, downward, it would be -1.250. */
+START_TEST(test_offset)
+{
+	struct slipped s;
+	struct typed_sight with[LINES + 1];
+	static const char *const booked[] = {"1.520", "-1.250"};
+	static const enum level_slip_kind kinds[] = {LEVEL_SLIP_TRANSPOSED, LEVEL_SLIP_SIGN};
+	for (int i = 0; i < 2; i++) {
+		memcpy(with, lines, 2 * sizeof *lines);
+		with[2] =
+		    (struct typed_sight){.kind = LEVEL_OFF, .station = "C", .reading = booked[i]};
+		memcpy(with + 3, lines + 2, 4 * sizeof *lines);
+		with[3].station = "C";
+		slipped_make(&s, LEVEL_M, with, LINES + 1, MM(50000), MM(45546 + 1250));
+		s.sight[2].method = LEVEL_TAPE;
+		slipped_find(&s, "setups", FIGURE);
+		ck_assert_uint_ge(s.slips.count, 1);
+		ck_assert_uint_eq(s.slips.slip->at, 2);
+		ck_assert_str_eq(level_slip_name(s.slips.slip->kind), level_slip_name(kinds[i]));
+		ck_assert_int_eq(s.slips.slip->likely, MM(1250));
+		ck_assert_int_eq(s.slips.slip->leaves, MM(2));
+		/* six readings of 0.5 mm and the tape of 1 mm, by three */
+		ck_assert_int_eq(s.slips.readings_allow, level_from_meters(3 * sqrt(2.5e-6)));
+		level_slips_free(&s.slips);
+	}
+}
+END_TEST
+
 /* What was read in another unit, by hand: 4 ft 9 in = 57 in = 4.75 ft. */
 START_TEST(test_unit)
 {
@@ -435,5 +492,6 @@ int main(void)
 {
 	return RUN_TESTS("slips", test_clean, test_whole, test_transposed, test_at_the_point,
 	                 test_names, test_misread, test_exchanged, test_wire, test_twice, test_sign,
-	                 test_unit, test_texts, test_no_texts, test_order, test_second_standing);
+	                 test_below_zero, test_offset, test_unit, test_texts, test_no_texts,
+	                 test_order, test_second_standing);
 }

@@ -2,6 +2,8 @@
  * what the method reads by is common practice, no source. */
 #include "rodbook/level/warnings.h"
 
+#include <string.h>
+
 #include "sights.h"
 #include "suite.h"
 
@@ -72,7 +74,26 @@ START_TEST(test_used_name)
 }
 END_TEST
 
+/* What is read below zero is asked about once, and a line below a ceiling runs above no ground. */
+START_TEST(test_below_zero)
+{
+	struct level_sight at = sight(LEVEL_BS, "CEILING", -MM(2100), METRES(30));
+	char names[LEVEL_REMARK_BYTES];
+	struct level_warned warned_of = warned(at, 0.001);
+	ck_assert_uint_eq(warned_of.set, 1u << LEVEL_WARN_BELOW);
+	level_warned_names(&warned_of, names);
+	ck_assert_str_eq(names, "below zero");
+	at.reading = 0;
+	ck_assert(!has(warned(at, 0.001), LEVEL_WARN_BELOW));
+	ck_assert(has(warned(at, 0.001), LEVEL_WARN_CLEARANCE));
+	/* all names together have room beside a sight */
+	warned_of.set = (1u << LEVEL_WARNINGS) - 1;
+	level_warned_names(&warned_of, names);
+	ck_assert_uint_le(strlen(names), LEVEL_REMARK_CHARS);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("warnings", test_spread, test_wires, test_used_name);
+	return RUN_TESTS("warnings", test_spread, test_wires, test_used_name, test_below_zero);
 }

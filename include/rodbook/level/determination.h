@@ -1,8 +1,8 @@
 /* One elevation of a station by one run, how uncertain it is, and whether two of them agree.
  *
- * u^2(H) = u^2(start) + sum u^2(readings) + tilt and drift of each level times its sum s d, and
- * air, along the sights from the start mark to the station; s = +1 for a BS and -1 for an FS or IS.
- * The law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2. */
+ * u^2(H) = u^2(start) + sum u^2(readings, offsets) + tilt and drift of each level times its sum s
+ * d, and air, along the sights from the start mark to the station; s = +1 for a BS and -1 for an FS
+ * or IS. The law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2. */
 #ifndef RODBOOK_LEVEL_DETERMINATION_H
 #define RODBOOK_LEVEL_DETERMINATION_H
 
@@ -20,7 +20,7 @@ struct level_path {
 
 struct level_determination {
 	size_t row;
-	enum level_kind how; /* LEVEL_FS or LEVEL_IS */
+	enum level_kind how; /* LEVEL_FS, LEVEL_IS or LEVEL_OFF */
 	int standings;       /* that an FS is the mean of, 1 or more */
 	level_nm elevation;  /* corrected, where that is known */
 	bool corrected;      /* curvature, refraction, tested tilts and known rods are taken off */

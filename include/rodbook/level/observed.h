@@ -13,8 +13,9 @@ struct level_rod {
 };
 /* How much too high the rod reads at this reading, m: zero + reading - (reading - zero) (1 + (scale
  * + expansion (T - reference)) 10^-6) less that height; a rod whose units are too long reads too
- * little. celsius: its temperature, NAN where it is not known; the scale then holds as it stands.
- * By definition of the unit's length. */
+ * little. Below zero the rod is upside down, and its zero shifts a reading the other way. celsius:
+ * its temperature, NAN where it is not known; the scale then holds as it stands. By definition of
+ * the unit's length. */
 double level_rod_error(const struct level_rod *rod, level_nm reading, double celsius);
 
 /* Readings of one thing, one added after the other. Begin with {0}. */

@@ -1,8 +1,9 @@
 /* The page: everything that follows from the sights of a run, one row a sight, and its closing.
  *
- * HI = elevation of the BS mark + BS; elevation = HI - IS or HI - FS; sums run over completed
- * setups only. Where the start has no known elevation it is taken as 0, and page and closing say
- * so. Arithmetic on lengths is exact. */
+ * HI = elevation of the BS mark + BS; elevation = HI - IS or HI - FS, and behind an offset the
+ * elevation before it + the offset; sums run over completed setups and offsets only. Where the
+ * start has no known elevation it is taken as 0, and page and closing say so. Arithmetic on lengths
+ * is exact. */
 #ifndef RODBOOK_LEVEL_PAGE_H
 #define RODBOOK_LEVEL_PAGE_H
 
@@ -21,6 +22,9 @@
 struct level_sums {
 	level_nm bs, fs, rises, falls;
 	level_nm bs_length, fs_length;
+	level_nm offsets;       /* their sum, which is in no other one */
+	int offset_count;       /* how many */
+	double offset_variance; /* of drop.reading_variance their part, m^2 */
 	int setups;
 	int unknown_distances;
 	level_nm longest;         /* sight of a BS or FS */
@@ -36,9 +40,11 @@ struct level_sums {
 struct level_line {
 	size_t start_row;  /* the first BS; SIZE_MAX before it */
 	size_t bs_row;     /* the BS of the open setup; SIZE_MAX where none is open */
-	size_t end_row;    /* the last counted FS; SIZE_MAX before it */
-	size_t first_row;  /* the BS of the first standing of the setup open or complete last */
-	size_t broken_row; /* the first BS that is not where the line stood; SIZE_MAX while whole */
+	size_t end_row;    /* the last counted FS or offset; SIZE_MAX before it */
+	size_t first_row;  /* the BS of the first standing of the setup open or complete last, or an
+	                      offset that came since */
+	size_t broken_row; /* the first BS that is not where the line stood, or an offset that goes
+	                      on from nothing; SIZE_MAX while whole */
 	/* The last mark on the line that is known and not set aside, start included, and the one
 	 * before it; likewise the last station with a name of its own. SIZE_MAX where there is
 	 * none. */
@@ -62,11 +68,13 @@ struct level_line {
 struct level_extent {
 	level_nm reading, height, distance; /* largest magnitudes; height: of elevations and HIs */
 	bool negative;                      /* a height is below 0 */
+	bool below;                         /* a reading is */
 	bool wires, intermediate;           /* there is a sight by wires, an IS */
 };
 
 struct level_row {
-	int setup; /* 1, 2, ... in the order of counted setups; 0 where it belongs to none */
+	int setup; /* 1, 2, ... in the order of counted setups; 0 where it belongs to none, as an
+	              offset */
 	bool has_hi, has_elevation, has_step, has_corrected;
 	level_nm hi;        /* at a BS */
 	level_nm elevation; /* of the station; at the FS of a further standing by the mean rise */
@@ -88,7 +96,8 @@ struct level_page {
 bool level_reduce(const struct level_run *run, size_t from_row, const struct level_terms *terms,
                   struct level_page *page);
 void level_page_free(struct level_page *page);
-/* Whether row i is the FS that its setup carries the line on by: of several standings the last. */
+/* Whether row i is the FS that its setup carries the line on by, of several standings the last; or
+ * an offset. */
 bool level_carries(const struct level_run *run, const struct level_page *page, size_t i);
 /* A sight as one end of a setup. */
 struct level_reach level_reach_of(const struct level_sight *sight);
@@ -130,7 +139,10 @@ enum level_answer { LEVEL_NO, LEVEL_YES, LEVEL_UNKNOWN };
 /* How the run closes. has_* say whether the figure beside them exists. */
 struct level_closing {
 	level_nm sum_bs, sum_fs, rises, falls;
-	level_nm page_check; /* (sum BS - sum FS) - (end - start): 0 when the page holds */
+	level_nm sum_offsets;
+	int offsets;         /* how many */
+	level_nm page_check; /* (sum BS - sum FS + sum of offsets) - (end - start): 0 when the page
+	                        holds */
 	bool page_holds;
 	int setups;
 	bool has_length; /* all distances are known */

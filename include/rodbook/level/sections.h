@@ -35,6 +35,9 @@ struct level_rule {
  * (provisional). False where nothing judges it. */
 bool level_section_allowable(const struct level_rule *rule, bool has_length, level_nm length,
                              int setups, bool *provisional, level_nm *allowable);
+/* The same where there is no setup between, but offsets of this variance, m^2, which no rule speaks
+ * of: twice their standard uncertainty, 95 %. */
+level_nm level_offsets_allowable(double variance);
 /* The next section before the one that ends at row `to` of a reduced run: SIZE_MAX for the last
  * one. False where there is none. Sections end at each FS that carries the line on to a mark that
  * is known and not set aside. Sections of a run with no such mark between start and end are none:

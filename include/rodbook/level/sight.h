@@ -1,9 +1,10 @@
-/* A sight: one reading on one station, and the run it belongs to.
+/* A sight: one reading on one station, or an offset to it, and the run it belongs to.
  *
  * A setup is one standing of the instrument: exactly one BS first, any number of IS, at most one
  * FS last. A run is setups in order; a BS opens a setup, so setups need no number of their own. A
  * setup may stand a second time, or more often, between the same marks with the instrument at
- * another height: its BS says again. */
+ * another height: its BS says again. Between setups, and after the last, stand offsets (offset.h).
+ */
 #ifndef RODBOOK_LEVEL_SIGHT_H
 #define RODBOOK_LEVEL_SIGHT_H
 
@@ -14,9 +15,13 @@
 #include "rodbook/level/fault.h"
 #include "rodbook/level/length.h"
 
-enum level_kind { LEVEL_BS, LEVEL_IS, LEVEL_FS };
-enum level_method { LEVEL_ROD, LEVEL_TAPE, LEVEL_TARGET };
+enum level_kind { LEVEL_BS, LEVEL_IS, LEVEL_FS, LEVEL_OFF };
+#define LEVEL_KINDS 4
+/* The first LEVEL_METHODS are those of a reading, with a figure each in the terms; the others, and
+ * the tape, those of an offset. */
+enum level_method { LEVEL_ROD, LEVEL_TAPE, LEVEL_TARGET, LEVEL_RULER, LEVEL_TUBE };
 #define LEVEL_METHODS 3
+#define LEVEL_ANY_METHODS 5
 /* How a distance was got; what nobody said counts as stepped. */
 enum level_distance_way { LEVEL_STEPPED, LEVEL_MAPPED, LEVEL_TAPED, LEVEL_WIRED };
 #define LEVEL_DISTANCE_WAYS 4
@@ -43,6 +48,9 @@ enum level_state {
 /* No sight is longer (100 km, in nm). */
 #define LEVEL_DISTANCE_LIMIT INT64_C(100000000000000)
 
+/* A reading is signed: below zero the station stands above the line of sight (a rod upside down
+ * on a ceiling, a tape down from a mark). Wires go by their signs likewise: the upper one is the
+ * most, for upside down it meets the rod nearest to its foot, where least is shown. */
 struct level_sight {
 	int64_t id; /* the book's number for it; 0 while it has none */
 	enum level_kind kind;
@@ -77,12 +85,14 @@ struct level_run {
 	char turn[LEVEL_STATION_BYTES]; /* a loop out to that mark and back; else empty */
 };
 
-/* "BS", "IS", "FS"; "rod", "tape", "target"; "loop", "link", "open", "crossing". The finders take
- * any case. */
+/* "BS", "IS", "FS", "OFF"; "rod", "tape", "target", "ruler", "tube"; "loop", "link", "open",
+ * "crossing". The finders take any case. */
 const char *level_kind_name(enum level_kind kind);
 bool level_kind_find(const char *name, enum level_kind *kind);
 const char *level_method_name(enum level_method method);
+/* A method of a reading; a method of a reading or an offset. */
 bool level_method_find(const char *name, enum level_method *method);
+bool level_any_method_find(const char *name, enum level_method *method);
 /* "step", "map", "tape", "wires". */
 const char *level_distance_way_name(enum level_distance_way way);
 bool level_distance_way_find(const char *name, enum level_distance_way *way);
@@ -112,14 +122,15 @@ void level_trim(char *text);
  * at either end, which no eye would see. `what` is "station", "mark" or "run". */
 bool level_check_name(const char *text, const char *what, struct fault *why);
 
-/* Whether the rod and the sight can be: reading not negative and, by rod or target, not longer
- * than the rod, by tape not longer than 100 m; distance (where given) above 0 and within
- * LEVEL_DISTANCE_LIMIT; the station named. */
+/* Whether the rod and the sight can be: the reading, above or below zero, by rod or target not
+ * longer than the rod, by tape not longer than 100 m; the wires in their order; distance (where
+ * given) above 0 and within LEVEL_DISTANCE_LIMIT; the station named; the method one of its kind. An
+ * offset is not longer than 100 m, and has neither wires nor a distance. */
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why);
 
 /* The counted BS of the first standing that the counted sight at index `at` is in, or is in a
- * repetition of; run->count where no BS opens its setup. */
+ * repetition of; run->count where no BS opens its setup, as of an offset. */
 size_t level_first_standing(const struct level_run *run, size_t at);
 /* Whether another standing may follow the counted sight before index `at`: it is an FS and the end
  * of a setup. Its first BS, or run->count. */
@@ -127,25 +138,26 @@ size_t level_may_repeat(const struct level_run *run, size_t at);
 
 /* Whether `draft` may stand at index `at` of the run: in place of the sight there when `replace`,
  * else before it. The rules: one BS first, no IS or FS without it, no second FS, and a BS on the
- * mark where the line stands; a further standing between the marks of the first one. A replaced
- * sight of a turning point may have another station: its partner is to be replaced with it. */
+ * mark where the line stands; a further standing between the marks of the first one; an offset
+ * behind an FS or another offset, with nothing put between. A replaced sight of a turning point may
+ * have another station: its partner is to be replaced with it. */
 bool level_check_place(const struct level_run *run, size_t at, bool replace,
                        const struct level_sight *draft, struct fault *why);
 
 /* Whether a station is named as a passing turning point is: TP and a number. */
 bool level_is_passing(const char *station);
 
-/* What is likely to come at index `at`: after a BS or IS an FS on the next free TP, after an FS a
- * BS on that same mark, at the start a BS, and inside a whole setup an IS. station may come back
- * empty. */
+/* What is likely to come at index `at`: after a BS or IS an FS on the next free TP, after an FS or
+ * an offset a BS on that same mark, at the start a BS, and inside a whole setup an IS. station may
+ * come back empty. */
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES]);
 
 /* The nearest counted sight before index `at`, or from `at` on; run->count where there is none. */
 size_t level_counted_before(const struct level_run *run, size_t at);
 size_t level_counted_from(const struct level_run *run, size_t at);
-/* The other sight of the turning point at index `at`: the BS behind its FS, or the FS before its
- * BS; run->count where it has none. */
+/* The other sight of the turning point at index `at`: the BS behind its FS or offset, or that
+ * before its BS; run->count where it has none. */
 size_t level_partner(const struct level_run *run, size_t at);
 bool level_counted(const struct level_sight *sight);
 

@@ -1,8 +1,9 @@
 /* The slip that explains a misclosure: entries of which one likely slip would bring a run within
  * its allowable, so that the observer knows where to read again first. A hint, never a correction.
  *
- * Tried is what one wrong entry may do, each reading that carries the line for itself (an IS
- * carries nothing, so it cannot be to blame). With s = +1 for a BS and -1 for an FS, a reading that
+ * Tried is what one wrong entry may do, each reading that carries the line for itself, an offset
+ * too (an IS carries nothing, so it cannot be to blame). With s = +1 for a BS or an offset and -1
+ * for an FS, a reading that
  * is b instead of the booked a shifts the misclosure w by s (b - a), and leaves w + s (b - a).
  * Nothing else changes: not the distances, except where they follow from a wire that changes, and
  * then the length, the allowable and what is taken off for curvature and refraction go along.
@@ -25,7 +26,7 @@ enum level_slip_kind {
 	LEVEL_SLIP_WIRE,   /* a stadia wire for another one; the half interval is the distance, less
 	                      the stadia constant, / (2 x stadia multiplier) */
 	LEVEL_SLIP_UNIT,   /* inches for tenths of a foot and the like */
-	LEVEL_SLIP_SIGN,   /* a rod held upside down reads negative: w is off by 2 b */
+	LEVEL_SLIP_SIGN,   /* read overhead it is below zero: w is off by 2 b */
 	LEVEL_SLIP_ACROSS, /* the digits on the two sides of the point: a.b for b.a is 9 (a - b)
 	                      tenths off */
 	LEVEL_SLIP_SHIFTED, /* the point itself, one place off: a tenth of the value, or ten times
@@ -70,8 +71,8 @@ struct level_slip {
  *
  * Where the judged misclosure is no larger than three standard deviations of the run's readings
  * together, many small errors explain it as well as one slip, and no reading need be to blame
- * (common practice, no source). Of the readings only, BS and FS of completed setups: root of the
- * sum of squares of each one's u, over n^2 where its setup stands n times. u is that of
+ * (common practice, no source). Of the readings only, BS and FS of completed setups, and offsets:
+ * root of the sum of squares of each one's u, over n^2 where its setup stands n times. u is that of
  * level_reading_u() by the method of reading; where the distance is missing, its fixed part. The
  * spread of a set does not count: a slip in it would widen it, and so excuse itself. Tilt, air and
  * known elevations are no small errors of reading. */
@@ -103,9 +104,10 @@ struct level_slip_given {
  * were two standard deviations of honest reading; ties in the order of the run. The weight is that
  * of the kind, at most 1, and twice that where wires or the readings of a set speak for it too.
  *
- * A likely reading must be possible: on the rod, wires in their order and their half intervals in
- * better agreement than before, a reading of a set nearer to the others than before; with its point
- * shifted, written with no more decimals than the finest reading of the run.
+ * A likely reading must be possible: on the rod, the same way up but for a wrong sign, wires in
+ * their order and their half intervals in better agreement than before, a reading of a set nearer
+ * to the others than before; with its point shifted, written with no more decimals than the finest
+ * reading of the run.
  *
  * Finds none, and no small errors, where the run closes, is not judged (an open run, an unknown
  * end, no allowable), or is a crossing, whose misclosure is what it is made to show. `closing`

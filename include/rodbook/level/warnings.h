@@ -19,6 +19,8 @@ enum level_warning {
 	LEVEL_WARN_TIME_BACK,  /* it was observed before the sight before it; this and the next by
 	                          work_time_warnings() */
 	LEVEL_WARN_TIME_AHEAD, /* it was observed after now */
+	LEVEL_WARN_BELOW,      /* the reading is below zero: so it is where its station stands above
+	                          the line of sight */
 	LEVEL_WARNINGS
 };
 
@@ -38,6 +40,8 @@ struct level_warned {
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
                                size_t at, const struct level_tolerance *set, level_nm stadia,
                                double u);
+/* Whether a reading is below zero; an offset has a sign of its own. */
+bool level_is_below(const struct level_sight *sight);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);
 /* Their names, parted by "; "; "" where there are none. Books keep this text. */

@@ -31,6 +31,8 @@ struct report_cells {
 	char elevation[REPORT_CELL_BYTES], corrected[REPORT_CELL_BYTES],
 	    distance[REPORT_CELL_BYTES];
 	char step[REPORT_CELL_BYTES];
+	char offset[REPORT_CELL_BYTES + 8]; /* "offset +1.250", which stands over the columns from
+	                                       BS to FS */
 };
 
 /* How far a sight's station stands above (+, cut) or below (-, fill) the design grade of its run:
@@ -196,8 +198,8 @@ enum report_times { REPORT_TIMES_WATER, REPORT_TIMES_AIR, REPORT_TIMES_ORDER };
 const char *report_typed(const char *booked, char text[REPORT_TYPED_BYTES]);
 const char *report_times(const struct work_times *times, enum report_times which, char *text,
                          size_t size);
-/* What csv_export() of a run does not carry, "2 struck sights, that it is closed"; "" where it carries all.
- * Returns text. */
+/* What csv_export() of a run does not carry, "2 struck sights, that it is closed"; "" where it
+ * carries all. Returns text. */
 const char *report_left_behind(const struct work_run *run, char *text, size_t size);
 /* What was read of the water, and of the air, in a run. */
 bool report_waters(FILE *out, struct book *book, const struct book_run_info *run, bool csv,

@@ -7,6 +7,7 @@
 /* How much was taken. */
 struct work_taken {
 	size_t runs, sights, marks;
+	size_t below; /* readings below zero, of runs as CSV */
 };
 
 /* Takes runs of another book with all that belongs to them: marks, instruments, rods and plans that

@@ -11,14 +11,16 @@
 /* The texts of a sight. Half-typed forms in books keep the first nine by number, so new ones stand
  * at the end. */
 enum work_text {
-	WORK_SIGHT, /* BS, IS or FS */
+	WORK_SIGHT, /* BS, IS, FS or OFF */
 	WORK_STATION,
-	WORK_READING, /* or a set; empty when read by wires, or their mean */
+	WORK_READING, /* or a set; empty when read by wires, or their mean; of an offset the height,
+	                 empty where its ends are given */
 	WORK_UPPER,
 	WORK_MIDDLE,
 	WORK_LOWER,
 	WORK_DISTANCE,
-	WORK_METHOD, /* rod, tape or target; empty: rod */
+	WORK_METHOD, /* rod, tape or target; empty: rod. Of an offset tape, ruler or tube; empty:
+	                tape, or tube where its ends are given */
 	WORK_REMARK,
 	WORK_TIME, /* as level_is_time() takes it; empty: not known, or now */
 	WORK_UNIT, /* of bare numbers: m, ft, ftin or in; empty: the book's */
@@ -52,7 +54,9 @@ char *work_draft_text(struct book_draft *draft, enum work_text text, size_t *siz
 /* A sight as it was typed. A text that nobody typed is NULL or "". */
 struct work_typed {
 	const char *text[WORK_TEXTS];
-	bool wires; /* read by wires, also while none is typed */
+	bool wires;       /* read by wires, also while none is typed */
+	const char *from; /* of an offset: the mark that it goes from, which work_book_sight()
+	                     holds against where the line stands; NULL: from there */
 };
 
 /* The texts of a booked sight in a half-typed form whose unit is given; those that are lengths are
@@ -70,8 +74,8 @@ struct work_parted {
 };
 struct work_typed work_draft_typed(const struct book_draft *draft, struct work_parted *parted);
 /* Gives a changed sight, in the unit given, what a form does not hold and the booked one has: its
- * own u, the digests of the same photographs, and the limit of a reading by wires. They live in
- * note and in parted. */
+ * own u, both ends of a tube, the digests of the same photographs, and the limit of a reading by
+ * wires. They live in note and in parted. */
 void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
                      const struct book_note *note, enum level_unit unit,
                      struct work_parted *parted);
@@ -113,7 +117,7 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 unsigned work_warn_time(const struct book *book, const struct book_run *run, size_t at,
                         const char *typed);
 
-/* Standard uncertainty of one reading by the sight's method, m. */
+/* Standard uncertainty of one reading by the sight's method, or of an offset, m. */
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight);
 
 /* Whether a sight sealed the figures of its run's allowance. */

@@ -1,9 +1,10 @@
 /* From the texts as typed to the sight. */
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-#include "rodbook/book/book.h"
+#include "book/store.h"
 #include "rodbook/level/along.h"
 #include "rodbook/level/set.h"
 
@@ -71,7 +72,7 @@ static bool read_set(const struct book_settings *settings, const struct book_not
 		return fault_at(why, "reading");
 	for (int i = 0; i < set.count; i++) {
 		one.reading = set.reading[i];
-		if (one.reading > BOOK_READING_LIMIT || one.reading < 0)
+		if (llabs(one.reading) > BOOK_READING_LIMIT)
 			return said_at(why, "reading",
 			               "reading %d of the set cannot be: read it again", i + 1);
 		if (!level_check_sight(&one, settings->rod_length, &settings->style, why))
@@ -170,10 +171,16 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	if (!level_check_name(sight->station, "station", why))
 		return fault_at(why, "station");
 	sight->distance = 0;
+	if (sight->kind == LEVEL_OFF && !read_offset(note, sight, why))
+		return false;
+	if (*note->limit && *note->u)
+		return said_at(why, "limit", "give a limit or a u, not both");
 	if (!(sight->wires ? read_wires(settings, note, sight, why)
 	                   : read_set(settings, note, sight, why)) ||
 	    !read_own(note->limit, "limit", note->unit, &sight->limit, why) ||
 	    !read_own(note->u, "u", note->unit, &sight->u, why) || !read_distance(note, sight, why))
+		return false;
+	if (!ends_are_true(sight, note, why))
 		return false;
 	if (!book_distance_way(sight, note))
 		return said_at(why, "distance",

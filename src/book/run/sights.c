@@ -186,22 +186,36 @@ bool book_change(struct book *book, const struct book_run *run, size_t at,
 	               why);
 }
 
+/* An offset goes on from the mark before it, which it does not name. */
+static bool refuse_offset(const struct level_sight *offset, struct fault *why)
+{
+	return fault_say(why, FAULT_INPUT,
+	                 "the offset to %.160s goes on from here: strike that one first",
+	                 offset->station);
+}
+
 /* The setup that `at` belongs to, from its BS to its last sight. */
 static bool find_setup(const struct level_run *run, size_t at, size_t *first, size_t *last,
                        struct fault *why)
 {
 	size_t next;
 	*first = at;
+	if (run->sight[at].kind == LEVEL_OFF)
+		return fault_say(why, FAULT_INPUT,
+		                 "an offset belongs to no setup: strike it alone");
 	while (*first < run->count && run->sight[*first].kind != LEVEL_BS)
 		*first = level_counted_before(run, *first);
 	if (*first == run->count)
 		return fault_say(why, FAULT_INPUT, "this sight belongs to no setup");
 	*last = *first;
 	next = level_counted_from(run, *first + 1);
-	while (next < run->count && run->sight[next].kind != LEVEL_BS) {
+	while (next < run->count && run->sight[next].kind != LEVEL_BS &&
+	       run->sight[next].kind != LEVEL_OFF) {
 		*last = next;
 		next = level_counted_from(run, next + 1);
 	}
+	if (next < run->count && run->sight[next].kind == LEVEL_OFF)
+		return refuse_offset(&run->sight[next], why);
 	if (next < run->count && run->sight[next].again)
 		return fault_say(why, FAULT_INPUT,
 		                 "another standing of this setup follows: strike that one first");
@@ -211,12 +225,15 @@ static bool find_setup(const struct level_run *run, size_t at, size_t *first, si
 static bool find_rows(const struct level_run *run, size_t at, bool setup, size_t *first,
                       size_t *last, struct fault *why)
 {
-	bool ends = level_counted_from(run, at + 1) == run->count;
+	size_t next = level_counted_from(run, at + 1);
+	bool ends = next == run->count;
 	*first = *last = at;
 	if (!level_counted(&run->sight[at]))
 		return fault_say(why, FAULT_INPUT, "this sight is struck already");
 	if (setup)
 		return find_setup(run, at, first, last, why);
+	if (run->sight[at].kind == LEVEL_OFF && !ends && run->sight[next].kind == LEVEL_OFF)
+		return refuse_offset(&run->sight[next], why);
 	if (run->sight[at].kind == LEVEL_BS && !ends)
 		return fault_say(
 		    why, FAULT_INPUT,

@@ -80,7 +80,7 @@ static bool in_range(const struct level_sight *sight, const struct book_note *no
 {
 	const level_nm readings[] = {sight->reading, sight->upper, sight->middle, sight->lower};
 	for (size_t i = 0; i < sizeof readings / sizeof *readings; i++)
-		if (readings[i] < 0 || readings[i] > BOOK_READING_LIMIT)
+		if (llabs(readings[i]) > BOOK_READING_LIMIT)
 			return false;
 	return sight->distance >= 0 && sight->distance <= LEVEL_DISTANCE_LIMIT &&
 	       sight->limit >= 0 && sight->limit <= BOOK_READING_LIMIT && sight->u >= 0 &&
@@ -99,6 +99,8 @@ bool sight_is_sound(const struct level_sight *sight, const struct book_note *not
 {
 	struct level_sight same = *sight;
 	if (!is_clean(sight, note, why))
+		return false;
+	if (!offset_is_sound(sight, note, why))
 		return false;
 	if (!in_range(sight, note))
 		return fault_say(why, FAULT_INPUT,

@@ -43,6 +43,11 @@ int command_import(int argc, char **argv)
 		command_fail(&why);
 		return EXIT_UNUSABLE;
 	}
+	if (counts.below)
+		fprintf(stderr,
+		        "rodbook: booked with a warning: %zu %s below zero, where the station "
+		        "stands above the line of sight\n",
+		        counts.below, counts.below == 1 ? "reading is" : "readings are");
 	printf("took %zu %s with %zu %s and %zu new %s\n", counts.runs,
 	       counts.runs == 1 ? "run" : "runs", counts.sights,
 	       counts.sights == 1 ? "sight" : "sights", counts.marks,

@@ -11,7 +11,7 @@ static const char usage[] =
     "  [--time TIME] [--limit L | --u U] [--declared]";
 
 /* A digest is published when figures are sealed. */
-static void tell(struct book *book, const struct work_booked *booked)
+void command_say_booked(struct book *book, const struct work_booked *booked)
 {
 	struct report_warned about = {.warned = &booked->warned,
 	                              .compared = &booked->compared,
@@ -68,7 +68,7 @@ int command_sight(int argc, char **argv)
 		return status;
 	ok = work_book_sight(book, words.word[1], &typed, &booked, &why);
 	if (ok)
-		tell(book, &booked);
+		command_say_booked(book, &booked);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

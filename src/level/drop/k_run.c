@@ -9,7 +9,7 @@ bool level_run_sightline(const struct level_run *run, double radius, struct leve
 	const struct level_sight *longest = NULL, *near = NULL, *bs = NULL;
 	for (size_t i = 0; i < run->count; i++) {
 		const struct level_sight *sight = &run->sight[i];
-		if (!level_counted(sight) || sight->kind == LEVEL_IS)
+		if (!level_counted(sight) || sight->kind == LEVEL_IS || sight->kind == LEVEL_OFF)
 			continue;
 		if (sight->kind == LEVEL_BS)
 			bs = sight;

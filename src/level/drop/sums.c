@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "rodbook/level/drop/drop.h"
+#include "rodbook/level/offset.h"
 
 static double squared(double value)
 {
@@ -19,8 +20,11 @@ static bool is_declared(const struct level_terms *terms)
 /* By its own figures, else by its method. */
 static struct level_mean_u own_u(const struct level_terms *terms, const struct level_reach *reach)
 {
-	double u = terms->reading_fixed[reach->method] +
-	           terms->reading_slope[reach->method] * reach->distance;
+	double u = reach->method == LEVEL_RULER ? LEVEL_RULER_U
+	           : reach->method == LEVEL_TUBE
+	               ? LEVEL_TUBE_U
+	               : terms->reading_fixed[reach->method] +
+	                     terms->reading_slope[reach->method] * reach->distance;
 	if (reach->u > 0)
 		u = reach->u;
 	else if (reach->limit > 0)
@@ -44,14 +48,19 @@ struct level_mean_u level_reading_u(const struct level_terms *terms,
 	return own;
 }
 
+void level_drop_add_mean_u(struct level_drop_sums *sums, const struct level_mean_u *mean)
+{
+	struct level_sampled sampled = level_sampled_of(mean);
+	sums->reading_bound += mean->bound;
+	sums->reading_variance += squared(mean->u);
+	level_sampled_add(&sums->sampled, &sampled, 1);
+}
+
 static void add_reading(struct level_drop_sums *sums, const struct level_terms *terms,
                         const struct level_reach *reach)
 {
 	struct level_mean_u mean = level_reading_u(terms, reach);
-	struct level_sampled sampled = level_sampled_of(&mean);
-	sums->reading_bound += mean.bound;
-	sums->reading_variance += squared(mean.u);
-	level_sampled_add(&sums->sampled, &sampled, 1);
+	level_drop_add_mean_u(sums, &mean);
 }
 
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,

@@ -113,6 +113,8 @@ static void find_double(const struct level_run *run, const struct level_page *pa
 	there = page->row[turn].sums.bs_length + page->row[turn].sums.fs_length;
 	out->is_double = true;
 	out->one_way = there < out->length - there ? there : out->length - there;
+	if (!out->one_way) /* back by offsets alone */
+		out->one_way = out->length;
 }
 
 /* Known marks on the way, and sections leveled both ways, that do not hold. */
@@ -276,6 +278,8 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	                            .sum_fs = sums->fs,
 	                            .rises = sums->rises,
 	                            .falls = sums->falls,
+	                            .sum_offsets = sums->offsets,
+	                            .offsets = sums->offset_count,
 	                            .setups = sums->setups,
 	                            .unknown_distances = sums->unknown_distances,
 	                            .standings = sums->standings,
@@ -298,7 +302,7 @@ struct level_closing level_close(const struct level_run *run, const struct level
 	out.has_end = line->has_end;
 	out.end = line->end;
 	out.end_station = run->sight[line->end_row].station;
-	out.page_check = (out.sum_bs - out.sum_fs) - (out.end - out.start);
+	out.page_check = (out.sum_bs - out.sum_fs + out.sum_offsets) - (out.end - out.start);
 	out.page_holds = line->broken_row == SIZE_MAX && out.has_end && out.page_check == 0 &&
 	                 out.rises - out.falls == out.sum_bs - out.sum_fs;
 	out.has_length = out.unknown_distances == 0;

@@ -163,7 +163,8 @@ bool level_determine(const struct level_run *run, const struct level_page *page,
 	}
 	if (!level_carries(run, page, row))
 		return false;
-	out->standings = at->line.standings;
+	if (sight->kind == LEVEL_FS)
+		out->standings = at->line.standings;
 	out->path.sums = at->sums.drop;
 	out->path.setups_unknown = level_setups_unknown(&at->sums);
 	return true;

@@ -46,7 +46,7 @@ bool level_shores(const struct level_run *run, level_nm long_sight, struct level
 {
 	bool *second = calloc(run->count + 1, sizeof *second); /* each row's station */
 	const struct level_sight *bs = NULL;
-	bool bs_second = false;
+	bool bs_second = false, stands_second = false; /* the shore where the line stands */
 	*out = (struct level_shores){0};
 	if (!second)
 		return false;
@@ -59,14 +59,16 @@ bool level_shores(const struct level_run *run, level_nm long_sight, struct level
 			bs = sight;
 			second[i] = bs_second = shore_before(run, second, i);
 		}
+		if (sight->kind == LEVEL_OFF)
+			second[i] = stands_second;
 		if (sight->kind != LEVEL_FS || !bs)
 			continue;
 		longer = sight->distance > bs->distance ? sight->distance : bs->distance;
 		difference = llabs(sight->distance - bs->distance);
-		second[i] = bs_second;
+		second[i] = stands_second = bs_second;
 		if (longer < long_sight || difference <= LEVEL_UNEQUAL)
 			continue;
-		second[i] = !bs_second;
+		second[i] = stands_second = !bs_second;
 		/* The instrument stands by the nearer of the two. */
 		if ((sight->distance < bs->distance) == bs_second)
 			out->first = true;

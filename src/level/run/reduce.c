@@ -2,6 +2,7 @@
 #include "rodbook/level/page.h"
 #include "level/run/met.h"
 #include "level/wide.h"
+#include "rodbook/level/offset.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -138,28 +139,6 @@ static void open_setup(const struct level_run *run, const struct level_page *pag
 		line_meets(run, page, i, false, line);
 }
 
-struct level_reach level_reach_of(const struct level_sight *sight)
-{
-	return (struct level_reach){.distance = level_to_meters(sight->distance),
-	                            .method = sight->method,
-	                            .instrument = sight->instrument,
-	                            .rod_error = sight->rod_error,
-	                            .set_count = sight->set_count,
-	                            .set_sd = sight->set_sd,
-	                            .limit = level_to_meters(sight->limit),
-	                            .u = level_to_meters(sight->u),
-	                            .declared = sight->declared};
-}
-
-double level_too_high(const struct level_sight *sight, const struct level_terms *terms)
-{
-	const struct level_instrument *with = &terms->instrument[sight->instrument];
-	double distance = level_to_meters(sight->distance);
-	return level_visible_drop(distance, terms->radius, terms->k) +
-	       (level_test_counts(terms, sight->instrument) ? with->tilt * distance : 0) +
-	       sight->rod_error;
-}
-
 /* The sums before the setup that is open or complete. */
 static const struct level_sums *sums_before(const struct level_page *page,
                                             const struct level_line *line)
@@ -283,6 +262,35 @@ static void close_setup(const struct level_run *run, const struct level_page *pa
 	line_meets(run, page, i, row->line.standings > 1, &row->line);
 }
 
+/* From the mark where the line stands, whatever it stands on by. */
+static void carry_offset(const struct level_run *run, const struct level_page *page, size_t i,
+                         const struct level_terms *terms, struct level_row *row)
+{
+	const struct level_sight *sight = &run->sight[i];
+	struct level_line *line = &row->line;
+	struct level_reach reach = level_reach_of(sight);
+	struct level_mean_u mean;
+	/* Only a drop has declared lines. */
+	reach.declared = reach.declared && run->kind == LEVEL_CROSSING;
+	mean = level_reading_u(terms, &reach);
+	if (line->end_row == SIZE_MAX || line->bs_row != SIZE_MAX) {
+		if (line->broken_row == SIZE_MAX)
+			line->broken_row = i;
+		return;
+	}
+	row->has_elevation = line->has_end;
+	row->elevation = line->end + sight->reading;
+	row->sums.offsets += sight->reading;
+	row->sums.offset_count++;
+	row->sums.offset_variance += mean.u * mean.u;
+	level_drop_add_mean_u(&row->sums.drop, &mean);
+	line->first_row = line->end_row = i;
+	line->standings = 0;
+	line->differ = 0;
+	line->end = row->elevation;
+	line_meets(run, page, i, false, line);
+}
+
 /* Elevation with that taken off every sight that led to it; only where all distances are known and
  * the line is whole. */
 static void correct(const struct level_run *run, const struct level_page *page, size_t i,
@@ -291,7 +299,7 @@ static void correct(const struct level_run *run, const struct level_page *page, 
 	const struct level_sight *sight = &run->sight[i];
 	/* What hangs on the BS mark does not hang on the standings before it. */
 	const struct level_sums *led =
-	    sight->kind == LEVEL_FS ? &row->sums : sums_before(page, &row->line);
+	    level_carries_on(sight->kind) ? &row->sums : sums_before(page, &row->line);
 	double raised = led->drop.drop - level_known_error(&led->drop, terms);
 
 	if (!row->has_elevation || led->unknown_distances || row->line.broken_row != SIZE_MAX)
@@ -317,6 +325,8 @@ static void reduce_row(const struct level_run *run, const struct level_page *pag
 		row->sums.half = larger(row->sums.half, level_half_difference(sight));
 	if (sight->kind == LEVEL_BS) {
 		open_setup(run, page, i, row);
+	} else if (sight->kind == LEVEL_OFF) {
+		carry_offset(run, page, i, terms, row);
 	} else {
 		if (row->line.bs_row == SIZE_MAX)
 			return;
@@ -347,6 +357,7 @@ static void extend(struct level_extent *extent, const struct level_sight *sight,
 	if (sight->state == LEVEL_BLANK)
 		return;
 	extent->reading = larger(extent->reading, sight->reading);
+	extent->below = extent->below || sight->reading < 0;
 	extent->distance = larger(extent->distance, sight->distance);
 	extent->wires = extent->wires || sight->wires;
 	extent->intermediate = extent->intermediate || sight->kind == LEVEL_IS;

@@ -21,6 +21,7 @@ struct part {
 	int setups, unknown;
 	level_nm length;
 	double raised; /* what curvature, refraction, tilts and rods took off the rise, m */
+	double offset_variance; /* m^2 */
 };
 
 static struct part part_of(const struct level_page *page, const struct level_terms *terms,
@@ -31,7 +32,8 @@ static struct part part_of(const struct level_page *page, const struct level_ter
 	                     .unknown = b->unknown_distances - a->unknown_distances,
 	                     .length = b->bs_length + b->fs_length - a->bs_length - a->fs_length,
 	                     .raised = (b->drop.drop - level_known_error(&b->drop, terms)) -
-	                               (a->drop.drop - level_known_error(&a->drop, terms))};
+	                               (a->drop.drop - level_known_error(&a->drop, terms)),
+	                     .offset_variance = b->offset_variance - a->offset_variance};
 }
 
 bool level_section_allowable(const struct level_rule *rule, bool has_length, level_nm length,
@@ -48,6 +50,11 @@ bool level_section_allowable(const struct level_rule *rule, bool has_length, lev
 	}
 	*allowable = level_from_meters(most);
 	return true;
+}
+
+level_nm level_offsets_allowable(double variance)
+{
+	return level_from_meters(2 * sqrt(variance));
 }
 
 static enum level_answer holds(bool has_allowable, level_nm miss, level_nm allowable)
@@ -96,6 +103,11 @@ bool level_section_before(const struct level_run *run, const struct level_page *
 	out->difference = out->found - out->given;
 	out->has_allowable = level_section_allowable(
 	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
+	if (part.setups == 0) {
+		out->has_allowable = true;
+		out->provisional = false;
+		out->allowable = level_offsets_allowable(part.offset_variance);
+	}
 	out->holds = holds(out->has_allowable, out->difference, out->allowable);
 	return true;
 }
@@ -201,10 +213,21 @@ bool level_double_before(const struct level_run *run, const struct level_page *p
 	}
 	out->divergence = out->forward + out->backward;
 	out->mean = level_round_ratio((level_wide)out->forward - out->backward, 2);
-	out->length = there.length < home.length ? there.length : home.length;
-	out->setups = there.setups < home.setups ? there.setups : home.setups;
+	/* A way of offsets alone has no length: the other one's counts. */
+	out->length = there.length < home.length && there.length ? there.length : home.length;
+	out->setups = there.setups < home.setups && there.setups ? there.setups : home.setups;
+	if (!home.setups) {
+		out->length = there.length;
+		out->setups = there.setups;
+	}
 	out->has_allowable = level_section_allowable(
 	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
+	if (there.setups == 0 && home.setups == 0) {
+		out->has_allowable = true;
+		out->provisional = false;
+		out->allowable =
+		    level_offsets_allowable(there.offset_variance + home.offset_variance);
+	}
 	out->holds = holds(out->has_allowable, out->divergence, out->allowable);
 	return true;
 }

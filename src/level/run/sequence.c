@@ -1,6 +1,8 @@
 /* The order of sights: what may stand where, and what is likely to come next. */
 #include "rodbook/level/sight.h"
 
+#include "rodbook/level/offset.h"
+
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
@@ -26,10 +28,11 @@ size_t level_partner(const struct level_run *run, size_t at)
 	size_t other = run->count;
 	if (sight->kind == LEVEL_BS)
 		other = level_counted_before(run, at);
-	else if (sight->kind == LEVEL_FS)
+	else if (level_carries_on(sight->kind))
 		other = level_counted_from(run, at + 1);
 	if (other < run->count &&
-	    (run->sight[other].kind == LEVEL_IS || run->sight[other].kind == sight->kind ||
+	    (run->sight[other].kind == LEVEL_IS ||
+	     (run->sight[other].kind == LEVEL_BS) == (sight->kind == LEVEL_BS) ||
 	     strcmp(run->sight[other].station, sight->station) != 0))
 		return run->count;
 	return other;
@@ -39,7 +42,7 @@ size_t level_first_standing(const struct level_run *run, size_t at)
 {
 	/* Back to the BS of its setup, and on to one that is not again. */
 	while (at < run->count && (run->sight[at].kind != LEVEL_BS || run->sight[at].again))
-		at = level_counted_before(run, at);
+		at = run->sight[at].kind == LEVEL_OFF ? run->count : level_counted_before(run, at);
 	return at;
 }
 
@@ -72,6 +75,8 @@ static bool follows(struct standing *s, const struct level_sight *sight)
 			return false;
 		s->end = sight->station;
 		s->complete = true;
+	} else if (sight->kind == LEVEL_OFF) {
+		*s = (struct standing){0};
 	}
 	return true;
 }
@@ -113,7 +118,7 @@ static bool check_standings(const struct level_run *run, size_t at, bool replace
 /* The line goes on from before to next without a break. */
 static bool joined(const struct level_sight *before, const struct level_sight *next)
 {
-	return before && next && before->kind == LEVEL_FS && next->kind == LEVEL_BS &&
+	return before && next && level_carries_on(before->kind) && next->kind == LEVEL_BS &&
 	       strcmp(before->station, next->station) == 0;
 }
 
@@ -121,7 +126,7 @@ static bool check_bs(const struct level_sight *before, const struct level_sight 
                      const struct level_sight *old, const struct level_sight *draft,
                      struct fault *why)
 {
-	if (before && before->kind != LEVEL_FS)
+	if (before && !level_carries_on(before->kind))
 		return fault_say(why, FAULT_INPUT,
 		                 "a second BS in a setup: read the FS first, or strike the setup");
 	/* A changed BS that moves its own mark takes the FS before it along, so it stays joined;
@@ -136,6 +141,43 @@ static bool check_bs(const struct level_sight *before, const struct level_sight 
 	return true;
 }
 
+static bool check_offset(const struct level_sight *before, const struct level_sight *draft,
+                         struct fault *why)
+{
+	if (!before)
+		return fault_say(why, FAULT_INPUT,
+		                 "an offset goes on from a mark that the line stands on: sight to "
+		                 "that mark first");
+	if (!level_carries_on(before->kind))
+		return fault_say(why, FAULT_INPUT,
+		                 "an offset stands between setups: read the FS first");
+	return strcmp(before->station, draft->station) != 0 ||
+	       fault_say(why, FAULT_INPUT,
+	                 "the line stands on %.160s: an offset goes to another mark",
+	                 before->station);
+}
+
+/* An offset does not name the mark that it goes on from: nothing may come between the two, and none
+ * becomes another kind of sight. */
+static bool keeps_offsets(const struct level_sight *next, const struct level_sight *old,
+                          const struct level_sight *draft, struct fault *why)
+{
+	if (old && (old->kind == LEVEL_OFF) != (draft->kind == LEVEL_OFF))
+		return fault_say(why, FAULT_INPUT,
+		                 old->kind == LEVEL_OFF
+		                     ? "an offset stays one: strike it, and book the sight"
+		                     : "a sight stays one: strike it, and book the offset");
+	if (!next || next->kind != LEVEL_OFF)
+		return true;
+	if (!old)
+		return fault_say(why, FAULT_INPUT,
+		                 "the offset to %.160s goes on from here: strike it first",
+		                 next->station);
+	return strcmp(next->station, draft->station) != 0 ||
+	       fault_say(why, FAULT_INPUT, "an offset goes on from here to %.160s: another name",
+	                 next->station);
+}
+
 bool level_check_place(const struct level_run *run, size_t at, bool replace,
                        const struct level_sight *draft, struct fault *why)
 {
@@ -148,19 +190,25 @@ bool level_check_place(const struct level_run *run, size_t at, bool replace,
 	if (!replace && run->count >= LEVEL_SIGHTS_LIMIT)
 		return fault_say(why, FAULT_INPUT, "a run holds at most %d sights: begin a new run",
 		                 LEVEL_SIGHTS_LIMIT);
-	if (draft->kind == LEVEL_BS) {
+	if (!keeps_offsets(next, old, draft, why))
+		return false;
+	if (draft->kind == LEVEL_OFF) {
+		if (!check_offset(before, draft, why))
+			return false;
+	} else if (draft->kind == LEVEL_BS) {
 		if (!check_bs(before, next, old, draft, why))
 			return false;
-	} else if (!before || before->kind == LEVEL_FS) {
+	} else if (!before || level_carries_on(before->kind)) {
 		return fault_say(why, FAULT_INPUT,
 		                 "an %s with no BS: read the BS of this setup first",
 		                 level_kind_name(draft->kind));
 	}
-	if (draft->kind == LEVEL_FS && next && next->kind != LEVEL_BS)
+	if (draft->kind == LEVEL_FS && next && next->kind != LEVEL_BS && next->kind != LEVEL_OFF)
 		return fault_say(why, FAULT_INPUT,
 		                 "this setup has sights after it: its FS comes last, after them");
-	if (old && old->kind != draft->kind && next && next->kind == LEVEL_BS &&
-	    draft->kind != LEVEL_FS && old->kind == LEVEL_FS)
+	if (old && old->kind != draft->kind && next &&
+	    (next->kind == LEVEL_BS || next->kind == LEVEL_OFF) && draft->kind != LEVEL_FS &&
+	    old->kind == LEVEL_FS)
 		return fault_say(why, FAULT_INPUT,
 		                 "the line goes on from this FS: strike the later setups first");
 	return check_standings(run, at, replace, draft, why);
@@ -207,7 +255,7 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 	*kind = LEVEL_BS;
 	if (b == run->count)
 		return;
-	if (run->sight[b].kind == LEVEL_FS) {
+	if (level_carries_on(run->sight[b].kind)) {
 		memcpy(station, run->sight[b].station, LEVEL_STATION_BYTES);
 		return;
 	}

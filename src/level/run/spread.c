@@ -71,7 +71,7 @@ static level_nm begin(const struct level_spread *s, const struct level_row *row)
 	return s->corrected && row->has_corrected ? row->corrected : row->elevation;
 }
 
-/* An FS, or the start, whose elevation stays, and which. */
+/* An FS or an offset, or the start, whose elevation stays, and which. */
 static bool held(const struct level_run *run, const struct level_line *line,
                  const struct level_spread *s, const struct level_closing *closing, size_t i,
                  level_nm *elevation)
@@ -104,14 +104,21 @@ static void spread_fs(struct level_spread *s, const struct level_page *page, siz
 	row->has = row->has_share = true;
 	row->fixed = i == of->to;
 	row->from = begin(s, &page->row[i]);
-	row->p = (double)gone / (double)of->way_whole;
 	row->begins = of->from;
 	row->ends = of->to;
-	row->correction =
-	    of->correction_from +
-	    level_round_ratio((level_wide)(of->correction_to - of->correction_from) * gone,
-	                      of->way_whole);
+	/* Offsets alone have nothing to spread over: the mark that stays has it all. */
+	row->p = row->fixed ? 1 : 0;
+	row->correction = row->fixed ? of->correction_to : of->correction_from;
+	if (of->way_whole) {
+		row->p = (double)gone / (double)of->way_whole;
+		row->correction =
+		    of->correction_from +
+		    level_round_ratio((level_wide)(of->correction_to - of->correction_from) * gone,
+		                      of->way_whole);
+	}
 	row->adjusted = row->from + row->correction;
+	if (!of->way_whole)
+		return;
 	row->share = (double)gone / unit * ((double)(of->way_whole - gone) / (double)of->way_whole);
 }
 

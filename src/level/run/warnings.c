@@ -34,13 +34,19 @@ static int earlier_setup(const struct level_run *run, const struct level_page *p
 	for (size_t i = 0; i < at; i++)
 		if (level_counted(&run->sight[i]) &&
 		    strcmp(run->sight[i].station, sight->station) == 0)
-			return page->row[i].setup;
+			return page->row[i].setup ? page->row[i].setup
+			                          : page->row[i].line.setups_begun;
 	return 0;
 }
 
 static void warn(struct level_warned *out, enum level_warning warning)
 {
 	out->set |= 1u << warning;
+}
+
+bool level_is_below(const struct level_sight *sight)
+{
+	return sight->kind != LEVEL_OFF && sight->reading < 0;
 }
 
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
@@ -69,9 +75,11 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 		if (over(magnitude(sight->distance - out.other), set->setup_imbalance))
 			warn(&out, LEVEL_WARN_IMBALANCE);
 	}
-	if (sight->method == LEVEL_ROD && set->clearance > 0 &&
+	if (sight->method == LEVEL_ROD && set->clearance > 0 && sight->reading >= 0 &&
 	    sight->reading < level_from_meters(set->clearance))
 		warn(&out, LEVEL_WARN_CLEARANCE);
+	if (level_is_below(sight))
+		warn(&out, LEVEL_WARN_BELOW);
 	if (sight->set_count > 1 && sight->set_sd > 3 * u)
 		warn(&out, LEVEL_WARN_SPREAD);
 	out.standings = page->row[at].line.differ;
@@ -90,7 +98,7 @@ const char *level_warning_name(enum level_warning warning)
 	static const char *const names[] = {"half intervals", "long sight", "imbalance",
 	                                    "low line",       "interval",   "used name",
 	                                    "spread",         "standings",  "station differs",
-	                                    "time back",      "time ahead"};
+	                                    "time back",      "time ahead", "below zero"};
 	return names[warning];
 }
 
@@ -98,9 +106,11 @@ void level_warned_names(const struct level_warned *warned, char text[LEVEL_REMAR
 {
 	size_t used = 0;
 	text[0] = '\0';
-	for (int i = 0; i < LEVEL_WARNINGS; i++)
-		if (warned->set & 1u << i)
+	for (int i = 0; i < LEVEL_WARNINGS; i++) {
+		const char *name = level_warning_name((enum level_warning)i);
+		/* More than a book has room for are never true of one sight. */
+		if (warned->set & 1u << i && used + strlen(name) + 2 <= LEVEL_REMARK_CHARS)
 			used += (size_t)snprintf(text + used, LEVEL_REMARK_BYTES - used, "%s%s",
-			                         used ? "; " : "",
-			                         level_warning_name((enum level_warning)i));
+			                         used ? "; " : "", name);
+	}
 }

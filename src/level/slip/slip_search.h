@@ -18,13 +18,13 @@ struct slip_search {
 	int decimals;    /* of the readings as they were typed, the most */
 };
 
-/* s = +1 for a BS and -1 for an FS. */
+/* s = +1 for a BS or an offset and -1 for an FS. */
 level_nm slip_signed(const struct level_sight *sight, level_nm value);
 /* How many complete standings the setup of the sight at index `at` has: a change of the sight
  * shifts the misclosure by that part of it. */
 int slip_standings(const struct slip_search *s, size_t at);
-/* Whether the sight as changed could be booked. */
-bool slip_possible(const struct slip_search *s, const struct level_sight *changed);
+/* Whether the sight at index `at` could be booked as changed: on the rod, and the same way up. */
+bool slip_possible(const struct slip_search *s, size_t at, const struct level_sight *changed);
 /* Keeps the slip in best where `leaves` is within the allowable, and it scores higher than what
  * stands there; best begins as all zeros. */
 void slip_weigh(struct level_slip *best, struct level_slip slip, level_nm leaves,

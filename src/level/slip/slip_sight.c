@@ -171,7 +171,7 @@ static void weigh_one_of(const struct slip_search *s, struct level_slip *slip,
 	                       magnitude((level_wide)count * slip->likely - others)))
 		return;
 	changed.reading = slip->likely;
-	if (!slip_possible(s, &changed))
+	if (!slip_possible(s, slip->at, &changed))
 		return;
 	changed.reading = level_round_ratio(others + slip->likely, set->count);
 	slip_weigh_sight(s, slip, &changed, best);

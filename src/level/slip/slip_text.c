@@ -2,6 +2,7 @@
 #include "level/wide.h"
 
 #include <ctype.h>
+#include <stdlib.h>
 #include <string.h>
 
 static void add(struct slip_guesses *out, struct slip_guess guess, const struct slip_window *window)
@@ -213,10 +214,10 @@ static void feet_guess(const char *text, level_nm value, const struct slip_windo
 {
 	level_nm rest = value % LEVEL_NM_PER_FT, whole = value - rest;
 	const char *point = strpbrk(text, ".,");
-	level_nm hundredths = rest / (LEVEL_NM_PER_FT / 100);
+	level_nm hundredths = rest / (LEVEL_NM_PER_FT / 100), size = llabs(hundredths);
 	if (rest)
 		add_unit(out, whole + level_round_ratio(rest * 10, 12), LEVEL_READ_INCHES, window);
-	if (point && strspn(point + 1, "0123456789") == 2 && (hundredths == 10 || hundredths == 11))
+	if (point && strspn(point + 1, "0123456789") == 2 && (size == 10 || size == 11))
 		add_unit(out, whole + hundredths * LEVEL_NM_PER_IN, LEVEL_READ_INCHES, window);
 	add_unit(out, level_round_ratio((level_wide)value * LEVEL_NM_PER_M, LEVEL_NM_PER_FT),
 	         LEVEL_READ_METERS, window);
@@ -227,7 +228,7 @@ static void feet_inches_guess(level_nm value, const struct slip_window *window,
                               struct slip_guesses *out)
 {
 	level_nm rest = value % LEVEL_NM_PER_FT, whole = value - rest;
-	if (rest && rest < 10 * LEVEL_NM_PER_IN)
+	if (rest && llabs(rest) < 10 * LEVEL_NM_PER_IN)
 		add_unit(out, whole + level_round_ratio(rest * 12, 10), LEVEL_READ_TENTHS, window);
 	else if (rest && rest % LEVEL_NM_PER_IN == 0)
 		add_unit(out, whole + rest / LEVEL_NM_PER_IN * (LEVEL_NM_PER_FT / 100),

@@ -7,6 +7,7 @@
 
 #include "level/slip/slip_search.h"
 #include "level/wide.h"
+#include "rodbook/level/offset.h"
 
 /* No reading is beyond 100 m, so no slip shifts a misclosure by more than this, about twice. */
 #define REACH (400 * LEVEL_NM_PER_M)
@@ -54,13 +55,15 @@ static level_nm magnitude(level_nm value)
 
 level_nm slip_signed(const struct level_sight *sight, level_nm value)
 {
-	return sight->kind == LEVEL_BS ? value : -value;
+	return sight->kind == LEVEL_BS || sight->kind == LEVEL_OFF ? value : -value;
 }
 
 int slip_standings(const struct slip_search *s, size_t at)
 {
 	int count = 0;
 	size_t first = level_first_standing(s->run, at);
+	if (s->run->sight[at].kind == LEVEL_OFF)
+		return 1;
 	for (size_t i = first; i < s->run->count; i = level_counted_from(s->run, i + 1)) {
 		if (i > first && s->run->sight[i].kind == LEVEL_BS && !s->run->sight[i].again)
 			break;
@@ -122,10 +125,27 @@ void slip_weigh(struct level_slip *best, struct level_slip slip, level_nm leaves
 		*best = slip;
 }
 
-bool slip_possible(const struct slip_search *s, const struct level_sight *changed)
+static bool on_rod(const struct slip_search *s, const struct level_sight *changed)
 {
 	const struct level_style any = level_style_default(LEVEL_M);
 	return level_check_sight(changed, s->given->rod_length, &any, NULL);
+}
+
+/* Whether the reading, or one of its wires, lies below zero (sign -1), or above (sign 1). */
+static bool lies(const struct level_sight *sight, int sign)
+{
+	if (!sight->wires)
+		return sign * sight->reading > 0;
+	return sign * sight->upper > 0 || sign * sight->middle > 0 || sign * sight->lower > 0;
+}
+
+bool slip_possible(const struct slip_search *s, size_t at, const struct level_sight *changed)
+{
+	const struct level_sight *booked = &s->run->sight[at];
+	bool above = lies(booked, 1), below = lies(booked, -1);
+	/* No slip of digits turns a rod round. */
+	return on_rod(s, changed) && (booked->kind == LEVEL_OFF || below || !lies(changed, -1)) &&
+	       (above || !below || !lies(changed, 1));
 }
 
 void slip_weigh_sight(const struct slip_search *s, const struct level_slip *slip,
@@ -145,9 +165,8 @@ void slip_weigh_sight(const struct slip_search *s, const struct level_slip *slip
 	if (!standings_agree(s, slip->at, slip_signed(sight, off), &clearly))
 		return;
 	weighed.agrees = weighed.agrees || clearly;
-	/* A rod upside down reads what no book takes. */
 	if (magnitude(leaves) <= allowable &&
-	    (slip->kind == LEVEL_SLIP_SIGN || slip_possible(s, changed)))
+	    (slip->kind == LEVEL_SLIP_SIGN || slip_possible(s, slip->at, changed)))
 		slip_weigh(best, weighed, leaves, allowable);
 }
 
@@ -175,8 +194,7 @@ static void try_value(const struct slip_search *s, size_t at, size_t before,
 	                          .booked = sight->reading,
 	                          .likely = -sight->reading,
 	                          .has_likely = true};
-	if (sight->method != LEVEL_TAPE)
-		slip_weigh_reading(s, &slip, best);
+	slip_weigh_reading(s, &slip, best);
 	if (before == SIZE_MAX || s->run->sight[before].reading != sight->reading)
 		return;
 	slip.kind = LEVEL_SLIP_TWICE;
@@ -216,8 +234,7 @@ static bool try_exchange(const struct slip_search *s, size_t bs, size_t fs, stru
 		return true;
 	slip_weigh(&best, slip, s->judged + level_round_ratio(shift, slip_standings(s, bs)),
 	           s->allowable);
-	return best.score <= 0 || !slip_possible(s, &back) || !slip_possible(s, &fore) ||
-	       push(out, &best);
+	return best.score <= 0 || !on_rod(s, &back) || !on_rod(s, &fore) || push(out, &best);
 }
 
 /* A whole setup, which alone carries the line: the indexes of its BS and FS. */
@@ -250,6 +267,17 @@ static bool next_setup(const struct level_run *run, size_t *from, size_t last,
 	return false;
 }
 
+/* The next offset from index *from on, up to index `last`; SIZE_MAX where there is none. */
+static size_t next_offset(const struct level_run *run, size_t *from, size_t last)
+{
+	for (size_t i = *from; i < run->count && i <= last; i++)
+		if (level_counted(&run->sight[i]) && run->sight[i].kind == LEVEL_OFF) {
+			*from = i + 1;
+			return i;
+		}
+	return SIZE_MAX;
+}
+
 static bool try_part(const struct slip_search *s, const size_t part[2], struct level_slips *out)
 {
 	struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
@@ -258,17 +286,20 @@ static bool try_part(const struct slip_search *s, const size_t part[2], struct l
 		    !try_sight(s, setup.fs, setup.before_fs, out) ||
 		    !try_exchange(s, setup.bs, setup.fs, out))
 			return false;
+	for (size_t from = part[0], at; (at = next_offset(s->run, &from, part[1])) != SIZE_MAX;)
+		if (!try_sight(s, at, SIZE_MAX, out))
+			return false;
 	return true;
 }
 
-/* By the method, m^2. */
+/* By the method, or of an offset its own, m^2. */
 static double reading_variance(const struct slip_search *s, size_t at)
 {
-	struct level_reach reach = level_reach_of(&s->run->sight[at]);
+	struct level_sight one = s->run->sight[at];
 	double u;
-	reach.set_count = 0;
-	reach.declared = false;
-	u = level_reading_u(s->terms, &reach).u / slip_standings(s, at);
+	one.set_count = 0;
+	one.declared = false;
+	u = level_sight_u(s->terms, &one).u / slip_standings(s, at);
 	return u * u;
 }
 
@@ -279,6 +310,9 @@ static double readings_variance(const struct slip_search *s)
 		struct whole_setup setup = {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX};
 		for (size_t from = s->part[p][0]; next_setup(s->run, &from, s->part[p][1], &setup);)
 			sum += reading_variance(s, setup.bs) + reading_variance(s, setup.fs);
+		for (size_t from = s->part[p][0], at;
+		     (at = next_offset(s->run, &from, s->part[p][1])) != SIZE_MAX;)
+			sum += reading_variance(s, at);
 	}
 	return sum;
 }

@@ -102,6 +102,8 @@ static void how_it_was_weighed(FILE *out, const struct work_net *net)
 	adjust_weights(out, net->by, net->fallback ? net->no_distance : "");
 	adjust_corrections(out, corrected, net->net.lines);
 	fputs("known marks are held as they are: their u is ignored\n", out);
+	if (net->offsets)
+		fputs("an offset adds its own variance to its line, and no length\n", out);
 	adjust_names(out, "not complete or not readable, and left out:", net->left, net->left_out);
 	adjust_names(out, "closed, and opened again since; their pages say why:", net->again,
 	             net->reopened);

@@ -1,6 +1,7 @@
 /* An adjusted run. */
 #include <math.h>
 
+#include "rodbook/level/offset.h"
 #include "text/columns.h"
 #include "report/lines.h"
 #include "report/adjust/adjust.h"
@@ -103,6 +104,9 @@ bool spread_text(FILE *out, const struct work_run *run, const struct level_sprea
 	fprintf(out, "\nsum BS %s, sum FS %s, ",
 	        level_format_length(a, run->closing.sum_bs, style, false),
 	        level_format_length(b, run->closing.sum_fs, style, false));
+	if (run->closing.offsets)
+		fprintf(out, "sum of offsets %s, ",
+		        level_format_length(a, run->closing.sum_offsets, style, true));
 	fprintf(out, "sum of corrections %s\n",
 	        level_format_length(a, -s->misclosure, &finer, true));
 	fputs("u is the standard uncertainty by readings, level and air\n", out);
@@ -113,7 +117,7 @@ bool spread_text(FILE *out, const struct work_run *run, const struct level_sprea
 	return true;
 }
 
-/* A setup as a line of its own, from the mark of its BS to that of its FS. */
+/* A setup as a line of its own, from the mark of its BS to that of its FS; and so an offset. */
 static void setup_rows(FILE *out, const struct work_run *run, const struct level_spread *s)
 {
 	size_t from = level_page_line(&run->page)->start_row;
@@ -128,8 +132,8 @@ static void setup_rows(FILE *out, const struct work_run *run, const struct level
 		    .length = now->bs_length + now->fs_length - then->bs_length - then->fs_length,
 		    .observed = s->row[i].from - s->row[from].from,
 		    .adjusted = s->row[i].adjusted - s->row[from].adjusted,
-		    .setups = 1};
-		if (!s->row[i].has || run->book.run.sight[i].kind != LEVEL_FS)
+		    .setups = now->setups - then->setups};
+		if (!s->row[i].has || !level_carries_on(run->book.run.sight[i].kind))
 			continue;
 		adjust_line_csv(out, &line, &run->settings.style);
 		from = i;

@@ -4,11 +4,12 @@
 #include <ctype.h>
 #include <string.h>
 
-/* 1.432 and the like: what can stand on the page as it was typed. */
+/* 1.432, -2.1 and the like: what can stand on the page as it was typed. */
 static bool is_plain_decimal(const char *text)
 {
-	size_t whole = strspn(text, "0123456789");
-	const char *rest = text + whole;
+	const char *digits = text + (*text == '-');
+	size_t whole = strspn(digits, "0123456789");
+	const char *rest = digits + whole;
 	if (whole == 0)
 		return false;
 	if (*rest == '.')
@@ -31,6 +32,15 @@ static void put_typed(char *cell, const char *typed, enum level_unit unit, level
 		level_format_length(cell, value, &finer, false);
 }
 
+/* With its sign and the word, so that no eye takes it for a reading. */
+static void put_offset(char text[REPORT_CELL_BYTES + 8], const struct level_sight *sight,
+                       const struct book_note *note, const struct level_style *style)
+{
+	char height[REPORT_CELL_BYTES];
+	put_typed(height, note->reading, note->unit, sight->reading, sight->set_count > 1, style);
+	snprintf(text, REPORT_CELL_BYTES + 8, "offset %s%s", *height == '-' ? "" : "+", height);
+}
+
 void report_cells(const struct level_sight *sight, const struct book_note *note,
                   const struct level_row *row, const struct level_style *style,
                   struct report_cells *out)
@@ -41,7 +51,9 @@ void report_cells(const struct level_sight *sight, const struct book_note *note,
 	*out = (struct report_cells){0};
 	if (row->setup)
 		snprintf(out->setup, sizeof out->setup, "%d", row->setup);
-	if (sight->state != LEVEL_BLANK)
+	if (sight->kind == LEVEL_OFF && sight->state != LEVEL_BLANK)
+		put_offset(out->offset, sight, note, style);
+	else if (sight->state != LEVEL_BLANK)
 		put_typed(reading, note->reading, note->unit, sight->reading,
 		          sight->wires || sight->set_count > 1, style);
 	if (row->has_hi)

@@ -259,6 +259,9 @@ static void state_line(const struct stating *to, const struct work_run *run)
 	unknown_distances(c, unknown, sizeof unknown);
 	state(to, &(struct length){"sum_bs", "sum BS", true, .value = c->sum_bs});
 	state(to, &(struct length){"sum_fs", "sum FS", true, .value = c->sum_fs});
+	if (c->offsets)
+		state(to, &(struct length){"sum_offsets", "sum of offsets", true, c->sum_offsets,
+		                           .plus = true});
 	state(to, &(struct length){"page_check", "page check", c->has_end, c->page_check,
 	                           .note = !c->setups      ? ""
 	                                   : c->page_holds ? "holds"

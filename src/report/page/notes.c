@@ -34,7 +34,10 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 		        s->declared ? (*n->limit || *n->u ? ", declared" : "declared") : "");
 		part = ": ";
 	}
-	if (s->method != LEVEL_ROD) {
+	if (*n->ends) {
+		fprintf(out, "%stube %s", part, n->ends);
+		part = ": ";
+	} else if (s->method != LEVEL_ROD) {
 		fprintf(out, "%s%s", part, level_method_name(s->method));
 		part = ": ";
 	}

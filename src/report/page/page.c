@@ -21,7 +21,7 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
-	char setup[12] = "", number[11][LEVEL_LENGTH_BYTES];
+	char setup[12] = "", number[12][LEVEL_LENGTH_BYTES];
 	level_nm design = 0, cut = 0;
 	bool has_cut = report_cut(&run->book.info, n, r, &design, &cut);
 	const char *fields[] = {setup,
@@ -43,7 +43,9 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	                        level_file_unit(style->unit),
 	                        n->along,
 	                        number[9],
-	                        number[10]};
+	                        number[10],
+	                        number[11]};
+	size_t count = sizeof fields / sizeof *fields - !run->closing.offsets;
 
 	if (r->setup)
 		snprintf(setup, sizeof setup, "%d", r->setup);
@@ -58,7 +60,8 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	put_number(number[8], s->distance != 0, s->distance, style);
 	put_number(number[9], has_cut, design, style);
 	put_number(number[10], has_cut, cut, style);
-	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+	put_number(number[11], s->kind == LEVEL_OFF, s->reading, style);
+	csv_write(out, fields, count, "\n");
 }
 
 /* Right-aligned so that decimal points stand below each other. */
@@ -84,13 +87,13 @@ static void put_text(FILE *out, const char *text, int width)
 }
 
 struct widths {
-	int number, tail, station;
+	int number, tail, station, kind;
 	bool corrected; /* the corrected elevation shows another figure somewhere */
 };
 
 static struct widths measure(const struct work_run *run)
 {
-	struct widths w = {.number = 8, .station = 12};
+	struct widths w = {.number = 8, .station = 12, .kind = run->closing.offsets ? 3 : 2};
 	for (size_t i = 0; i < run->page.count; i++) {
 		struct report_cells cells;
 		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
@@ -113,10 +116,14 @@ static struct widths measure(const struct work_run *run)
 
 static void put_cells(FILE *out, const struct report_cells *cells, const struct widths *w)
 {
-	put_cell(out, cells->bs, w->number, w->tail);
-	put_cell(out, cells->hi, w->number, w->tail);
-	put_cell(out, cells->is, w->number, w->tail);
-	put_cell(out, cells->fs, w->number, w->tail);
+	if (*cells->offset) {
+		fprintf(out, "   %-*s", 4 * (w->number + 1) - 3, cells->offset);
+	} else {
+		put_cell(out, cells->bs, w->number, w->tail);
+		put_cell(out, cells->hi, w->number, w->tail);
+		put_cell(out, cells->is, w->number, w->tail);
+		put_cell(out, cells->fs, w->number, w->tail);
+	}
 	put_cell(out, cells->elevation, w->number, w->tail);
 	if (w->corrected)
 		put_cell(out, cells->corrected, w->number, w->tail);
@@ -129,7 +136,7 @@ static void put_row(FILE *out, const struct work_run *run, size_t i, const struc
 	const struct book_note *n = &run->book.note[i];
 	struct report_cells cells;
 	report_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
-	fprintf(out, "%4s %s ", cells.setup, level_kind_name(s->kind));
+	fprintf(out, "%4s %-*s ", cells.setup, w->kind, level_kind_name(s->kind));
 	put_text(out, s->station, w->station);
 	put_cells(out, &cells, w);
 	lines_remark(out, run, i, "  ");
@@ -165,18 +172,22 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
-	fprintf(out, "%4s %s %-*s %*s %*s %*s %*s %*s", "", "  ", w.station, "station", w.number,
-	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
+	fprintf(out, "%4s %*s %-*s %*s %*s %*s %*s %*s", "", w.kind, "", w.station, "station",
+	        w.number, "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
 	if (w.corrected)
 		fprintf(out, " %*s", w.number, "corr.");
 	fprintf(out, " %*s  remark\n", w.number, "dist.");
 	for (size_t i = 0; i < run->page.count; i++)
 		if (!text_row(out, run, i, &w))
 			return fault_memory(why);
-	fprintf(out, "\n%d %s, sum BS %s, sum FS %s, page check %s\n", c->setups,
+	fprintf(out, "\n%d %s, sum BS %s, sum FS %s, ", c->setups,
 	        c->setups == 1 ? "setup" : "setups",
 	        level_format_length(bs, c->sum_bs, style, false),
-	        level_format_length(fs, c->sum_fs, style, false),
+	        level_format_length(fs, c->sum_fs, style, false));
+	if (c->offsets)
+		fprintf(out, "sum of offsets %s, ",
+		        level_format_length(bs, c->sum_offsets, style, true));
+	fprintf(out, "page check %s\n",
 	        !c->setups      ? "not known yet"
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
@@ -199,8 +210,9 @@ bool report_page(FILE *out, const struct work_run *run, bool csv, struct fault *
 	if (!csv)
 		return text_page(out, run, why);
 	fputs("setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,time,"
-	      "remark,struck,unit,along,design,cut\n",
+	      "remark,struck,unit,along,design,cut",
 	      out);
+	fputs(run->closing.offsets ? ",offset\n" : "\n", out);
 	for (size_t i = 0; i < run->page.count; i++)
 		csv_row(out, run, i);
 	return true;

@@ -25,10 +25,12 @@ struct layout {
 	int station, remark; /* remark 0: below the row */
 	bool two;            /* two lines a row */
 	int decimals;        /* of sums */
+	int indent, offset;  /* where there are offsets, one more; the longest of their texts */
 };
 
 struct texts {
 	char setup[12];
+	char offset[REPORT_CELL_BYTES + 8]; /* over the columns up to FIRST_RIGHT */
 	char cell[COLUMNS][REPORT_CELL_BYTES];
 };
 
@@ -57,6 +59,7 @@ static void texts_of(const struct work_run *run, size_t i, struct texts *out)
 	struct report_cells cells;
 	report_cells(s, &run->book.note[i], row, style, &cells);
 	snprintf(out->setup, sizeof out->setup, "%s", s->state == LEVEL_STRUCK ? "x" : cells.setup);
+	snprintf(out->offset, sizeof out->offset, "%s", cells.offset);
 	put(out->cell[BS], cells.bs, s->reading, style);
 	put(out->cell[HI], cells.hi, row->hi, style);
 	put(out->cell[IS], cells.is, s->reading, style);
@@ -91,15 +94,28 @@ static int clamp(int value, int least, int most)
 	return value < least ? least : value > most ? most : value;
 }
 
+/* What stands over the columns up to FIRST_RIGHT has so much room. */
+static int room_of(const struct layout *l)
+{
+	int room = -1;
+	for (int i = BS; i < FIRST_RIGHT; i++)
+		room += l->shown[i] ? 1 + width_of(l, i) : 0;
+	return room;
+}
+
 /* The first of three that fits: a line a row with its remark, a line a row with remarks below, two
  * lines a row. */
 static void fit(struct layout *l)
 {
-	int used = INDENT + l->station, right = INDENT;
+	int used = l->indent + l->station, right = l->indent;
 	for (int i = 0; i < COLUMNS; i++) {
 		int name = (int)strlen(names[i]);
 		if (width_of(l, i) < name)
 			l->head[i] = name - l->tail[i];
+	}
+	if (room_of(l) < l->offset)
+		l->head[BS] += l->offset - room_of(l);
+	for (int i = 0; i < COLUMNS; i++) {
 		used += l->shown[i] ? 1 + width_of(l, i) : 0;
 		right += l->shown[i] && i >= FIRST_RIGHT ? 1 + width_of(l, i) : 0;
 	}
@@ -113,7 +129,8 @@ static void fit(struct layout *l)
 static void measure(const struct work_run *run, struct layout *l)
 {
 	struct texts texts;
-	*l = (struct layout){.station = LEAST_STATION};
+	*l = (struct layout){.station = LEAST_STATION,
+	                     .indent = INDENT + (run->closing.offsets > 0)};
 	for (int i = 0; i < COLUMNS; i++)
 		l->shown[i] = i != CORRECTED;
 	for (size_t i = 0; i < run->page.count; i++) {
@@ -121,6 +138,8 @@ static void measure(const struct work_run *run, struct layout *l)
 		l->station = clamp(name, l->station, MOST_STATION);
 		texts_of(run, i, &texts);
 		widen(l, &texts);
+		if ((int)strlen(texts.offset) > l->offset)
+			l->offset = (int)strlen(texts.offset);
 		l->shown[CORRECTED] = l->shown[CORRECTED] ||
 		                      (*texts.cell[CORRECTED] &&
 		                       strcmp(texts.cell[CORRECTED], texts.cell[ELEVATION]) != 0);
@@ -136,6 +155,10 @@ static void measure(const struct work_run *run, struct layout *l)
 static void put_columns(FILE *out, const struct layout *l, const struct texts *texts, int from,
                         int to)
 {
+	if (*texts->offset && from < FIRST_RIGHT) {
+		fprintf(out, " %-*s", room_of(l), texts->offset);
+		from = FIRST_RIGHT;
+	}
 	for (int i = from; i < to; i++) {
 		const char *text = texts->cell[i];
 		int after = *text ? clamp(l->tail[i] - report_tail(text), 0, l->tail[i]) : 0;
@@ -197,6 +220,13 @@ static char *carried_line(const struct work_run *run, const struct layout *l, si
 	if (!l->two)
 		fprintf(row.out, "%*s", l->station - LEAST_STATION, "");
 	put_columns(row.out, l, &sums, BS, FIRST_RIGHT);
+	if (run->page.row[i].sums.offset_count) {
+		struct level_style style = run->settings.style;
+		char offsets[LEVEL_LENGTH_BYTES];
+		style.decimals = l->decimals;
+		fprintf(row.out, "  offsets %s",
+		        level_format_length(offsets, run->page.row[i].sums.offsets, &style, true));
+	}
 	return finish(&row);
 }
 
@@ -229,12 +259,12 @@ static void add_rest(struct sheets *sheets, const struct layout *l, const char *
 		if (l->remark)
 			said_size = wrap_fit(remark, l->remark, &remark);
 		else if (!name_size)
-			said_size = wrap_fit(remark, SHEET_COLUMNS - INDENT, &remark);
+			said_size = wrap_fit(remark, SHEET_COLUMNS - l->indent, &remark);
 		if (!begin(&row)) {
 			sheets->failed = true;
 			return;
 		}
-		fprintf(row.out, "%*s", INDENT, "");
+		fprintf(row.out, "%*s", l->indent, "");
 		if (l->remark || name_size)
 			put_filled(row.out, name, name_size, l->station);
 		fprintf(row.out, "%*s%.*s", l->remark ? middle : 0, "", (int)said_size, said);
@@ -259,7 +289,7 @@ static void add_sight(struct sheets *sheets, const struct work_run *run, const s
 		return;
 	}
 	texts_of(run, i, &texts);
-	fprintf(row.out, "%3s %s ", texts.setup, level_kind_name(s->kind));
+	fprintf(row.out, "%3s %-*s ", texts.setup, l->indent - 5, level_kind_name(s->kind));
 	put_filled(row.out, s->station, size, l->station);
 	put_columns(row.out, l, &texts, l->two ? FIRST_RIGHT : BS, COLUMNS);
 	if (l->remark) {
@@ -269,7 +299,7 @@ static void add_sight(struct sheets *sheets, const struct work_run *run, const s
 	}
 	add(sheets, &row, begins ? SHEET_FREE : SHEET_BLOCK, carried);
 	if (l->two && begin(&row)) {
-		fprintf(row.out, "%*s", INDENT, "");
+		fprintf(row.out, "%*s", l->indent, "");
 		put_columns(row.out, l, &texts, BS, FIRST_RIGHT);
 		add(sheets, &row, SHEET_ROW, carried);
 	}
@@ -283,14 +313,14 @@ static char *head_of(const struct layout *l)
 	int from = l->two ? FIRST_RIGHT : BS;
 	if (!begin(&row))
 		return NULL;
-	fprintf(row.out, "%*s%-*.*s", INDENT, "", l->station, l->station, "station");
+	fprintf(row.out, "%*s%-*.*s", l->indent, "", l->station, l->station, "station");
 	for (int i = from; i < COLUMNS; i++)
 		if (l->shown[i])
 			fprintf(row.out, " %*s", width_of(l, i), names[i]);
 	if (l->remark)
 		fputs("  remark", row.out);
 	if (l->two) {
-		fprintf(row.out, "\n%*s", INDENT, "");
+		fprintf(row.out, "\n%*s", l->indent, "");
 		for (int i = BS; i < FIRST_RIGHT; i++)
 			fprintf(row.out, " %*s", width_of(l, i), names[i]);
 	}
@@ -333,7 +363,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	}
 	lines_heading(run, "", heading, sizeof heading);
 	sheets.head = head;
-	sheets.indent = layout.two ? 0 : INDENT;
+	sheets.indent = layout.two ? 0 : layout.indent;
 	for (size_t i = 0; i < run->page.count; i++) {
 		char *remark = remark_of(run, i);
 		sheets.failed = sheets.failed || !remark;

@@ -82,7 +82,7 @@ static void happened(const struct level_slip *slip, char *text, size_t size)
 	    [LEVEL_SLIP_TWICE] = "the sight before it has the same value",
 	    [LEVEL_SLIP_TRANSPOSED] = "digits may have changed places",
 	    [LEVEL_SLIP_EXCHANGED] = "each may stand in the other's place",
-	    [LEVEL_SLIP_SIGN] = "with the rod upside down it is negative",
+	    [LEVEL_SLIP_SIGN] = "the sign may be wrong: read overhead it is below zero",
 	    [LEVEL_SLIP_ACROSS] = "digits may be transposed at the point",
 	    [LEVEL_SLIP_SHIFTED] = "the point may stand one place off",
 	};

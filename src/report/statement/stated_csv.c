@@ -35,7 +35,8 @@ static void put_sights(FILE *out, const struct stated *stated)
 		put(out, "sight", n, "setup", p->setup, "");
 		put(out, "sight", n, "s", p->sign, "");
 		put(out, "sight", n, "w", p->weight, "");
-		put(out, "sight", n, "b", p->reading, "m");
+		put(out, "sight", n, run->sight[i].kind == LEVEL_OFF ? "offset" : "b", p->reading,
+		    "m");
 		if (p->distance > 0) {
 			put(out, "sight", n, "d", p->distance, "m");
 			put(out, "sight", n, "c", p->curvature, "m");
@@ -45,7 +46,8 @@ static void put_sights(FILE *out, const struct stated *stated)
 		put(out, "sight", n, "u", p->mean.u, "m");
 		put(out, "sight", n, "bound", p->mean.bound, "m");
 		put(out, "sight", n, "freedom", isinf(p->mean.freedom) ? 0 : p->mean.freedom, "");
-		put(out, "sight", n, "instrument", run->sight[i].instrument, "");
+		if (run->sight[i].kind != LEVEL_OFF)
+			put(out, "sight", n, "instrument", run->sight[i].instrument, "");
 	}
 }
 

@@ -107,9 +107,14 @@ static void put_allowance(FILE *out, const struct work_run *run)
 	         "where a test counts t u(g) |L| and u(g) |L| in its place");
 	snprintf(text, sizeof text, "2 u |L| and u |L| of each instrument, u = %.9g", terms->drift);
 	put_line(out, a, LEVEL_LINE_DRIFT, text);
-	put_line(out, a, LEVEL_LINE_READING,
-	         "sum over sights of w x 2 u, u in quadrature, by method a + b d; a set whose "
-	         "spread says more has t v and v");
+	put_line(
+	    out, a, LEVEL_LINE_READING,
+	    c->offsets
+	        ? "sum over sights of w x 2 u, u in quadrature, by method a + b d; a set whose "
+	          "spread says more has t v and v; offsets their own, a limit whole and / "
+	          "sqrt 3"
+	        : "sum over sights of w x 2 u, u in quadrature, by method a + b d; a set whose "
+	          "spread says more has t v and v");
 	put_refraction(out, run);
 	put_line(out, a, LEVEL_LINE_DECLARED, "as declared, each / sqrt 3 and in quadrature");
 	put_declared(out, terms);

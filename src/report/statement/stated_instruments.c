@@ -37,6 +37,7 @@ static size_t sights_of(const struct work_run *run, int instrument)
 	size_t count = 0;
 	for (size_t i = 0; i < run->book.run.count; i++)
 		count += level_counted(&run->book.run.sight[i]) &&
+		         run->book.run.sight[i].kind != LEVEL_OFF &&
 		         run->book.run.sight[i].instrument == instrument;
 	return count;
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rodbook/level/along.h"
+#include "rodbook/level/offset.h"
 #include "report/statement/stated.h"
 
 size_t stated_number(const struct work_run *run, size_t at)
@@ -38,12 +39,39 @@ static void put_typed(FILE *out, const struct level_sight *s, const struct book_
 	else
 		fprintf(out, "%s%s%s", n->reading, level_is_bare(n->reading) ? " " : "",
 		        level_is_bare(n->reading) ? unit : "");
+	/* An offset says them in words. */
+	if (s->kind == LEVEL_OFF)
+		return;
 	if (*n->limit)
 		fprintf(out, " +- %s", n->limit);
 	if (*n->u)
 		fprintf(out, ", u %s", n->u);
 	if (s->declared)
 		fprintf(out, ", declared");
+}
+
+/* The mark that an offset goes on from: the one before it that counts. */
+static const char *goes_from(const struct work_run *run, size_t i)
+{
+	size_t before = level_counted_before(&run->book.run, i);
+	return before < run->book.run.count ? run->book.run.sight[before].station : "no mark";
+}
+
+/* An offset's own uncertainty: by what it was given, or by its method. */
+static void put_offset_u(FILE *out, const struct work_run *run, size_t i)
+{
+	const struct book_note *n = &run->book.note[i];
+	struct level_mean_u mean = level_sight_u(&run->terms.terms, &run->book.run.sight[i]);
+	const char *given = *n->limit ? n->limit : n->u;
+	fprintf(out, "u %.9f m, ", mean.u);
+	if (*given)
+		fprintf(out, "%s as typed %s%s%s", *n->limit ? "a limit" : "u", given,
+		        level_is_bare(given) ? " " : "",
+		        level_is_bare(given) ? level_unit_name(n->unit) : "");
+	else
+		fputs("by its method", out);
+	if (*n->ends)
+		fprintf(out, "; the tube showed %s in %s", n->ends, level_unit_name(n->unit));
 }
 
 /* Everything that is booked of one sight. */
@@ -62,11 +90,18 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	if (s->set_count > 1)
 		fprintf(out, " (mean of %d, sd %.9f m)", s->set_count, s->set_sd);
 	exactly(exact, s->distance, style);
-	fprintf(out, "; distance %s; by %s\n", s->distance ? exact : "not known",
-	        level_method_name(s->method));
-	fprintf(out, "      %s%s; instrument %s; rod %s", *n->time ? n->time : "time not known",
-	        report_typed(n->booked, typed), *n->instrument ? n->instrument : "without a name",
-	        *n->rod ? n->rod : "without a name");
+	if (s->kind == LEVEL_OFF) {
+		fprintf(out, " above %s; by %s\n      %s; ", goes_from(run, i),
+		        level_method_name(s->method), *n->time ? n->time : "time not known");
+		put_offset_u(out, run, i);
+	} else {
+		fprintf(out, "; distance %s; by %s\n", s->distance ? exact : "not known",
+		        level_method_name(s->method));
+		fprintf(out, "      %s%s; instrument %s; rod %s",
+		        *n->time ? n->time : "time not known", report_typed(n->booked, typed),
+		        *n->instrument ? n->instrument : "without a name",
+		        *n->rod ? n->rod : "without a name");
+	}
 	report_standing(s, &run->page.row[i], standing, sizeof standing);
 	put_part(out, "", standing);
 	put_part(out, "place along ",
@@ -147,6 +182,7 @@ static bool is_read(const struct work_run *run, const char *rod)
 {
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (level_counted(&run->book.run.sight[i]) &&
+		    run->book.run.sight[i].kind != LEVEL_OFF &&
 		    strcmp(run->book.note[i].rod, rod) == 0)
 			return true;
 	return false;

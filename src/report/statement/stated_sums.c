@@ -73,6 +73,11 @@ void stated_sums(FILE *out, const struct stated *stated)
 	}
 	fprintf(out, "  sum w s b = sum BS - sum FS = %.9f\n",
 	        level_to_meters(c->sum_bs - c->sum_fs));
+	if (c->offsets)
+		fprintf(
+		    out, "  sum of %d %s = %+.9f, in no sum with s; sum u^2 of them = %.12g m^2\n",
+		    c->offsets, c->offsets == 1 ? "offset" : "offsets",
+		    level_to_meters(c->sum_offsets), level_page_sums(&run->page)->offset_variance);
 	if (!c->has_length)
 		return;
 	put_tilts(out, run);
@@ -112,8 +117,9 @@ void stated_closing(FILE *out, const struct stated *stated)
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	fprintf(out, "how it closes, in m:\n");
 	if (c->has_end)
-		fprintf(out, "  page check = (sum BS - sum FS) - (end - start) = %.9f: %s\n",
-		        level_to_meters(c->page_check), c->page_holds ? "holds" : "does not hold");
+		fprintf(out, "  page check = (sum BS - sum FS%s) - (end - start) = %.9f: %s\n",
+		        c->offsets ? " + sum of offsets" : "", level_to_meters(c->page_check),
+		        c->page_holds ? "holds" : "does not hold");
 	if (c->has_misclosure && run->book.run.kind != LEVEL_OPEN) {
 		bool crossing = run->book.run.kind == LEVEL_CROSSING;
 		fprintf(out, "  misclosure = end - known end = %.9f - %.9f = %+.9f\n",

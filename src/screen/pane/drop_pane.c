@@ -35,7 +35,8 @@ static void check_line(const struct editor *ed, char *text, size_t size)
 	else
 		snprintf(text, size, "page check %s %s",
 		         c->page_holds ? "holds:" : "DOES NOT HOLD:",
-		         level_format_length(a, c->sum_bs - c->sum_fs, &ed->settings.style, true));
+		         level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets,
+		                             &ed->settings.style, true));
 }
 
 static void misclosure_line(const struct editor *ed, char *text, size_t size)

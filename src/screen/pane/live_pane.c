@@ -55,26 +55,34 @@ static void sum_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], many[40] = "";
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], many[40] = "",
+	                                                   offsets[LEVEL_LENGTH_BYTES];
 	int standings = level_page_standings(&ed->page);
+	size_t broken = level_page_line(&ed->page)->broken_row;
 
 	level_format_length(a, c->sum_bs, style, false);
 	level_format_length(b, c->sum_fs, style, false);
 	/* Feet and inches take all the room there is. */
-	snprintf(out->sums[0], LINE_BYTES, "sums%*sBS %s  FS %s",
-	         strlen(a) + strlen(b) > 18 ? 1 : 8, "", a, b);
-	if (level_page_line(&ed->page)->broken_row != SIZE_MAX)
+	snprintf(out->sums[0], LINE_BYTES, "sums%*sBS %s  FS %s%s%s",
+	         strlen(a) + strlen(b) > 18 || c->offsets ? 1 : 8, "", a, b,
+	         c->offsets ? "  OFF " : "",
+	         c->offsets ? level_format_length(offsets, c->sum_offsets, style, true) : "");
+	if (broken != SIZE_MAX && ed->work.sight[broken].kind == LEVEL_OFF)
+		snprintf(out->sums[1], LINE_BYTES, "page check  LINE BROKEN at an offset");
+	else if (broken != SIZE_MAX)
 		snprintf(out->sums[1], LINE_BYTES, "page check  LINE BROKEN at setup %d",
-		         ed->page.row[level_page_line(&ed->page)->broken_row].setup);
+		         ed->page.row[broken].setup);
 	else if (!c->setups)
 		snprintf(out->sums[1], LINE_BYTES, "page check  -");
 	else if (c->page_holds)
-		snprintf(out->sums[1], LINE_BYTES, "page check  holds: %s",
-		         level_format_length(a, c->sum_bs - c->sum_fs, style, true));
+		snprintf(
+		    out->sums[1], LINE_BYTES, "page check  holds: %s",
+		    level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets, style, true));
 	else
-		snprintf(out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s, %s",
-		         level_format_length(a, c->sum_bs - c->sum_fs, style, true),
-		         level_format_length(b, c->end - c->start, style, true));
+		snprintf(
+		    out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s, %s",
+		    level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets, style, true),
+		    level_format_length(b, c->end - c->start, style, true));
 	/* Rows are numbered by standings, of which a setup may have several. */
 	if (standings > c->setups)
 		snprintf(many, sizeof many, ", standings %d", standings);

@@ -39,7 +39,11 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		c.setup++;
 
 	c.number[COLUMN_BS] = c.number[COLUMN_IS] = c.number[COLUMN_FS] =
-	    width_of(extent->reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
+	    width_of(extent->reading, style, (style->unit == LEVEL_FTIN ? 12 : 6) - extent->below);
+	if (extent->below) {
+		c.number[COLUMN_BS] = ++c.number[COLUMN_IS];
+		c.number[COLUMN_FS]++;
+	}
 	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
 	    width_of(extent->height, style, style->unit == LEVEL_FTIN ? 13 : 8) + extent->negative;
 	c.number[COLUMN_DISTANCE] = width_of(extent->distance, style, 7);
@@ -121,13 +125,14 @@ static void struck_remark(const struct book_run *run, size_t at, char *text, siz
 static void join_remark(const struct level_sight *sight, const struct book_note *note,
                         const struct level_row *row, char *text, size_t size)
 {
-	char standing[40];
+	char standing[40], tube[sizeof note->ends + 8] = "";
 	const char *parts[] = {sight->state == LEVEL_DRAFT ? "not booked" : "",
-	                       sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK
-	                           ? ""
-	                           : level_method_name(sight->method),
+	                       sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK ? ""
+	                       : *note->ends                                             ? tube
+	                                     : level_method_name(sight->method),
 	                       standing, note->remark};
 	size_t used = 0;
+	snprintf(tube, sizeof tube, "tube %s", note->ends);
 	report_standing(sight, row, standing, sizeof standing);
 	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
 		if (*parts[i] && used < size)
@@ -160,7 +165,7 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
 	struct report_cells cells;
 	char remark[LEVEL_REMARK_BYTES * 3];
 	bool current = i == ed->at, struck = sight->state == LEVEL_STRUCK;
-	int at;
+	int at, from; /* where an offset stands, over the columns of readings */
 
 	report_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
 	row_remark(ed, i, remark, sizeof remark);
@@ -174,12 +179,15 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
 	at++;
 	term_text(stdscr, row, at, c->station, sight->station);
 	at += c->station + 1;
+	from = at + 2;
 	at = put_number(row, at, c->number[COLUMN_BS], c->tail, cells.bs);
 	at = put_number(row, at, c->number[COLUMN_HI], c->tail, cells.hi);
 	at = put_number(row, at, c->number[COLUMN_IS], c->tail, cells.is);
 	at = put_number(row, at, c->number[COLUMN_FS], c->tail, cells.fs);
 	if (c->step)
 		at = put_number(row, at, c->step - 1, c->tail, cells.step);
+	if (*cells.offset)
+		term_text(stdscr, row, from, at - from, cells.offset);
 	at = put_number(row, at, c->number[COLUMN_ELEVATION], c->tail, cells.elevation);
 	at = put_number(row, at, c->number[COLUMN_DISTANCE], c->tail, cells.distance);
 	if (c->remark > 0)

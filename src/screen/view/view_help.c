@@ -7,16 +7,20 @@
 
 /* What stands in front of the actions of each section. */
 static const char *const before[HELP_SECTIONS] = {
-    [HELP_TYPING] = "TYPING A SIGHT\n"
-                    "  Enter          on to the next field; on the last one it books the sight\n"
-                    "  +              in a number: book the sight at once\n"
-                    "  Ctrl-B         anywhere: book the sight at once\n"
-                    "  Tab Shift-Tab  next field, field before\n"
-                    "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
-                    "  Sight          b, i, f, or blank for the next: BS, IS, FS\n"
-                    "  Method         r, t, or blank for the next: rod, tape, target\n"
-                    "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
-                    "  After a BS comes the FS; after an FS the BS on that same mark.\n",
+    [HELP_TYPING] =
+        "TYPING A SIGHT\n"
+        "  Enter          on to the next field; on the last one it books the sight\n"
+        "  +              in a number: book the sight at once\n"
+        "  Ctrl-B         anywhere: book the sight at once\n"
+        "  Tab Shift-Tab  next field, field before\n"
+        "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
+        "  Sight          b, i, f, o, or blank for the next: BS, IS, FS, OFF\n"
+        "  Method         r, t, or blank for the next: rod, tape, target\n"
+        "  OFF            an offset: how far the station stands above the mark before,\n"
+        "                 by tape, ruler or tube (t, r); below it with a minus\n"
+        "  Below zero     -2.100 where the station stands above the line of sight\n"
+        "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
+        "  After a BS comes the FS; after an FS the BS on that same mark.\n",
     [HELP_PAGE] = "\n"
                   "THE PAGE\n"
                   "  Up Down PgUp PgDn Ctrl-Home Ctrl-End   go to a row; the form shows it. What\n"

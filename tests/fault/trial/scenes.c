@@ -17,6 +17,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook begin " B " next loop", TRIAL_WRITES, "day"},
     {"rodbook grade " B " pond-loop '12; 0; 1 %'", TRIAL_WRITES, "day"},
     {"rodbook sight " B " idle BS STONE 1.1 --distance 20", TRIAL_WRITES, "day"},
+    {"rodbook offset " B " checked LOW RIM --ends 1.432 0.987 --u '1 mm'", TRIAL_WRITES, "day"},
     {"rodbook sight " B " work IS P1 1.2 --remark 'a sill'", TRIAL_WRITES, "day"},
     {"rodbook sight " B " work FS TP1 1.3 --distance 31 --rod long", TRIAL_WRITES, "day"},
     {"rodbook sight " B " lake FS PEG-W 2.333 --distance 1480 --instrument L1", TRIAL_WRITES,

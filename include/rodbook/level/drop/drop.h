@@ -152,6 +152,8 @@ struct level_reach {
 struct level_mean_u level_reading_u(const struct level_terms *terms,
                                     const struct level_reach *reach);
 
+/* Adds what has an uncertainty and no distance: an offset. */
+void level_drop_add_mean_u(struct level_drop_sums *sums, const struct level_mean_u *mean);
 /* Adds one completed setup. */
 void level_drop_add(struct level_drop_sums *sums, const struct level_terms *terms,
                     const struct level_reach *bs, const struct level_reach *fs);
