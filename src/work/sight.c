@@ -53,6 +53,20 @@ static bool has_rod(const struct work_reader *reader, const char *name)
 	return known;
 }
 
+/* A bare distance keeps its unit where that is not the one of the readings. */
+static bool take_distance_unit(const struct work_reader *reader, const struct work_typed *typed,
+                               struct book_note *note)
+{
+	const char *named = text_of(typed->text[WORK_DISTANCE_UNIT]);
+	enum level_unit unit =
+	    *text_of(typed->text[WORK_UNIT]) ? note->unit : reader->settings.style.distance;
+	if (*named && !level_unit_find(named, &unit))
+		return false;
+	strcpy(note->distance_unit,
+	       unit == note->unit || !level_is_bare(note->distance) ? "" : level_unit_name(unit));
+	return true;
+}
+
 static bool read_choices(const struct work_reader *reader, const struct work_typed *typed,
                          struct level_sight *sight, struct book_note *note, struct fault *why)
 {
@@ -67,6 +81,8 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 		return refuse(why, WORK_UNIT, "a unit is m, ft, ftin or in");
 	if (*note->time && !level_is_time(note->time))
 		return refuse(why, WORK_TIME, "a time is written 2026-05-04T09:30:00+02:00");
+	if (!take_distance_unit(reader, typed, note))
+		return refuse(why, WORK_DISTANCE_UNIT, "a unit is m, ft, ftin or in");
 	sight->again = strcmp(again, "again") == 0;
 	if (*again && !sight->again)
 		return refuse(why, WORK_AGAIN, "again, or nothing");

@@ -239,6 +239,8 @@ int book_run_instrument(struct book_run *run, const char *name);
 /* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
  * and a step where nobody said. False for what is no way. */
 bool book_distance_way(struct level_sight *sight, const struct book_note *note);
+/* What a bare distance of a note is in. */
+enum level_unit book_distance_unit(const struct book_note *note);
 /* Parts "1480 m map" into a length and a way, "" where none is named; way has 12 bytes. A text that
  * has no way behind a blank is left whole. */
 void book_split_distance(const char *typed, char *length, size_t size, char way[12]);
@@ -293,7 +295,9 @@ struct book_draft {
 	int focus;
 	bool wires;
 	bool again;           /* a BS for another standing of the setup before */
-	enum level_unit unit; /* of bare numbers in the texts below */
+	enum level_unit unit; /* of bare numbers in the texts below, */
+	/* but of a bare distance that; the table has no column for it: see book_draft_save(). */
+	enum level_unit distance_unit;
 	char kind[8], method[12];
 	char station[LEVEL_STATION_BYTES];
 	char reading[BOOK_SET_BYTES];
@@ -305,7 +309,9 @@ struct book_draft {
 	char time[BOOK_TIME_BYTES], scaled[BOOK_SCALED_BYTES];
 };
 
-/* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */
+/* A bare distance whose unit is not that of the readings is kept with its unit behind it, and comes
+ * back so, as one of the readings' unit. Slot 0: a new sight at the end; slot 1: a change or an
+ * insertion. An unused draft is dropped. */
 bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
                      struct fault *why);
 bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why);

@@ -58,6 +58,9 @@ void report_closure(FILE *out, const struct work_run *run, bool csv);
 void report_verdict(const struct level_run *run, const struct level_closing *closing,
                     const struct level_style *style, char *text, size_t size);
 
+/* A figure beside its limit; a distance in the unit of distances. Returns buf. */
+const char *report_limit_figure(char buf[LEVEL_LENGTH_BYTES], enum level_limit limit,
+                                level_nm figure, const struct level_style *style);
 /* The style with as many decimals more as tell misclosure and allowable apart. */
 struct level_style report_judged_style(const struct level_closing *closing,
                                        const struct level_style *style);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define BY_HEIGHT "by height"
+#define BY_UNIT "by unit"
 #define AS_DK "as dk"
 #define ALL "all"
 #define BOUND "bound"
@@ -15,6 +16,7 @@
 enum setting {
 	SET_TITLE,
 	SET_UNIT,
+	SET_DISTANCE_UNIT,
 	SET_DECIMALS,
 	SET_FRACTION,
 	SET_TOLERANCE,
@@ -61,6 +63,7 @@ static const struct {
 } known[SETTINGS] = {
     [SET_TITLE] = {"title", "title of the book", ""},
     [SET_UNIT] = {"unit", "unit of bare numbers and of the page: m, ft, ftin or in", "m"},
+    [SET_DISTANCE_UNIT] = {"distance_unit", "unit of bare distances: m, ft or by unit", BY_UNIT},
     [SET_DECIMALS] = {"decimals", "decimals shown in m and ft, 0 to 6", "3"},
     [SET_FRACTION] = {"fraction", "smallest part of an inch shown, 1/n: 1, 2, 4 ... 64", "64"},
     [SET_TOLERANCE] = {"tolerance", "tolerance set that a misclosure is held against",
@@ -117,14 +120,32 @@ static const struct {
     [SET_STADIA_CONSTANT] = {"stadia_constant", "distance added to that", "0 m"},
 };
 
+/* Distances are never in inches: a bare 1860 would be taken for 47 m. */
+static bool apply_distance_unit(struct book_settings *s, const char *value, struct fault *why)
+{
+	enum level_unit unit = level_distance_unit(s->style.unit);
+	bool ok = strcmp(value, BY_UNIT) == 0 ||
+	          (level_unit_find(value, &unit) && unit == level_distance_unit(unit));
+	if (!ok)
+		return fault_say(why, FAULT_INPUT,
+		                 "distance_unit is m, ft or by unit, not \"%.60s\"", value);
+	s->style.distance = unit;
+	return true;
+}
+
 static bool apply_style(struct book_settings *s, enum setting i, const char *value,
                         struct fault *why)
 {
 	int64_t whole;
-	if (i == SET_UNIT)
-		return level_unit_find(value, &s->style.unit) ||
-		       fault_say(why, FAULT_INPUT, "unit is m, ft, ftin or in, not \"%.60s\"",
-		                 value);
+	if (i == SET_UNIT) {
+		if (!level_unit_find(value, &s->style.unit))
+			return fault_say(why, FAULT_INPUT,
+			                 "unit is m, ft, ftin or in, not \"%.60s\"", value);
+		s->style.distance = level_distance_unit(s->style.unit);
+		return true;
+	}
+	if (i == SET_DISTANCE_UNIT)
+		return apply_distance_unit(s, value, why);
 	if (!setting_parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6,
 	                         known[i].name, &whole, why))
 		return false;
@@ -208,11 +229,13 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 {
 	const char *name = known[i].name;
 	enum level_unit unit = s->style.unit;
+	char plain[BOOK_VALUE_BYTES];
 	switch (i) {
 	case SET_TITLE:
 		snprintf(s->title, sizeof s->title, "%s", value);
 		return level_check_text(value, LEVEL_REMARK_CHARS, "title", why);
 	case SET_UNIT:
+	case SET_DISTANCE_UNIT:
 	case SET_DECIMALS:
 	case SET_FRACTION:
 		return apply_style(s, i, value, why);
@@ -266,7 +289,9 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		snprintf(s->strike_rule, sizeof s->strike_rule, "%s", value);
 		return level_check_text(value, LEVEL_REMARK_CHARS, "strike rule", why);
 	case SET_LONG_SIGHT:
-		return setting_parse_positive(value, unit, false, name, &s->long_sight, why);
+		level_plain_distance(plain, sizeof plain, value);
+		return setting_parse_positive(plain, s->style.distance, false, name, &s->long_sight,
+		                              why);
 	case SET_ROD_LENGTH:
 		if (!setting_parse_positive(value, unit, false, name, &s->rod_length, why))
 			return false;
@@ -370,8 +395,10 @@ size_t book_setting_count(void)
 	return SETTINGS;
 }
 
-void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES])
+void setting_carry(size_t i, const char *value, const struct level_style *style,
+                   char out[BOOK_VALUE_BYTES])
 {
+	enum level_unit unit = i == SET_LONG_SIGHT ? style->distance : style->unit;
 	/* A bare length must not change its meaning when the book's unit does. */
 	if (is_length((enum setting)i))
 		level_carry_text(out, BOOK_VALUE_BYTES, value, unit,

@@ -21,6 +21,7 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
+	const struct level_style own = level_distance_style(style);
 	char setup[12] = "", number[11][LEVEL_LENGTH_BYTES];
 	level_nm design = 0, cut = 0;
 	bool has_cut = report_cut(&run->book.info, n, r, &design, &cut);
@@ -43,7 +44,9 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	                        level_file_unit(style->unit),
 	                        n->along,
 	                        number[9],
-	                        number[10]};
+	                        number[10],
+	                        level_file_unit(own.unit)};
+	const size_t count = sizeof fields / sizeof *fields - (own.unit == style->unit);
 
 	if (r->setup)
 		snprintf(setup, sizeof setup, "%d", r->setup);
@@ -55,10 +58,10 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	put_number(number[5], r->has_step && r->step < 0, -r->step, style);
 	put_number(number[6], r->has_elevation, r->elevation, style);
 	put_number(number[7], r->has_corrected, r->corrected, style);
-	put_number(number[8], s->distance != 0, s->distance, style);
+	put_number(number[8], s->distance != 0, s->distance, &own);
 	put_number(number[9], has_cut, design, style);
 	put_number(number[10], has_cut, cut, style);
-	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
+	csv_write(out, fields, count, "\n");
 }
 
 /* Right-aligned so that decimal points stand below each other. */
@@ -169,7 +172,7 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
 	if (w.corrected)
 		fprintf(out, " %*s", w.number, "corr.");
-	fprintf(out, " %*s  remark\n", w.number, "dist.");
+	fprintf(out, " %*s  remark\n", w.number, level_distance_title(bs, "dist.", style));
 	for (size_t i = 0; i < run->page.count; i++)
 		if (!text_row(out, run, i, &w))
 			return fault_memory(why);
@@ -198,9 +201,10 @@ bool report_page(FILE *out, const struct work_run *run, bool csv, struct fault *
 {
 	if (!csv)
 		return text_page(out, run, why);
-	fputs("setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,time,"
-	      "remark,struck,unit,along,design,cut\n",
-	      out);
+	fprintf(out,
+	        "setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,"
+	        "time,remark,struck,unit,along,design,cut%s\n",
+	        run->settings.style.distance == run->settings.style.unit ? "" : ",distance_unit");
 	for (size_t i = 0; i < run->page.count; i++)
 		csv_row(out, run, i);
 	return true;

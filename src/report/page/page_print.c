@@ -25,12 +25,18 @@ struct layout {
 	int station, remark; /* remark 0: below the row */
 	bool two;            /* two lines a row */
 	int decimals;        /* of sums */
+	char distance[20];   /* over the distances */
 };
 
 struct texts {
 	char setup[12];
 	char cell[COLUMNS][REPORT_CELL_BYTES];
 };
+
+static const char *name_of(const struct layout *l, int column)
+{
+	return column == DISTANCE ? l->distance : names[column];
+}
 
 static int width_of(const struct layout *l, int column)
 {
@@ -54,6 +60,7 @@ static void texts_of(const struct work_run *run, size_t i, struct texts *out)
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct level_row *row = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
+	const struct level_style own = level_distance_style(style);
 	struct report_cells cells;
 	report_cells(s, &run->book.note[i], row, style, &cells);
 	snprintf(out->setup, sizeof out->setup, "%s", s->state == LEVEL_STRUCK ? "x" : cells.setup);
@@ -63,7 +70,7 @@ static void texts_of(const struct work_run *run, size_t i, struct texts *out)
 	put(out->cell[FS], cells.fs, s->reading, style);
 	put(out->cell[ELEVATION], cells.elevation, row->elevation, style);
 	put(out->cell[CORRECTED], cells.corrected, row->corrected, style);
-	put(out->cell[DISTANCE], cells.distance, s->distance, style);
+	put(out->cell[DISTANCE], cells.distance, s->distance, &own);
 }
 
 static void sums_of(const struct work_run *run, const struct layout *l,
@@ -97,7 +104,7 @@ static void fit(struct layout *l)
 {
 	int used = INDENT + l->station, right = INDENT;
 	for (int i = 0; i < COLUMNS; i++) {
-		int name = (int)strlen(names[i]);
+		int name = (int)strlen(name_of(l, i));
 		if (width_of(l, i) < name)
 			l->head[i] = name - l->tail[i];
 		used += l->shown[i] ? 1 + width_of(l, i) : 0;
@@ -113,7 +120,10 @@ static void fit(struct layout *l)
 static void measure(const struct work_run *run, struct layout *l)
 {
 	struct texts texts;
+	char title[LEVEL_LENGTH_BYTES];
 	*l = (struct layout){.station = LEAST_STATION};
+	snprintf(l->distance, sizeof l->distance, "%s",
+	         level_distance_title(title, "dist.", &run->settings.style));
 	for (int i = 0; i < COLUMNS; i++)
 		l->shown[i] = i != CORRECTED;
 	for (size_t i = 0; i < run->page.count; i++) {
@@ -286,13 +296,13 @@ static char *head_of(const struct layout *l)
 	fprintf(row.out, "%*s%-*.*s", INDENT, "", l->station, l->station, "station");
 	for (int i = from; i < COLUMNS; i++)
 		if (l->shown[i])
-			fprintf(row.out, " %*s", width_of(l, i), names[i]);
+			fprintf(row.out, " %*s", width_of(l, i), name_of(l, i));
 	if (l->remark)
 		fputs("  remark", row.out);
 	if (l->two) {
 		fprintf(row.out, "\n%*s", INDENT, "");
 		for (int i = BS; i < FIRST_RIGHT; i++)
-			fprintf(row.out, " %*s", width_of(l, i), names[i]);
+			fprintf(row.out, " %*s", width_of(l, i), name_of(l, i));
 	}
 	fputc('\n', row.out);
 	return finish(&row);

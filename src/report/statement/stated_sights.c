@@ -46,6 +46,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
 	const struct level_style *style = &run->settings.style;
+	const struct level_style own = level_distance_style(style);
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
 	level_nm design, cut;
 	exactly(exact, s->reading, style);
@@ -54,7 +55,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	fprintf(out, " = %s", exact);
 	if (s->set_count > 1)
 		fprintf(out, " (mean of %d, sd %.9f m)", s->set_count, s->set_sd);
-	exactly(exact, s->distance, style);
+	exactly(exact, s->distance, &own);
 	fprintf(out, "; distance %s; by %s\n", s->distance ? exact : "not known",
 	        level_method_name(s->method));
 	fprintf(out, "      %s; instrument %s; rod %s", *n->time ? n->time : "time not known",
