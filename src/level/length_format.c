@@ -35,7 +35,7 @@ char *level_distance_title(char buf[LEVEL_LENGTH_BYTES], const char *name,
 	if (style->distance == style->unit)
 		snprintf(buf, LEVEL_LENGTH_BYTES, "%s", name);
 	else
-		snprintf(buf, LEVEL_LENGTH_BYTES, "dist. %s", level_unit_name(style->distance));
+		snprintf(buf, LEVEL_LENGTH_BYTES, "dist %s", level_unit_name(style->distance));
 	return buf;
 }
 
@@ -207,10 +207,11 @@ bool level_is_like_reading(const char *name)
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
                        enum level_unit here)
 {
+	char with[LEVEL_LENGTH_BYTES], plain[LEVEL_LENGTH_BYTES];
 	bool add = unit != here && level_is_bare(text);
-	snprintf(buf, size, "%s%s%s", text, add ? " " : "",
-	         !add                 ? ""
-	         : unit == LEVEL_FTIN ? "ft"
-	                              : unit_names[unit]);
+	snprintf(with, sizeof with, "%.80s %s", text, unit == LEVEL_FTIN ? "ft" : unit_names[unit]);
+	/* A bare 1,860 says nothing; with a unit behind it, it would. */
+	add = add && strcmp(level_plain_distance(plain, sizeof plain, with), with) == 0;
+	snprintf(buf, size, "%s", add ? with : text);
 	return buf;
 }

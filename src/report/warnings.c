@@ -1,4 +1,5 @@
 /* Warnings about a sight in words, with what to do. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -76,6 +77,14 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		break;
 	case LEVEL_WARN_STATION:
 		report_compared(about->compared, sight->station, style, text, size);
+		break;
+	case LEVEL_WARN_CURVATURE:
+		snprintf(
+		    text, size,
+		    "water bent %s by a radius of %.3g km cannot be: look at the readings, the "
+		    "distance of %s, and their units",
+		    w->radius < 0 ? "upward" : "down", fabs(w->radius) / 1000,
+		    level_format_distance_unit(a, sight->distance, style));
 		break;
 	case LEVEL_WARNINGS:
 		break;

@@ -143,6 +143,12 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 		warned.set &= ~(1u << LEVEL_WARN_NAME);
 	if (!compared->holds)
 		warned.set |= 1u << LEVEL_WARN_STATION;
+	if (run->kind == LEVEL_CROSSING && sight->kind == LEVEL_FS && level_counted(sight)) {
+		const struct level_closing closing =
+		    level_close(run, page, terms, &settings->tolerance, settings->setup_figure);
+		if (level_shows_too_much(&closing, terms, &warned.radius))
+			warned.set |= 1u << LEVEL_WARN_CURVATURE;
+	}
 	return warned;
 }
 
@@ -176,8 +182,13 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	struct level_page page = {0};
 	struct work_determination other;
 	struct book_mark *marks;
-	size_t count;
+	struct book_water *waters;
+	size_t count, water_count;
 	bool ok, has;
+	if (!book_waters(book, run->book.info.id, &waters, &water_count, why))
+		return false;
+	book_water_mean(waters, water_count, &out->sight);
+	free(waters);
 	if (!book_marks(book, &marks, &count, why))
 		return false;
 	with.sight = malloc((with.count + 1) * sizeof *with.sight);

@@ -42,7 +42,7 @@ const char *level_unit_name(enum level_unit unit);
 const char *level_unit_words(enum level_unit unit);
 /* "inches, distances in ft": after the word in, where distances are typed too. Returns buf. */
 char *level_style_words(char buf[LEVEL_LENGTH_BYTES], const struct level_style *style);
-/* "dist. ft" where distances have a unit of their own, else name: over a column. Returns buf. */
+/* "dist ft" where distances have a unit of their own, else name: over a column. Returns buf. */
 char *level_distance_title(char buf[LEVEL_LENGTH_BYTES], const char *name,
                            const struct level_style *style);
 /* What stands behind a length that has just been formatted: " m", " ft", " in"; feet and inches
@@ -99,7 +99,8 @@ bool level_is_bare(const char *text);
 /* Whether a name is more likely a reading: a bare number with a decimal mark or a fraction. */
 bool level_is_like_reading(const char *name);
 /* Copies a length as typed into buf, with its unit behind it where it is bare and `unit`, which it
- * was typed in, is not `here`. Returns buf. */
+ * was typed in, is not `here`; one whose comma may part thousands stays bare, which nothing takes.
+ * Returns buf. */
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
                        enum level_unit here);
 

@@ -44,8 +44,7 @@ static struct columns lay_out(const struct editor *ed, int columns)
 	    width_of(extent->reading, style, style->unit == LEVEL_FTIN ? 12 : 6);
 	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
 	    width_of(extent->height, style, style->unit == LEVEL_FTIN ? 13 : 8) + extent->negative;
-	c.number[COLUMN_DISTANCE] =
-	    width_of(extent->distance, &own, own.unit == style->unit ? 7 : 8);
+	c.number[COLUMN_DISTANCE] = width_of(extent->distance, &own, 7);
 	c.tail = style->unit == LEVEL_FT || style->unit == LEVEL_M
 	             ? style->decimals + (style->decimals > 0)
 	         : style->fraction > 1 ? (style->fraction > 8 ? 6 : 4)
