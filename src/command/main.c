@@ -29,6 +29,7 @@ static const struct {
     {"profile", command_profile},
     {"longsight", command_longsight},
     {"closures", command_closures},
+    {"head", command_head},
     {"sight", command_sight},
     {"water", command_water},
     {"air", command_air},
@@ -85,6 +86,7 @@ static const char help[] =
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [OPTION...] [--csv]             what bends the light\n"
+    "  rodbook head BOOK RUN [--day DAY] [--party TEXT] [OPTION...]  who, with what, why\n"
     "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [OPTION...]\n"
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT      change what is sealed\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"

@@ -58,6 +58,12 @@ void report_closure(FILE *out, const struct work_run *run, bool csv);
 void report_verdict(const struct level_run *run, const struct level_closing *closing,
                     const struct level_style *style, char *text, size_t size);
 
+/* "party", ... "checked by". */
+const char *report_head_word(enum book_head_text text);
+/* One head, or all that a run's pages have; CSV as day,text,value,carried, whose first line
+ * report_heads() writes. */
+void report_head(FILE *out, const struct work_head *head, bool csv);
+void report_heads(FILE *out, const struct work_run *run, bool csv);
 /* A figure beside its limit; a distance in the unit of distances. Returns buf. */
 const char *report_limit_figure(char buf[LEVEL_LENGTH_BYTES], enum level_limit limit,
                                 level_nm figure, const struct level_style *style);

@@ -374,5 +374,6 @@ void report_closure(FILE *out, const struct work_run *run, bool csv)
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind),
 	        level_unit_words(run->settings.style.unit));
+	lines_heads(out, run);
 	lines_closure(out, run);
 }

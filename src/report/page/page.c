@@ -168,6 +168,9 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
+	lines_heads(out, run);
+	if (run->head_count)
+		fputc('\n', out);
 	fprintf(out, "%4s %s %-*s %*s %*s %*s %*s %*s", "", "  ", w.station, "station", w.number,
 	        "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
 	if (w.corrected)

@@ -308,6 +308,25 @@ static char *head_of(const struct layout *l)
 	return finish(&row);
 }
 
+/* The heads of its days, and a blank line; NULL where there is none, or memory is short. */
+static char *first_of(const struct work_run *run)
+{
+	struct row_text lines, wrapped;
+	char *text;
+	if (run->head_count == 0 || !begin(&lines))
+		return NULL;
+	lines_heads(lines.out, run);
+	text = finish(&lines);
+	if (!text || !begin(&wrapped)) {
+		free(text);
+		return NULL;
+	}
+	wrap_text(wrapped.out, text, SHEET_COLUMNS);
+	fputc('\n', wrapped.out);
+	free(text);
+	return finish(&wrapped);
+}
+
 /* What stands below the last row. */
 static bool put_end(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
@@ -332,7 +351,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	struct layout layout;
 	struct sheets sheets = {.heading = heading};
 	struct row_text end;
-	char *head, *text;
+	char *head, *first, *text;
 	bool ok;
 
 	measure(run, &layout);
@@ -342,6 +361,9 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 		return fault_memory(why);
 	}
 	lines_heading(run, "", heading, sizeof heading);
+	first = first_of(run);
+	sheets.failed = run->head_count && !first;
+	sheets.first = first;
 	sheets.head = head;
 	sheets.indent = layout.two ? 0 : INDENT;
 	for (size_t i = 0; i < run->page.count; i++) {
@@ -357,6 +379,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	if (ok && (!text || !sheets_put(out, &sheets)))
 		ok = fault_memory(why);
 	free(text);
+	free(first);
 	free(head);
 	sheets_free(&sheets);
 	return ok;

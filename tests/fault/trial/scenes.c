@@ -23,6 +23,7 @@ const struct trial_scene trial_scenes[] = {
      "day"},
     {"rodbook water " B " lake PEG-E 0.414", TRIAL_WRITES, "day"},
     {"rodbook air " B " lake --pressure 1011 --low 11.3@1 --high 11.2@6", TRIAL_WRITES, "day"},
+    {"rodbook head " B " work --party 'two of us' --weather fog", TRIAL_WRITES, "day"},
     {"rodbook gauge " B " work G1 2.45 --remark 'ice'", TRIAL_WRITES, "day"},
     {"rodbook gauge " B " work G2 --strike --why 'a wave'", TRIAL_WRITES, "day"},
     {"rodbook setout " B " work S1 13.2", TRIAL_WRITES, "day"},
