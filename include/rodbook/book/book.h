@@ -138,6 +138,18 @@ bool book_mark_set(struct book *book, const char *name, const char *elevation, c
 /* As book_mark_set, with bare numbers in the unit given. */
 bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
                       const char *elevation, const char *u, const char *source, struct fault *why);
+/* The same with all that a mark has; u and source may be NULL, and with description or reach NULL
+ * that of the mark before stays. */
+struct book_mark_given {
+	const char *name, *elevation, *u, *source, *description, *reach;
+};
+bool book_mark_put(struct book *book, enum level_unit unit, const struct book_mark_given *given,
+                   struct fault *why);
+/* What a mark is, and how it is found; NULL: stays as it is. Its elevation stays; the row is struck
+ * and replaced. Both stay when it gets another elevation. FAULT_INPUT names "mark", "description"
+ * or "reach". */
+bool book_mark_describe(struct book *book, const char *name, const char *description,
+                        const char *reach, struct fault *why);
 bool book_mark_strike(struct book *book, const char *name, struct fault *why);
 
 /* --- runs --- */

@@ -126,9 +126,12 @@ bool stated_marks(FILE *out, struct book *book, const struct work_run *run, stru
 			continue;
 		exactly(elevation, list[i].elevation, &run->settings.style);
 		exactly(u, list[i].u, &run->settings.style);
-		fprintf(out, "  %s %s, u %s; %s\n", list[i].name, elevation,
+		fprintf(out, "  %s %s, u %s; %s", list[i].name, elevation,
 		        *list[i].u_typed ? u : "not given, taken as 0",
 		        *list[i].source ? list[i].source : "no source given");
+		put_part(out, "", list[i].description);
+		put_part(out, "found: ", list[i].reach);
+		fputc('\n', out);
 		any = true;
 	}
 	if (!any)

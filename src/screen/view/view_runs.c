@@ -259,12 +259,13 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			snprintf(message, sizeof message,
 			         "this book has no runs yet: n begins one");
 		/* A run that was asked for by name and is not there yet is proposed at once. */
-		key = first && *name ? 'n'
-		                     : list_choose("The runs of this book", list.lines, list.count,
-		                                   &at, "nrktcaw",
-		                                   " Enter open  n new  r rename  k kind  t turn  "
-		                                   "c close  a adjust  w net  Esc back",
-		                                   message);
+		key = first && *name
+		          ? 'n'
+		          : list_choose("The runs of this book", list.lines, list.count, &at,
+		                        "nrhktcaw",
+		                        " Enter open n new r rename h head k kind t turn "
+		                        "c close a adjust w net Esc back",
+		                        message);
 		message[0] = '\0';
 		if (key == 'n')
 			id = new_run(book, first ? name : "", message, sizeof message);
@@ -272,6 +273,8 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			id = list.runs[at].id;
 		else if (key == 'r' && list.count)
 			rename_run(book, &list.runs[at], message, sizeof message);
+		else if (key == 'h' && list.count)
+			view_head(book, &list.runs[at], message, sizeof message);
 		else if (key == 'k' && list.count)
 			set_kind(book, &list.runs[at], message, sizeof message);
 		else if (key == 't' && list.count)
