@@ -30,6 +30,7 @@ static const struct {
     {"longsight", command_longsight},
     {"closures", command_closures},
     {"head", command_head},
+    {"copy", command_copy},
     {"sight", command_sight},
     {"water", command_water},
     {"air", command_air},
@@ -72,6 +73,7 @@ static const char help[] =
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
     "  rodbook slips BOOK RUN [--csv]         where to read again when a run misses\n"
     "  rodbook export BOOK RUN|--marks|--whole [-o FILE]   CSV for import\n"
+    "  rodbook copy BOOK FOLDER|FILE          a second copy, verified\n"
     "  rodbook statement BOOK RUN [--csv | --print]        all of it, to reckon again\n"
     "  rodbook profile|longsight BOOK RUN [--svg FILE] [--csv]       drawn\n"
     "  rodbook closures BOOK [RUN...] [--svg FILE] [--csv]           drawn\n"

@@ -51,6 +51,7 @@ enum setting {
 	SET_WIND_UNIT,
 	SET_STADIA_MULTIPLIER,
 	SET_STADIA_CONSTANT,
+	SET_COPY_TO,
 	SETTINGS
 };
 
@@ -118,6 +119,9 @@ static const struct {
     [SET_WIND_UNIT] = {"wind_unit", "unit of bare wind speeds: m/s, mph, kn or km/h", "m/s"},
     [SET_STADIA_MULTIPLIER] = {"stadia_multiplier", "distance per wire interval", "100"},
     [SET_STADIA_CONSTANT] = {"stadia_constant", "distance added to that", "0 m"},
+    [SET_COPY_TO] = {"copy_to",
+                     "folder or file of the second copy, which s in F2 makes; empty: asked for",
+                     ""},
 };
 
 /* Distances are never in inches: a bare 1860 would be taken for 47 m. */
@@ -307,6 +311,9 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		return apply_measuring(s, i, value, why);
 	case SET_STADIA_MULTIPLIER:
 		return setting_parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
+	case SET_COPY_TO:
+		snprintf(s->copy_to, sizeof s->copy_to, "%s", value);
+		return true;
 	case SET_STADIA_CONSTANT:
 		return setting_parse_positive(value, unit, true, name, &s->stadia_constant, why);
 	}
