@@ -31,6 +31,7 @@ static const struct {
     {"closures", command_closures},
     {"head", command_head},
     {"copy", command_copy},
+    {"card", command_card},
     {"sight", command_sight},
     {"water", command_water},
     {"air", command_air},
@@ -84,6 +85,7 @@ static const char help[] =
     "  rodbook changes BOOK --first RUN[,RUN...] --second RUN[,RUN...] [OPTION...]\n"
     "                                         marks between two epochs and more\n"
     "\n"
+    "  rodbook card BOOK PLAN [--power N]     for the far pole: heights, signals\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight can show, before it\n"
     "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME] [--turn MARK]\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"

@@ -80,6 +80,7 @@ struct book_settings {
 	level_nm long_sight; /* from here on a sight of a crossing is a long one */
 	int64_t stadia_multiplier;
 	level_nm stadia_constant;
+	double power;                   /* of the telescope */
 	char copy_to[BOOK_VALUE_BYTES]; /* folder or file of the second copy, or empty */
 };
 
