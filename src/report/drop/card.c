@@ -46,7 +46,7 @@ static void put_target(FILE *out, const struct report_plan *p, double power)
 	char size[LEVEL_LENGTH_BYTES], mark[LEVEL_LENGTH_BYTES] = LINE;
 	if (p->plan.has_target)
 		report_meters(mark, p->plan.target, &p->style, false);
-	fprintf(out, "%-24s %12s   of the mark or target above the water\n", "height", mark);
+	fprintf(out, "%-24s %12s   of the target above the water\n", "height", mark);
 	fprintf(out, "%-24s %12s   the smallest seen by %g power, 1' to the eye\n", "target",
 	        report_meters(size, level_target_size(p->plan.distance, power), &p->style, false),
 	        power);
@@ -57,9 +57,9 @@ static void put_readings(FILE *out, const struct level_plan *plan)
 	fprintf(
 	    out,
 	    "what to read:\n"
-	    "  the water at the pole, stilled, %d times over some minutes, at the same time as\n"
-	    "  on the other shore; then the target above the water, by tape, each time that\n"
-	    "  the observer signals hold; then the water again. Write the time of each.\n\n"
+	    "  the water at the pole, stilled, %d times over some minutes, while it is read on\n"
+	    "  the other shore; then the target above the water, by tape, each time the\n"
+	    "  observer signals hold; then the water again. Write the time of each.\n\n"
 	    "  %-12s %-14s %-14s %s\n",
 	    plan->waters > 0 ? plan->waters : 10, "time", "water", "target", "remark");
 	for (int i = 0; i < 6; i++)
@@ -75,7 +75,7 @@ void report_card(FILE *out, const struct report_plan *plan, const char *title, c
 	fprintf(out, "%-24s %12s   from the level to your pole\n", "distance",
 	        level_format_distance_unit(distance, level_from_meters(plan->plan.distance),
 	                                   &plan->style));
-	fprintf(out, "%-24s %12s   how to find it: %s\n", "station", LINE, LINE LINE);
+	fprintf(out, "%-24s %12s   how to find it: %s\n", "station", LINE, LINE "______");
 	put_target(out, plan, power);
 	fputc('\n', out);
 	put_heights(out, plan, &planned);
