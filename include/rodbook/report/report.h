@@ -122,8 +122,8 @@ struct report_plan {
 	struct book_figures figures; /* merged, as book_plan_of() gives them */
 };
 void report_plan(FILE *out, const struct report_plan *plan, bool csv);
-/* A card for the person at the far pole, to print: where the cross-hair meets it, how large the target
- * must be for a telescope of that power, what to read, signals, cautions. */
+/* A card for the person at the far pole, to print: where the cross-hair meets it, how large the
+ * target must be for a telescope of that power, what to read, signals, cautions. */
 void report_card(FILE *out, const struct report_plan *plan, const char *title, const char *name,
                  double power);
 /* The same for distances from `from` on to `to`, m, as a table with its drawing. At most

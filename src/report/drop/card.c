@@ -47,7 +47,7 @@ static void put_target(FILE *out, const struct report_plan *p, double power)
 	if (p->plan.has_target)
 		report_meters(mark, p->plan.target, &p->style, false);
 	fprintf(out, "%-24s %12s   of the target above the water\n", "height", mark);
-	fprintf(out, "%-24s %12s   the smallest seen by %g power, 1' to the eye\n", "target",
+	fprintf(out, "%-24s %12s   the smallest that %g power shows\n", "target",
 	        report_meters(size, level_target_size(p->plan.distance, power), &p->style, false),
 	        power);
 }
@@ -57,7 +57,7 @@ static void put_readings(FILE *out, const struct level_plan *plan)
 	fprintf(
 	    out,
 	    "what to read:\n"
-	    "  the water at the pole, stilled, %d times over some minutes, while it is read on\n"
+	    "  the water at the pole, stilled, %d times over some minutes, as it is read on\n"
 	    "  the other shore; then the target above the water, by tape, each time the\n"
 	    "  observer signals hold; then the water again. Write the time of each.\n\n"
 	    "  %-12s %-14s %-14s %s\n",
