@@ -2,6 +2,9 @@
 #include "book/members.h"
 #include "rodbook/book/closings.h"
 
+#include <stdio.h>
+#include <string.h>
+
 static bool save_slot(struct book *book, int64_t run, int64_t slot, const struct book_draft *d,
                       struct fault *why)
 {
@@ -34,18 +37,35 @@ static bool is_clean(const struct book_draft *d, struct fault *why)
 	return true;
 }
 
+/* The form as the table can hold it. */
+static struct book_draft kept_of(const struct book_draft *draft)
+{
+	struct book_draft kept = *draft;
+	char length[BOOK_TYPED_BYTES], way[12], carried[BOOK_TYPED_BYTES + 20];
+	book_split_distance(draft->distance, length, sizeof length, way);
+	level_carry_text(carried, sizeof carried, length, draft->distance_unit, draft->unit);
+	if (strcmp(carried, length) == 0)
+		return kept;
+	snprintf(carried + strlen(carried), 14, "%s%s", *way ? " " : "", way);
+	if (strlen(carried) < sizeof kept.distance)
+		strcpy(kept.distance, carried);
+	return kept;
+}
+
 bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
                      struct fault *why)
 {
-	for (int i = 0; i < 2; i++)
-		if (draft[i].used && !is_clean(&draft[i], why))
+	struct book_draft kept[2];
+	for (int i = 0; i < 2; i++) {
+		kept[i] = kept_of(&draft[i]);
+		if (kept[i].used && !is_clean(&kept[i], why))
 			return false;
+	}
 	if (!txn_begin(book, why))
 		return false;
-	return txn_end(book,
-	               save_slot(book, run, 0, &draft[0], why) &&
-	                   save_slot(book, run, 1, &draft[1], why),
-	               why);
+	return txn_end(
+	    book, save_slot(book, run, 0, &kept[0], why) && save_slot(book, run, 1, &kept[1], why),
+	    why);
 }
 
 /* The half-typed forms of an editor. */
@@ -62,6 +82,7 @@ static bool load(struct book *book, int64_t run, int64_t whose, struct book_draf
 		struct book_draft *d = &draft[sqlite3_column_int(statement, 0) & 1];
 		d->used = true;
 		members_read(statement, 1, &draft_members, d, NULL);
+		d->distance_unit = d->unit;
 	}
 	ok = sql_done(book, statement, ok, why);
 	for (int i = 0; i < 2; i++)

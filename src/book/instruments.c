@@ -103,6 +103,7 @@ static bool take_test(struct book *book, struct book_figures *figures,
                       const struct book_instrument *i, const struct book_pegtest *test,
                       struct fault *why)
 {
+	const struct level_style bare = book_pegtest_style(test);
 	struct book_settings settings;
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
 	struct level_peg_result result;
@@ -110,7 +111,7 @@ static bool take_test(struct book *book, struct book_figures *figures,
 	size_t count;
 	char text[40];
 	if (!book_settings(book, &settings, why) || !book_pegtest_way(test, &way, why) ||
-	    !book_read_standings(test->standings, test->unit, standings, &count, why) ||
+	    !book_read_standings(test->standings, &bare, standings, &count, why) ||
 	    !level_peg_test(standings, count, &settings.terms, &way, &result, why))
 		return false;
 	snprintf(text, sizeof text, "%.6f mm/m", result.u * 1000);

@@ -76,28 +76,29 @@ bool mark_reads(struct book *book, int64_t id, struct fault *why)
 	    read_listed, &ignored, why);
 }
 
-static int64_t find_mark(struct book *book, const char *name, struct fault *why)
+/* The one so named that counts; *found says whether there is one. */
+static bool find_mark(struct book *book, const char *name, struct book_mark *out, bool *found,
+                      struct fault *why)
 {
-	int64_t id = 0;
-	bool ok = true;
-	sqlite3_stmt *statement =
-	    sql_query(book, why, "SELECT id FROM mark WHERE name=?1 AND struck IS NULL", "t", name);
-	if (!statement)
-		return -1;
-	if (sql_row(book, statement, &ok, why))
-		id = sqlite3_column_int64(statement, 0);
-	ok = sql_done(book, statement, ok, why);
-	return ok ? id : -1;
+	*out = (struct book_mark){0};
+	return sql_one(book,
+	               sql_query(book, why,
+	                         "SELECT " MARK_COLUMNS
+	                         " FROM mark WHERE name=?1 AND struck IS NULL",
+	                         "t", name),
+	               read_listed, out, found, why);
 }
 
 static bool write_mark(struct book *book, const struct book_mark *mark, struct fault *why)
 {
 	return named_retire(book, "mark", mark->name, why) &&
 	       sql_run(book, why,
-	               "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time) "
-	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
-	               "ttuititt", mark->name, mark->typed, (int)mark->unit, mark->elevation,
-	               mark->u_typed, mark->u, mark->source, book->now) &&
+	               "INSERT INTO mark(name, typed, unit, elevation, u_typed, u, source, time, "
+	               "description, reach, surface) "
+	               "VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
+	               "ttuititttti", mark->name, mark->typed, (int)mark->unit, mark->elevation,
+	               mark->u_typed, mark->u, mark->source, book->now, mark->description,
+	               mark->reach, (int64_t)mark->surface) &&
 	       journal_enter_numbered(book, "mark", 0, "mark", sqlite3_last_insert_rowid(book->db),
 	                              NULL, 0, why);
 }
@@ -110,32 +111,65 @@ static bool check_typed(const char *text, const char *what, struct fault *why)
 	return level_check_text(text, BOOK_TYPED_CHARS, what, why);
 }
 
-bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
-                      const char *elevation, const char *u, const char *source, struct fault *why)
+static bool take_text(char out[LEVEL_REMARK_BYTES], const char *text, const char *name,
+                      struct fault *why)
 {
+	if (!text)
+		return true;
+	if (!level_check_text(text, LEVEL_REMARK_CHARS, name, why))
+		return fault_at(why, name);
+	strcpy(out, text);
+	return true;
+}
+
+/* Another elevation: what the mark is and how it is found stays, where nothing else is said. */
+static bool replace_mark(struct book *book, struct book_mark *mark,
+                         const struct book_mark_given *given, struct fault *why)
+{
+	struct book_mark before;
+	bool found;
+	if (!find_mark(book, mark->name, &before, &found, why))
+		return false;
+	strcpy(mark->description, before.description);
+	strcpy(mark->reach, before.reach);
+	mark->surface = before.surface;
+	return take_text(mark->description, given->description, "description", why) &&
+	       take_text(mark->reach, given->reach, "reach", why) && write_mark(book, mark, why);
+}
+
+bool book_mark_put(struct book *book, enum level_unit unit, const struct book_mark_given *given,
+                   struct fault *why)
+{
+	const char *elevation = given->elevation, *u = given->u ? given->u : "";
 	struct book_mark mark = {.unit = unit};
-	if (!level_check_name(name, "mark", why))
+	if (!level_check_name(given->name, "mark", why))
 		return fault_at(why, "name");
 	if (!check_typed(elevation, "elevation", why) ||
 	    !level_parse_length(elevation, unit, &mark.elevation, why))
 		return fault_at(why, "elevation");
-	if (!check_typed(u ? u : "", "uncertainty", why) ||
-	    (u && *u && !level_parse_length(u, unit, &mark.u, why)))
+	if (!check_typed(u, "uncertainty", why) ||
+	    (*u && !level_parse_length(u, unit, &mark.u, why)))
 		return fault_at(why, "u");
-	if (!level_check_text(source ? source : "", LEVEL_REMARK_CHARS, "source", why))
-		return fault_at(why, "source");
+	if (!take_text(mark.source, given->source, "source", why))
+		return false;
 	if (mark.u < 0) {
 		fault_say(why, FAULT_INPUT,
 		          "an uncertainty is 0 or more: write the standard uncertainty");
 		return fault_at(why, "u");
 	}
-	strcpy(mark.name, name);
+	strcpy(mark.name, given->name);
 	strncpy(mark.typed, elevation, sizeof mark.typed - 1);
-	strncpy(mark.u_typed, u ? u : "", sizeof mark.u_typed - 1);
-	strcpy(mark.source, source ? source : "");
+	strncpy(mark.u_typed, u, sizeof mark.u_typed - 1);
 	if (!txn_begin(book, why))
 		return false;
-	return txn_end(book, write_mark(book, &mark, why), why);
+	return txn_end(book, replace_mark(book, &mark, given, why), why);
+}
+
+bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
+                      const char *elevation, const char *u, const char *source, struct fault *why)
+{
+	const struct book_mark_given given = {name, elevation, u, source, NULL, NULL};
+	return book_mark_put(book, unit, &given, why);
 }
 
 bool book_mark_set(struct book *book, const char *name, const char *elevation, const char *u,
@@ -146,12 +180,46 @@ bool book_mark_set(struct book *book, const char *name, const char *elevation, c
 	       book_mark_set_in(book, settings.style.unit, name, elevation, u, source, why);
 }
 
+static bool no_mark(const char *name, struct fault *why)
+{
+	return fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
+}
+
 static bool strike_mark(struct book *book, const char *name, struct fault *why)
 {
-	int64_t id = find_mark(book, name, why);
-	if (id == 0)
-		return fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
-	return id > 0 && named_retire(book, "mark", name, why);
+	struct book_mark ignored;
+	bool found;
+	return find_mark(book, name, &ignored, &found, why) &&
+	       (found ? named_retire(book, "mark", name, why) : no_mark(name, why));
+}
+
+static bool describe_mark(struct book *book, const char *name, const char *description,
+                          const char *reach, struct fault *why)
+{
+	struct book_mark mark, before;
+	bool found;
+	if (!find_mark(book, name, &mark, &found, why))
+		return false;
+	if (!found) {
+		no_mark(name, why);
+		return fault_at(why, "mark");
+	}
+	before = mark;
+	if (!take_text(mark.description, description, "description", why) ||
+	    !take_text(mark.reach, reach, "reach", why))
+		return false;
+	if (strcmp(mark.description, before.description) == 0 &&
+	    strcmp(mark.reach, before.reach) == 0)
+		return true;
+	return write_mark(book, &mark, why);
+}
+
+bool book_mark_describe(struct book *book, const char *name, const char *description,
+                        const char *reach, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, describe_mark(book, name, description, reach, why), why);
 }
 
 bool book_mark_strike(struct book *book, const char *name, struct fault *why)

@@ -6,7 +6,14 @@
 #include "book/store.h"
 #include "rodbook/level/time.h"
 
-bool book_read_standings(const char *text, enum level_unit unit,
+struct level_style book_pegtest_style(const struct book_pegtest *test)
+{
+	struct level_style style = {.unit = test->unit, .distance = test->unit};
+	level_unit_find(test->distance_unit, &style.distance);
+	return style;
+}
+
+bool book_read_standings(const char *text, const struct level_style *bare,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
                          struct fault *why)
 {
@@ -19,7 +26,7 @@ bool book_read_standings(const char *text, enum level_unit unit,
 			                 LEVEL_STANDINGS_MOST);
 		memcpy(one, text, size);
 		one[size] = '\0';
-		if (!level_parse_standing(one, unit, &out[*count], why))
+		if (!level_parse_standing(one, bare, &out[*count], why))
 			return false;
 		++*count;
 		if (text[size] == '\0')
@@ -68,13 +75,14 @@ bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why)
 static bool is_sound(const struct book_pegtest *test, struct fault *why)
 {
 	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	const struct level_style bare = book_pegtest_style(test);
 	size_t count;
 	double value;
 	return level_check_name(test->instrument, "instrument", why) &&
 	       level_check_text(test->standings, BOOK_FIGURES_BYTES / 4, "standings", why) &&
 	       level_check_text(test->time, BOOK_TIME_BYTES, "time of a peg test", why) &&
 	       level_check_text(test->booked, BOOK_TIME_BYTES, "time of booking", why) &&
-	       book_read_standings(test->standings, test->unit, standings, &count, why) &&
+	       book_read_standings(test->standings, &bare, standings, &count, why) &&
 	       level_parse_tilt(test->tilt, &value, why) &&
 	       level_parse_tilt(test->tilt_u, &value, why) && is_number(test->k, -20, "k", why) &&
 	       is_number(test->dk, 0, "dk", why);
@@ -96,11 +104,14 @@ static bool read_test(struct book *book, sqlite3_stmt *statement, void *item, st
 	sql_text(statement, 8, test->dk, sizeof test->dk);
 	sql_text(statement, 9, method, sizeof method);
 	level_method_find(method, &test->method);
-	sql_text(statement, 10, test->booked, sizeof test->booked);
+	sql_text(statement, 10, test->distance_unit, sizeof test->distance_unit);
+	sql_text(statement, 11, test->booked, sizeof test->booked);
 	return is_sound(test, why) || book_spoiled(book, why);
 }
 
-#define COLUMNS "id, instrument, unit, standings, tilt, tilt_u, time, k, dk, method, booked"
+#define COLUMNS                                                                                    \
+	"id, instrument, unit, standings, tilt, tilt_u, time, k, dk, method, distance_unit, "      \
+	"booked"
 
 bool book_pegtests(struct book *book, const char *instrument, struct book_pegtest **list,
                    size_t *count, struct fault *why)
@@ -126,12 +137,12 @@ static bool insert(struct book *book, const struct book_pegtest *test, struct fa
 {
 	return sql_run(book, why,
 	               "INSERT INTO pegtest(id, instrument, unit, standings, tilt, tilt_u, k, dk, "
-	               "method, time, booked) "
+	               "method, time, distance_unit, booked) "
 	               "VALUES((SELECT coalesce(max(id), 0) + 1 FROM pegtest), ?1, ?2, ?3, ?4, ?5, "
-	               "?6, ?7, ?8, ?9, ?10)",
-	               "tutttttttt", test->instrument, (int)test->unit, test->standings, test->tilt,
-	               test->tilt_u, test->k, test->dk, level_method_name(test->method), test->time,
-	               test->booked) &&
+	               "?6, ?7, ?8, ?9, ?10, ?11)",
+	               "tuttttttttt", test->instrument, (int)test->unit, test->standings,
+	               test->tilt, test->tilt_u, test->k, test->dk, level_method_name(test->method),
+	               test->time, test->distance_unit, test->booked) &&
 	       journal_enter_numbered(book, "peg test", 0, "pegtest",
 	                              sqlite3_last_insert_rowid(book->db), NULL, 0, why);
 }
@@ -204,7 +215,10 @@ bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
 	    !book_pegtest_way(&test, &way, why))
 		return false;
 	test.unit = settings.style.unit;
-	if (!book_read_standings(test.standings, test.unit, list, &count, why) ||
+	strcpy(test.distance_unit, settings.style.distance == test.unit
+	                               ? ""
+	                               : level_unit_name(settings.style.distance));
+	if (!book_read_standings(test.standings, &settings.style, list, &count, why) ||
 	    !on_rod(list, count, &settings, why) ||
 	    !level_peg_test(list, count, &settings.terms, &way, out, why))
 		return false;

@@ -154,7 +154,9 @@ const char *setting_today(size_t i, const char *value);
 bool setting_apply_in(struct book *book, struct book_settings *settings, size_t i,
                       const char *value, struct fault *why);
 bool setting_apply(struct book_settings *settings, size_t i, const char *value, struct fault *why);
-void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES]);
+/* The value as it is kept: a bare length with its unit. */
+void setting_carry(size_t i, const char *value, const struct level_style *style,
+                   char out[BOOK_VALUE_BYTES]);
 /* Whether figures are clean, and terms can be made of them. */
 bool figures_are_sound(const struct book_figures *figures, struct fault *why);
 /* Seals a crossing that has a long sight and no seal yet: late where `before`, the run as it was

@@ -29,6 +29,9 @@ static const struct {
     {"profile", command_profile},
     {"longsight", command_longsight},
     {"closures", command_closures},
+    {"head", command_head},
+    {"copy", command_copy},
+    {"card", command_card},
     {"sight", command_sight},
     {"offset", command_offset},
     {"water", command_water},
@@ -63,6 +66,7 @@ static const char help[] =
     "  rodbook BOOK [RUN]                     open the editor\n"
     "  rodbook new BOOK [--unit m|ft|ftin|in] [--title TEXT]\n"
     "  rodbook mark BOOK [NAME ELEVATION [--u U] [--source TEXT]] [--csv]\n"
+    "  rodbook mark BOOK NAME [--description TEXT] [--reach TEXT]\n"
     "  rodbook import BOOK FILE.csv           runs or a whole book, from CSV\n"
     "  rodbook import BOOK OTHER.rodbook [RUN...]          runs and marks of a book\n"
     "  rodbook set BOOK [NAME VALUE] [--csv]  the settings, and what each means\n"
@@ -72,6 +76,7 @@ static const char help[] =
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv]\n"
     "  rodbook slips BOOK RUN [--csv]         where to read again when a run misses\n"
     "  rodbook export BOOK RUN|--marks|--whole [-o FILE]   CSV for import\n"
+    "  rodbook copy BOOK FOLDER|FILE          a second copy, verified\n"
     "  rodbook statement BOOK RUN [--csv | --print]        all of it, to reckon again\n"
     "  rodbook profile|longsight BOOK RUN [--svg FILE] [--csv]       drawn\n"
     "  rodbook closures BOOK [RUN...] [--svg FILE] [--csv]           drawn\n"
@@ -82,11 +87,13 @@ static const char help[] =
     "  rodbook changes BOOK --first RUN[,RUN...] --second RUN[,RUN...] [OPTION...]\n"
     "                                         marks between two epochs and more\n"
     "\n"
+    "  rodbook card BOOK PLAN [--power N]     for the far pole: heights, signals\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight can show, before it\n"
     "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME] [--turn MARK]\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
     "  rodbook water BOOK RUN [STATION READING...] [--csv]\n"
     "  rodbook air BOOK RUN [OPTION...] [--csv]             what bends the light\n"
+    "  rodbook head BOOK RUN [--day DAY] [OPTION...]   who, with what, why\n"
     "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [OPTION...]\n"
     "  rodbook offset BOOK RUN FROM TO HEIGHT|--ends A B [OPTION...]\n"
     "  rodbook seal BOOK RUN            seal the figures of a crossing before looking\n"

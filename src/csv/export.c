@@ -19,7 +19,7 @@ static void put_known(char *cell, size_t size, const struct level_sight *sight,
 /* A distance from the wires is written out: the book that takes it may have other constants. */
 static void put_distance(char *cell, const struct level_sight *sight, const struct book_note *note)
 {
-	struct level_style meters = {LEVEL_M, 0, 1};
+	struct level_style meters = {.unit = LEVEL_M, .fraction = 1};
 	snprintf(cell, LEVEL_LENGTH_BYTES, "%s", note->distance);
 	if (!*cell && sight->distance)
 		strcat(level_format_exact(cell, sight->distance, &meters), " m");

@@ -55,9 +55,9 @@ static void trim(struct importer *im, size_t column)
  * one to the eye. */
 static void trim_names(struct importer *im)
 {
-	static const enum work_text trimmed[] = {WORK_SIGHT,      WORK_STATION, WORK_METHOD,
-	                                         WORK_UNIT,       WORK_ROD,     WORK_INSTRUMENT,
-	                                         WORK_DISTANCE_BY};
+	static const enum work_text trimmed[] = {
+	    WORK_SIGHT, WORK_STATION,    WORK_METHOD,      WORK_UNIT,
+	    WORK_ROD,   WORK_INSTRUMENT, WORK_DISTANCE_BY, WORK_DISTANCE_UNIT};
 	trim(im, CSV_RUN);
 	trim(im, CSV_KIND);
 	trim(im, CSV_TURN);

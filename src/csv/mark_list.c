@@ -7,20 +7,28 @@
 #include "csv/whole.h"
 #include "rodbook/csv/csv.h"
 
-enum { MARK, ELEVATION, U, UNIT, SOURCE, COLUMNS };
-static const char *const columns[COLUMNS] = {"mark", "elevation", "u", "unit", "source"};
+/* The last two are written where a mark needs them. */
+enum { MARK, ELEVATION, U, UNIT, SOURCE, DESCRIPTION, REACH, COLUMNS };
+static const char *const columns[COLUMNS] = {"mark",   "elevation",   "u",    "unit",
+                                             "source", "description", "reach"};
 
 bool csv_export_marks(FILE *out, struct book *book, struct fault *why)
 {
 	struct book_mark *marks;
-	size_t count;
+	size_t count, width = DESCRIPTION;
 	if (!book_marks(book, &marks, &count, why))
 		return false;
-	csv_write(out, columns, COLUMNS, "\r\n");
+	for (size_t i = 0; i < count; i++)
+		width = *marks[i].reach                          ? COLUMNS
+		        : *marks[i].description && width < REACH ? REACH
+		                                                 : width;
+	csv_write(out, columns, width, "\r\n");
 	for (size_t i = 0; i < count; i++) {
-		const char *fields[] = {marks[i].name, marks[i].typed, marks[i].u_typed,
-		                        level_unit_name(marks[i].unit), marks[i].source};
-		csv_write(out, fields, COLUMNS, "\r\n");
+		const char *fields[] = {marks[i].name,    marks[i].typed,
+		                        marks[i].u_typed, level_unit_name(marks[i].unit),
+		                        marks[i].source,  marks[i].description,
+		                        marks[i].reach};
+		csv_write(out, fields, width, "\r\n");
 	}
 	free(marks);
 	return true;
@@ -89,7 +97,9 @@ static bool read_head(struct csv_reader *reader, size_t place[COLUMNS], size_t *
 			return fault_say(
 			    why, FAULT_INPUT,
 			    "%.200s:1: %s column \"%.60s\" in a list of marks: its columns are "
-			    "mark and elevation, and u, unit and source where they are known",
+			    "mark and elevation, and u, unit, source, description and reach where "
+			    "they "
+			    "are known",
 			    reader->path, c == COLUMNS ? "no" : "a second", head.field[i]);
 		place[c] = i;
 	}
@@ -110,6 +120,7 @@ static bool take_mark(struct book *book, const struct csv_record *record,
 	struct known_mark key;
 	struct known_mark *const *found;
 	enum level_unit unit = here;
+	struct book_mark_given given;
 	const char *typed;
 	if (record->count != width)
 		return fault_say(why, FAULT_INPUT, "a row has %zu columns, as the first line has",
@@ -127,8 +138,13 @@ static bool take_mark(struct book *book, const struct csv_record *record,
 		       fault_say(why, FAULT_INPUT,
 		                 "the book has %.160s at another elevation already", key.name);
 	counts->marks++;
-	return book_mark_set_in(book, unit, key.name, typed, field(record, place, U),
-	                        field(record, place, SOURCE), why) &&
+	given = (struct book_mark_given){key.name,
+	                                 typed,
+	                                 field(record, place, U),
+	                                 field(record, place, SOURCE),
+	                                 field(record, place, DESCRIPTION),
+	                                 field(record, place, REACH)};
+	return book_mark_put(book, unit, &given, why) &&
 	       remember(known, key.name, key.elevation, why);
 }
 

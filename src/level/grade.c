@@ -111,7 +111,7 @@ static bool parse_slope(const char *text, double *out)
 bool level_parse_grade(const char *text, enum level_unit unit, struct level_grade *out,
                        char kept[LEVEL_GRADE_BYTES], struct fault *why)
 {
-	const struct level_style meters = {LEVEL_M, 0, 1};
+	const struct level_style meters = {.unit = LEVEL_M, .fraction = 1};
 	char elevation[80], from[80] = "", slope[80] = "", a[LEVEL_LENGTH_BYTES],
 	                    b[LEVEL_LENGTH_BYTES], c[40];
 	const char *at = text;

@@ -21,6 +21,24 @@ const char *level_unit_words(enum level_unit unit)
 	return words[unit];
 }
 
+char *level_style_words(char buf[LEVEL_LENGTH_BYTES], const struct level_style *style)
+{
+	bool own = style->distance != style->unit;
+	snprintf(buf, LEVEL_LENGTH_BYTES, "%s%s%s", level_unit_words(style->unit),
+	         own ? ", distances in " : "", own ? level_unit_name(style->distance) : "");
+	return buf;
+}
+
+char *level_distance_title(char buf[LEVEL_LENGTH_BYTES], const char *name,
+                           const struct level_style *style)
+{
+	if (style->distance == style->unit)
+		snprintf(buf, LEVEL_LENGTH_BYTES, "%s", name);
+	else
+		snprintf(buf, LEVEL_LENGTH_BYTES, "dist %s", level_unit_name(style->distance));
+	return buf;
+}
+
 const char *level_unit_after(enum level_unit unit)
 {
 	static const char *const after[] = {" m", " ft", "", " in"};
@@ -39,8 +57,20 @@ bool level_unit_find(const char *name, enum level_unit *unit)
 
 struct level_style level_style_default(enum level_unit unit)
 {
-	return (struct level_style){
-	    .unit = unit, .decimals = unit == LEVEL_FT ? 2 : 3, .fraction = 64};
+	return (struct level_style){.unit = unit,
+	                            .decimals = unit == LEVEL_FT ? 2 : 3,
+	                            .fraction = 64,
+	                            .distance = level_distance_unit(unit)};
+}
+
+enum level_unit level_distance_unit(enum level_unit unit)
+{
+	return unit == LEVEL_M ? LEVEL_M : LEVEL_FT;
+}
+
+struct level_style level_distance_style(const struct level_style *style)
+{
+	return style->distance == style->unit ? *style : level_style_default(style->distance);
 }
 
 level_nm level_round_ratio(level_wide n, level_wide d)
@@ -124,6 +154,24 @@ char *level_format_length(char buf[LEVEL_LENGTH_BYTES], level_nm value,
 	return buf;
 }
 
+char *level_format_distance(char buf[LEVEL_LENGTH_BYTES], level_nm value,
+                            const struct level_style *style, bool plus)
+{
+	struct level_style own = level_distance_style(style);
+	level_format_length(buf, value, &own, plus);
+	if (own.unit != style->unit)
+		strcat(buf, level_unit_after(own.unit));
+	return buf;
+}
+
+char *level_format_distance_unit(char buf[LEVEL_LENGTH_BYTES], level_nm value,
+                                 const struct level_style *style)
+{
+	struct level_style own = level_distance_style(style);
+	level_format_length(buf, value, &own, false);
+	return strcat(buf, level_unit_after(own.unit));
+}
+
 char *level_format_exact(char buf[LEVEL_LENGTH_BYTES], level_nm value,
                          const struct level_style *style)
 {
@@ -159,10 +207,11 @@ bool level_is_like_reading(const char *name)
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
                        enum level_unit here)
 {
+	char with[LEVEL_LENGTH_BYTES], plain[LEVEL_LENGTH_BYTES];
 	bool add = unit != here && level_is_bare(text);
-	snprintf(buf, size, "%s%s%s", text, add ? " " : "",
-	         !add                 ? ""
-	         : unit == LEVEL_FTIN ? "ft"
-	                              : unit_names[unit]);
+	snprintf(with, sizeof with, "%.80s %s", text, unit == LEVEL_FTIN ? "ft" : unit_names[unit]);
+	/* A bare 1,860 says nothing; with a unit behind it, it would. */
+	add = add && strcmp(level_plain_distance(plain, sizeof plain, with), with) == 0;
+	snprintf(buf, size, "%s", add ? with : text);
 	return buf;
 }

@@ -3,6 +3,7 @@
 #include "level/wide.h"
 
 #include <ctype.h>
+#include <stdio.h>
 #include <string.h>
 
 /* A unit as an exact ratio: n/d nm. */
@@ -12,17 +13,28 @@ struct unit_word {
 	bool feet, inches;
 };
 
+#define MILE (5280 * LEVEL_NM_PER_FT)
+
 /* Longer words first, so that "mm" is not read as "m". */
 static const struct unit_word unit_words[] = {
     {"usft", 1200 * INT64_C(1000000000), 3937, false, false},
     {"mm", 1000000, 1, false, false},
     {"cm", 10000000, 1, false, false},
     {"km", 1000 * LEVEL_NM_PER_M, 1, false, false},
+    {"miles", MILE, 1, false, false},
+    {"mile", MILE, 1, false, false},
+    {"mi", MILE, 1, false, false},
+    {"meters", LEVEL_NM_PER_M, 1, false, false},
+    {"meter", LEVEL_NM_PER_M, 1, false, false},
     {"m", LEVEL_NM_PER_M, 1, false, false},
+    {"feet", LEVEL_NM_PER_FT, 1, true, false},
+    {"foot", LEVEL_NM_PER_FT, 1, true, false},
     {"ft", LEVEL_NM_PER_FT, 1, true, false},
     {"''", LEVEL_NM_PER_IN, 1, false, true},
     {"'", LEVEL_NM_PER_FT, 1, true, false},
     {"\xe2\x80\xb2", LEVEL_NM_PER_FT, 1, true, false}, /* prime */
+    {"inches", LEVEL_NM_PER_IN, 1, false, true},
+    {"inch", LEVEL_NM_PER_IN, 1, false, true},
     {"in", LEVEL_NM_PER_IN, 1, false, true},
     {"\"", LEVEL_NM_PER_IN, 1, false, true},
     {"\xe2\x80\xb3", LEVEL_NM_PER_IN, 1, false, true}, /* double prime */
@@ -207,4 +219,47 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 		return fault_say(why, FAULT_INPUT, "\"%.60s\" is longer than 100 000 km", text);
 	*out = (level_nm)(negative ? -total : total);
 	return true;
+}
+
+/* The length of `1,860` or `1,860,000` at the start of a text whose digits are parted by threes; 0
+ * where they are not. */
+static size_t parted_by_threes(const char *text)
+{
+	size_t size = strspn(text, "0123456789");
+	if (size == 0 || size > 3 || *text == '0' || text[size] != ',')
+		return 0;
+	while (text[size] == ',') {
+		if (strspn(text + size + 1, "0123456789") != 3)
+			return 0;
+		size += 4;
+	}
+	return size;
+}
+
+char *level_plain_distance(char *buf, size_t size, const char *text)
+{
+	const char *at = text + strspn(text, " -+"), *behind;
+	size_t parted = parted_by_threes(at), used;
+	behind = at + parted;
+	if (*behind == '.')
+		behind += 1 + strspn(behind + 1, "0123456789");
+	behind += strspn(behind, " ");
+	snprintf(buf, size, "%s", text);
+	/* Without a unit behind it 1,860 may be less than two as well. */
+	if (!parted || !read_unit(&behind))
+		return buf;
+	used = (size_t)(at - text);
+	for (size_t i = used; buf[i]; i++)
+		if (buf[i] != ',' || i >= (size_t)(at - text) + parted)
+			buf[used++] = buf[i];
+	buf[used] = '\0';
+	return buf;
+}
+
+bool level_parse_distance(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
+{
+	char plain[100];
+	return level_parse_length(
+	    strlen(text) < sizeof plain ? level_plain_distance(plain, sizeof plain, text) : text,
+	    bare, out, why);
 }

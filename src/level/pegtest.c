@@ -101,8 +101,8 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
 	return true;
 }
 
-bool level_parse_standing(const char *text, enum level_unit bare, struct level_standing *out,
-                          struct fault *why)
+bool level_parse_standing(const char *text, const struct level_style *bare,
+                          struct level_standing *out, struct fault *why)
 {
 	level_nm *values[] = {&out->distance_a, &out->reading_a, &out->distance_b, &out->reading_b};
 	const char *at = text;
@@ -117,7 +117,8 @@ bool level_parse_standing(const char *text, enum level_unit bare, struct level_s
 			    text);
 		memcpy(length, at, size);
 		length[size] = '\0';
-		if (!level_parse_length(length, bare, values[i], why))
+		if (!level_parse_length(length, i % 2 ? bare->unit : bare->distance, values[i],
+		                        why))
 			return false;
 		at += size + 1;
 	}

@@ -16,6 +16,10 @@ static void put_mark(FILE *out, const struct book_mark *m, const struct level_st
 		        level_file_unit(style->unit));
 	if (*m->source)
 		fprintf(out, "  %s", m->source);
+	if (*m->description)
+		fprintf(out, "  %s", m->description);
+	if (*m->reach)
+		fprintf(out, "  found: %s", m->reach);
 	if (*m->struck)
 		fprintf(out, "  struck %s", m->struck);
 	fputc('\n', out);
@@ -27,6 +31,10 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 	quantity_length(out, "elevation", true, m->elevation, style);
 	quantity_length(out, "u", m->u > 0, m->u, style);
 	quantity_text(out, "source", m->source);
+	if (*m->description)
+		quantity_text(out, "description", m->description);
+	if (*m->reach)
+		quantity_text(out, "reach", m->reach);
 }
 
 /* The versions of the book in which runs keep the elevations that they were closed with, and in

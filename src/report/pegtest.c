@@ -31,6 +31,7 @@ void report_pegtest_words(const struct level_peg_result *r, const struct level_t
 void report_pegtest(FILE *out, const struct level_peg_result *r, const struct level_tolerance *set,
                     const struct level_style *style, bool csv)
 {
+	const struct level_style own = level_distance_style(style);
 	char words[200];
 	if (csv) {
 		quantity_header(out);
@@ -45,7 +46,7 @@ void report_pegtest(FILE *out, const struct level_peg_result *r, const struct le
 		quantity_count(out, "sets", r->sets);
 		quantity_real(out, "u_own", true, r->own * 1000, "mm/m");
 		quantity_real(out, "u_air", true, r->air * 1000, "mm/m");
-		quantity_meters(out, "pegs", true, r->g, style);
+		quantity_meters(out, "pegs", true, r->g, &own);
 		return;
 	}
 	fprintf(out, "tilt                 %+.4f mm/m, standard uncertainty %.4f, %d set%s\n",

@@ -1,4 +1,5 @@
 /* Warnings about a sight in words, with what to do. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -30,15 +31,15 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		break;
 	case LEVEL_WARN_SIGHT:
 		snprintf(text, size, "a sight of %s: %s allows %s",
-		         level_format_length(a, w->distance, style, false), set->title,
-		         level_format_length(b, level_from_meters(set->sight), style, false));
+		         level_format_distance(a, w->distance, style, false), set->title,
+		         level_format_distance(b, level_from_meters(set->sight), style, false));
 		break;
 	case LEVEL_WARN_IMBALANCE:
-		snprintf(
-		    text, size, "BS over %s, FS over %s: %s allows a difference of %s",
-		    level_format_length(a, w->other, style, false),
-		    level_format_length(b, w->distance, style, false), set->title,
-		    level_format_length(c, level_from_meters(set->setup_imbalance), style, false));
+		snprintf(text, size, "BS over %s, FS over %s: %s allows a difference of %s",
+		         level_format_distance(a, w->other, style, false),
+		         level_format_distance(b, w->distance, style, false), set->title,
+		         level_format_distance(c, level_from_meters(set->setup_imbalance), style,
+		                               false));
 		break;
 	case LEVEL_WARN_CLEARANCE:
 		snprintf(text, size, "the line runs %s above the ground at the rod: %s asks for %s",
@@ -47,8 +48,8 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		break;
 	case LEVEL_WARN_INTERVAL:
 		snprintf(text, size, "the wires make %s, %s is typed: which is wrong?",
-		         level_format_length(a, w->interval, style, false),
-		         level_format_length(b, w->distance, style, false));
+		         level_format_distance(a, w->interval, style, false),
+		         level_format_distance(b, w->distance, style, false));
 		break;
 	case LEVEL_WARN_NAME:
 		if (w->setup == about->setup)
@@ -87,6 +88,14 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 	case LEVEL_WARN_BELOW:
 		snprintf(text, size, "%s is below zero: does %.40s stand above the line of sight?",
 		         level_format_length(a, sight->reading, style, false), sight->station);
+		break;
+	case LEVEL_WARN_CURVATURE:
+		snprintf(
+		    text, size,
+		    "water bent %s by a radius of %.3g km cannot be: look at the readings, the "
+		    "distance of %s, and their units",
+		    w->radius < 0 ? "upward" : "down", fabs(w->radius) / 1000,
+		    level_format_distance_unit(a, sight->distance, style));
 		break;
 	case LEVEL_WARNINGS:
 		break;

@@ -19,7 +19,7 @@ static void reload(struct editor *ed)
 	}
 	/* What is half typed may not be on disk yet. */
 	if (typed.used && ed->target == TARGET_NEW) {
-		work_draft_carry(&typed, ed->settings.style.unit);
+		work_draft_carry(&typed, &ed->settings.style);
 		ed->slot[0] = typed;
 		ed->draft_unsaved = true;
 		ed->unsaved_since = term_milliseconds();

@@ -71,7 +71,7 @@ static bool fill_work(struct editor *ed)
 static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft)
 {
 	const struct level_sight *sight = &ed->run.run.sight[i];
-	work_draft_of(sight, &ed->run.note[i], ed->settings.style.unit, draft);
+	work_draft_of(sight, &ed->run.note[i], &ed->settings.style, draft);
 	draft->focus = sight->wires ? WORK_UPPER : WORK_READING;
 }
 

@@ -49,6 +49,15 @@ static bool looks_like_reading(const struct book_draft *draft)
 	return !*draft->reading && !*draft->upper && level_is_like_reading(draft->station);
 }
 
+/* The way it was got may stand behind it. */
+static bool is_distance(const struct editor *ed, const char *text, struct fault *why)
+{
+	char length[BOOK_TYPED_BYTES], way[12];
+	level_nm value;
+	book_split_distance(text, length, sizeof length, way);
+	return level_parse_distance(length, ed->settings.style.distance, &value, why);
+}
+
 /* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */
 static bool may_move_on(struct editor *ed, const struct key *key)
 {
@@ -68,7 +77,9 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 		    slot->station);
 	if (!entry_is_number(focus) || !*text ||
 	    (focus == WORK_READING && level_parse_set(text, ed->settings.style.unit, &set, &why)) ||
-	    level_parse_length(text, ed->settings.style.unit, &value, &why))
+	    (focus == WORK_DISTANCE
+	         ? is_distance(ed, text, &why)
+	         : level_parse_length(text, ed->settings.style.unit, &value, &why)))
 		return true;
 	editor_say(ed, "%s", why.text);
 	return false;

@@ -153,6 +153,10 @@ void view_help(void);
 char *help_text(void);
 /* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
  * proposed for a new run. */
+/* Makes a second copy of the book; message says what came of it. */
+void view_copy(struct book *book, char *message, size_t size);
+/* The head of the page of a run, today's or another day's; message says what came of it. */
+void view_head(struct book *book, const struct book_run_info *run, char *message, size_t size);
 int64_t view_runs(struct book *book, int64_t current, const char *name);
 /* Stations, with the elevations given and found; a mark may be set aside in the run. */
 void view_marks(struct editor *ed);

@@ -26,8 +26,11 @@ static const struct field_place three_wires_places[] = {
     {1, 24, 31, 6, 6, "Method"}, {1, 39, 46, 33, LEVEL_REMARK_CHARS, "Remark"},
 };
 
+#define MOST_PLACES 8
+
 struct entry {
 	bool wires;
+	struct field_place places[MOST_PLACES];
 	const enum work_text *order;
 	int count;
 	struct fields *fields;
@@ -78,8 +81,12 @@ struct entry *entry_open(const struct book_draft *draft)
 		strcpy(entry->kept[f - WORK_READING], work_draft_text(&from, f, NULL));
 	for (int i = 0; i < entry->count; i++)
 		texts[i] = work_draft_text(&from, entry->order[i], NULL);
-	entry->fields = fields_open(
-	    ENTRY_ROWS, draft->wires ? three_wires_places : one_value_places, entry->count, texts);
+	memcpy(entry->places, draft->wires ? three_wires_places : one_value_places,
+	       (size_t)entry->count * sizeof *entry->places);
+	if (draft->distance_unit != draft->unit)
+		entry->places[index_of(entry, WORK_DISTANCE)].name =
+		    draft->distance_unit == LEVEL_M ? "Dist. m" : "Dist. ft";
+	entry->fields = fields_open(ENTRY_ROWS, entry->places, entry->count, texts);
 	if (!entry->fields) {
 		free(entry);
 		return NULL;

@@ -156,7 +156,7 @@ static const struct action actions[] = {
     {.function = 2,
      .letter = 'r',
      .bar = "runs",
-     .help = {[HELP_BOOK] = "runs: open, new, rename, kind, turn, close, adjust, net"},
+     .help = {[HELP_BOOK] = "runs: open, new, rename, head, kind, turn, close, adjust, net"},
      .act = runs},
     {.function = 3,
      .letter = 'k',

@@ -104,7 +104,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;
 	for (int i = 0; i < 2; i++)
-		work_draft_carry(&saved[i], ed->settings.style.unit);
+		work_draft_carry(&saved[i], &ed->settings.style);
 	ed->slot[0] = saved[0];
 	ed->slot[1] = (struct book_draft){0};
 	editor_aim(ed, TARGET_NEW, 0);

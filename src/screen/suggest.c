@@ -116,6 +116,7 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 
 	*draft = (struct book_draft){.wires = usual_wires(&ed->run.run, at),
 	                             .unit = ed->settings.style.unit,
+	                             .distance_unit = ed->settings.style.distance,
 	                             .focus = WORK_STATION};
 	level_suggest(&ed->run.run, at, &kind, draft->station);
 	if (kind == LEVEL_FS && ed->target == TARGET_NEW)

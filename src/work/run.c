@@ -63,7 +63,8 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 		work_run_free(out);
 		return fault_memory(why);
 	}
-	if (!gauges_take(book, out, why) || !setouts_take(book, out, why)) {
+	if (!gauges_take(book, out, why) || !setouts_take(book, out, why) ||
+	    !heads_take(book, out, why)) {
 		work_run_free(out);
 		return false;
 	}
@@ -95,12 +96,14 @@ void work_run_free(struct work_run *run)
 	free(run->asides);
 	free(run->gauges);
 	free(run->setouts);
+	free(run->heads);
 	run->closings = NULL;
 	run->sections = NULL;
 	run->doubles = NULL;
 	run->asides = NULL;
 	run->gauges = NULL;
 	run->setouts = NULL;
+	run->heads = NULL;
 }
 
 void work_hide(const struct book_settings *settings, const struct book_terms *terms,

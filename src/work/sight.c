@@ -55,6 +55,20 @@ static bool has_rod(const struct work_reader *reader, const char *name)
 	return known;
 }
 
+/* A bare distance keeps its unit where that is not the one of the readings. */
+static bool take_distance_unit(const struct work_reader *reader, const struct work_typed *typed,
+                               struct book_note *note)
+{
+	const char *named = text_of(typed->text[WORK_DISTANCE_UNIT]);
+	enum level_unit unit =
+	    *text_of(typed->text[WORK_UNIT]) ? note->unit : reader->settings.style.distance;
+	if (*named && !level_unit_find(named, &unit))
+		return false;
+	strcpy(note->distance_unit,
+	       unit == note->unit || !level_is_bare(note->distance) ? "" : level_unit_name(unit));
+	return true;
+}
+
 static bool read_choices(const struct work_reader *reader, const struct work_typed *typed,
                          struct level_sight *sight, struct book_note *note, struct fault *why)
 {
@@ -79,6 +93,8 @@ static bool read_choices(const struct work_reader *reader, const struct work_typ
 	sight->declared = strcmp(declared, "declared") == 0;
 	if (*declared && !sight->declared)
 		return refuse(why, WORK_DECLARED, "declared, or nothing");
+	if (!take_distance_unit(reader, typed, note))
+		return refuse(why, WORK_DISTANCE_UNIT, "a unit is m, ft, ftin or in");
 	sight->again = strcmp(again, "again") == 0;
 	if (*again && !sight->again)
 		return refuse(why, WORK_AGAIN, "again, or nothing");
@@ -174,6 +190,12 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 	if (!compared->holds)
 		warned.set |= 1u << LEVEL_WARN_STATION;
 	warned.set |= times;
+	if (run->kind == LEVEL_CROSSING && sight->kind == LEVEL_FS && level_counted(sight)) {
+		const struct level_closing closing =
+		    level_close(run, page, terms, &settings->tolerance, settings->setup_figure);
+		if (level_shows_too_much(&closing, terms, &warned.radius))
+			warned.set |= 1u << LEVEL_WARN_CURVATURE;
+	}
 	return warned;
 }
 
@@ -220,8 +242,13 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	struct level_page page = {0};
 	struct work_determination other;
 	struct book_mark *marks;
-	size_t count;
+	struct book_water *waters;
+	size_t count, water_count;
 	bool ok, has;
+	if (!book_waters(book, run->book.info.id, &waters, &water_count, why))
+		return false;
+	book_water_mean(waters, water_count, &out->sight);
+	free(waters);
 	if (!book_marks(book, &marks, &count, why))
 		return false;
 	with.sight = malloc((with.count + 1) * sizeof *with.sight);

@@ -19,7 +19,7 @@
 #define IN_BOTH(member) IN_NOTE(member), IN_DRAFT(member)
 
 /* How a text goes to another unit. */
-enum carried { AS_IT_IS, AS_LENGTH, AS_SET, AS_PLACE };
+enum carried { AS_IT_IS, AS_LENGTH, AS_SET, AS_PLACE, AS_DISTANCE };
 
 static const struct kept {
 	const char *name;
@@ -32,7 +32,7 @@ static const struct kept {
     [WORK_UPPER] = {"upper", IN_BOTH(upper), AS_LENGTH},
     [WORK_MIDDLE] = {"middle", IN_BOTH(middle), AS_LENGTH},
     [WORK_LOWER] = {"lower", IN_BOTH(lower), AS_LENGTH},
-    [WORK_DISTANCE] = {"distance", IN_BOTH(distance), AS_LENGTH},
+    [WORK_DISTANCE] = {"distance", IN_BOTH(distance), AS_DISTANCE},
     [WORK_METHOD] = {"method", IN_DRAFT(method)},
     [WORK_REMARK] = {"remark", IN_BOTH(remark)},
     [WORK_TIME] = {"time", IN_BOTH(time)},
@@ -132,6 +132,8 @@ static void carry(char *out, size_t size, const char *text, const struct kept *k
 	case AS_PLACE:
 		level_carry_along(out, size, text, from, to);
 		break;
+	case AS_DISTANCE:
+		break;
 	}
 }
 
@@ -149,19 +151,52 @@ static void put_limit(const struct level_sight *sight, const struct book_note *n
 	strcpy(draft->reading, level_join_limit(joined, sizeof joined, &parts));
 }
 
+/* A distance, with its way behind it where that is typed there. */
+static void carry_distance(char out[BOOK_TYPED_BYTES], const char *text, enum level_unit from,
+                           enum level_unit to)
+{
+	char length[BOOK_TYPED_BYTES], way[12], carried[BOOK_TYPED_BYTES + UNIT_BYTES + 12];
+	book_split_distance(text, length, sizeof length, way);
+	level_carry_text(carried, BOOK_TYPED_BYTES + UNIT_BYTES, length, from, to);
+	if (strcmp(carried, length) == 0)
+		snprintf(carried, sizeof carried, "%s", text);
+	else if (*way)
+		snprintf(carried + strlen(carried), sizeof way + 1, " %s", way);
+	carried[BOOK_TYPED_BYTES - 1] = '\0';
+	strcpy(out, carried);
+}
+
+/* Takes the unit off a distance where a bare one is in it. */
+static void strip_distance(char text[BOOK_TYPED_BYTES], enum level_unit unit)
+{
+	char length[BOOK_TYPED_BYTES], way[12];
+	const char *name = level_unit_name(unit);
+	size_t size, tail = strlen(name) + 1;
+	book_split_distance(text, length, sizeof length, way);
+	size = strlen(length);
+	if (size <= tail || length[size - tail] != ' ' ||
+	    strcmp(length + size - tail + 1, name) != 0)
+		return;
+	length[size - tail] = '\0';
+	if (level_is_bare(length))
+		snprintf(text, BOOK_TYPED_BYTES, "%s%s%s", length, *way ? " " : "", way);
+}
+
 void work_draft_of(const struct level_sight *sight, const struct book_note *note,
-                   enum level_unit unit, struct book_draft *draft)
+                   const struct level_style *style, struct book_draft *draft)
 {
 	*draft = (struct book_draft){.used = true,
 	                             .at = sight->id,
 	                             .wires = sight->wires,
 	                             .again = sight->again,
-	                             .unit = unit};
+	                             .unit = style->unit,
+	                             .distance_unit = style->distance};
 	for (enum work_text t = 0; t < WORK_TEXTS; t++)
 		if (texts[t].note_size && texts[t].draft_size)
 			carry((char *)draft + texts[t].draft, texts[t].draft_size,
-			      work_note_text(note, t), &texts[t], note->unit, unit);
-	put_limit(sight, note, unit, draft);
+			      work_note_text(note, t), &texts[t], note->unit, style->unit);
+	carry_distance(draft->distance, note->distance, book_distance_unit(note), style->distance);
+	put_limit(sight, note, style->unit, draft);
 	strcpy(draft->kind, level_kind_name(sight->kind));
 	strcpy(draft->method, level_method_name(sight->method));
 	strcpy(draft->station, sight->station);
@@ -176,16 +211,22 @@ void work_draft_of(const struct level_sight *sight, const struct book_note *note
 			level_trim((char *)draft + texts[t].draft);
 }
 
-void work_draft_carry(struct book_draft *draft, enum level_unit unit)
+void work_draft_carry(struct book_draft *draft, const struct level_style *style)
 {
+	char distance[BOOK_TYPED_BYTES];
 	for (enum work_text t = 0; t < WORK_TEXTS; t++) {
 		char carried[BOOK_SET_BYTES], *text = work_draft_text(draft, t, NULL);
-		if (!texts[t].carried)
+		if (!texts[t].carried || texts[t].carried == AS_DISTANCE)
 			continue;
-		carry(carried, texts[t].draft_size, text, &texts[t], draft->unit, unit);
+		carry(carried, texts[t].draft_size, text, &texts[t], draft->unit, style->unit);
 		strcpy(text, carried);
 	}
-	draft->unit = unit;
+	strcpy(distance, draft->distance);
+	carry_distance(draft->distance, distance, draft->distance_unit, style->distance);
+	if (style->distance != style->unit)
+		strip_distance(draft->distance, style->distance);
+	draft->unit = style->unit;
+	draft->distance_unit = style->distance;
 }
 
 /* Whether a text belongs to the other way of reading than the draft's. */

@@ -120,7 +120,8 @@ static bool one(const char *text, unsigned options)
 {
 	enum level_unit unit = (enum level_unit)(options & 3);
 	struct level_style style = {(enum level_unit)(options >> 2 & 3),
-	                            (int)((options >> 4 & 15) % 7), 1 << (options >> 8 & 7) % 7};
+	                            (int)((options >> 4 & 15) % 7), 1 << (options >> 8 & 7) % 7,
+	                            LEVEL_M};
 	struct fault why = {0};
 	level_nm value = -7, back;
 	char carried[FUZZ_INPUT_MOST + 16];

@@ -143,10 +143,11 @@ static bool check_others(const char *text, enum level_unit unit)
 	double sigma = 0;
 	struct level_standing standing;
 	struct level_bank bank;
+	const struct level_style style = level_style_default(unit);
 	bool any = level_parse_sigma(text, unit, &sigma, NULL);
 	if (any)
 		FUZZ_LAW(sigma > 0 && sigma <= 0.1, "\"%s\" is a sigma of %g", text, sigma);
-	any |= level_parse_standing(text, unit, &standing, NULL);
+	any |= level_parse_standing(text, &style, &standing, NULL);
 	any |= level_parse_bank(text, unit, true, &bank, NULL);
 	return any;
 }

@@ -170,7 +170,7 @@ START_TEST(test_refusals)
 	    "1 2",
 	    "1 m 2",
 	    "1.5 q",
-	    "1 meter",
+	    "1 metre",
 	    "1M",
 	    "1.5m2",
 	    "1 m x",

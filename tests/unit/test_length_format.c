@@ -14,30 +14,30 @@ struct writing_case {
 START_TEST(test_decimals)
 {
 	static const struct writing_case cases[] = {
-	    {1432000000, {LEVEL_M, 3, 64}, false, "1.432"},
-	    {1432000000, {LEVEL_M, 0, 64}, false, "1"},
-	    {1432000000, {LEVEL_M, 6, 64}, false, "1.432000"},
+	    {1432000000, {LEVEL_M, 3, 64, LEVEL_M}, false, "1.432"},
+	    {1432000000, {LEVEL_M, 0, 64, LEVEL_M}, false, "1"},
+	    {1432000000, {LEVEL_M, 6, 64, LEVEL_M}, false, "1.432000"},
 	    /* half away from zero */
-	    {1432500000, {LEVEL_M, 3, 64}, false, "1.433"},
-	    {1432499999, {LEVEL_M, 3, 64}, false, "1.432"},
-	    {1433500000, {LEVEL_M, 3, 64}, false, "1.434"},
-	    {-1432500000, {LEVEL_M, 3, 64}, false, "-1.433"},
-	    {-1432499999, {LEVEL_M, 3, 64}, false, "-1.432"},
-	    {500000000, {LEVEL_M, 0, 64}, false, "1"},
-	    {-500000000, {LEVEL_M, 0, 64}, false, "-1"},
+	    {1432500000, {LEVEL_M, 3, 64, LEVEL_M}, false, "1.433"},
+	    {1432499999, {LEVEL_M, 3, 64, LEVEL_M}, false, "1.432"},
+	    {1433500000, {LEVEL_M, 3, 64, LEVEL_M}, false, "1.434"},
+	    {-1432500000, {LEVEL_M, 3, 64, LEVEL_M}, false, "-1.433"},
+	    {-1432499999, {LEVEL_M, 3, 64, LEVEL_M}, false, "-1.432"},
+	    {500000000, {LEVEL_M, 0, 64, LEVEL_M}, false, "1"},
+	    {-500000000, {LEVEL_M, 0, 64, LEVEL_M}, false, "-1"},
 	    /* no negative zero, and no + on zero */
-	    {-400000, {LEVEL_M, 3, 64}, false, "0.000"},
-	    {-499999999, {LEVEL_M, 0, 64}, true, "0"},
-	    {400000, {LEVEL_M, 3, 64}, true, "0.000"},
-	    {0, {LEVEL_M, 3, 64}, true, "0.000"},
-	    {10000000, {LEVEL_M, 3, 64}, true, "+0.010"},
-	    {-10000000, {LEVEL_M, 3, 64}, true, "-0.010"},
+	    {-400000, {LEVEL_M, 3, 64, LEVEL_M}, false, "0.000"},
+	    {-499999999, {LEVEL_M, 0, 64, LEVEL_M}, true, "0"},
+	    {400000, {LEVEL_M, 3, 64, LEVEL_M}, true, "0.000"},
+	    {0, {LEVEL_M, 3, 64, LEVEL_M}, true, "0.000"},
+	    {10000000, {LEVEL_M, 3, 64, LEVEL_M}, true, "+0.010"},
+	    {-10000000, {LEVEL_M, 3, 64, LEVEL_M}, true, "-0.010"},
 	    /* 4.16 ft = 1 267 968 000 nm; 1.000 m = 3.280 839 9 ft */
-	    {1267968000, {LEVEL_FT, 2, 64}, false, "4.16"},
-	    {1000000000, {LEVEL_FT, 5, 64}, false, "3.28084"},
-	    {1524000, {LEVEL_FT, 2, 64}, false, "0.01"}, /* half of 0.01 ft */
-	    {1523999, {LEVEL_FT, 2, 64}, false, "0.00"},
-	    {LEVEL_LENGTH_LIMIT, {LEVEL_M, 6, 64}, false, "100000000.000000"},
+	    {1267968000, {LEVEL_FT, 2, 64, LEVEL_M}, false, "4.16"},
+	    {1000000000, {LEVEL_FT, 5, 64, LEVEL_M}, false, "3.28084"},
+	    {1524000, {LEVEL_FT, 2, 64, LEVEL_M}, false, "0.01"}, /* half of 0.01 ft */
+	    {1523999, {LEVEL_FT, 2, 64, LEVEL_M}, false, "0.00"},
+	    {LEVEL_LENGTH_LIMIT, {LEVEL_M, 6, 64, LEVEL_M}, false, "100000000.000000"},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		char buf[LEVEL_LENGTH_BYTES];
@@ -51,32 +51,32 @@ END_TEST
 START_TEST(test_fractions)
 {
 	static const struct writing_case cases[] = {
-	    {1457325000, {LEVEL_IN, 3, 64}, false, "57 3/8"},
-	    {1457325000, {LEVEL_FTIN, 3, 64}, false, "4' 9 3/8\""},
-	    {-1457325000, {LEVEL_FTIN, 3, 64}, false, "-4' 9 3/8\""},
-	    {1457325000, {LEVEL_FTIN, 3, 64}, true, "+4' 9 3/8\""},
+	    {1457325000, {LEVEL_IN, 3, 64, LEVEL_M}, false, "57 3/8"},
+	    {1457325000, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "4' 9 3/8\""},
+	    {-1457325000, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "-4' 9 3/8\""},
+	    {1457325000, {LEVEL_FTIN, 3, 64, LEVEL_M}, true, "+4' 9 3/8\""},
 	    /* reduced: 32/64, 48/64, 2/64 and 63/64 of an inch */
-	    {12700000, {LEVEL_IN, 3, 64}, false, "1/2"},
-	    {19050000, {LEVEL_IN, 3, 64}, false, "3/4"},
-	    {793750, {LEVEL_IN, 3, 64}, false, "1/32"},
-	    {25003125, {LEVEL_IN, 3, 64}, false, "63/64"},
-	    {-12700000, {LEVEL_IN, 3, 64}, false, "-1/2"},
-	    {12700000, {LEVEL_FTIN, 3, 64}, false, "0' 0 1/2\""},
-	    {304800000, {LEVEL_FTIN, 3, 64}, false, "1' 0\""},
-	    {0, {LEVEL_FTIN, 3, 64}, true, "0' 0\""},
-	    {0, {LEVEL_IN, 3, 64}, true, "0"},
+	    {12700000, {LEVEL_IN, 3, 64, LEVEL_M}, false, "1/2"},
+	    {19050000, {LEVEL_IN, 3, 64, LEVEL_M}, false, "3/4"},
+	    {793750, {LEVEL_IN, 3, 64, LEVEL_M}, false, "1/32"},
+	    {25003125, {LEVEL_IN, 3, 64, LEVEL_M}, false, "63/64"},
+	    {-12700000, {LEVEL_IN, 3, 64, LEVEL_M}, false, "-1/2"},
+	    {12700000, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "0' 0 1/2\""},
+	    {304800000, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "1' 0\""},
+	    {0, {LEVEL_FTIN, 3, 64, LEVEL_M}, true, "0' 0\""},
+	    {0, {LEVEL_IN, 3, 64, LEVEL_M}, true, "0"},
 	    /* half of 1/64 in is 198 437.5 nm; half of 1/16 in is 793 750 nm */
-	    {198437, {LEVEL_IN, 3, 64}, false, "0"},
-	    {198438, {LEVEL_IN, 3, 64}, false, "1/64"},
-	    {793750, {LEVEL_IN, 3, 16}, false, "1/16"},
-	    {-793750, {LEVEL_IN, 3, 16}, false, "-1/16"},
-	    {793749, {LEVEL_IN, 3, 16}, false, "0"},
-	    {-793749, {LEVEL_IN, 3, 16}, true, "0"},
+	    {198437, {LEVEL_IN, 3, 64, LEVEL_M}, false, "0"},
+	    {198438, {LEVEL_IN, 3, 64, LEVEL_M}, false, "1/64"},
+	    {793750, {LEVEL_IN, 3, 16, LEVEL_M}, false, "1/16"},
+	    {-793750, {LEVEL_IN, 3, 16, LEVEL_M}, false, "-1/16"},
+	    {793749, {LEVEL_IN, 3, 16, LEVEL_M}, false, "0"},
+	    {-793749, {LEVEL_IN, 3, 16, LEVEL_M}, true, "0"},
 	    /* rounding that carries into the inch and the foot */
-	    {25399999, {LEVEL_IN, 3, 64}, false, "1"},
-	    {304799999, {LEVEL_FTIN, 3, 64}, false, "1' 0\""},
-	    {12700000, {LEVEL_IN, 3, 1}, false, "1"},
-	    {12699999, {LEVEL_IN, 3, 1}, false, "0"},
+	    {25399999, {LEVEL_IN, 3, 64, LEVEL_M}, false, "1"},
+	    {304799999, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "1' 0\""},
+	    {12700000, {LEVEL_IN, 3, 1, LEVEL_M}, false, "1"},
+	    {12699999, {LEVEL_IN, 3, 1, LEVEL_M}, false, "0"},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		char buf[LEVEL_LENGTH_BYTES];
@@ -90,16 +90,16 @@ END_TEST
 START_TEST(test_exact)
 {
 	static const struct writing_case cases[] = {
-	    {1432000000, {LEVEL_M, 3, 64}, false, "1.432"},
-	    {1432000000, {LEVEL_M, 0, 64}, false, "1.432"},
-	    {1432000001, {LEVEL_M, 3, 64}, false, "1.432000001"},
-	    {-1432100000, {LEVEL_M, 3, 64}, false, "-1.4321"},
-	    {1267968000, {LEVEL_FT, 2, 64}, false, "4.16"},
-	    {3048, {LEVEL_FT, 2, 64}, false, "0.00001"},
-	    {396875, {LEVEL_IN, 3, 64}, false, "0.015625"}, /* 1/64 */
-	    {1457325000, {LEVEL_FTIN, 3, 64}, false, "57.375"},
-	    {0, {LEVEL_M, 3, 64}, false, "0.000"},
-	    {0, {LEVEL_FTIN, 3, 64}, false, "0"},
+	    {1432000000, {LEVEL_M, 3, 64, LEVEL_M}, false, "1.432"},
+	    {1432000000, {LEVEL_M, 0, 64, LEVEL_M}, false, "1.432"},
+	    {1432000001, {LEVEL_M, 3, 64, LEVEL_M}, false, "1.432000001"},
+	    {-1432100000, {LEVEL_M, 3, 64, LEVEL_M}, false, "-1.4321"},
+	    {1267968000, {LEVEL_FT, 2, 64, LEVEL_M}, false, "4.16"},
+	    {3048, {LEVEL_FT, 2, 64, LEVEL_M}, false, "0.00001"},
+	    {396875, {LEVEL_IN, 3, 64, LEVEL_M}, false, "0.015625"}, /* 1/64 */
+	    {1457325000, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "57.375"},
+	    {0, {LEVEL_M, 3, 64, LEVEL_M}, false, "0.000"},
+	    {0, {LEVEL_FTIN, 3, 64, LEVEL_M}, false, "0"},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		char buf[LEVEL_LENGTH_BYTES];

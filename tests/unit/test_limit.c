@@ -140,6 +140,8 @@ END_TEST
 /* What was typed comes back in the form, in CSV, and after a change. */
 START_TEST(test_kept)
 {
+	const struct level_style inches = level_style_default(LEVEL_IN),
+	                         meters = level_style_default(LEVEL_M);
 	struct shelf s;
 	struct work_parted parted;
 	struct book_draft draft;
@@ -155,10 +157,10 @@ START_TEST(test_kept)
 	ck_assert_str_eq(s.run.note[0].limit, "1/4");
 	ck_assert_int_eq(s.run.run.sight[0].limit, 6350000);
 	ck_assert(s.run.run.sight[0].declared);
-	work_draft_of(&s.run.run.sight[0], &s.run.note[0], LEVEL_IN, &draft);
+	work_draft_of(&s.run.run.sight[0], &s.run.note[0], &inches, &draft);
 	ck_assert_str_eq(draft.reading, "40 +- 1/4 declared");
 	/* in a book of another unit the lengths keep theirs */
-	work_draft_of(&s.run.run.sight[0], &s.run.note[0], LEVEL_M, &draft);
+	work_draft_of(&s.run.run.sight[0], &s.run.note[0], &meters, &draft);
 	ck_assert_str_eq(draft.reading, "40 in +- 1/4 in declared");
 	ck_assert(work_reader_open(s.book, &with, &s.why));
 	typed = work_draft_typed(&draft, &parted);

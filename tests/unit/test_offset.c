@@ -330,7 +330,7 @@ END_TEST
 
 static void check(struct level_sight at, const char *said)
 {
-	struct level_style style = {LEVEL_M, 3, 64};
+	struct level_style style = level_style_default(LEVEL_M);
 	struct fault why = {0};
 	bool good = level_check_sight(&at, METRES(5), &style, &why);
 	ck_assert_msg(good == !said, "%s", why.text);

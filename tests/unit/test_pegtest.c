@@ -107,6 +107,27 @@ START_TEST(test_sets)
 }
 END_TEST
 
+/* Bare distances in the unit of the readings. */
+static bool parse(const char *text, enum level_unit unit, struct level_standing *out,
+                  struct fault *why)
+{
+	const struct level_style bare = {.unit = unit, .distance = unit};
+	return level_parse_standing(text, &bare, out, why);
+}
+
+/* 100 ft and 5 ft, 100 ft and 48 in. */
+START_TEST(test_distances_in_feet_beside_inches)
+{
+	const struct level_style bare = {.unit = LEVEL_IN, .distance = LEVEL_FT};
+	struct level_standing got;
+	ck_assert(level_parse_standing("100,60,30.48 m,48", &bare, &got, NULL));
+	ck_assert_int_eq(got.distance_a, 100 * LEVEL_NM_PER_FT);
+	ck_assert_int_eq(got.reading_a, 5 * LEVEL_NM_PER_FT);
+	ck_assert_int_eq(got.distance_b, 100 * LEVEL_NM_PER_FT);
+	ck_assert_int_eq(got.reading_b, 4 * LEVEL_NM_PER_FT);
+}
+END_TEST
+
 START_TEST(test_refusals)
 {
 	struct level_terms terms = usual_terms();
@@ -120,10 +141,10 @@ START_TEST(test_refusals)
 	ck_assert(!peg_test(zero, 2, &terms, &got, &why));
 	ck_assert(!peg_test(zero, 1, &terms, &got, &why));
 	ck_assert(!peg_test(zero, 0, &terms, &got, &why));
-	ck_assert(!level_parse_standing("1,2,3", LEVEL_M, &parsed, &why));
-	ck_assert(!level_parse_standing("1,2,3,4,5", LEVEL_M, &parsed, &why));
-	ck_assert(!level_parse_standing("1,2,3,x", LEVEL_M, &parsed, &why));
-	ck_assert(level_parse_standing("30 m, 4.7 ft,30,56 in", LEVEL_FT, &parsed, &why));
+	ck_assert(!parse("1,2,3", LEVEL_M, &parsed, &why));
+	ck_assert(!parse("1,2,3,4,5", LEVEL_M, &parsed, &why));
+	ck_assert(!parse("1,2,3,x", LEVEL_M, &parsed, &why));
+	ck_assert(parse("30 m, 4.7 ft,30,56 in", LEVEL_FT, &parsed, &why));
 	ck_assert_int_eq(parsed.reading_a, 47 * LEVEL_NM_PER_FT / 10);
 	ck_assert_int_eq(parsed.distance_b, 30 * LEVEL_NM_PER_FT);
 }
@@ -149,9 +170,8 @@ START_TEST(test_units)
 		struct fault why;
 		if (same[i].unit == LEVEL_FT)
 			continue; /* 4.2916... ft is no whole nanometer */
-		ck_assert(level_parse_standing(same[i].first, same[i].unit, &s[0], &why));
-		ck_assert_msg(level_parse_standing(same[i].second, same[i].unit, &s[1], &why), "%s",
-		              why.text);
+		ck_assert(parse(same[i].first, same[i].unit, &s[0], &why));
+		ck_assert_msg(parse(same[i].second, same[i].unit, &s[1], &why), "%s", why.text);
 		ck_assert(peg_test(s, 2, &terms, &got, &why));
 		if (i == 0)
 			first = got.tilt;
@@ -248,5 +268,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("pegtest", test_geometry_and_air, test_published, test_any_geometry,
-	                 test_sets, test_refusals, test_units, test_words, test_kept);
+	                 test_sets, test_refusals, test_distances_in_feet_beside_inches, test_units,
+	                 test_words, test_kept);
 }

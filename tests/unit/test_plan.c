@@ -334,10 +334,19 @@ START_TEST(test_just_accepted)
 }
 END_TEST
 
+/* One arc minute is 0.000290888 rad: over 1000 m by 24 power 12.12 mm, by 1 power 290.9 mm. */
+START_TEST(test_target_size)
+{
+	ck_assert_double_eq_tol(level_target_size(1000, 24), 0.01212, 5e-6);
+	ck_assert_double_eq_tol(level_target_size(1000, 1), 0.29089, 5e-6);
+	ck_assert_double_eq_tol(level_target_size(500, 24), 0.00606, 5e-6);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("plan", test_2550_feet, test_margins, test_shortest_by_bound,
-	                 test_margin_at_the_shortest, test_farthest, test_no_distance, test_sure,
-	                 test_planned_water, test_flowing, test_no_default, test_stable,
-	                 test_refused, test_just_accepted);
+	return RUN_TESTS("plan", test_target_size, test_2550_feet, test_margins,
+	                 test_shortest_by_bound, test_margin_at_the_shortest, test_farthest,
+	                 test_no_distance, test_sure, test_planned_water, test_flowing,
+	                 test_no_default, test_stable, test_refused, test_just_accepted);
 }

@@ -12,7 +12,7 @@
  * 4.163 ft, and an interval of 0.29 ft is 29 ft at 1:100. */
 START_TEST(test_three_wires)
 {
-	struct level_style style = {LEVEL_FT, 3, 64};
+	struct level_style style = {LEVEL_FT, 3, 64, LEVEL_FT};
 	char buf[LEVEL_LENGTH_BYTES];
 	level_nm upper = FT_HUNDREDTHS(431), middle = FT_HUNDREDTHS(416),
 	         lower = FT_HUNDREDTHS(402);
@@ -78,7 +78,7 @@ END_TEST
 
 static void check_sight(struct level_sight at, const char *said)
 {
-	struct level_style style = {LEVEL_M, 3, 64};
+	struct level_style style = {LEVEL_M, 3, 64, LEVEL_M};
 	struct fault why = {0};
 	bool good = level_check_sight(&at, METRES(5), &style, &why);
 	ck_assert_msg(good == !said, "reading %lld: %s", (long long)at.reading, why.text);

@@ -18,6 +18,10 @@ static const struct book_note noted = {.unit = LEVEL_M,
 static const struct level_sight sight = {
     .id = 7, .kind = LEVEL_BS, .method = LEVEL_TAPE, .station = "A", .again = true};
 
+static const struct level_style meters = {.unit = LEVEL_M, .distance = LEVEL_M},
+                                feet = {.unit = LEVEL_FT, .distance = LEVEL_FT},
+                                inches = {.unit = LEVEL_IN, .distance = LEVEL_FT};
+
 START_TEST(test_note_to_form_and_back)
 {
 	struct book_draft draft;
@@ -28,7 +32,7 @@ START_TEST(test_note_to_form_and_back)
 	    [WORK_DISTANCE] = "20",  [WORK_DISTANCE_BY] = "map", [WORK_METHOD] = "tape",
 	    [WORK_REMARK] = "windy", [WORK_INSTRUMENT] = "L1",   [WORK_ROD] = "R1",
 	    [WORK_AGAIN] = "again",  [WORK_ALONG] = "0+40",      [WORK_PHOTO] = "p.jpg"};
-	work_draft_of(&sight, &noted, LEVEL_M, &draft);
+	work_draft_of(&sight, &noted, &meters, &draft);
 	ck_assert_int_eq(draft.at, 7);
 	ck_assert_str_eq(draft.distance, "20 map");
 	typed = work_draft_typed(&draft, &parted);
@@ -43,15 +47,40 @@ END_TEST
 START_TEST(test_lengths_keep_their_unit)
 {
 	struct book_draft draft;
-	work_draft_of(&sight, &noted, LEVEL_FT, &draft);
+	work_draft_of(&sight, &noted, &feet, &draft);
 	ck_assert_str_eq(draft.reading, "1.5 m");
 	ck_assert_str_eq(draft.distance, "20 m map");
 	ck_assert_str_eq(draft.remark, "windy");
-	work_draft_of(&sight, &noted, LEVEL_M, &draft);
-	work_draft_carry(&draft, LEVEL_IN);
+	work_draft_of(&sight, &noted, &meters, &draft);
+	work_draft_carry(&draft, &inches);
 	ck_assert_str_eq(draft.reading, "1.5 m");
 	ck_assert_str_eq(draft.station, "A");
 	ck_assert_int_eq(draft.unit, LEVEL_IN);
+}
+END_TEST
+
+/* A distance has a unit of its own: feet beside inches. What was typed bare in inches, before that
+ * was so, stays in inches. */
+START_TEST(test_distances_keep_their_own_unit)
+{
+	struct book_draft draft;
+	struct book_note note = noted;
+	note.unit = LEVEL_IN;
+	strcpy(note.distance_unit, "ft");
+	work_draft_of(&sight, &note, &inches, &draft);
+	ck_assert_str_eq(draft.distance, "20 map");
+	work_draft_of(&sight, &note, &meters, &draft);
+	ck_assert_str_eq(draft.distance, "20 ft map");
+	work_draft_carry(&draft, &inches);
+	ck_assert_str_eq(draft.distance, "20 map");
+	ck_assert_str_eq(draft.reading, "1.5 in");
+	strcpy(note.distance_unit, "");
+	work_draft_of(&sight, &note, &inches, &draft);
+	ck_assert_str_eq(draft.distance, "20 in map");
+	work_draft_carry(&draft, &inches);
+	ck_assert_str_eq(draft.distance, "20 in map");
+	work_draft_carry(&draft, &meters);
+	ck_assert_str_eq(draft.distance, "20 in map");
 }
 END_TEST
 
@@ -59,7 +88,7 @@ END_TEST
 START_TEST(test_each_text_makes_a_difference)
 {
 	struct book_draft a, b;
-	work_draft_of(&sight, &noted, LEVEL_M, &a);
+	work_draft_of(&sight, &noted, &meters, &a);
 	ck_assert(!work_drafts_differ(&a, &a));
 	for (enum work_text t = 0; t < WORK_TEXTS; t++) {
 		char *text;
@@ -91,5 +120,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("typed", test_note_to_form_and_back, test_lengths_keep_their_unit,
-	                 test_each_text_makes_a_difference, test_names);
+	                 test_distances_keep_their_own_unit, test_each_text_makes_a_difference,
+	                 test_names);
 }

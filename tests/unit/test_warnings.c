@@ -4,8 +4,7 @@
 
 #include <string.h>
 
-#include "sights.h"
-#include "suite.h"
+#include "closed.h"
 
 static struct level_warned warned(struct level_sight sight, double u)
 {
@@ -93,7 +92,41 @@ START_TEST(test_below_zero)
 }
 END_TEST
 
+/* What a crossing shows: its BS over `near` m, its FS over `far` m reading `drop` mm more; the
+ * water is read 10 times at both ends, or not at all. */
+static double radius_shown(double near, double far, int drop, int waters)
+{
+	struct level_sight sights[] = {
+	    sight(LEVEL_BS, "A", MM(400), level_from_meters(near)),
+	    sight(LEVEL_FS, "B", MM(400 + drop), level_from_meters(far))};
+	struct level_run run = RUN(LEVEL_CROSSING, sights);
+	struct level_terms terms = usual_terms();
+	struct level_closing closing;
+	double radius;
+	sights[0].water_count = sights[1].water_count = waters;
+	closing = closed_with(&run, &terms, "third-order", 0);
+	return level_shows_too_much(&closing, &terms, &radius) ? radius : 0;
+}
+
+/* 1860 in for 1860 ft: 47.244 m. S'/2C by hand: (47.244^2 - 0.3048^2)/(2 (0.0220 + 0.13 x 2231.9/(2
+ * x 6371000))) = 50.7 km. The same drop over 566.928 m is what the Earth shows. */
+START_TEST(test_more_curvature_than_water_has)
+{
+	ck_assert_double_eq_tol(radius_shown(0.3048, 47.244, 22, 10), 50.7e3, 100);
+	ck_assert_double_eq_tol(radius_shown(0.3048, 47.244, -22, 10), -50.8e3, 100);
+	ck_assert_double_eq_tol(radius_shown(47.244, 0.3048, -22, 10), 50.7e3, 100);
+	ck_assert(radius_shown(0.3048, 566.928, 22, 10) == 0);
+	/* an ordinary sight, wherever its readings lie within what it is read by */
+	for (int drop = -5; drop <= 5; drop++)
+		ck_assert_msg(radius_shown(3, 65, drop, 10) == 0, "%d mm over 65 m", drop);
+	/* nothing is shown while no water is read */
+	ck_assert(radius_shown(0.3048, 47.244, 22, 0) == 0);
+	ck_assert(radius_shown(3, 65, 1100, 0) == 0);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("warnings", test_spread, test_wires, test_used_name, test_below_zero);
+	return RUN_TESTS("warnings", test_spread, test_wires, test_used_name, test_below_zero,
+	                 test_more_curvature_than_water_has);
 }

@@ -88,6 +88,8 @@ struct book_settings {
 	level_nm long_sight; /* from here on a sight of a crossing is a long one */
 	int64_t stadia_multiplier;
 	level_nm stadia_constant;
+	double power;                   /* of the telescope */
+	char copy_to[BOOK_VALUE_BYTES]; /* folder or file of the second copy, or empty */
 };
 
 struct book_setting {
@@ -146,6 +148,18 @@ bool book_mark_set(struct book *book, const char *name, const char *elevation, c
 /* As book_mark_set, with bare numbers in the unit given. */
 bool book_mark_set_in(struct book *book, enum level_unit unit, const char *name,
                       const char *elevation, const char *u, const char *source, struct fault *why);
+/* The same with all that a mark has; u and source may be NULL, and with description or reach NULL
+ * that of the mark before stays. */
+struct book_mark_given {
+	const char *name, *elevation, *u, *source, *description, *reach;
+};
+bool book_mark_put(struct book *book, enum level_unit unit, const struct book_mark_given *given,
+                   struct fault *why);
+/* What a mark is, and how it is found; NULL: stays as it is. Its elevation stays; the row is struck
+ * and replaced. Both stay when it gets another elevation. FAULT_INPUT names "mark", "description"
+ * or "reach". */
+bool book_mark_describe(struct book *book, const char *name, const char *description,
+                        const char *reach, struct fault *why);
 bool book_mark_strike(struct book *book, const char *name, struct fault *why);
 
 /* --- runs --- */
@@ -247,6 +261,8 @@ int book_run_instrument(struct book_run *run, const char *name);
 /* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
  * and a step where nobody said. False for what is no way. */
 bool book_distance_way(struct level_sight *sight, const struct book_note *note);
+/* What a bare distance of a note is in. */
+enum level_unit book_distance_unit(const struct book_note *note);
 /* Parts "1480 m map" into a length and a way, "" where none is named; way has 12 bytes. A text that
  * has no way behind a blank is left whole. */
 void book_split_distance(const char *typed, char *length, size_t size, char way[12]);
@@ -301,7 +317,9 @@ struct book_draft {
 	int focus;
 	bool wires;
 	bool again;           /* a BS for another standing of the setup before */
-	enum level_unit unit; /* of bare numbers in the texts below */
+	enum level_unit unit; /* of bare numbers in the texts below, */
+	/* but of a bare distance that; the table has no column for it: see book_draft_save(). */
+	enum level_unit distance_unit;
 	char kind[8], method[12];
 	char station[LEVEL_STATION_BYTES];
 	char reading[BOOK_SET_BYTES];
@@ -313,7 +331,9 @@ struct book_draft {
 	char time[BOOK_TIME_BYTES], scaled[BOOK_SCALED_BYTES];
 };
 
-/* Slot 0: a new sight at the end; slot 1: a change or an insertion. An unused draft is dropped. */
+/* A bare distance whose unit is not that of the readings is kept with its unit behind it, and comes
+ * back so, as one of the readings' unit. Slot 0: a new sight at the end; slot 1: a change or an
+ * insertion. An unused draft is dropped. */
 bool book_draft_save(struct book *book, int64_t run, const struct book_draft draft[2],
                      struct fault *why);
 bool book_draft_load(struct book *book, int64_t run, struct book_draft draft[2], struct fault *why);

@@ -123,7 +123,8 @@ bool book_instrument_set(struct book *book, const struct book_instrument *instru
 struct book_pegtest {
 	int64_t id;
 	char instrument[LEVEL_NAME_BYTES];
-	enum level_unit unit;
+	enum level_unit unit;               /* of bare readings in standings */
+	char distance_unit[8];              /* of bare distances; empty: that of the readings */
 	char standings[BOOK_FIGURES_BYTES]; /* "DA,A,DB,B; DA,A,DB,B; ..." as typed */
 	char tilt[BOOK_TYPED_BYTES], tilt_u[BOOK_TYPED_BYTES];
 	char k[24], dk[24]; /* of the air of the test; empty: nobody said */
@@ -148,7 +149,9 @@ bool book_pegtests(struct book *book, const char *instrument, struct book_pegtes
 bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
                       struct level_peg_result *out, struct fault *why);
 /* Reads "DA,A,DB,B; ..." into standings. */
-bool book_read_standings(const char *text, enum level_unit unit,
+/* The units that a peg test was typed in. */
+struct level_style book_pegtest_style(const struct book_pegtest *test);
+bool book_read_standings(const char *text, const struct level_style *bare,
                          struct level_standing out[LEVEL_STANDINGS_MOST], size_t *count,
                          struct fault *why);
 

@@ -78,6 +78,8 @@ struct book_witness {
 /* The digest of all entries; seq 0 where there is none. It is worked out, not proven: book_verify()
  * proves. */
 bool book_witness(struct book *book, struct book_witness *out, struct fault *why);
+/* The digest of the entries up to a seq. */
+bool book_witness_at(struct book *book, int64_t seq, struct book_witness *out, struct fault *why);
 /* Reads DIGEST@SEQ; blanks within it, and capital digits, are taken. FAULT_INPUT. */
 bool book_witness_parse(const char *text, struct book_witness *out, struct fault *why);
 char *book_witness_text(char text[BOOK_WITNESS_BYTES], const struct book_witness *witness);

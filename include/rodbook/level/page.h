@@ -215,6 +215,8 @@ enum level_limit level_breaks(const struct level_tolerance *set, const struct le
                               const struct level_sums *sums, const struct level_closing *closing,
                               level_nm *figure);
 const char *level_limit_name(enum level_limit limit);
+/* Whether the figure of a limit is a distance, or a difference of distances. */
+bool level_limit_is_distance(enum level_limit limit);
 
 /* The line of the run's longest sight: its height above the water where water was read at the near
  * mark of its setup; while that is not read, by the far mark and its water, less d^2/4R, half of

@@ -51,9 +51,10 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
                     const struct level_terms *terms, const struct level_peg_way *way,
                     struct level_peg_result *out, struct fault *why);
 
-/* Reads "DA,A,DB,B": distance to A, reading on A, distance to B, reading on B. */
-bool level_parse_standing(const char *text, enum level_unit bare, struct level_standing *out,
-                          struct fault *why);
+/* Reads "DA,A,DB,B": distance to A, reading on A, distance to B, reading on B. Bare readings are in
+ * the style's unit, bare distances in its unit of distances, whichever of the four that is. */
+bool level_parse_standing(const char *text, const struct level_style *bare,
+                          struct level_standing *out, struct fault *why);
 
 /* The tilt in other words: seconds of arc; rise over 50 m in m; over 100 ft in ft. */
 double level_tilt_arcsec(double tilt);

@@ -21,6 +21,8 @@ enum level_warning {
 	LEVEL_WARN_TIME_AHEAD, /* it was observed after now */
 	LEVEL_WARN_BELOW,      /* the reading is below zero: so it is where its station stands above
 	                          the line of sight */
+	LEVEL_WARN_CURVATURE,  /* its crossing shows more curvature than any water has: by
+	                          work_warn() */
 	LEVEL_WARNINGS
 };
 
@@ -31,6 +33,7 @@ struct level_warned {
 	level_nm interval;        /* distance that the wires make */
 	level_nm standings;       /* largest difference of the rises of the setup's standings */
 	int setup;                /* of the earlier mark */
+	double radius;            /* that the crossing shows, m; below 0 where it bends upward */
 };
 
 /* Warnings about sight `at` of the run, held against a tolerance set. On a crossing sights are long
@@ -42,6 +45,14 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
                                double u);
 /* Whether a reading is below zero; an offset has a sign of its own. */
 bool level_is_below(const struct level_sight *sight);
+/* No water that a level looks across is curved by a shorter radius, m (common practice, no source:
+ * the Earth's is twelve times that). */
+#define LEVEL_RADIUS_LEAST 500e3
+/* Whether what a crossing shows, the whole allowance taken off, is more curvature than that either
+ * way: then a reading, a distance or a unit is wrong, and not the water. *radius: the one shown, m.
+ * Not while it has no answer. */
+bool level_shows_too_much(const struct level_closing *closing, const struct level_terms *terms,
+                          double *radius);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);
 /* Their names, parted by "; "; "" where there are none. Books keep this text. */

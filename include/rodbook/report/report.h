@@ -60,6 +60,15 @@ void report_closure(FILE *out, const struct work_run *run, bool csv);
 void report_verdict(const struct level_run *run, const struct level_closing *closing,
                     const struct level_style *style, char *text, size_t size);
 
+/* "party", ... "checked by". */
+const char *report_head_word(enum book_head_text text);
+/* One head, or all that a run's pages have; CSV as day,text,value,carried, whose first line
+ * report_heads() writes. */
+void report_head(FILE *out, const struct work_head *head, bool csv);
+void report_heads(FILE *out, const struct work_run *run, bool csv);
+/* A figure beside its limit; a distance in the unit of distances. Returns buf. */
+const char *report_limit_figure(char buf[LEVEL_LENGTH_BYTES], enum level_limit limit,
+                                level_nm figure, const struct level_style *style);
 /* The style with as many decimals more as tell misclosure and allowable apart. */
 struct level_style report_judged_style(const struct level_closing *closing,
                                        const struct level_style *style);
@@ -115,6 +124,10 @@ struct report_plan {
 	struct book_figures figures; /* merged, as book_plan_of() gives them */
 };
 void report_plan(FILE *out, const struct report_plan *plan, bool csv);
+/* A card for the person at the far pole, to print: where the cross-hair meets it, how large the
+ * target must be for a telescope of that power, what to read, signals, cautions. */
+void report_card(FILE *out, const struct report_plan *plan, const char *title, const char *name,
+                 double power);
 /* The same for distances from `from` on to `to`, m, as a table with its drawing. At most
  * REPORT_TABLE_MOST rows. */
 #define REPORT_TABLE_MOST 1000

@@ -9,6 +9,7 @@
 #include "rodbook/book/crossing.h"
 #include "rodbook/level/sections.h"
 #include "rodbook/work/gauges.h"
+#include "rodbook/work/heads.h"
 #include "rodbook/work/setouts.h"
 #include "rodbook/work/times.h"
 
@@ -51,6 +52,8 @@ struct work_run {
 	struct work_gauge *gauges;
 	struct work_setout *setouts;
 	size_t gauge_count, setout_count;
+	struct work_head *heads; /* of its days, in their order, those that say something */
+	size_t head_count;
 };
 
 /* Loads, reduces and closes a run; set NULL: the book's tolerance set, else it must outlive the

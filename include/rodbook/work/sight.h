@@ -30,8 +30,8 @@ enum work_text {
 	WORK_ALONG,
 	WORK_PHOTO,
 	WORK_DISTANCE_BY,   /* tape, wires, map or step */
-	WORK_DISTANCE_UNIT, /* of a bare distance: m, ft, ftin or in; empty: the book's, or
-	                       WORK_UNIT */
+	WORK_DISTANCE_UNIT, /* of a bare distance: m, ft, ftin or in; empty: WORK_UNIT where that is
+	                       given, else the book's unit of distances */
 	WORK_LIMIT,         /* how far off this reading may be; empty: as its method says */
 	WORK_U,             /* its standard uncertainty, likewise */
 	WORK_DECLARED,      /* "declared": a declared line has its uncertainty already */
@@ -59,12 +59,13 @@ struct work_typed {
 	                     holds against where the line stands; NULL: from there */
 };
 
-/* The texts of a booked sight in a half-typed form whose unit is given; those that are lengths are
- * carried to it. */
+/* The texts of a booked sight in a half-typed form whose units are given by a style; those that are
+ * lengths are carried to them. */
 void work_draft_of(const struct level_sight *sight, const struct book_note *note,
-                   enum level_unit unit, struct book_draft *draft);
-/* Carries the lengths of a half-typed form to another unit. */
-void work_draft_carry(struct book_draft *draft, enum level_unit unit);
+                   const struct level_style *style, struct book_draft *draft);
+/* Carries the lengths of a half-typed form to the units of another style. A distance is bare in its
+ * own unit, which the book puts behind it while it is kept. */
+void work_draft_carry(struct book_draft *draft, const struct level_style *style);
 /* Whether the texts of two half-typed forms differ, those of the way of reading that b has. */
 bool work_drafts_differ(const struct book_draft *a, const struct book_draft *b);
 /* The texts of a half-typed form as a typed sight. They live in the form and in parted. */

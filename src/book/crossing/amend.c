@@ -73,7 +73,7 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 		return fault_say(why, FAULT_INPUT, "an amendment gives a value");
 	snprintf(carried, sizeof carried, "%s", value);
 	if (is_setting)
-		setting_carry(setting, value, settings.style.unit, carried);
+		setting_carry(setting, value, &settings.style, carried);
 	if (strcmp(name, "k") == 0 && is_own_k(run, &now, carried))
 		return fault_say(why, FAULT_INPUT,
 		                 "that is the k which this crossing's own drop asks for: it is a "

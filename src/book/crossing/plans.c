@@ -113,10 +113,11 @@ static bool length_of(const struct book_figures *figures, const char *name, bool
 {
 	char text[BOOK_VALUE_BYTES];
 	level_nm length;
+	bool is_distance = strcmp(name, "distance") == 0 || strcmp(name, "near") == 0;
 	*has = book_figure(figures, name, text);
 	if (!*has)
 		return true;
-	if (!level_parse_length(text, LEVEL_M, &length, why))
+	if (!(is_distance ? level_parse_distance : level_parse_length)(text, LEVEL_M, &length, why))
 		return false;
 	*value = level_to_meters(length);
 	return true;

@@ -93,7 +93,7 @@ static void find_line(struct book_k *k, const struct level_run *run, double radi
 	char text[BOOK_VALUE_BYTES];
 	level_nm length;
 	bool planned = book_figure(&k->open, "distance", text) &&
-	               level_parse_length(text, LEVEL_M, &length, NULL);
+	               level_parse_distance(text, LEVEL_M, &length, NULL);
 	k->has_line = level_run_sightline(run, radius, &line);
 	if (!k->has_line && planned) {
 		line = (struct level_sightline){NAN, level_to_meters(length), radius};

@@ -22,7 +22,7 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 			continue;
 		if (!book_setting(book, i, &setting, why))
 			return false;
-		setting_carry(i, setting.value, settings.style.unit, carried);
+		setting_carry(i, setting.value, &settings.style, carried);
 		if (!book_figure_put(out, setting.name, carried, why))
 			return false;
 		has_k = has_k || (!setting.is_default && (strcmp(setting.name, "k") == 0 ||

@@ -31,12 +31,17 @@ void digest_entry(char hex[DIGEST_BYTES], sqlite3_stmt *statement)
 
 bool book_witness(struct book *book, struct book_witness *out, struct fault *why)
 {
+	return book_witness_at(book, INT64_MAX, out, why);
+}
+
+bool book_witness_at(struct book *book, int64_t seq, struct book_witness *out, struct fault *why)
+{
 	bool ok = true;
 	sqlite3_stmt *statement =
 	    sql_query(book, why,
 	              "SELECT seq, action, time, act, run, tbl, row, before, after, undoes FROM "
-	              "journal ORDER BY seq",
-	              "");
+	              "journal WHERE seq<=?1 ORDER BY seq",
+	              "i", seq);
 	*out = (struct book_witness){0};
 	memset(out->digest, '0', DIGEST_BYTES - 1);
 	if (!statement)

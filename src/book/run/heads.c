@@ -11,8 +11,8 @@
 static const char *const names[BOOK_HEAD_TEXTS] = {"party", "weather", "instrument", "rods",
                                                    "datum", "place",   "purpose",    "checked_by"};
 #define TEXTS "party, weather, instrument, rods, datum, place, purpose, checked_by"
-#define COLUMNS "id, day, time, struck, why, " TEXTS
-#define FIRST_TEXT 5
+#define COLUMNS "id, day, time, struck, why, run, " TEXTS
+#define FIRST_TEXT 6
 
 const char *book_head_name(enum book_head_text text)
 {
@@ -41,6 +41,7 @@ static bool read_head(struct book *book, sqlite3_stmt *statement, void *item, st
 	sql_text(statement, 2, h->time, sizeof h->time);
 	sql_text(statement, 3, h->struck, sizeof h->struck);
 	sql_text(statement, 4, h->why, sizeof h->why);
+	h->run = sqlite3_column_int64(statement, 5);
 	for (int i = 0; i < BOOK_HEAD_TEXTS; i++)
 		sql_text(statement, FIRST_TEXT + i, h->text[i], sizeof h->text[i]);
 	return is_sound(h, why) || book_spoiled(book, why);
@@ -53,6 +54,23 @@ bool book_heads(struct book *book, int64_t run, struct book_head **list, size_t 
 	    book,
 	    sql_query(book, why, "SELECT " COLUMNS " FROM head WHERE run=?1 ORDER BY id", "i", run),
 	    sizeof **list, read_head, (void **)list, count, why);
+}
+
+bool book_heads_standing(struct book *book, struct book_head **list, size_t *count,
+                         struct fault *why)
+{
+	return sql_list(
+	    book,
+	    sql_query(book, why,
+	              "SELECT " COLUMNS " FROM head WHERE struck IS NULL ORDER BY day, id", ""),
+	    sizeof **list, read_head, (void **)list, count, why);
+}
+
+void book_today(const struct book *book, char day[BOOK_DAY_BYTES])
+{
+	char now[BOOK_TIME_BYTES];
+	book->clock(now);
+	snprintf(day, BOOK_DAY_BYTES, "%.10s", now);
 }
 
 bool head_reads(struct book *book, int64_t id, struct fault *why)

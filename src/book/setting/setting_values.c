@@ -1,4 +1,5 @@
-/* The settings: what each means, its default, and what it may be. */
+/* The settings: what each may be. */
+#include "book/setting/setting_list.h"
 #include "book/setting/setting_parse.h"
 #include "book/store.h"
 
@@ -6,131 +7,34 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define BY_HEIGHT "by height"
-#define AS_DK "as dk"
-#define ALL "all"
-#define BOUND "bound"
-#define NOT_DECLARED "not declared"
-
-enum setting {
-	SET_TITLE,
-	SET_UNIT,
-	SET_DECIMALS,
-	SET_FRACTION,
-	SET_TOLERANCE,
-	SET_SETUP_TOLERANCE,
-	SET_INSTRUMENT,
-	SET_K,
-	SET_DK,
-	SET_DK_LOW,
-	SET_DK_HIGH,
-	SET_AIR_COMMON,
-	SET_RADIUS,
-	SET_DRIFT,
-	SET_DECLARED,
-	SET_WATER,
-	SET_WATER_FLOOR,
-	SET_FLOW,
-	SET_DEPTH,
-	SET_DECIDES,
-	SET_STRIKE_RULE,
-	SET_BLIND,
-	SET_LONG_SIGHT,
-	SET_ROD_LENGTH,
-	SET_ROD_READING,
-	SET_TAPE_READING,
-	SET_TARGET_READING,
-	SET_DISTANCE_TAPE,
-	SET_DISTANCE_WIRES,
-	SET_DISTANCE_MAP,
-	SET_THERMOMETER_U,
-	SET_PLACE,
-	SET_TEMPERATURE_UNIT,
-	SET_PRESSURE_UNIT,
-	SET_WIND_UNIT,
-	SET_STADIA_MULTIPLIER,
-	SET_STADIA_CONSTANT,
-	SETTINGS
-};
-
-/* Sources of the defaults: tilt 0.10 mm/m is the limit for third order in FGCC 1984 (recalled); k
- * is Gauss's value; dk, drift, distances, thermometer, place and the floor of the water are common
- * practice without a source, and so are the reading figures, two arc seconds being about what an
- * eye resolves through a 30x telescope. */
-static const struct {
-	const char *name, *what, *initial;
-} known[SETTINGS] = {
-    [SET_TITLE] = {"title", "title of the book", ""},
-    [SET_UNIT] = {"unit", "unit of bare numbers and of the page: m, ft, ftin or in", "m"},
-    [SET_DECIMALS] = {"decimals", "decimals shown in m and ft, 0 to 6", "3"},
-    [SET_FRACTION] = {"fraction", "smallest part of an inch shown, 1/n: 1, 2, 4 ... 64", "64"},
-    [SET_TOLERANCE] = {"tolerance", "tolerance set that a misclosure is held against",
-                       "third-order"},
-    [SET_SETUP_TOLERANCE] = {"setup_tolerance", "misclosure per root of setups, for the set setups",
-                             "2 mm"},
-    [SET_INSTRUMENT] = {"instrument", "tilt that the untested level may have, a maker's word",
-                        "0.1 mm/m"},
-    [SET_K] = {"k", "refraction coefficient, positive when light bends down", "0.13"},
-    [SET_DK] = {"dk", "how far k may be off at 95 %: by height of the line, or a number",
-                BY_HEIGHT},
-    [SET_DK_LOW] = {"dk_low", "how far the true k may lie below: as dk, or a number", AS_DK},
-    [SET_DK_HIGH] = {"dk_high", "how far the true k may lie above: as dk, or a number", AS_DK},
-    [SET_AIR_COMMON] = {"air_common",
-                        "share of the air that all sights of a run have in common: not declared, "
-                        "or 0 to 1",
-                        NOT_DECLARED},
-    [SET_RADIUS] = {"radius", "radius of the Earth for curvature", "6371 km"},
-    [SET_DRIFT] = {"drift", "standard uncertainty of what a level moves by after its test",
-                   "0.010 mm/m"},
-    [SET_DECLARED] = {"declared",
-                      "limits declared, lengths or slopes, by name: a=1 mm; compensator=0.01 mm/m",
-                      "0 m"},
-    [SET_WATER] = {"water", "limit declared for the water surface of a crossing", "0 m"},
-    [SET_WATER_FLOOR] = {"water_floor", "limit of each end where water was read, however still",
-                         "2 mm"},
-    [SET_FLOW] = {"flow", "water of a crossing: still, flowing, or its slope: 0.1 mm/m", "still"},
-    [SET_DEPTH] = {"depth", "mean depth of the water, for what the wind sets up; 0 m: not given",
-                   "0 m"},
-    [SET_DECIDES] = {"decides", "total that decides: u95 (95 %) or all (all limits at once)",
-                     "u95"},
-    [SET_STRIKE_RULE] = {"strike_rule", "what makes a reading of a crossing be struck",
-                         "a slip seen by reading again at once"},
-    [SET_BLIND] = {"blind",
-                   "the drop of a crossing is hidden until its figures are sealed: yes or no",
-                   "no"},
-    [SET_LONG_SIGHT] = {"long_sight", "a crossing is sealed by its first sight this long", "100 m"},
-    [SET_ROD_LENGTH] = {"rod_length", "longest reading that the rod can give", "5 m"},
-    [SET_ROD_READING] = {"rod_reading",
-                         "standard uncertainty of a rod reading, fixed + by distance",
-                         "0.5 mm + 0.010 mm/m"},
-    [SET_TAPE_READING] = {"tape_reading", "the same for a mark measured by tape", "1 mm"},
-    [SET_TARGET_READING] = {"target_reading", "the same for a target", "0.3 mm + 0.005 mm/m"},
-    [SET_DISTANCE_TAPE] = {"distance_tape", "standard uncertainty of a taped distance, per cent",
-                           "0.1"},
-    [SET_DISTANCE_WIRES] = {"distance_wires", "the same by wires", "1"},
-    [SET_DISTANCE_MAP] = {"distance_map", "the same off a map, stepped, or not said how", "1"},
-    [SET_THERMOMETER_U] = {"thermometer_u",
-                           "standard uncertainty of a thermometer, K; 0.1 where both were compared",
-                           "0.2"},
-    [SET_PLACE] = {"place", "share of the gradient by which one mast may miss the whole line",
-                   "0.2"},
-    [SET_TEMPERATURE_UNIT] = {"temperature_unit", "unit of bare temperatures: C or F", "C"},
-    [SET_PRESSURE_UNIT] = {"pressure_unit", "unit of bare pressures: hPa or inHg", "hPa"},
-    [SET_WIND_UNIT] = {"wind_unit", "unit of bare wind speeds: m/s, mph, kn or km/h", "m/s"},
-    [SET_STADIA_MULTIPLIER] = {"stadia_multiplier", "distance per wire interval", "100"},
-    [SET_STADIA_CONSTANT] = {"stadia_constant", "distance added to that", "0 m"},
-};
+/* Distances are never in inches: a bare 1860 would be taken for 47 m. */
+static bool apply_distance_unit(struct book_settings *s, const char *value, struct fault *why)
+{
+	enum level_unit unit = level_distance_unit(s->style.unit);
+	bool ok = strcmp(value, BY_UNIT) == 0 ||
+	          (level_unit_find(value, &unit) && unit == level_distance_unit(unit));
+	if (!ok)
+		return fault_say(why, FAULT_INPUT,
+		                 "distance_unit is m, ft or by unit, not \"%.60s\"", value);
+	s->style.distance = unit;
+	return true;
+}
 
 static bool apply_style(struct book_settings *s, enum setting i, const char *value,
                         struct fault *why)
 {
 	int64_t whole;
-	if (i == SET_UNIT)
-		return level_unit_find(value, &s->style.unit) ||
-		       fault_say(why, FAULT_INPUT, "unit is m, ft, ftin or in, not \"%.60s\"",
-		                 value);
+	if (i == SET_UNIT) {
+		if (!level_unit_find(value, &s->style.unit))
+			return fault_say(why, FAULT_INPUT,
+			                 "unit is m, ft, ftin or in, not \"%.60s\"", value);
+		s->style.distance = level_distance_unit(s->style.unit);
+		return true;
+	}
+	if (i == SET_DISTANCE_UNIT)
+		return apply_distance_unit(s, value, why);
 	if (!setting_parse_whole(value, i == SET_FRACTION, i == SET_FRACTION ? 64 : 6,
-	                         known[i].name, &whole, why))
+	                         setting_name(i), &whole, why))
 		return false;
 	if (i == SET_DECIMALS)
 		s->style.decimals = (int)whole;
@@ -148,7 +52,7 @@ static bool apply_dk(struct book_settings *s, enum setting i, const char *value,
 	double *dk[] = {&s->terms.dk_low, &s->terms.dk_high};
 	double number = 0;
 	bool is_set = strcmp(value, i == SET_DK ? BY_HEIGHT : AS_DK) != 0;
-	if (is_set && !setting_parse_number(value, 0, 20, known[i].name, &number, why))
+	if (is_set && !setting_parse_number(value, 0, 20, setting_name(i), &number, why))
 		return false;
 	for (int side = 0; side < 2; side++) {
 		bool both = i == SET_DK, one = i == (side ? SET_DK_HIGH : SET_DK_LOW);
@@ -176,7 +80,7 @@ static bool apply_unit(struct book_settings *s, enum level_quantity quantity, co
 static bool apply_measuring(struct book_settings *s, enum setting i, const char *value,
                             struct fault *why)
 {
-	const char *name = known[i].name;
+	const char *name = setting_name(i);
 	double percent;
 	switch (i) {
 	case SET_DISTANCE_TAPE:
@@ -210,13 +114,15 @@ static bool apply_measuring(struct book_settings *s, enum setting i, const char 
 static bool apply(struct book *book, struct book_settings *s, enum setting i, const char *value,
                   struct fault *why)
 {
-	const char *name = known[i].name;
+	const char *name = setting_name(i);
 	enum level_unit unit = s->style.unit;
+	char plain[BOOK_VALUE_BYTES];
 	switch (i) {
 	case SET_TITLE:
 		snprintf(s->title, sizeof s->title, "%s", value);
 		return level_check_text(value, LEVEL_REMARK_CHARS, "title", why);
 	case SET_UNIT:
+	case SET_DISTANCE_UNIT:
 	case SET_DECIMALS:
 	case SET_FRACTION:
 		return apply_style(s, i, value, why);
@@ -274,7 +180,9 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		return s->blind || strcmp(value, "no") == 0 ||
 		       fault_say(why, FAULT_INPUT, "blind is yes or no, not \"%.60s\"", value);
 	case SET_LONG_SIGHT:
-		return setting_parse_positive(value, unit, false, name, &s->long_sight, why);
+		level_plain_distance(plain, sizeof plain, value);
+		return setting_parse_positive(plain, s->style.distance, false, name, &s->long_sight,
+		                              why);
 	case SET_ROD_LENGTH:
 		if (!setting_parse_positive(value, unit, false, name, &s->rod_length, why))
 			return false;
@@ -290,6 +198,11 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		return apply_measuring(s, i, value, why);
 	case SET_STADIA_MULTIPLIER:
 		return setting_parse_whole(value, 1, 1000, name, &s->stadia_multiplier, why);
+	case SET_POWER:
+		return setting_parse_number(value, 1, 1000, name, &s->power, why);
+	case SET_COPY_TO:
+		snprintf(s->copy_to, sizeof s->copy_to, "%s", value);
+		return true;
 	case SET_STADIA_CONSTANT:
 		return setting_parse_positive(value, unit, true, name, &s->stadia_constant, why);
 	}
@@ -334,24 +247,6 @@ bool setting_is_figure(size_t i)
 	}
 }
 
-const char *setting_name(size_t i)
-{
-	return known[i].name;
-}
-
-const char *setting_default(size_t i)
-{
-	return known[i].initial;
-}
-
-size_t setting_find(const char *name)
-{
-	size_t i = 0;
-	while (i < SETTINGS && strcmp(known[i].name, name) != 0)
-		i++;
-	return i;
-}
-
 bool setting_apply(struct book_settings *settings, size_t i, const char *value, struct fault *why)
 {
 	return apply(NULL, settings, (enum setting)i, value, why);
@@ -363,23 +258,15 @@ bool setting_apply_in(struct book *book, struct book_settings *settings, size_t 
 	return apply(book, settings, (enum setting)i, value, why);
 }
 
-const char *setting_what(size_t i)
-{
-	return known[i].what;
-}
-
 const char *setting_today(size_t i, const char *value)
 {
 	return i == SET_DECIDES && strcmp(value, BOUND) == 0 ? ALL : value;
 }
 
-size_t book_setting_count(void)
+void setting_carry(size_t i, const char *value, const struct level_style *style,
+                   char out[BOOK_VALUE_BYTES])
 {
-	return SETTINGS;
-}
-
-void setting_carry(size_t i, const char *value, enum level_unit unit, char out[BOOK_VALUE_BYTES])
-{
+	enum level_unit unit = i == SET_LONG_SIGHT ? style->distance : style->unit;
 	/* A bare length must not change its meaning when the book's unit does. */
 	if (is_length((enum setting)i))
 		level_carry_text(out, BOOK_VALUE_BYTES, value, unit,

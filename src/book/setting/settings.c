@@ -23,12 +23,14 @@ static bool read_value(struct book *book, size_t i, char value[BOOK_VALUE_BYTES]
 bool book_settings(struct book *book, struct book_settings *out, struct fault *why)
 {
 	char value[BOOK_VALUE_BYTES];
-	size_t unit = setting_find("unit");
+	size_t unit = setting_find("unit"), unit_of_distances = setting_find("distance_unit");
 	bool is_default;
 	*out = (struct book_settings){0};
-	/* The unit first: bare lengths hang on it, and a spoiled title must not hide it. */
+	/* The units first: bare lengths hang on them, and a spoiled title must not hide them. */
 	if (read_value(book, unit, value, &is_default, NULL))
 		setting_apply_in(book, out, unit, value, NULL);
+	if (read_value(book, unit_of_distances, value, &is_default, NULL))
+		setting_apply_in(book, out, unit_of_distances, value, NULL);
 	for (size_t i = 0; i < book_setting_count(); i++) {
 		if (!read_value(book, i, value, &is_default, why))
 			return false;
@@ -52,6 +54,9 @@ bool book_setting(struct book *book, size_t i, struct book_setting *out, struct 
 	snprintf(out->value, sizeof out->value, "%s", setting_today(i, kept));
 	if (i == setting_find("decimals") && out->is_default && book_settings(book, &all, NULL))
 		snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
+	if (i == setting_find("distance_unit") && out->is_default &&
+	    book_settings(book, &all, NULL))
+		snprintf(out->value, sizeof out->value, "%s", level_unit_name(all.style.distance));
 	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why) ||
 	       book_spoiled(book, why);
 }
@@ -82,12 +87,12 @@ bool book_set(struct book *book, const char *name, const char *value, struct fau
 		    "there is no setting %.60s; the list with what each means: rodbook set "
 		    "BOOK",
 		    name);
-	/* Of the settings only the unit matters here, so that a spoiled one can be set right. */
+	/* Of the settings only the units matter here, so that a spoiled one can be set right. */
 	book_settings(book, &settings, NULL);
 	if (!level_check_text(value, LEVEL_REMARK_CHARS, name, why) ||
 	    !setting_apply_in(book, &settings, i, value, why))
 		return false;
-	setting_carry(i, value, settings.style.unit, kept);
+	setting_carry(i, value, &settings.style, kept);
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, write_value(book, i, kept, why), why);

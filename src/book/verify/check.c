@@ -50,6 +50,13 @@ static bool set_says(const char *text, enum level_unit unit, level_nm kept)
 	return level_parse_set(text, unit, &set, NULL) && set.mean == kept;
 }
 
+static bool distance_says(const struct book_note *note, level_nm kept)
+{
+	level_nm value;
+	return level_parse_distance(note->distance, book_distance_unit(note), &value, NULL) &&
+	       value == kept;
+}
+
 /* The lengths are what their texts say: a reading altered behind the program's back must not pass
  * as the one that was typed. */
 static bool is_true(const struct level_sight *sight, const struct book_note *note)
@@ -57,8 +64,7 @@ static bool is_true(const struct level_sight *sight, const struct book_note *not
 	level_nm mean = sight->reading;
 	if (!sight->wires)
 		return set_says(note->reading, note->unit, sight->reading) &&
-		       (*note->distance ? text_says(note->distance, note->unit, sight->distance)
-		                        : !sight->distance);
+		       (*note->distance ? distance_says(note, sight->distance) : !sight->distance);
 	if (*note->reading && !level_parse_length(note->reading, note->unit, &mean, NULL))
 		return false;
 	return text_says(note->upper, note->unit, sight->upper) &&
@@ -66,7 +72,7 @@ static bool is_true(const struct level_sight *sight, const struct book_note *not
 	       text_says(note->lower, note->unit, sight->lower) &&
 	       sight->reading == level_wire_mean(sight->upper, sight->middle, sight->lower) &&
 	       llabs(mean - sight->reading) <= BOOK_MEAN_TOLERANCE &&
-	       (!*note->distance || text_says(note->distance, note->unit, sight->distance));
+	       (!*note->distance || distance_says(note, sight->distance));
 }
 
 /* Its own limit and its own u are what their texts say too. */

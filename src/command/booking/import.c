@@ -1,3 +1,5 @@
+#include <stdlib.h>
+
 #include "command/command.h"
 #include "rodbook/book/files.h"
 #include "rodbook/csv/csv.h"
@@ -14,6 +16,53 @@ static bool copy(struct book *book, const struct words *words, struct work_taken
 	return ok;
 }
 
+/* The last run begun: those behind it are new. */
+static int64_t last_run(struct book *book)
+{
+	struct book_run_info *runs;
+	size_t count;
+	int64_t last = 0;
+	if (!book_runs(book, &runs, &count, NULL))
+		return INT64_MAX;
+	for (size_t i = 0; i < count; i++)
+		last = runs[i].id > last ? runs[i].id : last;
+	free(runs);
+	return last;
+}
+
+/* Says of a crossing that it shows what no water can. */
+static void question(struct book *book, const char *name)
+{
+	struct level_warned warned = {.set = 1u << LEVEL_WARN_CURVATURE};
+	struct report_warned about = {.warned = &warned};
+	struct work_run run;
+	char words[600];
+	size_t end;
+	if (!work_run_load(book, name, NULL, &run, NULL))
+		return;
+	end = level_page_line(&run.page)->end_row;
+	about.settings = &run.settings;
+	if (end < run.book.run.count &&
+	    level_shows_too_much(&run.closing, &run.terms.terms, &warned.radius)) {
+		about.sight = &run.book.run.sight[end];
+		report_warnings(&about, words, sizeof words);
+		fprintf(stderr, "rodbook: run %s was taken with a warning: %s\n", name, words);
+	}
+	work_run_free(&run);
+}
+
+static void question_new(struct book *book, int64_t before)
+{
+	struct book_run_info *runs;
+	size_t count;
+	if (!book_runs(book, &runs, &count, NULL))
+		return;
+	for (size_t i = 0; i < count; i++)
+		if (runs[i].id > before && runs[i].kind == LEVEL_CROSSING)
+			question(book, runs[i].name);
+	free(runs);
+}
+
 int command_import(int argc, char **argv)
 {
 	struct words words;
@@ -21,6 +70,7 @@ int command_import(int argc, char **argv)
 	struct work_taken counts = {0};
 	struct book *book;
 	int status = EXIT_DONE;
+	int64_t before;
 	bool ok;
 
 	if (!command_words(argc, argv, NULL, 2, WORDS_MAX, &words,
@@ -29,6 +79,7 @@ int command_import(int argc, char **argv)
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
+	before = last_run(book);
 	if (book_file_is_book(words.word[1]))
 		ok = copy(book, &words, &counts, &why);
 	else if (words.count > 2)
@@ -37,6 +88,8 @@ int command_import(int argc, char **argv)
 		               "taken whole");
 	else
 		ok = csv_import(book, words.word[1], &counts, &why);
+	if (ok)
+		question_new(book, before);
 	book_close(book);
 	if (!ok) {
 		/* Whatever is wrong with the file's rows, the file could not be used. */

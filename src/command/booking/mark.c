@@ -4,9 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Another elevation keeps the mark's source, and its uncertainty, unless they are given too. */
-static bool set_mark(struct book *book, const char *name, const char *elevation, const char *u,
-                     const char *source, struct fault *why)
+/* Another elevation keeps what the mark has, unless that is given too. */
+static bool set_mark(struct book *book, struct book_mark_given given, struct fault *why)
 {
 	struct book_mark *list;
 	size_t count, i = 0;
@@ -15,29 +14,32 @@ static bool set_mark(struct book *book, const char *name, const char *elevation,
 	bool ok;
 	if (!book_settings(book, &settings, why) || !book_marks(book, &list, &count, why))
 		return false;
-	while (i < count && strcmp(list[i].name, name) != 0)
+	while (i < count && strcmp(list[i].name, given.name) != 0)
 		i++;
 	if (i < count)
 		level_carry_text(own_u, sizeof own_u, list[i].u_typed, list[i].unit,
 		                 settings.style.unit);
-	ok = book_mark_set(book, name, elevation, u ? u : own_u,
-	                   source      ? source
-	                   : i < count ? list[i].source
-	                               : "",
-	                   why);
+	given.u = given.u ? given.u : own_u;
+	if (!given.source && i < count)
+		given.source = list[i].source;
+	ok = book_mark_put(book, settings.style.unit, &given, why);
 	free(list);
 	return ok;
 }
 
 int command_mark(int argc, char **argv)
 {
-	const char *u = NULL, *source = NULL;
+	struct book_mark_given given = {0};
 	bool csv = false, ok;
-	const struct option_word options[] = {{"--u", &u, NULL, NULL},
-	                                      {"--source", &source, NULL, NULL},
+	const struct option_word options[] = {{"--u", &given.u, NULL, NULL},
+	                                      {"--source", &given.source, NULL, NULL},
+	                                      {"--description", &given.description, NULL, NULL},
+	                                      {"--reach", &given.reach, NULL, NULL},
 	                                      {"--csv", NULL, &csv, NULL},
 	                                      {0}};
-	static const char usage[] = "mark BOOK [NAME ELEVATION [--u U] [--source TEXT]] [--csv]";
+	static const char usage[] =
+	    "mark BOOK [NAME ELEVATION [--u U] [--source TEXT]] [--csv]\n"
+	    "  mark BOOK NAME [ELEVATION] [--description TEXT] [--reach TEXT]";
 	struct words words;
 	struct fault why = {0};
 	struct book *book;
@@ -45,15 +47,19 @@ int command_mark(int argc, char **argv)
 
 	if (!command_words(argc, argv, options, 1, 3, &words, usage))
 		return EXIT_USAGE;
-	if (words.count == 2) {
+	if (words.count == 2 && (given.u || given.source || !(given.description || given.reach))) {
 		fprintf(stderr, "rodbook: the elevation is missing\nusage: rodbook %s\n", usage);
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
-	ok = words.count == 3 ? set_mark(book, words.word[1], words.word[2], u, source, &why)
-	                      : report_marks(stdout, book, csv, &why);
+	given.name = words.word[1];
+	given.elevation = words.word[2];
+	ok = words.count == 3 ? set_mark(book, given, &why)
+	     : words.count == 2
+	         ? book_mark_describe(book, given.name, given.description, given.reach, &why)
+	         : report_marks(stdout, book, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

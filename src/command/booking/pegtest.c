@@ -96,7 +96,7 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 		settings.style = level_style_default(settings.style.unit);
 	if (!find_set(book, given->tolerance, &settings, &set, why) ||
 	    !join(&given->setups, kept.standings, sizeof kept.standings, why) ||
-	    !book_read_standings(kept.standings, settings.style.unit, standings, &count, why) ||
+	    !book_read_standings(kept.standings, &settings.style, standings, &count, why) ||
 	    !level_peg_test(standings, count, &settings.terms, &way, &result, why))
 		return false;
 	snprintf(kept.instrument, sizeof kept.instrument, "%s",

@@ -20,18 +20,18 @@ struct given {
 	bool csv;
 	struct many declared;
 	struct book_figures figures;
-	enum level_unit bare;
+	enum level_unit bare, distance; /* of bare lengths, and of bare distances */
 	struct level_air_units units;
 };
 
 /* Options whose values become figures: their name, and what they are. */
-enum figure_form { AS_IS, LENGTH, PRESSURE, TEMPERATURE, TEMPERATURE_AT, WIND_AT };
+enum figure_form { AS_IS, LENGTH, DISTANCE, PRESSURE, TEMPERATURE, TEMPERATURE_AT, WIND_AT };
 static const struct {
 	const char *option, *figure;
 	enum figure_form form;
 } figure_options[] = {
-    {"--distance", "distance", LENGTH},
-    {"--near", "near", LENGTH},
+    {"--distance", "distance", DISTANCE},
+    {"--near", "near", DISTANCE},
     {"--k", "k", AS_IS},
     {"--dk", "dk", AS_IS},
     {"--dk-low", "dk_low", AS_IS},
@@ -102,6 +102,9 @@ static bool put(struct given *given, size_t i, const char *value, struct fault *
 	if (figure_options[i].form == LENGTH)
 		level_carry_text(carried, sizeof carried, value, given->bare,
 		                 given->bare == LEVEL_M ? LEVEL_FT : LEVEL_M);
+	else if (figure_options[i].form == DISTANCE)
+		level_carry_text(carried, sizeof carried, value, given->distance,
+		                 given->distance == LEVEL_M ? LEVEL_FT : LEVEL_M);
 	else if (strcmp(figure_options[i].figure, "air") == 0 &&
 	         !carry_air(given, value, carried, why))
 		return false;
@@ -155,6 +158,8 @@ static bool read_options(int argc, char **argv, struct given *given, bool *usage
 	if (given->unit && !level_unit_find(given->unit, &given->bare))
 		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in, not %.40s",
 		                 given->unit);
+	if (given->unit)
+		given->distance = level_distance_unit(given->bare);
 	if ((given->plan || given->keep) && !given->book)
 		return fault_say(why, FAULT_INPUT, "plans are kept in a book: add --book BOOK");
 	for (size_t i = 0; i < FIGURE_OPTIONS; i++)
@@ -185,7 +190,7 @@ static bool read_length(const struct given *given, const char *text, const char 
 	level_nm value;
 	if (!text)
 		return fault_say(why, FAULT_INPUT, "a table needs --from, --to and --step");
-	if (!level_parse_length(text, given->bare, &value, why))
+	if (!level_parse_distance(text, given->distance, &value, why))
 		return false;
 	*meters = level_to_meters(value);
 	return *meters > 0 || fault_say(why, FAULT_INPUT, "%s is a length above 0", name);
@@ -252,7 +257,7 @@ static bool plan(struct book *book, struct given *given, struct fault *why)
 
 int command_plan(int argc, char **argv)
 {
-	struct given given = {.bare = LEVEL_M};
+	struct given given = {.bare = LEVEL_M, .distance = LEVEL_M};
 	struct fault why = {0};
 	struct book *book = NULL;
 	struct book_settings settings;
@@ -270,6 +275,7 @@ int command_plan(int argc, char **argv)
 			return status;
 		if (book_settings(book, &settings, NULL)) {
 			given.bare = settings.style.unit;
+			given.distance = settings.style.distance;
 			given.units = settings.units;
 		}
 	}

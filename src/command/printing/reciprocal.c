@@ -1,3 +1,5 @@
+#include <string.h>
+
 #include "command/command.h"
 #include "rodbook/report/report.h"
 
@@ -20,6 +22,14 @@ static bool read_meters(const char *text, enum level_unit unit, double *meters, 
 	return true;
 }
 
+static bool read_distance(const char *text, enum level_unit unit, double *meters, struct fault *why)
+{
+	char plain[100];
+	if (text && strlen(text) < sizeof plain)
+		text = level_plain_distance(plain, sizeof plain, text);
+	return read_meters(text, level_distance_unit(unit), meters, why);
+}
+
 static bool read_method(const char *text, enum level_method *method, struct fault *why)
 {
 	return !text || level_method_find(text, method) ||
@@ -30,8 +40,8 @@ static bool read_method(const char *text, enum level_method *method, struct faul
 static bool read_sights(const struct given *given, enum level_unit unit, struct level_bank *bank,
                         struct fault *why)
 {
-	return read_meters(given->distance, unit, &bank->far_sight.distance, why) &&
-	       read_meters(given->near, unit, &bank->near_sight.distance, why) &&
+	return read_distance(given->distance, unit, &bank->far_sight.distance, why) &&
+	       read_distance(given->near, unit, &bank->near_sight.distance, why) &&
 	       read_method(given->near_method, &bank->near_sight.method, why) &&
 	       read_method(given->far_method, &bank->far_sight.method, why);
 }

@@ -207,3 +207,9 @@ const char *level_plan_bar_code(enum level_plan_bar bar)
 	static const char *const codes[] = {"", "hidden", "above-pole", "no-default-k", "flowing"};
 	return codes[bar];
 }
+
+double level_target_size(double distance, double power)
+{
+	const double minute = acos(-1.0) / 180 / 60;
+	return distance * tan(minute) / power;
+}

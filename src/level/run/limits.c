@@ -55,3 +55,9 @@ const char *level_limit_name(enum level_limit limit)
 	                                    "standings"};
 	return names[limit];
 }
+
+bool level_limit_is_distance(enum level_limit limit)
+{
+	return limit == LEVEL_LIMIT_SIGHT || limit == LEVEL_LIMIT_SETUP_IMBALANCE ||
+	       limit == LEVEL_LIMIT_IMBALANCE;
+}

@@ -1,5 +1,6 @@
 #include "rodbook/level/warnings.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -93,12 +94,25 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 	return out;
 }
 
+bool level_shows_too_much(const struct level_closing *c, const struct level_terms *terms,
+                          double *radius)
+{
+	/* |S'|/2: what a curvature of 1/m would add to the drop */
+	double half = c->separation * terms->radius;
+	*radius = 0;
+	if (!c->has_observed || c->finding.none != LEVEL_ANSWERED || c->shown == 0 ||
+	    fabs(c->shown) - c->allowance.total_bound <= half / LEVEL_RADIUS_LEAST)
+		return false;
+	*radius = half / (c->shown * c->finding.turn);
+	return true;
+}
+
 const char *level_warning_name(enum level_warning warning)
 {
-	static const char *const names[] = {"half intervals", "long sight", "imbalance",
-	                                    "low line",       "interval",   "used name",
-	                                    "spread",         "standings",  "station differs",
-	                                    "time back",      "time ahead", "below zero"};
+	static const char *const names[] = {
+	    "half intervals", "long sight", "imbalance", "low line",        "interval",
+	    "used name",      "spread",     "standings", "station differs", "time back",
+	    "time ahead",     "below zero", "curvature"};
 	return names[warning];
 }
 

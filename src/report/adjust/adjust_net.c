@@ -76,8 +76,8 @@ static bool line_table(FILE *out, const struct work_net *net)
 		if (net->by == LEVEL_BY_SETUPS)
 			snprintf(text[0], sizeof text[0], "%d", net->piece[i].setups);
 		else
-			level_format_length(text[0], net->piece[i].length, &net->settings.style,
-			                    false);
+			level_format_distance(text[0], net->piece[i].length, &net->settings.style,
+			                      false);
 		level_format_length(text[1], line->rise, &finer, true);
 		level_format_length(text[2], r->adjusted - line->rise, &finer, true);
 		if (r->has_standardized)

@@ -7,10 +7,10 @@
 
 #define SAMPLES 200
 
-static void name_axes(struct plot *plot, enum level_unit unit, char x[40], char y[40])
+static void name_axes(struct plot *plot, const struct level_style *style, char x[40], char y[40])
 {
-	snprintf(x, 40, "distance, %s", picture_unit_name(unit));
-	snprintf(y, 40, "drop, %s", picture_unit_name(unit));
+	snprintf(x, 40, "distance, %s", picture_unit_name(style->distance));
+	snprintf(y, 40, "drop, %s", picture_unit_name(style->unit));
 	plot->x_name = x;
 	plot->y_name = y;
 }
@@ -18,7 +18,7 @@ static void name_axes(struct plot *plot, enum level_unit unit, char x[40], char 
 void drawing_plan(const struct report_plan *plan, double from, double to, int columns, int rows,
                   char *grid)
 {
-	enum level_unit unit = plan->style.unit;
+	enum level_unit unit = plan->style.unit, along = plan->style.distance;
 	struct level_planned whole = level_plan_of(&plan->plan);
 	double x[SAMPLES], drop[SAMPLES], bound[SAMPLES], u95[SAMPLES];
 	const struct plot_curve curves[] = {
@@ -35,20 +35,20 @@ void drawing_plan(const struct report_plan *plan, double from, double to, int co
 	for (int i = 0; i < SAMPLES; i++) {
 		double distance = from + (to - from) * i / (SAMPLES - 1);
 		struct level_weighing w = level_plan_weigh(&plan->plan, distance);
-		x[i] = picture_unit(distance, unit);
+		x[i] = picture_unit(distance, along);
 		drop[i] = picture_unit(w.separation, unit);
 		bound[i] = picture_unit(w.allowance.total_bound, unit);
 		u95[i] = picture_unit(w.allowance.total_u95, unit);
 	}
 	if (whole.shortest_bound >= from && whole.shortest_bound <= to) {
 		mark_name[plot.marks] = "tells";
-		mark[plot.marks++] = picture_unit(whole.shortest_bound, unit);
+		mark[plot.marks++] = picture_unit(whole.shortest_bound, along);
 	}
 	if (whole.shortest_u95 >= from && whole.shortest_u95 <= to) {
 		mark_name[plot.marks] = "tells at 95 %";
-		mark[plot.marks++] = picture_unit(whole.shortest_u95, unit);
+		mark[plot.marks++] = picture_unit(whole.shortest_u95, along);
 	}
-	name_axes(&plot, unit, x_name, y_name);
+	name_axes(&plot, &plan->style, x_name, y_name);
 	if (!plot_text(&plot, columns, rows, grid))
 		memset(grid, 0, (size_t)rows * ((size_t)columns + 1));
 }
@@ -65,7 +65,7 @@ static size_t share_terms(const struct crossings *c)
 void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 {
 	enum { COLUMNS = 78, ROWS = 22 };
-	enum level_unit unit = c->style.unit;
+	enum level_unit unit = c->style.unit, along = c->style.distance;
 	static const struct plot_kind kinds[] = {
 	    {"observed, with the allowance", 'o', PLOT_CIRCLE},
 	    {"predicted of that crossing", 'x', PLOT_CROSS},
@@ -91,12 +91,12 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 		const struct crossing_row *row = &c->row[i];
 		farthest = fmax(farthest, row->reach);
 		snprintf(predicted[i], sizeof predicted[i], "%s, predicted", row->run);
-		point[i] = (struct plot_point){.x = picture_unit(row->reach, unit),
+		point[i] = (struct plot_point){.x = picture_unit(row->reach, along),
 		                               .y = picture_unit(row->observed * row->turn, unit),
 		                               .error = picture_unit(row->allowance, unit),
 		                               .name = row->run};
 		point[c->count + i] =
-		    (struct plot_point){.x = picture_unit(row->reach, unit),
+		    (struct plot_point){.x = picture_unit(row->reach, along),
 		                        .y = picture_unit(row->predicted * row->turn, unit),
 		                        .name = predicted[i],
 		                        .kind = 1,
@@ -105,24 +105,24 @@ void drawing_drops(FILE *out, const struct crossings *c, bool svg)
 	for (size_t i = 0; i < c->count; i++) {
 		snprintf(flats[i], sizeof flats[i], "%s, flat", c->row[i].run);
 		point[2 * c->count + i] =
-		    (struct plot_point){.x = picture_unit(c->row[i].reach, unit),
+		    (struct plot_point){.x = picture_unit(c->row[i].reach, along),
 		                        .y = picture_unit(c->row[i].flat * c->row[i].turn, unit),
 		                        .name = flats[i],
 		                        .kind = 2,
 		                        .quiet = true};
 	}
-	plot.x_reach = picture_unit(1.1 * farthest, unit);
+	plot.x_reach = picture_unit(1.1 * farthest, along);
 	snprintf(curve_name, sizeof curve_name, "predicted with k %.3g, R %.0f km", c->row[0].k.k,
 	         c->row[0].radius / 1000);
 	snprintf(flat_name, sizeof flat_name, "flat, in the same air");
 	for (int i = 0; i < SAMPLES; i++) {
 		double distance = 1.1 * farthest * i / (SAMPLES - 1);
-		x[i] = picture_unit(distance, unit);
+		x[i] = picture_unit(distance, along);
 		y[i] = picture_unit(level_visible_drop(distance, c->row[0].radius, c->row[0].k.k),
 		                    unit);
 		flat[i] = picture_unit(-level_refraction(distance, c->row[0].k.k), unit);
 	}
-	name_axes(&plot, unit, x_name, y_name);
+	name_axes(&plot, &c->style, x_name, y_name);
 	if (svg) {
 		plot_svg(out, &plot);
 	} else if (plot_text(&plot, COLUMNS, ROWS, grid)) {

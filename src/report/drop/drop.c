@@ -340,6 +340,7 @@ static void put_drop(FILE *out, const struct work_run *run)
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind),
 	        level_unit_words(run->settings.style.unit));
+	lines_heads(out, run);
 	drop_waters(out, run);
 	if (c->has_drop)
 		drop_three(out, run);

@@ -103,7 +103,7 @@ static void put_sights(FILE *out, const struct work_run *run)
 		if (!level_counted(sight))
 			continue;
 		level_format_length(reading, sight->reading, &finer, false);
-		level_format_length(distance, sight->distance, style, false);
+		level_format_distance(distance, sight->distance, style, false);
 		fprintf(out, "  %s %-24.24s %12s   %s, %s, %s%s\n", level_kind_name(sight->kind),
 		        sight->station, reading, sight->distance ? distance : "no distance",
 		        level_method_name(sight->method), run->book.note[i].time,

@@ -17,9 +17,10 @@ static double reach_of(const struct level_plan *plan)
 static void csv_plan(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	const struct level_style *style = &p->style;
+	const struct level_style own = level_distance_style(style);
 	const struct level_plan *plan = &p->plan;
 	bool has_k = r->bar != LEVEL_PLAN_NO_K;
-	quantity_meters(out, "distance", true, plan->distance, style);
+	quantity_meters(out, "distance", true, plan->distance, &own);
 	quantity_meters(out, "radius", true, plan->terms.radius, style);
 	if (has_k)
 		lines_k_csv(out, &r->k, r->k_source);
@@ -32,13 +33,13 @@ static void csv_plan(FILE *out, const struct report_plan *p, const struct level_
 	lines_allowance_csv(out, &r->allowance, &plan->terms, reach_of(plan), style);
 	quantity_meters(out, "margin_bound", has_k, r->margin_bound, style);
 	quantity_meters(out, "margin_u95", has_k, r->margin_u95, style);
-	quantity_meters(out, "shortest_distance", isfinite(r->shortest), r->shortest, style);
+	quantity_meters(out, "shortest_distance", isfinite(r->shortest), r->shortest, &own);
 	quantity_meters(out, "hidden", plan->has_hi && has_k, r->hidden, style);
 	quantity_meters(out, "clearance", plan->has_hi && has_k, r->clearance, style);
 	quantity_meters(out, "flat_drop", has_k, r->flat, style);
 	quantity_meters(out, "separation", true, r->separation, style);
 	quantity_real(out, "chance", r->has_chance, r->chance, "");
-	quantity_meters(out, "distance_sure", isfinite(r->sure), r->sure, style);
+	quantity_meters(out, "distance_sure", isfinite(r->sure), r->sure, &own);
 	quantity_meters(out, "crosshair_flat", plan->has_hi && has_k, r->crosshair_flat, style);
 	quantity_meters(out, "crosshair_round", plan->has_hi && has_k, r->crosshair_round, style);
 	quantity_text(out, "cannot_tell", level_plan_bar_code(r->bar));
@@ -54,7 +55,7 @@ static void shortest_text(const struct report_plan *p, double shortest, char *te
 		snprintf(text, size, "none");
 		return;
 	}
-	level_format_length(length, level_from_meters(shortest), &p->style, false);
+	level_format_distance(length, level_from_meters(shortest), &p->style, false);
 	snprintf(text, size, "%s", length);
 }
 
@@ -74,10 +75,9 @@ static void bar_text(const struct report_plan *p, const struct level_planned *r,
 	case LEVEL_PLAN_HIDDEN:
 		snprintf(
 		    text, size,
-		    "this sight cannot tell: the line comes down to the water at %s%s; raise "
+		    "this sight cannot tell: the line comes down to the water at %s; raise "
 		    "it, or sight over less",
-		    level_format_length(at, level_from_meters(r->clearance_at), &p->style, false),
-		    unit);
+		    level_format_distance_unit(at, level_from_meters(r->clearance_at), &p->style));
 		break;
 	case LEVEL_PLAN_ABOVE:
 		level_format_length(at,
@@ -131,16 +131,15 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		    "the curvature; know k better");
 	else
 		snprintf(
-		    text, size, "this sight cannot tell; one of %s%s could. Largest line: %s: %s",
-		    level_format_length(length, level_from_meters(r->shortest), &p->style, false),
-		    level_unit_after(p->style.unit), level_allowance_name(largest),
-		    report_remedy(largest));
+		    text, size, "this sight cannot tell; one of %s could. Largest line: %s: %s",
+		    level_format_distance_unit(length, level_from_meters(r->shortest), &p->style),
+		    level_allowance_name(largest), report_remedy(largest));
 }
 
 static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	char note[200], at[LEVEL_LENGTH_BYTES];
-	level_format_length(at, level_from_meters(r->clearance_at), &p->style, false);
+	level_format_distance(at, level_from_meters(r->clearance_at), &p->style, false);
 	snprintf(note, sizeof note, "lowest at %s, %s", at,
 	         r->clearance < LEVEL_CLEARANCE_LEAST   ? "TOO LOW: raise the line"
 	         : r->clearance < LEVEL_CLEARANCE_WATER ? "over water 2 m or more is advised"
@@ -157,14 +156,14 @@ static void put_look(FILE *out, const struct report_plan *p, const struct level_
 	if (isinf(r->horizon)) {
 		fprintf(out, "%-24s %12s\n", "horizon", "none");
 	} else {
-		level_format_length(at, level_from_meters(r->horizon), &p->style, false);
+		level_format_distance(at, level_from_meters(r->horizon), &p->style, false);
 		fprintf(out, "%-24s %12s\n", "horizon", at);
 	}
 	lines_length(out, "hidden", r->hidden, &p->style, false,
 	             "of what stands at the distance, by the water");
 	if (!p->plan.has_target)
 		return;
-	level_format_length(at, level_from_meters(r->target_clearance_at), &p->style, false);
+	level_format_distance(at, level_from_meters(r->target_clearance_at), &p->style, false);
 	snprintf(note, sizeof note, "of the light to the target, at %s%s", at,
 	         r->target_clearance < 0 ? ": THE WATER HIDES IT" : "");
 	lines_length(out, "clearance to target", r->target_clearance, &p->style, false, note);
@@ -192,9 +191,8 @@ static void put_plan(FILE *out, const struct report_plan *p, const struct level_
 	struct level_terms with_k = *terms;
 	char level[BOOK_VALUE_BYTES];
 
-	fprintf(out, "a sight of %s %s\n",
-	        level_format_length(distance, level_from_meters(p->plan.distance), style, false),
-	        level_unit_words(style->unit));
+	fprintf(out, "a sight of %s\n",
+	        level_format_distance_unit(distance, level_from_meters(p->plan.distance), style));
 	lines_radius(radius, sizeof radius, terms->radius);
 	report_plan_verdict(p, r, verdict, sizeof verdict);
 	if (r->bar == LEVEL_PLAN_NO_K) {
@@ -246,11 +244,12 @@ void report_plan(FILE *out, const struct report_plan *plan, bool csv)
 static void put_row(FILE *out, const struct report_plan *p, const struct level_planned *r)
 {
 	struct level_style finer = lines_finer(&p->style);
+	const struct level_style own = level_distance_style(&p->style);
 	const double columns[] = {r->separation, r->allowance.total_bound, r->margin_bound,
 	                          r->allowance.total_u95, r->margin_u95};
 	char text[LEVEL_LENGTH_BYTES];
 	fprintf(out, "%12s",
-	        level_format_length(text, level_from_meters(p->plan.distance), &p->style, false));
+	        level_format_length(text, level_from_meters(p->plan.distance), &own, false));
 	for (size_t i = 0; i < sizeof columns / sizeof *columns; i++)
 		fprintf(out, " %12s",
 		        level_format_length(text, level_from_meters(columns[i]), &finer,
@@ -272,10 +271,12 @@ void report_plan_table(FILE *out, const struct report_plan *plan, double from, d
                        double step, bool csv)
 {
 	struct report_plan at = *plan;
+	char title[LEVEL_LENGTH_BYTES];
 	if (csv)
 		quantity_header(out);
 	else
-		fprintf(out, "%12s %12s %12s %12s %12s %12s\n", "distance", "flat to round",
+		fprintf(out, "%12s %12s %12s %12s %12s %12s\n",
+		        level_distance_title(title, "distance", &plan->style), "flat to round",
 		        "all at once", "margin", "at 95 %", "margin");
 	for (int i = 0; i < REPORT_TABLE_MOST; i++) {
 		struct level_planned planned;

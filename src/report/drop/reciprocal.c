@@ -14,9 +14,9 @@ static void sights_line(FILE *out, const char *bank, const struct level_bank *si
 	char far[LEVEL_LENGTH_BYTES], near[LEVEL_LENGTH_BYTES];
 	fprintf(
 	    out, "%s: %s across, %s to the mark beside it\n", bank,
-	    level_format_length(far, level_from_meters(sights->far_sight.distance), style, false),
-	    level_format_length(near, level_from_meters(sights->near_sight.distance), style,
-	                        false));
+	    level_format_distance(far, level_from_meters(sights->far_sight.distance), style, false),
+	    level_format_distance(near, level_from_meters(sights->near_sight.distance), style,
+	                          false));
 }
 
 static void cautions(FILE *out, const struct level_reciprocal *r, const struct level_style *style)

@@ -48,6 +48,7 @@ void report_cells(const struct level_sight *sight, const struct book_note *note,
 	char *reading = sight->kind == LEVEL_BS   ? out->bs
 	                : sight->kind == LEVEL_IS ? out->is
 	                                          : out->fs;
+	const struct level_style own = level_distance_style(style);
 	*out = (struct report_cells){0};
 	if (row->setup)
 		snprintf(out->setup, sizeof out->setup, "%d", row->setup);
@@ -65,7 +66,8 @@ void report_cells(const struct level_sight *sight, const struct book_note *note,
 	if (row->has_step)
 		level_format_length(out->step, row->step, style, true);
 	if (sight->distance)
-		put_typed(out->distance, note->distance, note->unit, sight->distance, false, style);
+		put_typed(out->distance, note->distance, book_distance_unit(note), sight->distance,
+		          false, &own);
 }
 
 bool report_cut(const struct book_run_info *info, const struct book_note *note,

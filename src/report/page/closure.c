@@ -48,6 +48,13 @@ struct level_style report_judged_style(const struct level_closing *c,
 	return c->has_allowable ? lines_telling(c->judged, c->allowable, style) : *style;
 }
 
+const char *report_limit_figure(char buf[LEVEL_LENGTH_BYTES], enum level_limit limit,
+                                level_nm figure, const struct level_style *style)
+{
+	return (level_limit_is_distance(limit) ? level_format_distance
+	                                       : level_format_length)(buf, figure, style, false);
+}
+
 static void judged_texts(const struct level_closing *c, const struct level_style *style,
                          char missed[LEVEL_LENGTH_BYTES], char allowable[LEVEL_LENGTH_BYTES])
 {
@@ -146,13 +153,27 @@ void report_verdict(const struct level_run *run, const struct level_closing *c,
 	         c->set->title);
 }
 
+static void put_line(FILE *out, const char *name, const char *text, const char *note)
+{
+	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
+}
+
 static void line(FILE *out, const char *name, bool has, level_nm value,
                  const struct level_style *style, bool plus, const char *note)
 {
 	char text[LEVEL_LENGTH_BYTES] = "not known";
 	if (has)
 		level_format_length(text, value, style, plus);
-	fprintf(out, "%-22s %12s%s%s\n", name, text, *note ? "  " : "", note);
+	put_line(out, name, text, note);
+}
+
+static void distance_line(FILE *out, const char *name, bool has, level_nm value,
+                          const struct level_style *style, bool plus, const char *note)
+{
+	char text[LEVEL_LENGTH_BYTES] = "not known";
+	if (has)
+		level_format_distance(text, value, style, plus);
+	put_line(out, name, text, note);
 }
 
 const char *report_closes(const struct level_run *run, const struct level_closing *c)
@@ -206,7 +227,7 @@ static void kept_line(FILE *out, const struct level_closing *c, const struct lev
 	fprintf(out, "%-22s %12s", "figures within", c->kept ? c->kept->title : "none");
 	if (c->next)
 		fprintf(out, "  %s is broken by %s %s", c->next->title, level_limit_name(c->broken),
-		        level_format_length(figure, c->broken_by, style, false));
+		        report_limit_figure(figure, c->broken, c->broken_by, style));
 	fputc('\n', out);
 }
 
@@ -226,17 +247,21 @@ struct length {
 	const char *note;
 	bool only_csv;  /* people are told otherwise where there is none */
 	bool only_text; /* only a run that has it has the row */
+	bool distance;
 };
 
 static void state(const struct stating *to, const struct length *l)
 {
+	const struct level_style own = level_distance_style(to->style);
+	const char *note = l->note ? l->note : "";
 	if (to->csv && l->only_text)
 		return;
 	if (to->csv)
-		quantity_length(to->out, l->row, l->has, l->value, to->style);
+		quantity_length(to->out, l->row, l->has, l->value, l->distance ? &own : to->style);
+	else if (!l->only_csv && l->distance)
+		distance_line(to->out, l->line, l->has, l->value, to->style, l->plus, note);
 	else if (!l->only_csv)
-		line(to->out, l->line, l->has, l->value, to->style, l->plus,
-		     l->note ? l->note : "");
+		line(to->out, l->line, l->has, l->value, to->style, l->plus, note);
 }
 
 static void state_setups(const struct stating *to, const struct work_run *run)
@@ -267,12 +292,12 @@ static void state_line(const struct stating *to, const struct work_run *run)
 	                                   : c->page_holds ? "holds"
 	                                                   : "does not hold"});
 	state_setups(to, run);
-	state(to, &(struct length){"length", "length", c->has_length, c->length,
+	state(to, &(struct length){"length", "length", c->has_length, c->length, .distance = true,
 	                           .note = c->unknown_distances ? unknown : ""});
 	state(to, &(struct length){"imbalance", "imbalance BS - FS", c->has_length, c->imbalance,
-	                           .plus = true});
+	                           .plus = true, .distance = true});
 	state(to, &(struct length){"one_way", "one way", c->is_double, c->one_way,
-	                           .note = "the shorter way of a double run",
+	                           .note = "the shorter way of a double run", .distance = true,
 	                           .only_csv = !c->is_double, .only_text = !c->is_double});
 	state(to, &(struct length){"start", "start", c->start_station != NULL, c->start,
 	                           .note = c->start_station, .only_csv = !c->start_station});
@@ -352,5 +377,6 @@ void report_closure(FILE *out, const struct work_run *run, bool csv)
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind),
 	        level_unit_words(run->settings.style.unit));
+	lines_heads(out, run);
 	lines_closure(out, run);
 }

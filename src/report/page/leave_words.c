@@ -24,10 +24,9 @@ static void unequal(const struct work_leave *list, const struct work_leave_item 
                     const char *whose, char text[LEAVE_WORDS_BYTES])
 {
 	char figure[LEVEL_LENGTH_BYTES], limit[LEVEL_LENGTH_BYTES];
-	snprintf(text, LEAVE_WORDS_BYTES, "BS and FS distances of %s differ by %s %s: %s allows %s",
-	         whose, level_format_length(figure, item->figure, &list->style, false),
-	         level_unit_name(list->style.unit), list->set.title,
-	         level_format_length(limit, item->limit, &list->style, false));
+	snprintf(text, LEAVE_WORDS_BYTES, "BS and FS distances of %s differ by %s: %s allows %s",
+	         whose, level_format_distance_unit(figure, item->figure, &list->style),
+	         list->set.title, level_format_distance(limit, item->limit, &list->style, false));
 }
 
 static void booked_against(const struct work_leave_item *item, char text[LEAVE_WORDS_BYTES])

@@ -21,6 +21,7 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
+	const struct level_style own = level_distance_style(style);
 	char setup[12] = "", number[12][LEVEL_LENGTH_BYTES];
 	level_nm design = 0, cut = 0;
 	bool has_cut = report_cut(&run->book.info, n, r, &design, &cut);
@@ -44,8 +45,9 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	                        n->along,
 	                        number[9],
 	                        number[10],
-	                        number[11]};
-	size_t count = sizeof fields / sizeof *fields - !run->closing.offsets;
+	                        NULL,
+	                        NULL};
+	size_t count = sizeof fields / sizeof *fields - 2;
 
 	if (r->setup)
 		snprintf(setup, sizeof setup, "%d", r->setup);
@@ -57,10 +59,14 @@ static void csv_row(FILE *out, const struct work_run *run, size_t i)
 	put_number(number[5], r->has_step && r->step < 0, -r->step, style);
 	put_number(number[6], r->has_elevation, r->elevation, style);
 	put_number(number[7], r->has_corrected, r->corrected, style);
-	put_number(number[8], s->distance != 0, s->distance, style);
+	put_number(number[8], s->distance != 0, s->distance, &own);
 	put_number(number[9], has_cut, design, style);
 	put_number(number[10], has_cut, cut, style);
 	put_number(number[11], s->kind == LEVEL_OFF, s->reading, style);
+	if (run->closing.offsets)
+		fields[count++] = number[11];
+	if (own.unit != style->unit)
+		fields[count++] = level_file_unit(own.unit);
 	csv_write(out, fields, count, "\n");
 }
 
@@ -172,11 +178,14 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 	fprintf(out, "%s%srun %s, %s, in %s\n\n", run->settings.title,
 	        *run->settings.title ? ", " : "", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(style->unit));
+	lines_heads(out, run);
+	if (run->head_count)
+		fputc('\n', out);
 	fprintf(out, "%4s %*s %-*s %*s %*s %*s %*s %*s", "", w.kind, "", w.station, "station",
 	        w.number, "BS", w.number, "HI", w.number, "IS", w.number, "FS", w.number, "elev.");
 	if (w.corrected)
 		fprintf(out, " %*s", w.number, "corr.");
-	fprintf(out, " %*s  remark\n", w.number, "dist.");
+	fprintf(out, " %*s  remark\n", w.number, level_distance_title(bs, "dist.", style));
 	for (size_t i = 0; i < run->page.count; i++)
 		if (!text_row(out, run, i, &w))
 			return fault_memory(why);
@@ -209,10 +218,11 @@ bool report_page(FILE *out, const struct work_run *run, bool csv, struct fault *
 {
 	if (!csv)
 		return text_page(out, run, why);
-	fputs("setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,time,"
-	      "remark,struck,unit,along,design,cut",
-	      out);
-	fputs(run->closing.offsets ? ",offset\n" : "\n", out);
+	fprintf(out,
+	        "setup,sight,station,bs,hi,is,fs,rise,fall,elevation,corrected,distance,method,"
+	        "time,remark,struck,unit,along,design,cut%s%s\n",
+	        run->closing.offsets ? ",offset" : "",
+	        run->settings.style.distance == run->settings.style.unit ? "" : ",distance_unit");
 	for (size_t i = 0; i < run->page.count; i++)
 		csv_row(out, run, i);
 	return true;

@@ -3,167 +3,24 @@
 #include <string.h>
 
 #include "report/lines.h"
+#include "report/page/layout.h"
 #include "report/page/sheets.h"
 #include "report/statement/stated.h"
 #include "text/wrap.h"
-
-/* Columns with figures, in their order; what is behind FIRST_RIGHT goes up beside the station where
- * they do not all fit into one line. */
-enum column { BS, HI, IS, FS, ELEVATION, CORRECTED, DISTANCE, COLUMNS };
-#define FIRST_RIGHT ELEVATION
-#define INDENT 7        /* setup and kind */
-#define LONGEST_CELL 20 /* no figure that is computed is longer */
-#define LEAST_REMARK 16 /* columns; with fewer, remarks stand below their row */
-#define LEAST_STATION 7 /* "carried" */
-#define MOST_STATION 16
-
-static const char *const names[COLUMNS] = {"BS", "HI", "IS", "FS", "elev.", "corr.", "dist."};
-
-struct layout {
-	int head[COLUMNS], tail[COLUMNS]; /* characters before, and from, the decimal point on */
-	bool shown[COLUMNS];
-	int station, remark; /* remark 0: below the row */
-	bool two;            /* two lines a row */
-	int decimals;        /* of sums */
-	int indent, offset;  /* where there are offsets, one more; the longest of their texts */
-};
-
-struct texts {
-	char setup[12];
-	char offset[REPORT_CELL_BYTES + 8]; /* over the columns up to FIRST_RIGHT */
-	char cell[COLUMNS][REPORT_CELL_BYTES];
-};
-
-static int width_of(const struct layout *l, int column)
-{
-	return l->head[column] + l->tail[column];
-}
-
-/* Typed texts may be longer than what they say. */
-static void put(char cell[REPORT_CELL_BYTES], const char *text, level_nm value,
-                const struct level_style *style)
-{
-	struct level_style fine = *style;
-	fine.decimals = 6;
-	if (strlen(text) > LONGEST_CELL)
-		level_format_length(cell, value, &fine, false);
-	else
-		snprintf(cell, REPORT_CELL_BYTES, "%s", text);
-}
-
-static void texts_of(const struct work_run *run, size_t i, struct texts *out)
-{
-	const struct level_sight *s = &run->book.run.sight[i];
-	const struct level_row *row = &run->page.row[i];
-	const struct level_style *style = &run->settings.style;
-	struct report_cells cells;
-	report_cells(s, &run->book.note[i], row, style, &cells);
-	snprintf(out->setup, sizeof out->setup, "%s", s->state == LEVEL_STRUCK ? "x" : cells.setup);
-	snprintf(out->offset, sizeof out->offset, "%s", cells.offset);
-	put(out->cell[BS], cells.bs, s->reading, style);
-	put(out->cell[HI], cells.hi, row->hi, style);
-	put(out->cell[IS], cells.is, s->reading, style);
-	put(out->cell[FS], cells.fs, s->reading, style);
-	put(out->cell[ELEVATION], cells.elevation, row->elevation, style);
-	put(out->cell[CORRECTED], cells.corrected, row->corrected, style);
-	put(out->cell[DISTANCE], cells.distance, s->distance, style);
-}
-
-static void sums_of(const struct work_run *run, const struct layout *l,
-                    const struct level_sums *sums, struct texts *out)
-{
-	struct level_style style = run->settings.style;
-	style.decimals = l->decimals;
-	*out = (struct texts){0};
-	level_format_length(out->cell[BS], sums->bs, &style, false);
-	level_format_length(out->cell[FS], sums->fs, &style, false);
-}
-
-static void widen(struct layout *l, const struct texts *texts)
-{
-	for (int i = 0; i < COLUMNS; i++) {
-		int tail = report_tail(texts->cell[i]);
-		int head = (int)strlen(texts->cell[i]) - tail;
-		l->tail[i] = tail > l->tail[i] ? tail : l->tail[i];
-		l->head[i] = head > l->head[i] ? head : l->head[i];
-	}
-}
-
-static int clamp(int value, int least, int most)
-{
-	return value < least ? least : value > most ? most : value;
-}
-
-/* What stands over the columns up to FIRST_RIGHT has so much room. */
-static int room_of(const struct layout *l)
-{
-	int room = -1;
-	for (int i = BS; i < FIRST_RIGHT; i++)
-		room += l->shown[i] ? 1 + width_of(l, i) : 0;
-	return room;
-}
-
-/* The first of three that fits: a line a row with its remark, a line a row with remarks below, two
- * lines a row. */
-static void fit(struct layout *l)
-{
-	int used = l->indent + l->station, right = l->indent;
-	for (int i = 0; i < COLUMNS; i++) {
-		int name = (int)strlen(names[i]);
-		if (width_of(l, i) < name)
-			l->head[i] = name - l->tail[i];
-	}
-	if (room_of(l) < l->offset)
-		l->head[BS] += l->offset - room_of(l);
-	for (int i = 0; i < COLUMNS; i++) {
-		used += l->shown[i] ? 1 + width_of(l, i) : 0;
-		right += l->shown[i] && i >= FIRST_RIGHT ? 1 + width_of(l, i) : 0;
-	}
-	l->two = used > SHEET_COLUMNS;
-	if (l->two)
-		l->station = clamp(SHEET_COLUMNS - right, 1, 40);
-	else if (SHEET_COLUMNS - used - 2 >= LEAST_REMARK)
-		l->remark = SHEET_COLUMNS - used - 2;
-}
-
-static void measure(const struct work_run *run, struct layout *l)
-{
-	struct texts texts;
-	*l = (struct layout){.station = LEAST_STATION,
-	                     .indent = INDENT + (run->closing.offsets > 0)};
-	for (int i = 0; i < COLUMNS; i++)
-		l->shown[i] = i != CORRECTED;
-	for (size_t i = 0; i < run->page.count; i++) {
-		int name = wrap_characters(run->book.run.sight[i].station);
-		l->station = clamp(name, l->station, MOST_STATION);
-		texts_of(run, i, &texts);
-		widen(l, &texts);
-		if ((int)strlen(texts.offset) > l->offset)
-			l->offset = (int)strlen(texts.offset);
-		l->shown[CORRECTED] = l->shown[CORRECTED] ||
-		                      (*texts.cell[CORRECTED] &&
-		                       strcmp(texts.cell[CORRECTED], texts.cell[ELEVATION]) != 0);
-	}
-	l->decimals = clamp((l->tail[BS] > l->tail[FS] ? l->tail[BS] : l->tail[FS]) - 1,
-	                    run->settings.style.decimals, 6);
-	sums_of(run, l, level_page_sums(&run->page), &texts);
-	widen(l, &texts);
-	fit(l);
-}
 
 /* Right-aligned so that decimal points stand below each other. */
 static void put_columns(FILE *out, const struct layout *l, const struct texts *texts, int from,
                         int to)
 {
 	if (*texts->offset && from < FIRST_RIGHT) {
-		fprintf(out, " %-*s", room_of(l), texts->offset);
+		fprintf(out, " %-*s", layout_room(l), texts->offset);
 		from = FIRST_RIGHT;
 	}
 	for (int i = from; i < to; i++) {
 		const char *text = texts->cell[i];
-		int after = *text ? clamp(l->tail[i] - report_tail(text), 0, l->tail[i]) : 0;
+		int after = *text ? layout_clamp(l->tail[i] - report_tail(text), 0, l->tail[i]) : 0;
 		if (l->shown[i])
-			fprintf(out, " %*s%*s", width_of(l, i) - after, text, after, "");
+			fprintf(out, " %*s%*s", layout_width(l, i) - after, text, after, "");
 	}
 }
 
@@ -171,7 +28,7 @@ static void put_filled(FILE *out, const char *text, size_t size, int width)
 {
 	char part[LEVEL_REMARK_BYTES * 4];
 	snprintf(part, sizeof part, "%.*s", (int)size, text);
-	fprintf(out, "%s%*s", part, clamp(width - wrap_characters(part), 0, width), "");
+	fprintf(out, "%s%*s", part, layout_clamp(width - wrap_characters(part), 0, width), "");
 }
 
 /* A text that is being written. */
@@ -216,7 +73,7 @@ static char *carried_line(const struct work_run *run, const struct layout *l, si
 	struct texts sums;
 	if (!begin(&row))
 		return NULL;
-	sums_of(run, l, &run->page.row[i].sums, &sums);
+	layout_sums(run, l, &run->page.row[i].sums, &sums);
 	if (!l->two)
 		fprintf(row.out, "%*s", l->station - LEAST_STATION, "");
 	put_columns(row.out, l, &sums, BS, FIRST_RIGHT);
@@ -251,7 +108,7 @@ static void add_rest(struct sheets *sheets, const struct layout *l, const char *
 {
 	int middle = 2;
 	for (int i = 0; i < COLUMNS; i++)
-		middle += l->shown[i] ? 1 + width_of(l, i) : 0;
+		middle += l->shown[i] ? 1 + layout_width(l, i) : 0;
 	while (*station || *remark) {
 		const char *name = station, *said = remark;
 		size_t name_size = wrap_fit(station, l->station, &station), said_size = 0;
@@ -288,7 +145,7 @@ static void add_sight(struct sheets *sheets, const struct work_run *run, const s
 		free(carried);
 		return;
 	}
-	texts_of(run, i, &texts);
+	layout_texts(run, i, &texts);
 	fprintf(row.out, "%3s %-*s ", texts.setup, l->indent - 5, level_kind_name(s->kind));
 	put_filled(row.out, s->station, size, l->station);
 	put_columns(row.out, l, &texts, l->two ? FIRST_RIGHT : BS, COLUMNS);
@@ -316,16 +173,35 @@ static char *head_of(const struct layout *l)
 	fprintf(row.out, "%*s%-*.*s", l->indent, "", l->station, l->station, "station");
 	for (int i = from; i < COLUMNS; i++)
 		if (l->shown[i])
-			fprintf(row.out, " %*s", width_of(l, i), names[i]);
+			fprintf(row.out, " %*s", layout_width(l, i), layout_name(l, i));
 	if (l->remark)
 		fputs("  remark", row.out);
 	if (l->two) {
 		fprintf(row.out, "\n%*s", l->indent, "");
 		for (int i = BS; i < FIRST_RIGHT; i++)
-			fprintf(row.out, " %*s", width_of(l, i), names[i]);
+			fprintf(row.out, " %*s", layout_width(l, i), layout_name(l, i));
 	}
 	fputc('\n', row.out);
 	return finish(&row);
+}
+
+/* The heads of its days, and a blank line; NULL where there is none, or memory is short. */
+static char *first_of(const struct work_run *run)
+{
+	struct row_text lines, wrapped;
+	char *text;
+	if (run->head_count == 0 || !begin(&lines))
+		return NULL;
+	lines_heads(lines.out, run);
+	text = finish(&lines);
+	if (!text || !begin(&wrapped)) {
+		free(text);
+		return NULL;
+	}
+	wrap_text(wrapped.out, text, SHEET_COLUMNS);
+	fputc('\n', wrapped.out);
+	free(text);
+	return finish(&wrapped);
 }
 
 /* What stands below the last row. */
@@ -352,16 +228,19 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	struct layout layout;
 	struct sheets sheets = {.heading = heading};
 	struct row_text end;
-	char *head, *text;
+	char *head, *first, *text;
 	bool ok;
 
-	measure(run, &layout);
+	layout_measure(run, &layout);
 	head = head_of(&layout);
 	if (!head || !begin(&end)) {
 		free(head);
 		return fault_memory(why);
 	}
 	lines_heading(run, "", heading, sizeof heading);
+	first = first_of(run);
+	sheets.failed = run->head_count && !first;
+	sheets.first = first;
 	sheets.head = head;
 	sheets.indent = layout.two ? 0 : layout.indent;
 	for (size_t i = 0; i < run->page.count; i++) {
@@ -377,6 +256,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	if (ok && (!text || !sheets_put(out, &sheets)))
 		ok = fault_memory(why);
 	free(text);
+	free(first);
 	free(head);
 	sheets_free(&sheets);
 	return ok;

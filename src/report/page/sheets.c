@@ -118,7 +118,7 @@ static size_t end_of(const struct sheets *s, size_t from, size_t room)
 static struct sheet sheet_from(const struct sheets *s, size_t from, int heading)
 {
 	struct sheet out = {.from = from};
-	int used = heading + 1;
+	int used = heading + 1 + (from == 0 && s->first ? lines_of(s->first) : 0);
 	/* No page begins with a blank line. */
 	while (out.from < s->count && !*s->line[out.from].text)
 		out.from++;
@@ -159,10 +159,12 @@ static void put_sums(FILE *out, const struct sheets *s, const char *word, const 
 	fprintf(out, "%*s%s%s\n", s->indent, "", word, sums);
 }
 
-static void put_sheet(FILE *out, const struct sheets *s, const struct sheet *sheet)
+static void put_sheet(FILE *out, const struct sheets *s, const struct sheet *sheet, bool first)
 {
 	size_t to = sheet->to;
 	fputc('\n', out);
+	if (first && s->first)
+		fputs(s->first, out);
 	if (s->line[sheet->from].row)
 		fputs(s->head, out);
 	if (goes_on(s, sheet->from))
@@ -189,7 +191,7 @@ bool sheets_put(FILE *out, const struct sheets *s)
 		if (page)
 			fputc('\f', out);
 		put_heading(out, s->heading, ++page, pages);
-		put_sheet(out, s, &sheet);
+		put_sheet(out, s, &sheet, page == 1);
 	}
 	return true;
 }

@@ -29,6 +29,7 @@ struct sheet_line {
 
 struct sheets {
 	const char *heading; /* on each page, beside its number */
+	const char *first;   /* whole lines on the first page, above all else; NULL: none */
 	const char *head;    /* of the table: lines on each page that begins with a row of it */
 	int indent;          /* columns before the word "carried" */
 	struct sheet_line *line;

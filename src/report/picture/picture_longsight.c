@@ -78,31 +78,32 @@ static bool find_setup(const struct work_run *run, struct sight_line *out, struc
 	return true;
 }
 
-static void draw_curve(struct picture *out, const struct sight_line *l, enum level_unit unit,
-                       const char *name, char sign,
+static void draw_curve(struct picture *out, const struct sight_line *l,
+                       const struct level_style *style, const char *name, char sign,
                        double (*height)(const struct sight_line *, double), double lowered)
 {
 	picture_curve(out, name, sign);
 	for (int i = 0; i < SAMPLES; i++) {
 		double x = l->near_x + (l->far_x - l->near_x) * i / (SAMPLES - 1);
-		picture_sample(out, picture_unit(x, unit),
-		               picture_unit(height(l, x) + lowered, unit));
+		picture_sample(out, picture_unit(x, style->distance),
+		               picture_unit(height(l, x) + lowered, style->unit));
 	}
 }
 
 /* What is read in the light stands that much below it. */
-static void draw_mark(struct picture *out, const struct sight_line *l, enum level_unit unit,
-                      const struct level_sight *s, double x)
+static void draw_mark(struct picture *out, const struct sight_line *l,
+                      const struct level_style *style, const struct level_sight *s, double x)
 {
 	double mark = light(l, x) - level_to_meters(s->reading);
 	char name[LEVEL_STATION_BYTES + 40];
-	picture_point(out, MARK, picture_unit(x, unit), picture_unit(mark, unit), 0, s->station);
+	picture_point(out, MARK, picture_unit(x, style->distance), picture_unit(mark, style->unit),
+	              0, s->station);
 	if (!s->water_count)
 		return;
 	snprintf(name, sizeof name, "water at %s", s->station);
 	out->quiet = true;
-	picture_point(out, WATER, picture_unit(x, unit),
-	              picture_unit(mark - level_to_meters(s->water), unit), 0, name);
+	picture_point(out, WATER, picture_unit(x, style->distance),
+	              picture_unit(mark - level_to_meters(s->water), style->unit), 0, name);
 	out->quiet = false;
 }
 
@@ -167,37 +168,38 @@ static void put_notes(const struct work_run *run, const struct sight_line *l, st
 bool picture_longsight(const struct work_run *run, struct picture *out, struct fault *why)
 {
 	const struct level_closing *c = &run->closing;
-	enum level_unit unit = run->settings.style.unit;
+	const struct level_style *style = &run->settings.style;
 	struct sight_line l = {0};
 	if (!find_setup(run, &l, why))
 		return false;
 	snprintf(out->title, sizeof out->title, "Long sight of %.160s", run->book.info.name);
 	picture_state(out, run);
 	snprintf(out->x_name, sizeof out->x_name, "distance from the instrument, %s",
-	         picture_unit_name(unit));
-	snprintf(out->y_name, sizeof out->y_name, "height, %s", picture_unit_name(unit));
-	out->plot.one_unit = true;
+	         picture_unit_name(style->distance));
+	snprintf(out->y_name, sizeof out->y_name, "height, %s", picture_unit_name(style->unit));
+	out->plot.one_unit =
+	    strcmp(picture_unit_name(style->unit), picture_unit_name(style->distance)) == 0;
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
-	draw_curve(out, &l, unit, "straight line of sight", '-', straight, 0);
-	draw_curve(out, &l, unit, "light", '*', light, 0);
-	draw_curve(out, &l, unit, "level surface, predicted", '#', level_at, 0);
+	draw_curve(out, &l, style, "straight line of sight", '-', straight, 0);
+	draw_curve(out, &l, style, "light", '*', light, 0);
+	draw_curve(out, &l, style, "level surface, predicted", '#', level_at, 0);
 	if (l.has_water)
-		draw_curve(out, &l, unit, "water, predicted", '=', level_at, l.water);
-	draw_mark(out, &l, unit, l.near, l.near_x);
-	draw_mark(out, &l, unit, l.far, l.far_x);
+		draw_curve(out, &l, style, "water, predicted", '=', level_at, l.water);
+	draw_mark(out, &l, style, l.near, l.near_x);
+	draw_mark(out, &l, style, l.far, l.far_x);
 	/* The legend says what these are. The drop is how far the level surface lies below where
 	 * the light arrives. */
 	out->quiet = true;
 	if (c->has_observed)
 		picture_point(
-		    out, OBSERVED, picture_unit(l.far_x, unit),
-		    picture_unit(light(&l, l.far_x) - c->observed * c->finding.turn, unit),
-		    picture_unit(c->allowance.decides, unit), "drop observed");
-	picture_point(out, PREDICTED, picture_unit(l.far_x, unit),
-	              picture_unit(level_at(&l, l.far_x), unit), 0, "drop predicted");
-	picture_point(out, FLAT, picture_unit(l.far_x, unit),
-	              picture_unit(light(&l, l.far_x) - c->flat * turn_of(run), unit), 0,
+		    out, OBSERVED, picture_unit(l.far_x, style->distance),
+		    picture_unit(light(&l, l.far_x) - c->observed * c->finding.turn, style->unit),
+		    picture_unit(c->allowance.decides, style->unit), "drop observed");
+	picture_point(out, PREDICTED, picture_unit(l.far_x, style->distance),
+	              picture_unit(level_at(&l, l.far_x), style->unit), 0, "drop predicted");
+	picture_point(out, FLAT, picture_unit(l.far_x, style->distance),
+	              picture_unit(light(&l, l.far_x) - c->flat * turn_of(run), style->unit), 0,
 	              "drop of a flat surface");
 	out->quiet = false;
 	draw_instrument(run, out);

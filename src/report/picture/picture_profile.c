@@ -31,7 +31,7 @@ static double height(const struct profile *p, level_nm value)
 
 static double along(const struct profile *p, double x)
 {
-	return p->way.by == WAY_SETUPS ? x : picture_unit(x, p->run->settings.style.unit);
+	return p->way.by == WAY_SETUPS ? x : picture_unit(x, p->run->settings.style.distance);
 }
 
 struct sample {
@@ -298,7 +298,7 @@ static void draw(const struct profile *p)
 bool picture_profile(const struct work_run *run, struct picture *out, struct fault *why)
 {
 	const struct level_line *line = level_page_line(&run->page);
-	const char *unit = picture_unit_name(run->settings.style.unit);
+	const struct level_style *style = &run->settings.style;
 	struct profile profile = {.run = run, .out = out};
 	if (line->end_row == SIZE_MAX)
 		return fault_say(why, FAULT_EMPTY,
@@ -310,12 +310,15 @@ bool picture_profile(const struct work_run *run, struct picture *out, struct fau
 	snprintf(out->title, sizeof out->title, "Profile of %.160s", run->book.info.name);
 	picture_state(out, run);
 	snprintf(out->x_name, sizeof out->x_name,
-	         profile.way.by == WAY_SETUPS ? "setups" : "along, %s", unit);
-	snprintf(out->y_name, sizeof out->y_name, "elevation, %s", unit);
+	         profile.way.by == WAY_SETUPS ? "setups" : "along, %s",
+	         picture_unit_name(style->distance));
+	snprintf(out->y_name, sizeof out->y_name, "elevation, %s", picture_unit_name(style->unit));
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
-	out->plot.one_unit = profile.way.by != WAY_SETUPS;
-	out->plot.x_whole = !out->plot.one_unit;
+	out->plot.one_unit =
+	    profile.way.by != WAY_SETUPS &&
+	    strcmp(picture_unit_name(style->unit), picture_unit_name(style->distance)) == 0;
+	out->plot.x_whole = profile.way.by == WAY_SETUPS;
 	draw(&profile);
 	way_free(&profile.way);
 	return true;

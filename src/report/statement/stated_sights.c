@@ -80,6 +80,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_note *n = &run->book.note[i];
 	const struct level_style *style = &run->settings.style;
+	const struct level_style own = level_distance_style(style);
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
 	level_nm design, cut;
 	char typed[REPORT_TYPED_BYTES];
@@ -89,7 +90,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	fprintf(out, " = %s", exact);
 	if (s->set_count > 1)
 		fprintf(out, " (mean of %d, sd %.9f m)", s->set_count, s->set_sd);
-	exactly(exact, s->distance, style);
+	exactly(exact, s->distance, &own);
 	if (s->kind == LEVEL_OFF) {
 		fprintf(out, " above %s; by %s\n      %s; ", goes_from(run, i),
 		        level_method_name(s->method), *n->time ? n->time : "time not known");
@@ -167,9 +168,12 @@ bool stated_marks(FILE *out, struct book *book, const struct work_run *run, stru
 			continue;
 		exactly(elevation, list[i].elevation, &run->settings.style);
 		exactly(u, list[i].u, &run->settings.style);
-		fprintf(out, "  %s %s, u %s; %s\n", list[i].name, elevation,
+		fprintf(out, "  %s %s, u %s; %s", list[i].name, elevation,
 		        *list[i].u_typed ? u : "not given, taken as 0",
 		        *list[i].source ? list[i].source : "no source given");
+		put_part(out, "", list[i].description);
+		put_part(out, "found: ", list[i].reach);
+		fputc('\n', out);
 		any = true;
 	}
 	if (!any)

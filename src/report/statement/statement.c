@@ -84,6 +84,7 @@ static bool put_all(FILE *out, struct book *book, const struct stated *stated,
 	char tested[REPORT_TESTED_BYTES];
 	const struct work_run *run = stated->run;
 	put_times(out, run);
+	lines_heads(out, run);
 	fputc('\n', out);
 	stated_sights(out, run);
 	fputc('\n', out);

@@ -89,9 +89,9 @@ static void sum_lines(const struct editor *ed, struct live *out)
 	snprintf(out->sums[2], LINE_BYTES, "setups %d%s  length %s", c->setups, *many ? many : "  ",
 	         !c->setups       ? "-"
 	         : !c->has_length ? *many ? "-" : "not known"
-	                          : level_format_length(a, c->length, style, false));
+	                          : level_format_distance(a, c->length, style, false));
 	snprintf(out->sums[3], LINE_BYTES, "imbalance   %s",
-	         c->setups && c->has_length ? level_format_length(b, c->imbalance, style, true)
+	         c->setups && c->has_length ? level_format_distance(b, c->imbalance, style, true)
 	                                    : "-");
 }
 
@@ -179,7 +179,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		/* What else is asked for keeps it from the next set. */
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES; within %s: %s %s",
 		         c->kept ? c->kept->title : "no graded set", level_limit_name(c->broken),
-		         level_format_length(a, c->broken_by, style, false));
+		         report_limit_figure(a, c->broken, c->broken_by, style));
 	else if (c->closes == LEVEL_YES && c->provisional)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES BY SETUPS; distances missing: %d",
 		         c->unknown_distances);

@@ -8,7 +8,8 @@ enum { COLUMN_BS, COLUMN_HI, COLUMN_IS, COLUMN_FS, COLUMN_ELEVATION, COLUMN_DIST
 
 /* Where the columns stand; width 0: left out. */
 struct columns {
-	int setup, station, number[NUMBERS], step, tail, remark;
+	int setup, station, number[NUMBERS], step, tail, distance_tail, remark;
+	const struct level_style *style;
 };
 
 static int cells_of(level_nm value, const struct level_style *style)
@@ -31,7 +32,8 @@ static struct columns lay_out(const struct editor *ed, int columns)
 {
 	const struct level_style *style = &ed->settings.style;
 	const struct level_extent *extent = level_page_extent(&ed->page);
-	struct columns c = {.setup = 4, .station = 10};
+	const struct level_style own = level_distance_style(style);
+	struct columns c = {.setup = 4, .station = 10, .style = style};
 	int used, spare;
 
 	/* One more than the setups that there are. */
@@ -46,13 +48,14 @@ static struct columns lay_out(const struct editor *ed, int columns)
 	}
 	c.number[COLUMN_HI] = c.number[COLUMN_ELEVATION] =
 	    width_of(extent->height, style, style->unit == LEVEL_FTIN ? 13 : 8) + extent->negative;
-	c.number[COLUMN_DISTANCE] = width_of(extent->distance, style, 7);
+	c.number[COLUMN_DISTANCE] = width_of(extent->distance, &own, 7);
 	c.tail = style->unit == LEVEL_FT || style->unit == LEVEL_M
 	             ? style->decimals + (style->decimals > 0)
 	         : style->fraction > 1 ? (style->fraction > 8 ? 6 : 4)
 	                               : 0;
 	if (style->unit == LEVEL_FTIN)
 		c.tail++;
+	c.distance_tail = own.unit == style->unit ? c.tail : own.decimals + (own.decimals > 0);
 	/* The mean of wires has a decimal more. */
 	if (extent->wires && c.tail && style->unit <= LEVEL_FT) {
 		c.tail++;
@@ -60,6 +63,7 @@ static struct columns lay_out(const struct editor *ed, int columns)
 		c.number[COLUMN_FS]++;
 		c.number[COLUMN_HI]++;
 		c.number[COLUMN_ELEVATION]++;
+		c.distance_tail += own.unit == style->unit;
 	}
 	for (;;) {
 		used = 1 + c.setup + 1 + c.station + 1 + c.step;
@@ -189,7 +193,7 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
 	if (*cells.offset)
 		term_text(stdscr, row, from, at - from, cells.offset);
 	at = put_number(row, at, c->number[COLUMN_ELEVATION], c->tail, cells.elevation);
-	at = put_number(row, at, c->number[COLUMN_DISTANCE], c->tail, cells.distance);
+	at = put_number(row, at, c->number[COLUMN_DISTANCE], c->distance_tail, cells.distance);
 	if (c->remark > 0)
 		term_text(stdscr, row, at, columns - at, remark);
 	mvwaddstr(stdscr, row, 0,
@@ -207,6 +211,8 @@ static void put_header(int row, int columns, const struct columns *c)
 {
 	static const char *const names[] = {"BS", "HI", "IS", "FS", "elevation", "distance"};
 	static const char *const brief[] = {"BS", "HI", "IS", "FS", "elev.", "dist."};
+	char title[LEVEL_LENGTH_BYTES];
+	const char *name;
 	int at = 1;
 	wattrset(stdscr, A_UNDERLINE);
 	term_text(stdscr, row, 0, columns, "");
@@ -224,8 +230,10 @@ static void put_header(int row, int columns, const struct columns *c)
 		}
 		if (!c->number[i])
 			continue;
-		mvwprintw(stdscr, row, at, "%*s", c->number[i],
-		          (int)strlen(names[i]) > c->number[i] ? brief[i] : names[i]);
+		name = (int)strlen(names[i]) > c->number[i] ? brief[i] : names[i];
+		if (i == COLUMN_DISTANCE)
+			name = level_distance_title(title, name, c->style);
+		mvwprintw(stdscr, row, at, "%*s", c->number[i], name);
 		at += c->number[i] + 1;
 	}
 	if (c->remark > 0)

@@ -75,7 +75,8 @@ static void put_given(const struct mark_list *list, const struct book_mark *m,
 	snprintf(text, LINE_BYTES, "%14s%s%s%.16s%s%s  %s",
 	         level_format_length(elevation, m->elevation, &list->settings.style, false),
 	         level_unit_after(list->settings.style.unit), *m->struck ? "  x struck " : "",
-	         m->struck, *m->u_typed ? "  u " : "", m->u_typed, m->source);
+	         m->struck, *m->u_typed ? "  u " : "", m->u_typed,
+	         *m->source ? m->source : m->description);
 }
 
 /* What the runs found for it. */
@@ -164,14 +165,19 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 	}
 	message[0] = '\0';
 	while (ask(title, questions + known, 4 - known, &cursor, message)) {
+		const struct book_mark_given given = {questions[0].text,
+		                                      questions[1].text,
+		                                      questions[2].text,
+		                                      questions[3].text,
+		                                      NULL,
+		                                      NULL};
 		bool taken = !mark && mark_of(list, questions[0].text);
 		if (taken) {
 			snprintf(message, size,
 			         "%s has an elevation already: turn back, and press Enter on it to "
 			         "change that",
 			         questions[0].text);
-		} else if (book_mark_set(book, questions[0].text, questions[1].text,
-		                         questions[2].text, questions[3].text, &why)) {
+		} else if (book_mark_put(book, list->settings.style.unit, &given, &why)) {
 			snprintf(message, size, "%s is at %s%s", questions[0].text,
 			         questions[1].text,
 			         mark ? "; the old elevation stays in the list, struck" : "");
@@ -180,6 +186,34 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 			snprintf(message, size, "%s", why.text);
 			cursor = question_at(questions + known, 4 - known, &why, cursor);
 		}
+	}
+	message[0] = '\0';
+}
+
+/* What a mark is, and how it is found. */
+static void describe(struct book *book, const struct book_mark *mark, char *message, size_t size)
+{
+	struct question questions[] = {
+	    {"Description", "What it is: a bolt, a pipe, a cut cross.", "", LEVEL_REMARK_CHARS,
+	     "description"},
+	    {"Reach", "How it is found: NE corner of the mill, 0.3 m above ground.", "",
+	     LEVEL_REMARK_CHARS, "reach"},
+	};
+	char title[LEVEL_STATION_BYTES + 40];
+	struct fault why = {0};
+	int cursor = 0;
+	snprintf(title, sizeof title, "What %s is, and how it is found", mark->name);
+	strcpy(questions[0].text, mark->description);
+	strcpy(questions[1].text, mark->reach);
+	message[0] = '\0';
+	while (ask(title, questions, 2, &cursor, message)) {
+		if (book_mark_describe(book, mark->name, questions[0].text, questions[1].text,
+		                       &why)) {
+			snprintf(message, size, "%s is described", mark->name);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+		cursor = question_at(questions, 2, &why, cursor);
 	}
 	message[0] = '\0';
 }
@@ -262,11 +296,11 @@ void view_marks(struct editor *ed)
 		first = false;
 		if (list.count == 0 && !*message)
 			strcpy(message, "no mark has a known elevation yet: n gives one");
-		key = list_choose("Stations, and the elevations given", list.lines, list.count, &at,
-		                  "nsda",
-		                  " Up Down  Enter elevation  d found by runs  a aside  n new  s "
-		                  "strike  Esc back",
-		                  message);
+		key = list_choose(
+		    "Stations, and the elevations given", list.lines, list.count, &at, "nsdaw",
+		    " Enter elevation  d found by runs  w what  a aside  n new  s strike  "
+		    "Esc back",
+		    message);
 		place = at < list.count ? &list.places[at] : NULL;
 		message[0] = '\0';
 		if (key == 'n') {
@@ -277,8 +311,10 @@ void view_marks(struct editor *ed)
 			ask_mark(book, &list, place, message, sizeof message);
 		} else if (key == 'd' && place) {
 			show_found(book, place->station);
-		} else if ((key == 's' || key == 'a') && place && !place->mark) {
+		} else if ((key == 's' || key == 'a' || key == 'w') && place && !place->mark) {
 			strcpy(message, "no elevation is given for it: Enter gives one");
+		} else if (key == 'w' && place) {
+			describe(book, place->mark, message, sizeof message);
 		} else if (key == 'a' && place) {
 			turn_aside(ed, place->mark, message, sizeof message);
 		} else if (key == 's' && place && strcmp(doomed, place->mark->name) == 0) {

@@ -37,11 +37,16 @@ static bool form_text(const struct fields *fields, char *text, size_t size)
 {
 	size_t used = 0;
 	for (int i = 0; i < SKY; i++) {
-		char one[80];
-		fields_text(fields, i, one, sizeof one);
-		if (!*one)
+		char typed[80], one[80];
+		fields_text(fields, i, typed, sizeof typed);
+		if (!*typed)
 			return false;
-		/* The comma parts the fields; a decimal one becomes a point. */
+		/* The comma parts the fields: those in thousands go, a decimal one becomes a point.
+		 */
+		if (i % 2)
+			strcpy(one, typed);
+		else
+			level_plain_distance(one, sizeof one, typed);
 		one[strcspn(one, ",")] = one[strcspn(one, ",")] ? '.' : '\0';
 		used += (size_t)snprintf(text + used, size - used, "%s%s",
 		                         i == 0   ? ""
@@ -95,7 +100,7 @@ static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct
 		    "them; fill in both");
 	if (!take_way(pegs, &test, why) || !book_pegtest_way(&test, &way, why))
 		return false;
-	return book_read_standings(text, pegs->settings.style.unit, standings, &count, why) &&
+	return book_read_standings(text, &pegs->settings.style, standings, &count, why) &&
 	       level_peg_test(standings, count, &pegs->settings.terms, &way, out, why);
 }
 
@@ -112,8 +117,8 @@ static void draw(const struct pegs *pegs, int first, int row)
 	line[width] = 'B';
 	line[width + 1] = '\0';
 	at = first ? width / 12 : width / 2;
-	if (level_parse_length(da, pegs->settings.style.unit, &a, NULL) &&
-	    level_parse_length(db, pegs->settings.style.unit, &b, NULL) && a > 0 && b > 0)
+	if (level_parse_distance(da, pegs->settings.style.distance, &a, NULL) &&
+	    level_parse_distance(db, pegs->settings.style.distance, &b, NULL) && a > 0 && b > 0)
 		at = (int)lround((double)a / ((double)a + (double)b) * width);
 	at = at < 2 ? 2 : at > width - 2 ? width - 2 : at;
 	line[at - 1] = '(';
@@ -262,7 +267,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 {
 	struct pegs pegs = {0};
 	const char *texts[FIELDS];
-	char message[640] = "", title[LEVEL_NAME_BYTES + 60];
+	char message[640] = "", title[LEVEL_NAME_BYTES + 100], units[LEVEL_LENGTH_BYTES];
 	struct fault why = {0};
 	bool kept = false, asked = false;
 	if (!book_settings(book, &pegs.settings, &why)) {
@@ -273,7 +278,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		texts[i] = "";
 	pegs.fields = fields_open(FORM_ROWS, places, FIELDS, texts);
 	snprintf(title, sizeof title, "Peg test of %s, in %s", instrument,
-	         level_unit_words(pegs.settings.style.unit));
+	         level_style_words(units, &pegs.settings.style));
 	while (pegs.fields && !kept) {
 		struct key key;
 		enum field_answer answer;

@@ -69,7 +69,9 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s%s",
 		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights,
 		         list->runs[i].closed ? "CLOSED; " : "", state);
-		list->lines[i] = (struct list_line){list->runs[i].name, list->texts[i], NULL};
+		list->lines[i] = (struct list_line){
+		    list->runs[i].name, list->texts[i],
+		    list->runs[i].closed ? "closed: s makes a second copy of the book" : NULL};
 	}
 	return true;
 }
@@ -259,19 +261,24 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			snprintf(message, sizeof message,
 			         "this book has no runs yet: n begins one");
 		/* A run that was asked for by name and is not there yet is proposed at once. */
-		key = first && *name ? 'n'
-		                     : list_choose("The runs of this book", list.lines, list.count,
-		                                   &at, "nrktcaw",
-		                                   " Enter open  n new  r rename  k kind  t turn  "
-		                                   "c close  a adjust  w net  Esc back",
-		                                   message);
+		key = first && *name
+		          ? 'n'
+		          : list_choose("The runs of this book", list.lines, list.count, &at,
+		                        "nrhktcaws",
+		                        " Enter open n new r rename h head k kind t turn "
+		                        "c close a adjust w net Esc back",
+		                        message);
 		message[0] = '\0';
 		if (key == 'n')
 			id = new_run(book, first ? name : "", message, sizeof message);
 		else if (key == KEY_ENTER && list.count)
 			id = list.runs[at].id;
+		else if (key == 's')
+			view_copy(book, message, sizeof message);
 		else if (key == 'r' && list.count)
 			rename_run(book, &list.runs[at], message, sizeof message);
+		else if (key == 'h' && list.count)
+			view_head(book, &list.runs[at], message, sizeof message);
 		else if (key == 'k' && list.count)
 			set_kind(book, &list.runs[at], message, sizeof message);
 		else if (key == 't' && list.count)

@@ -78,6 +78,11 @@ struct level_planned level_plan_of(const struct level_plan *plan);
 /* What the sight would show and what could fake it, at another distance. */
 struct level_weighing level_plan_weigh(const struct level_plan *plan, double distance);
 
+/* The smallest target, m, that an eye makes out at a distance, m, through a telescope of that
+ * power: one arc minute to the eye (common practice, no source), distance * tan(1') / power. power
+ * > 0. */
+double level_target_size(double distance, double power);
+
 /* Clearance under which a line is called too low: 0.5 m (FGCC, Standards and Specifications for
  * Geodetic Control Networks, 1984, recalled); over water 2 m or more is advised, and 4 m for an
  * answer at 300 to 800 m (simulated). Below 0.1 m a line is hidden. */

@@ -72,12 +72,16 @@ static const char *const hints[FIELDS] = {
 
 static bool is_length(int i, const char *text)
 {
-	static const char *const lengths[] = {"distance", "near",   "hi",  "target",
-	                                      "water",    "radius", "pole"};
+	static const char *const lengths[] = {"hi", "target", "water", "radius", "pole"};
 	for (size_t n = 0; n < sizeof lengths / sizeof *lengths; n++)
 		if (strcmp(figures[i], lengths[n]) == 0)
 			return true;
 	return strcmp(figures[i], "declared") == 0 && !strpbrk(text, ";=");
+}
+
+static bool is_distance(int i)
+{
+	return strcmp(figures[i], "distance") == 0 || strcmp(figures[i], "near") == 0;
 }
 
 /* Bare temperatures, pressures, winds and their heights get the units of the settings. */
@@ -110,6 +114,9 @@ static bool read_form(const struct fields *fields, const struct book_settings *s
 		if (is_length(i, text) && *text)
 			level_carry_text(carried, sizeof carried, text, settings->style.unit,
 			                 settings->style.unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+		else if (is_distance(i))
+			level_carry_text(carried, sizeof carried, text, settings->style.distance,
+			                 settings->style.distance == LEVEL_M ? LEVEL_FT : LEVEL_M);
 		else if (*text)
 			carry_air(figures[i], text, settings, carried);
 		if (!book_figure_put(out, figures[i], carried, why))
@@ -254,7 +261,8 @@ static bool keep(struct book *book, const struct fields *fields,
 static bool edit_plan(struct book *book, const struct book_figures *begin,
                       char name[LEVEL_NAME_BYTES], struct fault *why)
 {
-	char text[FIELDS][BOOK_VALUE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 60];
+	char text[FIELDS][BOOK_VALUE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 100];
+	char units[LEVEL_LENGTH_BYTES];
 	const char *texts[FIELDS];
 	struct book_settings settings;
 	struct book_figures defaults;
@@ -271,7 +279,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 	if (!fields)
 		return fault_memory(why);
 	snprintf(title, sizeof title, "The plan %s, in %s", *name ? name : "of a long sight",
-	         level_unit_words(settings.style.unit));
+	         level_style_words(units, &settings.style));
 	while (!kept) {
 		struct key key;
 		enum field_answer answer;
@@ -321,8 +329,8 @@ static void plan_line(struct book *book, const struct book_plan *kept, char *tex
 	planned = level_plan_of(&plan.plan);
 	report_plan_verdict(&plan, &planned, verdict, sizeof verdict);
 	snprintf(text, size, " %s: %s",
-	         level_format_length(distance, level_from_meters(plan.plan.distance), &plan.style,
-	                             false),
+	         level_format_distance(distance, level_from_meters(plan.plan.distance), &plan.style,
+	                               false),
 	         verdict);
 }
 

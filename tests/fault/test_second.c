@@ -1,0 +1,192 @@
+/* A second copy is whole or not there: no room, killed, no folder, and what stood there before. */
+#include <dirent.h>
+#include <signal.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+
+#include "rodbook/book/second.h"
+#include "unit/books.h"
+#include "unit/suite.h"
+
+static void limit_files(rlim_t bytes)
+{
+	struct rlimit limit;
+	ck_assert_int_eq(getrlimit(RLIMIT_FSIZE, &limit), 0);
+	limit.rlim_cur = bytes;
+	ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &limit), 0);
+}
+
+static void begin(struct shelf *s, char folder[128])
+{
+	shelf_open(s, LEVEL_M);
+	shelf_begin(s, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(s, LEVEL_BS, "A", "1"));
+	snprintf(folder, 128, "%s/stick", s->dir);
+	ck_assert_int_eq(mkdir(folder, 0700), 0);
+}
+
+/* What a folder holds; parts: only what was cut short. */
+static int files_in(const char *folder, bool parts)
+{
+	DIR *dir = opendir(folder);
+	struct dirent *entry;
+	int count = 0;
+	ck_assert_ptr_nonnull(dir);
+	while ((entry = readdir(dir)))
+		if (*entry->d_name != '.')
+			count += !parts || strstr(entry->d_name, ".part") != NULL;
+	closedir(dir);
+	return count;
+}
+
+/* The copy proves itself, and goes so far. */
+static void holds(const char *path, int64_t seq)
+{
+	struct fault why = {0};
+	struct book_verified verified;
+	struct book *copy = book_open(path, shelf_clock, &why);
+	ck_assert_msg(copy != NULL, "%s", why.text);
+	ck_assert(book_verify(copy, 0, &verified, &why));
+	ck_assert_str_eq(verified.difference, "");
+	ck_assert_int_eq(verified.last, seq);
+	book_close(copy);
+}
+
+static bool copy(struct shelf *s, const char *where, struct book_second *out)
+{
+	s->why.kind = FAULT_NONE;
+	return book_second_copy(s->book, where, out, &s->why);
+}
+
+START_TEST(test_new_and_brought_up)
+{
+	struct shelf s;
+	struct book_second out;
+	struct book_witness whole;
+	char folder[128];
+	begin(&s, folder);
+	ck_assert_msg(copy(&s, folder, &out), "%s", s.why.text);
+	ck_assert(!out.replaced);
+	ck_assert(book_witness(s.book, &whole, &s.why));
+	ck_assert_str_eq(out.witness.digest, whole.digest);
+	holds(out.path, whole.seq);
+	/* an earlier state gives way to a later one */
+	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
+	ck_assert_msg(copy(&s, folder, &out), "%s", s.why.text);
+	ck_assert(out.replaced);
+	holds(out.path, whole.seq + 1);
+	ck_assert_int_eq(files_in(folder, false), 1);
+	shelf_close(&s);
+}
+END_TEST
+
+START_TEST(test_nothing_else_is_replaced)
+{
+	struct shelf s, other;
+	struct book_second out;
+	char folder[128], path[200];
+	struct book *there;
+	FILE *file;
+	begin(&s, folder);
+	ck_assert(copy(&s, folder, &out));
+	snprintf(path, sizeof path, "%s", out.path);
+	/* a copy that was booked into is not an earlier state any more */
+	there = book_open(path, shelf_clock, &s.why);
+	ck_assert(book_set(there, "title", "mine", &s.why));
+	book_close(there);
+	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
+	ck_assert(!copy(&s, folder, &out));
+	ck_assert_ptr_nonnull(strstr(s.why.text, "holds what this one lacks"));
+	there = book_open(path, shelf_clock, &s.why);
+	ck_assert_ptr_nonnull(there);
+	book_close(there);
+	shelf_open(&other, LEVEL_M);
+	ck_assert(book_set(other.book, "title", "another", &other.why));
+	ck_assert(!copy(&s, other.path, &out));
+	ck_assert_ptr_nonnull(strstr(s.why.text, "is another book"));
+	shelf_close(&other);
+	ck_assert(!copy(&s, s.path, &out));
+	ck_assert_ptr_nonnull(strstr(s.why.text, "is the book itself"));
+	snprintf(path, sizeof path, "%s/note.txt", folder);
+	file = fopen(path, "w");
+	ck_assert_ptr_nonnull(file);
+	fputs("mind the step\n", file);
+	fclose(file);
+	ck_assert(!copy(&s, path, &out));
+	ck_assert_ptr_nonnull(strstr(s.why.text, "is no book"));
+	snprintf(path, sizeof path, "%s/none/x.rodbook", folder);
+	ck_assert(!copy(&s, path, &out));
+	snprintf(path, sizeof path, "%s/none/", folder);
+	ck_assert(!copy(&s, path, &out));
+	ck_assert(!copy(&s, "", &out));
+	ck_assert_int_eq(files_in(folder, true), 0);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Wherever the room ends: nothing is left, and an earlier copy stays whole. */
+START_TEST(test_no_room)
+{
+	struct shelf s;
+	struct book_second out;
+	char folder[128];
+	int64_t seq;
+	signal(SIGXFSZ, SIG_IGN);
+	begin(&s, folder);
+	for (rlim_t room = 0; room < 40000; room += 8192) {
+		limit_files(room);
+		ck_assert(!copy(&s, folder, &out));
+		ck_assert_int_eq(s.why.kind, FAULT_FILE);
+		ck_assert_int_eq(files_in(folder, false), 0);
+	}
+	limit_files(RLIM_INFINITY);
+	ck_assert_msg(copy(&s, folder, &out), "%s", s.why.text);
+	seq = out.witness.seq;
+	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
+	limit_files(20000);
+	ck_assert(!copy(&s, folder, &out));
+	limit_files(RLIM_INFINITY);
+	ck_assert_int_eq(files_in(folder, false), 1);
+	holds(out.path, seq);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Killed on the way: what stands under the book's name is the earlier copy, whole. */
+START_TEST(test_killed)
+{
+	struct shelf s;
+	struct book_second out;
+	char folder[128];
+	int64_t seq;
+	begin(&s, folder);
+	ck_assert(copy(&s, folder, &out));
+	seq = out.witness.seq;
+	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
+	for (rlim_t room = 0; room < 60000; room += 12288) {
+		int status;
+		pid_t child = fork();
+		if (child == 0) {
+			signal(SIGXFSZ, SIG_DFL);
+			limit_files(room);
+			copy(&s, folder, &out);
+			_exit(0);
+		}
+		ck_assert_int_eq(waitpid(child, &status, 0), child);
+		ck_assert(WIFSIGNALED(status));
+		snprintf(out.path, sizeof out.path, "%s/test.rodbook", folder);
+		holds(out.path, seq);
+		/* beside it only what says that it is a part */
+		ck_assert_int_eq(files_in(folder, false) - files_in(folder, true), 1);
+	}
+	ck_assert_msg(copy(&s, folder, &out), "%s", s.why.text);
+	holds(out.path, seq + 1);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("second", test_new_and_brought_up, test_nothing_else_is_replaced,
+	                 test_no_room, test_killed);
+}
