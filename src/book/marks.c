@@ -222,6 +222,29 @@ bool book_mark_describe(struct book *book, const char *name, const char *descrip
 	return txn_end(book, describe_mark(book, name, description, reach, why), why);
 }
 
+static bool set_surface(struct book *book, const char *name, bool surface, struct fault *why)
+{
+	struct book_mark mark;
+	bool found;
+	if (!find_mark(book, name, &mark, &found, why))
+		return false;
+	if (!found) {
+		no_mark(name, why);
+		return fault_at(why, "mark");
+	}
+	if (mark.surface == surface)
+		return true;
+	mark.surface = surface;
+	return write_mark(book, &mark, why);
+}
+
+bool book_mark_surface(struct book *book, const char *name, bool surface, struct fault *why)
+{
+	if (!txn_begin(book, why))
+		return false;
+	return txn_end(book, set_surface(book, name, surface, why), why);
+}
+
 bool book_mark_strike(struct book *book, const char *name, struct fault *why)
 {
 	if (!txn_begin(book, why))

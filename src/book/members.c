@@ -125,10 +125,10 @@ static char *make_put(const char *begin, int given, const struct members *member
 static char *make(enum member_sql which)
 {
 	if (which == SQL_SIGHTS)
-		return make_select("SELECT m.elevation, m.u", "s", &sight_members,
+		return make_select("SELECT m.elevation, m.u, m.surface", "s", &sight_members,
 		                   MARKED "s.run=?1 ORDER BY s.place, s.id");
 	if (which == SQL_SIGHT_ALONE)
-		return make_select("SELECT m.elevation, m.u", "s", &sight_members,
+		return make_select("SELECT m.elevation, m.u, m.surface", "s", &sight_members,
 		                   MARKED "s.id=?1");
 	if (which == SQL_SIGHT_PUT)
 		return make_put("INSERT INTO sight(run", 1, &sight_members);

@@ -214,12 +214,13 @@ unsigned work_warn_time(const struct book *book, const struct book_run *run, siz
 
 void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight)
 {
-	sight->has_known = false;
+	sight->has_known = sight->surface = false;
 	for (size_t i = 0; i < count; i++)
 		if (strcmp(marks[i].name, sight->station) == 0) {
 			sight->has_known = true;
 			sight->known = marks[i].elevation;
 			sight->known_u = marks[i].u;
+			sight->surface = marks[i].surface;
 		}
 }
 
@@ -245,12 +246,15 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	struct book_water *waters;
 	size_t count, water_count;
 	bool ok, has;
-	if (!book_waters(book, run->book.info.id, &waters, &water_count, why))
-		return false;
-	book_water_mean(waters, water_count, &out->sight);
-	free(waters);
 	if (!book_marks(book, &marks, &count, why))
 		return false;
+	work_find_known(marks, count, &out->sight);
+	if (!book_waters(book, run->book.info.id, &waters, &water_count, why)) {
+		free(marks);
+		return false;
+	}
+	book_water_mean(waters, water_count, &out->sight);
+	free(waters);
 	with.sight = malloc((with.count + 1) * sizeof *with.sight);
 	if (!with.sight) {
 		free(marks);

@@ -160,6 +160,9 @@ bool book_mark_put(struct book *book, enum level_unit unit, const struct book_ma
  * or "reach". */
 bool book_mark_describe(struct book *book, const char *name, const char *description,
                         const char *reach, struct fault *why);
+/* Says whether a mark is the surface of the water itself: a crossing may start and end on it, and
+ * needs no water reading there. FAULT_INPUT names "mark". */
+bool book_mark_surface(struct book *book, const char *name, bool surface, struct fault *why);
 bool book_mark_strike(struct book *book, const char *name, struct fault *why);
 
 /* --- runs --- */

@@ -15,8 +15,9 @@
  * known elevations they stand on, but not the uncertainties and sources of those. */
 bool csv_export_run(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 
-/* Writes a run so that what it says can be had from the file alone: the counted sights of a loop, link or open
- * run as csv_export_run() does; of a crossing the tables of csv_export_whole(), with only what it hangs on. */
+/* Writes a run so that what it says can be had from the file alone: the counted sights of a loop,
+ * link or open run as csv_export_run() does; of a crossing the tables of csv_export_whole(), with
+ * only what it hangs on. */
 bool csv_export(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 
 /* Writes the whole book, all but its journal and what is half typed, as CSV that csv_import()

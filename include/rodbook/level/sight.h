@@ -72,6 +72,7 @@ struct level_sight {
 	double rod_error; /* m that the rod reads too high by there, as far as it is known */
 	int instrument;   /* index into the instruments of the run's terms */
 	bool aside;       /* its known elevation is set aside in this run */
+	bool surface;     /* the station is the surface of the water itself: read once, at 0 */
 	int water_count;  /* water readings taken at the station in this run; 0: none */
 	level_nm water;   /* their mean: how far the station stands above the water */
 	double water_sd;  /* their standard deviation, m; 0 where water_count < 2 */

@@ -61,8 +61,8 @@ void book_water_mean(const struct book_water *list, size_t count, struct level_s
 	for (size_t i = 0; i < count; i++)
 		if (!*list[i].struck && strcmp(list[i].station, sight->station) == 0)
 			level_tally_add(&tally, list[i].reading);
-	sight->water_count = tally.count;
-	sight->water = level_tally_mean(&tally);
+	sight->water_count = tally.count ? tally.count : sight->surface;
+	sight->water = tally.count ? level_tally_mean(&tally) : 0;
 	sight->water_sd = level_tally_sd(&tally);
 }
 

@@ -20,9 +20,10 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 	bool known;
 	*sight = (struct level_sight){.has_known = sqlite3_column_type(statement, 0) != SQLITE_NULL,
 	                              .known = sqlite3_column_int64(statement, 0),
-	                              .known_u = sqlite3_column_int64(statement, 1)};
+	                              .known_u = sqlite3_column_int64(statement, 1),
+	                              .surface = sqlite3_column_int(statement, 2) != 0};
 	*note = (struct book_note){0};
-	known = members_read(statement, 2, &sight_members, sight, note);
+	known = members_read(statement, 3, &sight_members, sight, note);
 	sight->state = *note->struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 	if (!known || !book_distance_way(sight, note))
 		return false;
@@ -127,8 +128,10 @@ static bool take_waters(struct book *book, struct book_run *run, struct fault *w
 		free(list);
 		return fault_memory(why);
 	}
-	for (size_t i = 0; i < sights; i++)
+	for (size_t i = 0; i < sights; i++) {
 		seen[i].sight = &run->run.sight[i];
+		book_water_mean(NULL, 0, seen[i].sight);
+	}
 	if (count) {
 		qsort(list, count, sizeof *list, by_station);
 		qsort(seen, sights, sizeof *seen, seen_by_station);

@@ -30,16 +30,19 @@ static bool set_mark(struct book *book, struct book_mark_given given, struct fau
 int command_mark(int argc, char **argv)
 {
 	struct book_mark_given given = {0};
+	const char *surface = NULL;
 	bool csv = false, ok;
 	const struct option_word options[] = {{"--u", &given.u, NULL, NULL},
 	                                      {"--source", &given.source, NULL, NULL},
 	                                      {"--description", &given.description, NULL, NULL},
 	                                      {"--reach", &given.reach, NULL, NULL},
+	                                      {"--surface", &surface, NULL, NULL},
 	                                      {"--csv", NULL, &csv, NULL},
 	                                      {0}};
 	static const char usage[] =
 	    "mark BOOK [NAME ELEVATION [--u U] [--source TEXT]] [--csv]\n"
-	    "  mark BOOK NAME [ELEVATION] [--description TEXT] [--reach TEXT]";
+	    "  mark BOOK NAME [ELEVATION] [--description TEXT] [--reach TEXT]\n"
+	    "    [--surface yes|no]";
 	struct words words;
 	struct fault why = {0};
 	struct book *book;
@@ -47,8 +50,15 @@ int command_mark(int argc, char **argv)
 
 	if (!command_words(argc, argv, options, 1, 3, &words, usage))
 		return EXIT_USAGE;
-	if (words.count == 2 && (given.u || given.source || !(given.description || given.reach))) {
+	if (words.count == 2 &&
+	    (given.u || given.source || !(given.description || given.reach || surface))) {
 		fprintf(stderr, "rodbook: the elevation is missing\nusage: rodbook %s\n", usage);
+		return EXIT_USAGE;
+	}
+	if (surface &&
+	    (words.count == 1 || (strcmp(surface, "yes") != 0 && strcmp(surface, "no") != 0))) {
+		fprintf(stderr, "rodbook: a surface is yes or no, of one mark\nusage: rodbook %s\n",
+		        usage);
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);
@@ -60,6 +70,8 @@ int command_mark(int argc, char **argv)
 	     : words.count == 2
 	         ? book_mark_describe(book, given.name, given.description, given.reach, &why)
 	         : report_marks(stdout, book, csv, &why);
+	if (ok && surface)
+		ok = book_mark_surface(book, given.name, strcmp(surface, "yes") == 0, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

@@ -213,6 +213,11 @@ void drop_waters(FILE *out, const struct work_run *run)
 		return;
 	for (int i = 0; i < 2; i++) {
 		const struct level_sight *s = &run->book.run.sight[ends[i]];
+		if (s->surface && s->water_count == 1 && s->water == 0) {
+			fprintf(out, "water at %-15.15s %12s   the station is its surface\n",
+			        s->station, level_format_length(mean, 0, &finer, false));
+			continue;
+		}
 		level_format_length(mean, s->water, &finer, false);
 		fprintf(out, "water at %-15.15s %12s   %d reading%s", s->station, mean,
 		        s->water_count, s->water_count == 1 ? ", which has no spread" : "s");

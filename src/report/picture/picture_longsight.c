@@ -35,12 +35,34 @@ static double level_at(const struct sight_line *l, double x)
 	return -level_curvature(fabs(x), l->radius);
 }
 
-/* The one setup of the run, of several standings the last. */
+/* The completed setup with the longest sight; of several standings of it the last. */
+static void find_longest(const struct work_run *run, const struct level_sight **bs,
+                         const struct level_sight **fs)
+{
+	const struct level_sight *open = NULL;
+	level_nm longest = -1;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *s = &run->book.run.sight[i];
+		level_nm length;
+		if (!level_counted(s))
+			continue;
+		if (s->kind == LEVEL_BS)
+			open = s;
+		if (s->kind != LEVEL_FS || !open)
+			continue;
+		length = s->distance > open->distance ? s->distance : open->distance;
+		if (length >= longest) {
+			longest = length;
+			*bs = open;
+			*fs = s;
+		}
+	}
+}
+
 static bool find_setup(const struct work_run *run, struct sight_line *out, struct fault *why)
 {
 	const struct level_line *line = level_page_line(&run->page);
-	const struct level_sight *bs, *fs;
-	size_t at;
+	const struct level_sight *bs = NULL, *fs = NULL;
 	if (run->book.run.kind != LEVEL_CROSSING)
 		return fault_say(why, FAULT_EMPTY,
 		                 "run %.160s is no crossing: its picture is its profile",
@@ -50,21 +72,12 @@ static bool find_setup(const struct work_run *run, struct sight_line *out, struc
 		                 "crossing %.160s has no complete setup yet: a long sight is drawn "
 		                 "of a BS and an FS",
 		                 run->book.info.name);
-	if (run->closing.setups != 1)
-		return fault_say(why, FAULT_EMPTY,
-		                 "crossing %.160s has %d setups: a long sight is drawn of "
-		                 "crossings of one setup only; its picture is its profile",
-		                 run->book.info.name, run->closing.setups);
 	if (!run->closing.has_length)
 		return fault_say(why, FAULT_EMPTY,
 		                 "crossing %.160s has a sight without its distance: a long sight "
 		                 "is drawn once the distances of BS and FS are booked",
 		                 run->book.info.name);
-	at = line->end_row;
-	while (run->book.run.sight[at].kind != LEVEL_BS)
-		at = level_counted_before(&run->book.run, at);
-	bs = &run->book.run.sight[at];
-	fs = &run->book.run.sight[line->end_row];
+	find_longest(run, &bs, &fs);
 	*out = (struct sight_line){.radius = run->terms.terms.radius, .k = run->terms.terms.k};
 	out->near = bs->distance <= fs->distance ? bs : fs;
 	out->far = out->near == bs ? fs : bs;
@@ -160,6 +173,11 @@ static void put_notes(const struct work_run *run, const struct sight_line *l, st
 	             report_meters(b, c->allowance.decides, style, false));
 	picture_note(out, "the level surface is the one of the prediction, R %.0f km; k %.3g",
 	             l->radius / 1000, l->k);
+	if (c->setups > 1)
+		picture_note(out,
+		             "of %d setups the one with the longest sight is drawn; what was seen "
+		             "is of the whole run",
+		             c->setups);
 	if (l->has_water)
 		picture_note(out, "the light clears that water by %s at its lowest",
 		             report_meters(a, lowest_clearance(l), style, false));

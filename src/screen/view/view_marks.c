@@ -198,6 +198,8 @@ static void describe(struct book *book, const struct book_mark *mark, char *mess
 	     "description"},
 	    {"Reach", "How it is found: NE corner of the mill, 0.3 m above ground.", "",
 	     LEVEL_REMARK_CHARS, "reach"},
+	    {"Surface", "yes where it is the surface of the water itself; else empty.", "", 3,
+	     "mark"},
 	};
 	char title[LEVEL_STATION_BYTES + 40];
 	struct fault why = {0};
@@ -205,15 +207,18 @@ static void describe(struct book *book, const struct book_mark *mark, char *mess
 	snprintf(title, sizeof title, "What %s is, and how it is found", mark->name);
 	strcpy(questions[0].text, mark->description);
 	strcpy(questions[1].text, mark->reach);
+	strcpy(questions[2].text, mark->surface ? "yes" : "");
 	message[0] = '\0';
-	while (ask(title, questions, 2, &cursor, message)) {
+	while (ask(title, questions, 3, &cursor, message)) {
 		if (book_mark_describe(book, mark->name, questions[0].text, questions[1].text,
-		                       &why)) {
+		                       &why) &&
+		    book_mark_surface(book, mark->name, strcmp(questions[2].text, "yes") == 0,
+		                      &why)) {
 			snprintf(message, size, "%s is described", mark->name);
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
-		cursor = question_at(questions, 2, &why, cursor);
+		cursor = question_at(questions, 3, &why, cursor);
 	}
 	message[0] = '\0';
 }
