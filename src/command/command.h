@@ -77,6 +77,7 @@ int command_instrument(int argc, char **argv);
 int command_plan(int argc, char **argv);
 int command_drop(int argc, char **argv);
 int command_drops(int argc, char **argv);
+int command_repeat(int argc, char **argv);
 int command_seal(int argc, char **argv);
 int command_amend(int argc, char **argv);
 int command_pegtest(int argc, char **argv);

@@ -43,6 +43,7 @@ static const struct {
     {"plan", command_plan},
     {"drop", command_drop},
     {"drops", command_drops},
+    {"repeat", command_repeat},
     {"seal", command_seal},
     {"amend", command_amend},
     {"instrument", command_instrument},
@@ -96,6 +97,7 @@ static const char help[] =
     "  rodbook head BOOK RUN [--day DAY] [OPTION...]   who, with what, why\n"
     "  rodbook sight BOOK RUN BS|IS|FS STATION READING [--distance D] [OPTION...]\n"
     "  rodbook offset BOOK RUN FROM TO HEIGHT|--ends A B [OPTION...]\n"
+    "  rodbook repeat BOOK RUN [NEW]    the same long sight at another hour\n"
     "  rodbook seal BOOK RUN            seal the figures of a crossing before looking\n"
     "  rodbook amend BOOK RUN FIGURE VALUE --why TEXT      change what is sealed\n"
     "  rodbook drop BOOK RUN [--csv]          what the drop of a crossing says\n"

@@ -42,6 +42,9 @@ struct editor {
 	size_t water_count;
 	struct work_tested tested;
 	struct work_times times;
+	struct book_draft
+	    far; /* what the FS of a crossing from that mark was, without its reading */
+	bool has_far;
 	/* The draft's station, as it was known before; found: what other runs found for the station
 	 * asked for last. */
 	struct work_compared compared;

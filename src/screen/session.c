@@ -5,6 +5,7 @@
 #include "rodbook/level/along.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/level/set.h"
+#include "rodbook/work/repeat.h"
 #include "screen/editor.h"
 
 void editor_fail(struct editor *ed, const char *why)
@@ -59,6 +60,8 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	size_t rod_count;
 	struct work_tested tested;
 	struct work_times times;
+	struct book_draft far = {0};
+	bool has_far;
 	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
@@ -68,6 +71,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	if (!book_run_terms(ed->book, &run, &terms, why) ||
 	    !work_tested(ed->book, &run, &settings.tolerance, &tested, why) ||
 	    !work_times(ed->book, &run, &times, why) ||
+	    !work_far_sight(ed->book, &run, &settings.style, &far, &has_far, why) ||
 	    !book_rods(ed->book, &rods, &rod_count, why) ||
 	    !book_waters(ed->book, id, &waters, &water_count, why)) {
 		free(rods);
@@ -84,6 +88,8 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->terms = terms;
 	ed->tested = tested;
 	ed->times = times;
+	ed->far = far;
+	ed->has_far = has_far;
 	free(ed->rods);
 	ed->rods = rods;
 	ed->rod_count = rod_count;

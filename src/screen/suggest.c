@@ -119,6 +119,13 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 	                             .distance_unit = ed->settings.style.distance,
 	                             .focus = WORK_STATION};
 	level_suggest(&ed->run.run, at, &kind, draft->station);
+	if (kind == LEVEL_FS && ed->target == TARGET_NEW && ed->has_far) {
+		*draft = ed->far;
+		draft->used = false;
+		usual_instrument(ed, at, draft->instrument);
+		usual_day(ed, at, draft->time);
+		return;
+	}
 	if (kind == LEVEL_FS && ed->target == TARGET_NEW)
 		suggest_shore(ed, draft->station);
 	strcpy(draft->method, level_method_name(editor_usual_method(&ed->run.run, at, kind)));

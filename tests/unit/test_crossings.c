@@ -1,6 +1,6 @@
 /* Which errors the crossings of a book share, by the names in it: an instrument in one state of
  * adjustment, each mark, what is declared between two marks. (Common practice, no source.) */
-#include "work/crossings.h"
+#include "work/crossing/crossings.h"
 
 #include <math.h>
 

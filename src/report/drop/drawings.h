@@ -2,7 +2,7 @@
 #ifndef REPORT_DROP_DRAWINGS_H
 #define REPORT_DROP_DRAWINGS_H
 
-#include "work/crossings.h"
+#include "work/crossing/crossings.h"
 #include "rodbook/report/report.h"
 
 /* Drop and allowance of a plan over distances of `from` to `to`, m, with the distances marked where

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "work/crossings.h"
+#include "work/crossing/crossings.h"
 #include "report/drop/drawings.h"
 #include "report/drop/drop.h"
 #include "report/lines.h"

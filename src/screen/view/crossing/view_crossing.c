@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/work/repeat.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
@@ -214,7 +215,7 @@ void view_crossing(struct editor *ed)
 	    " Elevations that stations were to have, and how they stand."};
 	char text[PARTS][LINE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 20];
 	struct list_line lines[PARTS];
-	bool may_seal;
+	bool may_seal, is_crossing;
 	size_t at = 0;
 	int key = 0;
 	snprintf(title, sizeof title, "The %s %s",
@@ -223,20 +224,38 @@ void view_crossing(struct editor *ed)
 	         ed->run.info.name);
 	while (key != TERM_KEY_ESCAPE) {
 		struct fault why = {0};
+		struct book_run_info next;
 		if (!editor_load(ed, ed->run.info.id, &why))
 			snprintf(message, sizeof message, "%s", why.text);
 		state_all(ed, text);
-		may_seal = ed->run.info.kind == LEVEL_CROSSING && !ed->terms.sealed;
+		is_crossing = ed->run.info.kind == LEVEL_CROSSING;
+		may_seal = is_crossing && !ed->terms.sealed;
 		for (int i = 0; i < PARTS; i++)
 			lines[i] = (struct list_line){names[i], text[i], details[i]};
-		key = list_choose(title, lines, PARTS, &at, may_seal ? "s" : "",
-		                  may_seal ? " Up Down choose  Enter open  s seal the figures  Esc "
+		key = list_choose(title, lines, PARTS, &at,
+		                  may_seal      ? "rs"
+		                  : is_crossing ? "r"
+		                                : "",
+		                  may_seal ? " Up Down choose  Enter open  s seal  r repeat  Esc "
 		                             "back to the page"
-		                           : " Up Down choose  Enter open  Esc back to the page",
+		                  : is_crossing
+		                      ? " Up Down choose  Enter open  r repeat  Esc back to "
+		                        "the page"
+		                      : " Up Down choose  Enter open  Esc back to the page",
 		                  message);
 		message[0] = '\0';
 		if (key == 's')
 			view_seal(ed, message, sizeof message);
+		if (key == 'r' && work_repeat(ed->book, ed->run.info.name, "", &next, &why) &&
+		    editor_load(ed, next.id, &why)) {
+			editor_say(ed,
+			           "%s repeats the long sight: its water and air (F11), then "
+			           "both sights again",
+			           next.name);
+			return;
+		}
+		if (key == 'r')
+			snprintf(message, sizeof message, "%s", why.text);
 		if (key != KEY_ENTER)
 			continue;
 		if (at == PART_PLAN)

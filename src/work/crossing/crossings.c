@@ -1,4 +1,4 @@
-#include "work/crossings.h"
+#include "work/crossing/crossings.h"
 
 #include <math.h>
 #include <stdio.h>
