@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/level/limit.h"
 #include "rodbook/level/set.h"
 #include "rodbook/book/editors.h"
 #include "screen/editor.h"
@@ -66,6 +67,7 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	const char *text = work_draft_text(slot, focus, NULL);
 	level_nm value;
 	struct level_set set;
+	struct level_limited parts;
 	struct fault why;
 	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER)
 		return true;
@@ -76,7 +78,10 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 		    "station",
 		    slot->station);
 	if (!entry_is_number(focus) || !*text ||
-	    (focus == WORK_READING && level_parse_set(text, ed->settings.style.unit, &set, &why)) ||
+	    (focus == WORK_READING && level_split_limit(text, &parts, &why) &&
+	     level_parse_set(parts.reading, ed->settings.style.unit, &set, &why) &&
+	     (!*parts.limit ||
+	      level_parse_length(parts.limit, ed->settings.style.unit, &value, &why))) ||
 	    (focus == WORK_DISTANCE
 	         ? is_distance(ed, text, &why)
 	         : level_parse_length(text, ed->settings.style.unit, &value, &why)))

@@ -178,7 +178,8 @@ static void strip_distance(char text[BOOK_TYPED_BYTES], enum level_unit unit)
 	    strcmp(length + size - tail + 1, name) != 0)
 		return;
 	length[size - tail] = '\0';
-	if (level_is_bare(length))
+	/* Thousands are parted only where a unit stands behind them. */
+	if (level_is_bare(length) && !strchr(length, ','))
 		snprintf(text, BOOK_TYPED_BYTES, "%s%s%s", length, *way ? " " : "", way);
 }
 

@@ -81,6 +81,10 @@ START_TEST(test_distances_keep_their_own_unit)
 	ck_assert_str_eq(draft.distance, "20 in map");
 	work_draft_carry(&draft, &meters);
 	ck_assert_str_eq(draft.distance, "20 in map");
+	/* thousands stay legible only with the unit behind them */
+	strcpy(draft.distance, "2,550 ft map");
+	work_draft_carry(&draft, &inches);
+	ck_assert_str_eq(draft.distance, "2,550 ft map");
 }
 END_TEST
 
