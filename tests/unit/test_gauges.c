@@ -52,6 +52,9 @@ static void verified(struct shelf *s)
 	struct book_verified found = {0};
 	ck_assert_msg(book_verify(s->book, 0, &found, &s->why), "%s", s->why.text);
 	ck_assert_str_eq(found.difference, "");
+	/* entries are numbered from 1 without a gap */
+	ck_assert_int_gt(found.entries, 0);
+	ck_assert_int_eq(found.entries, found.last);
 }
 
 START_TEST(test_found)
