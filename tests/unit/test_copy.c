@@ -173,6 +173,9 @@ START_TEST(test_marks)
 	ck_assert_msg(copied(&to, &from, NULL, 0, &counts), "%s", to.why.text);
 	ck_assert_uint_eq(counts.runs, 0);
 	ck_assert_uint_eq(counts.marks, 4);
+	/* the same ones again are there already */
+	ck_assert_msg(copied(&to, &from, NULL, 0, &counts), "%s", to.why.text);
+	ck_assert_uint_eq(counts.marks, 0);
 	holds(&to, "", "GATE LONE OAK STONE ", "");
 	shelf_close(&to);
 	shelf_close(&from);

@@ -233,6 +233,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("undo", test_nothing_to_redo, test_several, test_change_and_strike, test_run_itself,
-	                 test_one_run_only, test_imported, test_any_changes, test_redo);
+	return RUN_TESTS("undo", test_nothing_to_redo, test_several, test_change_and_strike,
+	                 test_run_itself, test_one_run_only, test_imported, test_any_changes,
+	                 test_redo);
 }
