@@ -493,6 +493,26 @@ START_TEST(test_tilted_lengths)
 }
 END_TEST
 
+/* 20 mm apart with 5 mm each. A length that both share is off by 0.8 mm in both, and explains none
+ * of it: chi-square 20^2/50 = 8. A length each: 20^2/(50 + 2 x 0.8^2) = 7.800 312. */
+START_TEST(test_lengths_between)
+{
+	for (int shared = 0; shared < 2; shared++) {
+		struct level_crossing two[] = {crossing(0.030, 0.040), crossing(0.050, 0.040)};
+		for (int i = 0; i < 2; i++) {
+			add(&two[i], 1 + i, 0.005, 0.010);
+			two[i].lengths = 1;
+			two[i].length[0] = (struct level_length){.key = {10, shared ? 1 : 1 + i, 0},
+			                                         .distance = 800,
+			                                         .a = -0.0001,
+			                                         .b = 800,
+			                                         .u = 8};
+		}
+		ck_assert_double_eq_tol(combine(two, 2).chi_square, shared ? 8 : 7.800312, 1e-6);
+	}
+}
+END_TEST
+
 /* The air of a crossing weighs it by (0.2 + 0.6)/4 x 4 mm = 0.8 mm, which with 0.6 mm of its own
  * make 1 mm; so the mean is that of test_independent. */
 START_TEST(test_air_weighs)
@@ -549,5 +569,5 @@ int main(void)
 	                 test_apart, test_correlation, test_third_checks, test_not_apart,
 	                 test_nearly_one_distance, test_two_tilts, test_freedom, test_curvature,
 	                 test_air, test_air_of_one, test_lengths, test_tilted_lengths,
-	                 test_air_weighs, test_refused);
+	                 test_lengths_between, test_air_weighs, test_refused);
 }

@@ -3,6 +3,7 @@
 #include "rodbook/work/copy.h"
 
 #include "books.h"
+#include "rodbook/book/journal.h"
 #include "suite.h"
 
 static void level(struct shelf *s, const char *name)
@@ -130,6 +131,38 @@ START_TEST(test_all_at_once)
 }
 END_TEST
 
+static bool take_act(const struct book_entry *entry, void *act)
+{
+	strcpy(act, entry->act);
+	return true;
+}
+
+/* The journal names the file that they came from, without its folder; "-" is no file. */
+static void came_from(const char *path, const char *act)
+{
+	static const char *const hill[] = {"hill"};
+	const struct book_journal_order all = {0};
+	char last[400] = "";
+	struct shelf from, to;
+	struct work_taken counts;
+	source(&from);
+	shelf_open(&to, LEVEL_M);
+	ck_assert_msg(work_copy_runs(to.book, from.book, path, hill, 1, &counts, &to.why), "%s",
+	              to.why.text);
+	ck_assert(book_journal(to.book, &all, take_act, last, &to.why));
+	ck_assert_str_eq(last, act);
+	shelf_close(&to);
+	shelf_close(&from);
+}
+
+START_TEST(test_origin)
+{
+	came_from("/far/off/north.rodbook", "import from north.rodbook");
+	came_from("north.rodbook", "import from north.rodbook");
+	came_from("-", "import");
+}
+END_TEST
+
 /* Without names, the marks that count. */
 START_TEST(test_marks)
 {
@@ -140,6 +173,9 @@ START_TEST(test_marks)
 	ck_assert_msg(copied(&to, &from, NULL, 0, &counts), "%s", to.why.text);
 	ck_assert_uint_eq(counts.runs, 0);
 	ck_assert_uint_eq(counts.marks, 4);
+	/* the same ones again are there already */
+	ck_assert_msg(copied(&to, &from, NULL, 0, &counts), "%s", to.why.text);
+	ck_assert_uint_eq(counts.marks, 0);
 	holds(&to, "", "GATE LONE OAK STONE ", "");
 	shelf_close(&to);
 	shelf_close(&from);
@@ -168,5 +204,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("copy", test_one_run, test_all_at_once, test_marks, test_refused);
+	return RUN_TESTS("copy", test_one_run, test_all_at_once, test_origin, test_marks,
+	                 test_refused);
 }

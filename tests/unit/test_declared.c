@@ -37,6 +37,7 @@ START_TEST(test_one)
 	CHECK("0", LEVEL_FT, {"", 0, 0});
 	CHECK("0 mm", LEVEL_FT, {"", 0, 0});
 	CHECK("plumbing=2 mm", LEVEL_FT, {"plumbing", 0.002, 0});
+	CHECK("plumbing= 2 mm", LEVEL_FT, {"plumbing", 0.002, 0});
 }
 END_TEST
 
@@ -44,6 +45,7 @@ END_TEST
 START_TEST(test_named_slopes)
 {
 	CHECK("compensator=0.01 mm/m", LEVEL_M, {"compensator", 0, 0.00001});
+	CHECK("compensator= 0.01 mm/m", LEVEL_M, {"compensator", 0, 0.00001});
 	CHECK("bend=0.2 mm in 100 m; marks=2 mm", LEVEL_FT, {"bend", 0, 0.000002},
 	      {"marks", 0.002, 0});
 }

@@ -217,8 +217,81 @@ START_TEST(test_weighed_alike)
 }
 END_TEST
 
+/* Sights of 50 m: a setup is 0.1 km. 1 mm a root of a km stated makes 1 mm x sqrt 0.1 an epoch, and
+ * sqrt 2 times that for the change. */
+START_TEST(test_weighed_by_distance)
+{
+	struct shelf s;
+	struct work_epochs e;
+	shelf_open(&s, LEVEL_M);
+	known(&s, "A", "10");
+	RUN_OF(&s, "then", {"A", "P", 100});
+	RUN_OF(&s, "now", {"A", "P", 90});
+	loaded(&s, "then", "now", NULL, &e);
+	for (int i = 0; i < 2; i++) {
+		ck_assert_int_eq(e.net[i].by, LEVEL_BY_DISTANCE);
+		ck_assert_double_eq_tol(e.net[i].line[0].measure, 0.1, 1e-12);
+	}
+	ck_assert_double_eq_tol(e.compared[1].changes.change[0].sd, 0.000447214, 1e-9);
+	work_epochs_free(&e);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Those that both epochs reach are in the order of the first one's line, not of their names; behind
+ * the last name of one epoch the other may have more. */
+START_TEST(test_order)
+{
+	struct shelf s;
+	struct work_epochs e;
+	const struct level_changes *changes = &e.compared[1].changes;
+	shelf_open(&s, LEVEL_M);
+	known(&s, "A", "10");
+	RUN_OF(&s, "then", {"A", "P", 10}, {"P", "D", 10}, {"D", "C", 10}, {"C", "B", 10});
+	RUN_OF(&s, "now", {"A", "P", 10}, {"P", "C", 20}, {"C", "Y", 10}, {"Y", "Z", 10});
+	loaded(&s, "then", "now", NULL, &e);
+	ck_assert_uint_eq(changes->count, 2);
+	ck_assert_str_eq(e.net[0].mark[changes->change[0].mark.first].name, "P");
+	ck_assert_str_eq(e.net[0].mark[changes->change[1].mark.first].name, "C");
+	ck_assert_uint_eq(e.compared[1].alone_count[0], 2);
+	ck_assert_str_eq(e.net[0].mark[e.compared[1].alone[0][0]].name, "B");
+	ck_assert_str_eq(e.net[0].mark[e.compared[1].alone[0][1]].name, "D");
+	ck_assert_uint_eq(e.compared[1].alone_count[1], 2);
+	ck_assert_str_eq(e.net[1].mark[e.compared[1].alone[1][0]].name, "Y");
+	ck_assert_str_eq(e.net[1].mark[e.compared[1].alone[1][1]].name, "Z");
+	work_epochs_free(&e);
+	shelf_close(&s);
+}
+END_TEST
+
+/* So many marks that some of them lie in one place of the table of names: each is a mark of its
+ * own.
+ */
+START_TEST(test_many_marks)
+{
+	static char text[20000];
+	size_t used;
+	struct shelf s;
+	struct work_net net;
+	struct work_net_wish wish = {.every = true, .sigma = 0.001};
+	struct work_taken counts;
+	shelf_open(&s, LEVEL_M);
+	known(&s, "M0", "10");
+	used = (size_t)snprintf(text, sizeof text, "run,kind,sight,station,reading,distance\n");
+	for (int i = 0; i < 200; i++)
+		used += (size_t)snprintf(text + used, sizeof text - used,
+		                         "a,open,BS,M%d,1.5,30\na,open,FS,M%d,1.4,30\n", i, i + 1);
+	ck_assert_msg(shelf_import(&s, text, &counts), "%s", s.why.text);
+	ck_assert_msg(work_net_load(s.book, &wish, &net, &s.why), "%s", s.why.text);
+	ck_assert_uint_eq(net.net.marks, 201);
+	ck_assert_uint_eq(net.net.lines, 200);
+	work_net_free(&net);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("epochs", test_parts, test_passed_marks, test_held, test_refused,
-	                 test_weighed_alike);
+	                 test_weighed_alike, test_weighed_by_distance, test_order, test_many_marks);
 }

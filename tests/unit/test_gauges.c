@@ -3,6 +3,7 @@
  * shows 0.010 too much: found less read is -0.010. */
 #include "rodbook/book/gauge.h"
 
+#include "fault/forge.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/book/journal.h"
 #include "rodbook/level/time.h"
@@ -51,6 +52,9 @@ static void verified(struct shelf *s)
 	struct book_verified found = {0};
 	ck_assert_msg(book_verify(s->book, 0, &found, &s->why), "%s", s->why.text);
 	ck_assert_str_eq(found.difference, "");
+	/* entries are numbered from 1 without a gap */
+	ck_assert_int_gt(found.entries, 0);
+	ck_assert_int_eq(found.entries, found.last);
 }
 
 START_TEST(test_found)
@@ -243,8 +247,35 @@ START_TEST(test_seconds)
 }
 END_TEST
 
+/* A run that cannot be read hides its gauges' elevations, and no others. */
+START_TEST(test_spoiled_run)
+{
+	struct shelf s;
+	struct work_gauges all;
+	make(&s);
+	ck_assert(shelf_book(&s, LEVEL_IS, "G1", "1.6"));
+	ck_assert(read_gauge(&s, "G1", "12.41"));
+	shelf_begin(&s, "creek", LEVEL_LOOP);
+	ck_assert(read_gauge(&s, "G2", "3.2"));
+	book_close(s.book);
+	forge(s.path, "UPDATE run SET grade = 'none' WHERE name = 'creek'");
+	s.book = book_open(s.path, clock_now, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	ck_assert_msg(work_gauges(s.book, &all, &s.why), "%s", s.why.text);
+	ck_assert_uint_eq(all.count, 2);
+	ck_assert_uint_eq(all.unreadable, 1);
+	ck_assert_int_eq(all.list[0].lack, WORK_GAUGE_WHOLE);
+	ck_assert_int_eq(all.list[0].difference, MM(-10));
+	ck_assert_str_eq(all.list[1].run, "creek");
+	ck_assert_int_eq(all.list[1].lack, WORK_GAUGE_NO_RUN);
+	work_gauges_free(&all);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("gauges", test_found, test_start, test_no_elevation, test_nearest,
-	                 test_no_times, test_refused, test_undo, test_closed, test_seconds);
+	                 test_no_times, test_refused, test_undo, test_closed, test_spoiled_run,
+	                 test_seconds);
 }

@@ -54,6 +54,26 @@ static void can_be_read(struct shelf *s, const char *name)
 	work_run_free(&run);
 }
 
+/* A peg test keeps the unit that its book had. */
+START_TEST(test_pegtest_unit)
+{
+	struct shelf s;
+	struct book_pegtest test = {.instrument = "L1",
+	                            .standings = "100,5.00,100,4.00; 15,5.00,180,4.00"};
+	struct book_pegtest *list;
+	struct level_peg_result result;
+	size_t count;
+	shelf_open(&s, LEVEL_FT);
+	give_instrument(&s, "L1");
+	ck_assert_msg(book_pegtest_add(s.book, &test, &result, &s.why), "%s", s.why.text);
+	ck_assert(book_pegtests(s.book, "L1", &list, &count, &s.why));
+	ck_assert_uint_eq(count, 1);
+	ck_assert_int_eq(list[0].unit, LEVEL_FT);
+	free(list);
+	shelf_close(&s);
+}
+END_TEST
+
 START_TEST(test_add)
 {
 	struct shelf s;
@@ -210,5 +230,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("named", test_add, test_change, test_take_run, test_tables, test_too_many);
+	return RUN_TESTS("named", test_pegtest_unit, test_add, test_change, test_take_run,
+	                 test_tables, test_too_many);
 }

@@ -254,9 +254,25 @@ START_TEST(test_divergences)
 }
 END_TEST
 
+/* A double run without distances that misses between its marks: no length is known of it. The parts
+ * diverge by 20 and -20 mm, over 10 mm by the root of setups (common practice, no source). */
+START_TEST(test_double_without_length)
+{
+	struct level_sight sights[] = {
+	    AT(BS("A", 1500, 0), 10), FS("B", 1000, 0), BS("B", 1500, 0), FS("C", 1200, 0),
+	    BS("C", 1200, 0),         FS("B", 1520, 0), BS("B", 1000, 0), AT(FS("A", 1480, 0), 10)};
+	struct level_run run = RUN(LEVEL_LOOP, sights);
+	struct level_closing c = closed(&run, "third-order", 0);
+	ck_assert(c.is_double);
+	ck_assert_int_ge(c.failing, 1);
+	ck_assert_int_eq(c.failing_length, 0);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("sections", test_mark_on_the_way, test_each_section_alone,
-	                 test_section_by_setups, test_standings, test_there_and_back,
-	                 test_unequal_sights, test_marks_met_again, test_divergences);
+	return RUN_TESTS("sections", test_double_without_length, test_mark_on_the_way,
+	                 test_each_section_alone, test_section_by_setups, test_standings,
+	                 test_there_and_back, test_unequal_sights, test_marks_met_again,
+	                 test_divergences);
 }

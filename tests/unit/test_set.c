@@ -90,6 +90,23 @@ START_TEST(test_booked)
 }
 END_TEST
 
+/* A set that is mended to one reading has no spread any more. */
+START_TEST(test_no_set_any_more)
+{
+	const struct book_note note = {.unit = LEVEL_M, .reading = "1.433"};
+	struct level_sight sight = {.kind = LEVEL_BS, .station = "A", .set_count = 2};
+	struct book_settings settings;
+	struct shelf s;
+	sight.set_sd = 0.0014;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_settings(s.book, &settings, NULL));
+	ck_assert_msg(book_read_sight(&settings, &note, &sight, &s.why), "%s", s.why.text);
+	ck_assert_int_eq(sight.set_count, 0);
+	ck_assert_double_eq(sight.set_sd, 0);
+	shelf_close(&s);
+}
+END_TEST
+
 /* A set enters the allowance with its own standard deviation of the mean where that is larger than
  * what the method has: sd 4 mm of 4 readings, 2 mm with 3 degrees of freedom, against 0.5 mm. Bound
  * t95(3) x 2 = 3.182 x 2 (JCGM 100:2008, table G.2) + 2 x 0.5. */
@@ -123,6 +140,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("set", test_spread, test_refusals, test_carry, test_booked,
-	                 test_allowance);
+	return RUN_TESTS("set", test_no_set_any_more, test_spread, test_refusals, test_carry,
+	                 test_booked, test_allowance);
 }

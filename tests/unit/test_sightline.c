@@ -46,7 +46,29 @@ START_TEST(test_long_bs)
 }
 END_TEST
 
+/* low and high of several readings are the worst of them, whichever was the last. */
+START_TEST(test_mean_of_two)
+{
+	const struct level_sightline line = {2.4, 800, 6371000};
+	struct level_air_reading list[2];
+	struct level_k_found one[2], both;
+	for (int i = 0; i < 2; i++) {
+		list[i] = level_air_nothing();
+		list[i].low = 15;
+		list[i].low_height = 1;
+		list[i].high = 15.1;
+		list[i].high_height = 3;
+		list[i].thermometer_u = i ? 0.1 : 0.4;
+		one[i] = level_k_mean(&list[i], 1, &line, LEVEL_OVER_WATER);
+	}
+	ck_assert_double_gt(one[0].chosen.low, one[1].chosen.low + 0.1);
+	both = level_k_mean(list, 2, &line, LEVEL_OVER_WATER);
+	ck_assert_double_ge(both.chosen.low, one[0].chosen.low - 1e-12);
+	ck_assert_double_ge(both.chosen.high, one[0].chosen.high - 1e-12);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("sightline", test_by_near_mark, test_long_bs);
+	return RUN_TESTS("sightline", test_by_near_mark, test_long_bs, test_mean_of_two);
 }

@@ -236,6 +236,11 @@ START_TEST(test_tested_tilt)
 	ck_assert_double_eq_tol(list[0].bound, 2 * 0.0078, 1e-15);
 	ck_assert_double_eq(list[0].sampled.variance, 0);
 	ck_assert_int_eq(list[1].instrument, -1);
+	/* one set has no spread of its own */
+	t.instrument[0].sets = 1;
+	level_sources(&sums, &t, &ends, &who, list);
+	ck_assert_double_eq_tol(list[0].bound, 2 * 0.0078, 1e-15);
+	ck_assert_double_eq(list[0].sampled.variance, 0);
 }
 END_TEST
 

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "books.h"
+#include "fault/forge.h"
 #include "rodbook/book/closings.h"
 #include "suite.h"
 
@@ -93,6 +94,53 @@ START_TEST(test_within_a_run)
 	ck_assert_int_eq(got.determination[1].less_before, -MM(550));
 	ck_assert_double_eq_tol(got.determination[1].before_u, sqrt(0.5e-6), 1e-12);
 	ck_assert_int_eq(got.determination[2].agrees, LEVEL_YES);
+	/* what agrees later does not mend it */
+	ck_assert_int_eq(got.station[0].state, WORK_STATION_DIFFERS);
+	work_stations_free(&got);
+	shelf_close(&s);
+}
+END_TEST
+
+START_TEST(test_found_once)
+{
+	struct shelf s;
+	struct work_stations got;
+	shelf_with_marks(&s);
+	level_nail(&s, "spring", "1.000");
+	load(&s, "NAIL", &got);
+	ck_assert_uint_eq(got.determinations, 1);
+	ck_assert_int_eq(got.determination[0].agrees, LEVEL_UNKNOWN);
+	ck_assert_int_eq(got.station[0].state, WORK_STATION_SINGLE);
+	work_stations_free(&got);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Where nobody knows when a run was begun, its sights of which the day alone is known are in the
+ * order of their days, not of their runs. */
+START_TEST(test_days)
+{
+	struct shelf s;
+	struct work_stations got;
+	struct work_taken counts;
+	shelf_with_marks(&s);
+	ck_assert_msg(shelf_import(&s,
+	                           "run,kind,sight,station,reading,time\n"
+	                           "two,open,BS,BM1,1.5,2026-05-06\n"
+	                           "two,open,FS,NAIL,1.3,2026-05-06\n"
+	                           "one,open,BS,BM1,1.5,2026-05-05\n"
+	                           "one,open,FS,NAIL,1.2,2026-05-05\n",
+	                           &counts),
+	              "%s", s.why.text);
+	book_close(s.book);
+	forge(s.path, "UPDATE run SET time = ''");
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_msg(s.book != NULL, "%s", s.why.text);
+	load(&s, "NAIL", &got);
+	ck_assert_uint_eq(got.determinations, 2);
+	ck_assert_str_eq(got.determination[0].run, "one");
+	ck_assert_str_eq(got.determination[1].run, "two");
+	ck_assert_int_eq(got.station[0].latest, MM(100200));
 	work_stations_free(&got);
 	shelf_close(&s);
 }
@@ -208,5 +256,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("stations", test_mark_alone, test_between_runs, test_within_a_run,
-	                 test_given, test_what_goes_together, test_moved);
+	                 test_found_once, test_days, test_given, test_what_goes_together,
+	                 test_moved);
 }

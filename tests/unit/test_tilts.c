@@ -96,6 +96,35 @@ START_TEST(test_what_counts)
 }
 END_TEST
 
+/* g = 764.52 m, g/4R = 0.03 mm/m: a tilt of 0.10 mm/m is between 0.10 (round) and 0.16 (flat), and
+ * by more than its 2 u of 0.04 beyond 0.02 mm/m in both; one of -0.10 is -0.04 over flat ground.
+ * 0.02 is more than 0.02/sqrt 3, so neither is the better one. (Common practice, no source.) */
+START_TEST(test_what_counts_with_g)
+{
+	struct level_terms terms = usual_terms();
+	struct level_instrument *with = &terms.instrument[0];
+	*with = (struct level_instrument){.tolerance = 0.00002, .tested = true, .u = 0.00002};
+	with->g = 4 * terms.radius * 0.00003;
+	with->tilt = 0.0001;
+	ck_assert(level_test_counts(&terms, 0));
+	with->tilt = -0.0001;
+	ck_assert(!level_test_counts(&terms, 0));
+}
+END_TEST
+
+/* 0.87 x 100^2/12 742 000 m = 0.682 781 mm, and 0.05 mm/m over 100 m = 5 mm where the test counts.
+ */
+START_TEST(test_too_high)
+{
+	struct level_terms terms = usual_terms();
+	struct level_sight far = sight(LEVEL_FS, "REED", MM(1500), METRES(100));
+	terms.instrument[0] = (struct level_instrument){.tolerance = 0.0001, .tilt = 0.00005};
+	ck_assert_double_eq_tol(level_too_high(&far, &terms), 0.000682781, 1e-9);
+	terms.instrument[0].tested = true;
+	ck_assert_double_eq_tol(level_too_high(&far, &terms), 0.005682781, 1e-9);
+}
+END_TEST
+
 /* Elevations with curvature, refraction and a tilt of +0.01 mm/m off: an IS at 300 m read 1.510 m
  * is 7.000 - 0.010 + h(300) - h(20) + 0.0028 m; with k = 0.13 h is 6.145 031 and 0.027 311 mm. The
  * far mark: 7.000 - 0.045 + 0.043 670 695 + 0.0078 m. A second instrument has a tilt of its own,
@@ -128,6 +157,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("tilts", test_two_instruments, test_what_counts,
-	                 test_corrected_elevations);
+	return RUN_TESTS("tilts", test_two_instruments, test_what_counts, test_what_counts_with_g,
+	                 test_too_high, test_corrected_elevations);
 }

@@ -121,9 +121,30 @@ START_TEST(test_names)
 }
 END_TEST
 
+/* The first of the marks and the last are found, and one that is none of them is not. */
+START_TEST(test_find_known)
+{
+	static const struct book_mark marks[] = {
+	    {.name = "A", .elevation = 10 * LEVEL_NM_PER_M, .u = 1000000},
+	    {.name = "B", .elevation = 11 * LEVEL_NM_PER_M, .u = 2000000}};
+	struct level_sight found = {.station = "A"};
+	work_find_known(marks, 2, &found);
+	ck_assert(found.has_known);
+	ck_assert_int_eq(found.known, 10 * LEVEL_NM_PER_M);
+	ck_assert_int_eq(found.known_u, 1000000);
+	strcpy(found.station, "B");
+	work_find_known(marks, 2, &found);
+	ck_assert(found.has_known);
+	ck_assert_int_eq(found.known, 11 * LEVEL_NM_PER_M);
+	strcpy(found.station, "C");
+	work_find_known(marks, 2, &found);
+	ck_assert(!found.has_known);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("typed", test_note_to_form_and_back, test_lengths_keep_their_unit,
 	                 test_distances_keep_their_own_unit, test_each_text_makes_a_difference,
-	                 test_names);
+	                 test_names, test_find_known);
 }

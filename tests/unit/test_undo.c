@@ -219,8 +219,21 @@ START_TEST(test_redo)
 }
 END_TEST
 
+START_TEST(test_nothing_to_redo)
+{
+	struct shelf s;
+	char what[160];
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_LOOP);
+	ck_assert(!book_redo(s.book, &s.run, what, &s.why));
+	FAULT(&s, FAULT_INPUT, "nothing was just taken back in this run");
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("undo", test_several, test_change_and_strike, test_run_itself,
-	                 test_one_run_only, test_imported, test_any_changes, test_redo);
+	return RUN_TESTS("undo", test_nothing_to_redo, test_several, test_change_and_strike,
+	                 test_run_itself, test_one_run_only, test_imported, test_any_changes,
+	                 test_redo);
 }
