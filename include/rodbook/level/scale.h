@@ -50,4 +50,9 @@ bool level_parse_scaling(const char *text, enum level_unit bare, struct level_sc
 char *level_carry_scaling(char *buf, size_t size, const char *text, enum level_unit unit,
                           enum level_unit here);
 
+/* Writes a reading or a limit so scaled, exactly: in meters, with m behind it where bare numbers
+ * are in another unit. buf has LEVEL_SCALED_BYTES at least; returns buf. */
+#define LEVEL_SCALED_BYTES 40
+char *level_scaled_text(char *buf, level_nm value, enum level_unit bare);
+
 #endif

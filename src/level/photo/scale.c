@@ -177,3 +177,13 @@ char *level_carry_scaling(char *buf, size_t size, const char *text, enum level_u
 		strcpy(buf, whole);
 	return buf;
 }
+
+char *level_scaled_text(char *buf, level_nm value, enum level_unit bare)
+{
+	const struct level_style meters = level_style_default(LEVEL_M);
+	char text[LEVEL_LENGTH_BYTES];
+	/* 100 m at most, and 9 decimals. */
+	snprintf(buf, LEVEL_SCALED_BYTES, "%.30s%s", level_format_exact(text, value, &meters),
+	         bare == LEVEL_M ? "" : " m");
+	return buf;
+}
