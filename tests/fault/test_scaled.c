@@ -39,7 +39,7 @@ static void assert_noticed(const char *sql)
 
 START_TEST(test_noticed)
 {
-	assert_noticed("UPDATE sight SET reading = 600000000, reading_typed = '0.6'");
+	assert_noticed("UPDATE sight SET reading = 600000000, typed = '0.6'");
 	assert_noticed("UPDATE sight SET reading_limit = 10000000, limit_typed = '0.01'");
 	assert_noticed("UPDATE sight SET reading_limit = NULL, limit_typed = ''");
 	assert_noticed("UPDATE sight SET scaled = '0@0; 1@100; hair 60; u 1'");
