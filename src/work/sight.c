@@ -344,6 +344,7 @@ bool work_book_sight(struct book *book, const char *name, const struct work_type
 	     warn(book, &run, &reader, &note, out, why);
 	if (ok) {
 		level_warned_names(&out->warned, note.overridden);
+		book_photo_digests(book, note.photo, note.photo_digest, out->photos);
 		ok = book_add(book, &run.book, run.book.run.count, &out->sight, &note, why);
 	}
 	if (ok)

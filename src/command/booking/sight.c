@@ -24,6 +24,8 @@ void command_say_booked(struct book *book, const struct work_booked *booked)
 	report_warnings(&about, warnings, sizeof warnings);
 	if (*warnings)
 		fprintf(stderr, "rodbook: booked with a warning: %s\n", warnings);
+	if (*booked->photos)
+		fprintf(stderr, "rodbook: booked with a warning: %s\n", booked->photos);
 	if (booked->seal == WORK_SEALED)
 		printf("the figures of the allowance are sealed; %s\n",
 		       report_witness(book, witness));
