@@ -231,7 +231,8 @@ bool ends_are_true(const struct level_sight *sight, const struct book_note *note
 /* What only an offset has, and what it has not; of any sight. */
 bool offset_is_sound(const struct level_sight *sight, const struct book_note *note,
                      struct fault *why);
-/* Whether reading and limit are what the text of a scaled reading makes; FAULT_INPUT at "scaled". */
+/* Whether reading and limit are what the text of a scaled reading makes; FAULT_INPUT at
+ * "scaled". */
 bool scaled_is_true(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why);
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
