@@ -231,6 +231,10 @@ bool ends_are_true(const struct level_sight *sight, const struct book_note *note
 /* What only an offset has, and what it has not; of any sight. */
 bool offset_is_sound(const struct level_sight *sight, const struct book_note *note,
                      struct fault *why);
+/* Whether reading and limit are what the text of a scaled reading makes; FAULT_INPUT at
+ * "scaled". */
+bool scaled_is_true(const struct level_sight *sight, const struct book_note *note,
+                    struct fault *why);
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
 /* What is known of a run by its number. */
 bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);

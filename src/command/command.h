@@ -84,6 +84,7 @@ int command_pegtest(int argc, char **argv);
 int command_tolerance(int argc, char **argv);
 int command_rod(int argc, char **argv);
 int command_reciprocal(int argc, char **argv);
+int command_scale(int argc, char **argv);
 int command_fieldtest(int argc, char **argv);
 int command_slips(int argc, char **argv);
 int command_profile(int argc, char **argv);

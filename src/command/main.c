@@ -51,6 +51,7 @@ static const struct {
     {"tolerance", command_tolerance},
     {"rod", command_rod},
     {"reciprocal", command_reciprocal},
+    {"scale", command_scale},
     {"fieldtest", command_fieldtest},
     {"leave", command_leave},
     {"check", command_check},
@@ -121,6 +122,7 @@ static const char help[] =
     "  rodbook tolerance BOOK [NAME FIGURES]  tolerance sets, also the book's own\n"
     "  rodbook pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--book BOOK] [--csv]\n"
     "  rodbook reciprocal --bank-a NEAR,FAR --bank-b FAR,NEAR --distance D [--csv]\n"
+    "  rodbook scale --low MARK@PX --high MARK@PX --hair PX   from a photograph\n"
     "  rodbook fieldtest FILE.csv|- [--full] [--sigma S] [--csv]     ISO 17123-2\n"
     "\n"
     "A command with a wrong option shows all of its options.\n"

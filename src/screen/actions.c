@@ -155,8 +155,9 @@ void editor_book(struct editor *ed)
 	level_format_length(reading, sight.reading, &ed->settings.style, false);
 	editor_say(ed, "%s: %s %s on %s%s%s", target == TARGET_CHANGE ? "changed" : "booked",
 	           level_kind_name(sight.kind),
-	           *ed->draft_note.reading && sight.set_count < 2 ? ed->draft_note.reading
-	                                                          : reading,
+	           *ed->draft_note.reading && sight.set_count < 2 && !*ed->draft_note.scaled
+	               ? ed->draft_note.reading
+	               : reading,
 	           sight.station, *wanted ? ", set out at " : "", wanted);
 	if (target == TARGET_NEW)
 		ed->slot[0].used = false;

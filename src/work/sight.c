@@ -6,6 +6,7 @@
 
 #include "rodbook/level/limit.h"
 #include "rodbook/level/offset.h"
+#include "rodbook/level/scale.h"
 #include "rodbook/level/set.h"
 #include "rodbook/level/time.h"
 #include "work/typed.h"
@@ -124,6 +125,28 @@ static bool part_limit(struct level_sight *sight, struct book_note *note, struct
 	return true;
 }
 
+/* A reading that nobody wrote is what its scaling makes, and so is a limit. What is wrong with the
+ * scaling is said where it is read. */
+static bool take_scaled(const struct level_sight *sight, struct book_note *note, struct fault *why)
+{
+	bool left_out = !*note->reading || strcmp(note->reading, LEVEL_SCALED_WORD) == 0;
+	struct level_scaling scaling;
+	struct level_scaled scaled;
+	if (!*note->scaled)
+		return strcmp(note->reading, LEVEL_SCALED_WORD) != 0 ||
+		       refuse(why, WORK_SCALED, "say what the reading is scaled from");
+	if (sight->wires || sight->kind == LEVEL_OFF)
+		return true;
+	if (!level_parse_scaling(note->scaled, note->unit, &scaling, why) ||
+	    !level_scale(&scaling, &scaled, why))
+		return fault_at(why, work_text_name(WORK_SCALED));
+	if (left_out)
+		level_scaled_text(note->reading, scaled.reading, note->unit);
+	if (!*note->limit)
+		level_scaled_text(note->limit, scaled.limit, note->unit);
+	return true;
+}
+
 /* An offset is by no instrument and on no rod, whichever are in use; and the ends of a tube make
  * the height where nobody wrote it. */
 static void take_offset(struct level_sight *sight, struct book_note *note)
@@ -152,7 +175,7 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 	         refuse(why, failed, "too long: write a shorter text");
 	sight->wires = typed->wires || *note->upper || *note->middle || *note->lower;
 	if (!copied || !read_choices(reader, typed, sight, note, why) ||
-	    !part_limit(sight, note, why))
+	    !part_limit(sight, note, why) || !take_scaled(sight, note, why))
 		return false;
 	if (sight->kind == LEVEL_OFF)
 		take_offset(sight, note);
@@ -325,6 +348,7 @@ bool work_book_sight(struct book *book, const char *name, const struct work_type
 	     warn(book, &run, &reader, &note, out, why);
 	if (ok) {
 		level_warned_names(&out->warned, note.overridden);
+		book_photo_digests(book, note.photo, note.photo_digest, out->photos);
 		ok = book_add(book, &run.book, run.book.run.count, &out->sight, &note, why);
 	}
 	if (ok)

@@ -6,6 +6,7 @@
 
 #include "rodbook/level/along.h"
 #include "rodbook/level/limit.h"
+#include "rodbook/level/scale.h"
 #include "rodbook/level/set.h"
 #include "rodbook/work/sight.h"
 #include "work/typed.h"
@@ -19,7 +20,7 @@
 #define IN_BOTH(member) IN_NOTE(member), IN_DRAFT(member)
 
 /* How a text goes to another unit. */
-enum carried { AS_IT_IS, AS_LENGTH, AS_SET, AS_PLACE, AS_DISTANCE };
+enum carried { AS_IT_IS, AS_LENGTH, AS_SET, AS_PLACE, AS_DISTANCE, AS_SCALING };
 
 static const struct kept {
 	const char *name;
@@ -48,7 +49,7 @@ static const struct kept {
     [WORK_U] = {"u", IN_NOTE(u)},
     [WORK_DECLARED] = {"declared"},
     [WORK_PHOTO_DIGEST] = {"photo_digest", IN_NOTE(photo_digest)},
-    [WORK_SCALED] = {"scaled", IN_BOTH(scaled)},
+    [WORK_SCALED] = {"scaled", IN_BOTH(scaled), AS_SCALING},
     [WORK_ENDS] = {"ends", IN_NOTE(ends)},
     [WORK_BOOKED] = {"booked", IN_NOTE(booked)},
 };
@@ -131,6 +132,9 @@ static void carry(char *out, size_t size, const char *text, const struct kept *k
 		break;
 	case AS_PLACE:
 		level_carry_along(out, size, text, from, to);
+		break;
+	case AS_SCALING:
+		level_carry_scaling(out, size, text, from, to);
 		break;
 	case AS_DISTANCE:
 		break;

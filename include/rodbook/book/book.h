@@ -15,6 +15,7 @@
 #include "rodbook/level/fault.h"
 #include "rodbook/level/grade.h"
 #include "rodbook/level/length.h"
+#include "rodbook/level/scale.h"
 #include "rodbook/level/sight.h"
 #include "rodbook/level/tolerance.h"
 
@@ -31,6 +32,7 @@ struct book;
 #define BOOK_VALUE_BYTES 512
 #define BOOK_DIGESTS_BYTES 336
 #define BOOK_SCALED_BYTES 204
+#define BOOK_SCALED_CHARS 200
 
 /* No run has more rows, struck ones included. */
 #define BOOK_ROWS_LIMIT (4 * LEVEL_SIGHTS_LIMIT)

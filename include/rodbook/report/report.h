@@ -16,6 +16,7 @@
 #include "rodbook/level/page.h"
 #include "rodbook/level/pegtest.h"
 #include "rodbook/level/reciprocal.h"
+#include "rodbook/level/scale.h"
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
@@ -177,6 +178,10 @@ void report_pegtest_words(const struct level_peg_result *result, const struct le
 void report_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,
                        const struct level_reciprocal *result, const struct level_style *style,
                        bool csv);
+
+/* A reading scaled from a photograph, with its limit, as it is typed. */
+void report_scaled(FILE *out, const struct level_scaled *scaled, const struct level_style *style,
+                   bool csv);
 
 /* A field test in figures and words; `other`: it was compared with another one. */
 void report_fieldtest(FILE *out, const struct level_fieldtest *test, bool other,

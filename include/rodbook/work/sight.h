@@ -4,6 +4,7 @@
 #define RODBOOK_WORK_SIGHT_H
 
 #include "rodbook/book/crossing.h"
+#include "rodbook/book/photos.h"
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
@@ -132,7 +133,8 @@ struct work_booked {
 	double reading_u; /* of one reading by its method, m */
 	int setup;        /* that it stands in */
 	enum work_seal seal;
-	struct book_settings settings; /* by which it was read */
+	char photos[BOOK_PHOTOS_SAID_BYTES]; /* of photographs without a digest, or empty */
+	struct book_settings settings;       /* by which it was read */
 };
 /* Books a sight at the end of the run so named, observed now or at its time. What it is warned of
  * stands beside it. */

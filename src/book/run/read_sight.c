@@ -187,7 +187,7 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
 	    !read_own(note->limit, "limit", note->unit, &sight->limit, why) ||
 	    !read_own(note->u, "u", note->unit, &sight->u, why) || !read_distance(note, sight, why))
 		return false;
-	if (!ends_are_true(sight, note, why))
+	if (!ends_are_true(sight, note, why) || !scaled_is_true(sight, note, why))
 		return false;
 	if (!book_distance_way(sight, note))
 		return said_at(why, "distance",

@@ -120,7 +120,8 @@ bool sight_is_sound(const struct level_sight *sight, const struct book_note *not
 		return fault_say(why, FAULT_INPUT,
 		                 "the sight on %.160s does not say how its distance was got",
 		                 sight->station);
-	if (!is_true(sight, note) || !errors_are_true(sight, note))
+	if (!is_true(sight, note) || !errors_are_true(sight, note) ||
+	    !scaled_is_true(sight, note, NULL))
 		return fault_say(why, FAULT_INPUT,
 		                 "the sight on %.160s does not say what was typed", sight->station);
 	return true;

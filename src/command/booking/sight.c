@@ -8,7 +8,8 @@ static const char usage[] =
     "sight BOOK RUN BS|IS|FS STATION READING [--distance D]\n"
     "  [--distance-by tape|wires|map|step] [--method rod|tape|target]\n"
     "  [--instrument NAME] [--rod NAME] [--remark TEXT] [--again] [--along PLACE] [--photo FILE]\n"
-    "  [--time TIME] [--limit L | --u U] [--declared]";
+    "  [--time TIME] [--limit L | --u U] [--declared]\n"
+    "  [--scaled \"MARK@PX; MARK@PX; hair PX; u PX\"]   READING is then the word scaled";
 
 /* A digest is published when figures are sealed. */
 void command_say_booked(struct book *book, const struct work_booked *booked)
@@ -23,6 +24,8 @@ void command_say_booked(struct book *book, const struct work_booked *booked)
 	report_warnings(&about, warnings, sizeof warnings);
 	if (*warnings)
 		fprintf(stderr, "rodbook: booked with a warning: %s\n", warnings);
+	if (*booked->photos)
+		fprintf(stderr, "rodbook: booked with a warning: %s\n", booked->photos);
 	if (booked->seal == WORK_SEALED)
 		printf("the figures of the allowance are sealed; %s\n",
 		       report_witness(book, witness));
@@ -46,6 +49,7 @@ int command_sight(int argc, char **argv)
 	    {"--time", &typed.text[WORK_TIME], NULL, NULL},
 	    {"--limit", &typed.text[WORK_LIMIT], NULL, NULL},
 	    {"--u", &typed.text[WORK_U], NULL, NULL},
+	    {"--scaled", &typed.text[WORK_SCALED], NULL, NULL},
 	    {"--declared", NULL, &declared, NULL},
 	    {"--again", NULL, &again, NULL},
 	    {0}};

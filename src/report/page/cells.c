@@ -56,7 +56,7 @@ void report_cells(const struct level_sight *sight, const struct book_note *note,
 		put_offset(out->offset, sight, note, style);
 	else if (sight->state != LEVEL_BLANK)
 		put_typed(reading, note->reading, note->unit, sight->reading,
-		          sight->wires || sight->set_count > 1, style);
+		          sight->wires || sight->set_count > 1 || *note->scaled, style);
 	if (row->has_hi)
 		level_format_length(out->hi, row->hi, style, false);
 	if (row->has_elevation)

@@ -10,7 +10,8 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	const struct book_note *n = &run->book.note[i];
 	const struct level_row *row = &run->page.row[i];
 	char standing[40], differ[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], scaling[BOOK_SCALED_BYTES];
+	struct level_style finer = lines_finer(&run->settings.style);
 	level_nm design, cut;
 	if (*n->struck) {
 		const char *reason = book_strike_reason(n->why);
@@ -28,7 +29,9 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	}
 	if (*n->limit || *n->u || s->declared) {
 		fprintf(out, "%s%s%s%s%s%s", part, *n->limit ? "+- " : "",
-		        level_carry_text(a, sizeof a, n->limit, n->unit, run->settings.style.unit),
+		        *n->scaled ? level_format_length(a, s->limit, &finer, false)
+		                   : level_carry_text(a, sizeof a, n->limit, n->unit,
+		                                      run->settings.style.unit),
 		        *n->u ? "u " : "",
 		        level_carry_text(b, sizeof b, n->u, n->unit, run->settings.style.unit),
 		        s->declared ? (*n->limit || *n->u ? ", declared" : "declared") : "");
@@ -59,6 +62,12 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	}
 	if (*n->photo) {
 		fprintf(out, "%sphoto %s", part, n->photo);
+		part = ": ";
+	}
+	if (*n->scaled) {
+		fprintf(out, "%sscaled from %s", part,
+		        level_carry_scaling(scaling, sizeof scaling, n->scaled, n->unit,
+		                            run->settings.style.unit));
 		part = ": ";
 	}
 	if (*n->booked)

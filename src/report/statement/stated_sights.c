@@ -83,7 +83,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	const struct level_style own = level_distance_style(style);
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
 	level_nm design, cut;
-	char typed[REPORT_TYPED_BYTES];
+	char typed[REPORT_TYPED_BYTES], scaling[BOOK_SCALED_BYTES];
 	exactly(exact, s->reading, style);
 	fprintf(out, "%s %s: typed ", level_kind_name(s->kind), s->station);
 	put_typed(out, s, n);
@@ -115,6 +115,9 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	put_part(out, "remark: ", n->remark);
 	put_part(out, "booked against: ", n->overridden);
 	put_part(out, "photograph ", n->photo);
+	put_part(out, "SHA-256 ", n->photo_digest);
+	put_part(out, "scaled from ",
+	         level_carry_scaling(scaling, sizeof scaling, n->scaled, n->unit, style->unit));
 	put_part(out, "STRUCK ", n->struck);
 	put_part(out, "why: ", *n->struck ? book_strike_reason(n->why) : "");
 	fputc('\n', out);

@@ -1,0 +1,18 @@
+/* The photographs that a sight names: their digests. */
+#ifndef RODBOOK_BOOK_PHOTOS_H
+#define RODBOOK_BOOK_PHOTOS_H
+
+#include "rodbook/book/book.h"
+
+#define BOOK_PHOTO_BYTES_MOST (INT64_C(200) << 20)
+#define BOOK_PHOTOS_SAID_BYTES 400
+
+/* The SHA-256 of each file that `names` names, parted by blanks, with - for one that has none. A
+ * text that is the name of a file as a whole is one name, else blanks part them. A file is looked
+ * for in the working folder, then beside the book. said: what keeps a file from having one, in
+ * words, or empty: it is missing, no plain file, cannot be read, over 200 MB, or behind the fifth.
+ * With no digest at all `digests` is empty. */
+void book_photo_digests(const struct book *book, const char *names,
+                        char digests[BOOK_DIGESTS_BYTES], char said[BOOK_PHOTOS_SAID_BYTES]);
+
+#endif
