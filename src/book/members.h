@@ -33,9 +33,10 @@ struct members {
 /* A sight and its note, but for the run; a half-typed form, but for run, slot and editor. */
 extern const struct members sight_members, draft_members;
 
-/* SQL texts of these, made once a book. sights and sight_alone: elevation and u of the known mark and
- * whether it is a surface, then the members; of the run, or the number, ?1. drafts: slot and members, of run and editor. The
- * others put a row: run and members; run, slot, editor and members. NULL on failure. */
+/* SQL texts of these, made once a book. sights and sight_alone: elevation and u of the known mark
+ * and whether it is a surface, then the members; of the run, or the number, ?1. drafts: slot and
+ * members, of run and editor. The others put a row: run and members; run, slot, editor and members.
+ * NULL on failure. */
 enum member_sql { SQL_SIGHTS, SQL_SIGHT_ALONE, SQL_SIGHT_PUT, SQL_DRAFTS, SQL_DRAFT_PUT };
 _Static_assert(SQL_DRAFT_PUT + 1 == BOOK_MEMBER_TEXTS, "room in struct book for each");
 const char *members_sql(struct book *book, enum member_sql which, struct fault *why);

@@ -10,15 +10,15 @@
  */
 bool work_read_tables(struct book *book, struct book_table tables[BOOK_TABLES_MOST], size_t *count,
                       struct fault *why);
-/* The same of one run: its rows and those of marks, instruments, rods and plans that it names, and the book's
- * settings and tolerance sets, so that all that is said of it follows. */
+/* The same of one run: its rows and those of marks, instruments, rods and plans that it names, and
+ * the book's settings and tolerance sets, so that all that is said of it follows. */
 bool work_read_run_tables(struct book *book, const char *run,
                           struct book_table tables[BOOK_TABLES_MOST], size_t *count,
                           struct fault *why);
 void work_free_tables(struct book_table *tables, size_t count);
-/* Whether a book may take tables that have settings: a new one, or one whose settings are the same, but for
- * its title, which then stays. What the file leaves at its default would else be reckoned by a setting that is
- * there. FAULT_INPUT names the setting. */
+/* Whether a book may take tables that have settings: a new one, or one whose settings are the same,
+ * but for its title, which then stays. What the file leaves at its default would else be reckoned
+ * by a setting that is there. FAULT_INPUT names the setting. */
 bool work_may_take(struct book *book, struct book_table *tables, size_t count, struct fault *why);
 /* book_take_tables() with what was taken counted; the journal names the file of `path`, "-": none.
  */

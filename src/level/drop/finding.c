@@ -190,6 +190,7 @@ const char *level_answer_brief(enum level_drop_answer answer)
 const char *level_no_answer_code(enum level_no_answer none)
 {
 	static const char *const codes[] = {
-	    "", "water-not-read", "flowing", "no-default-k", "distances", "balanced", "disagree", "hidden"};
+	    "",          "water-not-read", "flowing",  "no-default-k",
+	    "distances", "balanced",       "disagree", "hidden"};
 	return codes[none];
 }

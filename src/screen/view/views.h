@@ -28,8 +28,8 @@ struct question {
 	const char *field; /* by which a fault names it (struct fault), or NULL */
 };
 
-/* The question when something was observed; it stands before where the cursor begins, so that it costs no key
- * to whoever books at once. */
+/* The question when something was observed; it stands before where the cursor begins, so that it
+ * costs no key to whoever books at once. */
 #define QUESTION_TIME                                                                              \
 	{                                                                                          \
 		"Observed", "When: 2026-05-04T09:30, or 09:30 of today; empty: now.", "",          \
