@@ -69,10 +69,11 @@ static enum work_kept test(const struct work_run *run)
 static level_nm step_of(const char *text, enum level_unit unit)
 {
 	char one[BOOK_TYPED_BYTES];
-	char *point, *slash, *last;
+	char *first, *point, *slash, *last;
 	level_nm value, more;
 	snprintf(one, sizeof one, "%.*s", (int)strcspn(text, ";"), text);
 	level_trim(one);
+	first = one + strspn(one, "+-");
 	slash = strchr(one, '/');
 	point = strpbrk(one, ".,");
 	if (!level_parse_length(one, unit, &value, NULL))
@@ -82,10 +83,11 @@ static level_nm step_of(const char *text, enum level_unit unit)
 		long parts = strtol(slash + 1, NULL, 10);
 		return parts > 0 ? LEVEL_NM_PER_IN / parts : 0;
 	}
-	/* One more in the last place. */
-	last =
-	    point ? point + strspn(point + 1, "0123456789") : one + strspn(one, "0123456789") - 1;
-	if (last < one || last == point)
+	/* One more in the last place; 1. is to the whole one, as 1 is. */
+	last = point ? point + strspn(point + 1, "0123456789") : NULL;
+	if (!last || last == point)
+		last = first + strspn(first, "0123456789") - 1;
+	if (last < first)
 		return 0;
 	*last = *last == '9' ? '8' : (char)(*last + 1);
 	return level_parse_length(one, unit, &more, NULL) ? llabs(more - value) : 0;

@@ -101,11 +101,12 @@ START_TEST(test_readings)
 	static const struct {
 		const char *reading;
 		enum work_kept kept;
-	} table[] = {{"1.43", WORK_NOT_KNOWN},    {"1.439", WORK_NOT_KNOWN},
-	             {"1.4390", WORK_KEPT},       {"1432.1 mm", WORK_KEPT},
-	             {"1432 mm", WORK_NOT_KNOWN}, {"56 3/8 in", WORK_NOT_KNOWN},
-	             {"56 3/32 in", WORK_KEPT},   {"2", WORK_NOT_KNOWN},
-	             {"4.999 ft", WORK_KEPT},     {"4.99 ft", WORK_NOT_KNOWN}};
+	} table[] = {
+	    {"1.43", WORK_NOT_KNOWN},    {"1.439", WORK_NOT_KNOWN},   {"1.4390", WORK_KEPT},
+	    {"1432.1 mm", WORK_KEPT},    {"1432 mm", WORK_NOT_KNOWN}, {"56 3/8 in", WORK_NOT_KNOWN},
+	    {"56 3/32 in", WORK_KEPT},   {"2", WORK_NOT_KNOWN},       {"4.999 ft", WORK_KEPT},
+	    {"4.99 ft", WORK_NOT_KNOWN}, {"1.", WORK_NOT_KNOWN},      {"-1", WORK_NOT_KNOWN},
+	    {"+1.4390", WORK_KEPT}};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
 		struct shelf s;
 		enum work_kept kept[WORK_LIMITS];
