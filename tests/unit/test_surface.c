@@ -73,7 +73,27 @@ START_TEST(test_surface)
 }
 END_TEST
 
+/* Reading in one state within a change neither fails nor takes the change back. */
+START_TEST(test_hold_within_a_change)
+{
+	struct shelf s;
+	struct book_mark *marks;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_begin(s.book, &s.why));
+	ck_assert(book_mark_set(s.book, "E", "0", NULL, "the lake", &s.why));
+	ck_assert(book_hold(s.book, &s.why));
+	book_release(s.book);
+	ck_assert(book_mark_set(s.book, "W", "0", NULL, "the lake", &s.why));
+	ck_assert(book_finish(s.book, true, &s.why));
+	ck_assert(book_marks(s.book, &marks, &count, &s.why));
+	ck_assert_uint_eq(count, 2);
+	free(marks);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("surface", test_surface);
+	return RUN_TESTS("surface", test_surface, test_hold_within_a_change);
 }

@@ -272,14 +272,16 @@ bool book_finish(struct book *book, bool keep, struct fault *why)
 
 bool book_hold(struct book *book, struct fault *why)
 {
-	return sqlite3_exec(book->db, "BEGIN", NULL, NULL, NULL) == SQLITE_OK ||
+	/* Within a change the book is in one state already, and what is written must not be lost. */
+	return book->depth || sqlite3_exec(book->db, "BEGIN", NULL, NULL, NULL) == SQLITE_OK ||
 	       sql_fault(book, why);
 }
 
 void book_release(struct book *book)
 {
 	/* Nothing was written, so nothing can be lost. */
-	sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	if (!book->depth)
+		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 }
 
 void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why)

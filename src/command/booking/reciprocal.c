@@ -2,13 +2,16 @@
 
 #include "command/command.h"
 #include "rodbook/report/report.h"
+#include "rodbook/work/sight.h"
 
 static const char usage[] =
     "reciprocal --bank-a NEAR,FAR --bank-b FAR,NEAR --distance D [--near D] [--tilt T]\n"
-    "  [--near-method M] [--far-method M] [--radius R] [--unit U] [--csv]";
+    "  [--near-method M] [--far-method M] [--radius R] [--unit U] [--csv]\n"
+    "  [--book BOOK --run RUN --from A --to B]";
 
 struct given {
 	const char *a, *b, *distance, *near, *tilt, *near_method, *far_method, *radius, *unit;
+	const char *book, *run, *from, *to;
 	bool csv;
 };
 
@@ -60,7 +63,50 @@ static bool read_terms(const struct given *given, enum level_unit unit, struct l
 	return !given->tilt || level_parse_tilt(given->tilt, &terms->instrument[0].tilt, why);
 }
 
-static bool reciprocal(const struct given *given, struct fault *why)
+/* "NEAR,FAR" as two texts. */
+static bool part(const char *text, char first[64], char second[64], struct fault *why)
+{
+	size_t size = strcspn(text, ",");
+	if (!text[size] || size >= 64 || strlen(text + size + 1) >= 64)
+		return fault_say(why, FAULT_INPUT, "a bank is two readings: NEAR,FAR");
+	snprintf(first, 64, "%.*s", (int)size, text);
+	snprintf(second, 64, "%s", text + size + 1);
+	level_trim(first);
+	level_trim(second);
+	return true;
+}
+
+static bool book_one(struct book *book, const struct given *given, bool forth, const char *reading,
+                     bool is_near, bool again, struct fault *why)
+{
+	struct work_booked booked;
+	struct work_typed typed = {.text[WORK_SIGHT] = forth ? "BS" : "FS",
+	                           .text[WORK_STATION] = forth ? given->from : given->to,
+	                           .text[WORK_READING] = reading,
+	                           .text[WORK_DISTANCE] = is_near ? given->near : given->distance,
+	                           .text[WORK_METHOD] =
+	                               is_near ? given->near_method : given->far_method,
+	                           .text[WORK_AGAIN] = again ? "again" : NULL};
+	return work_book_sight(book, given->run, &typed, &booked, why);
+}
+
+/* A setup beside the first mark, and its second standing beside the other: all four sights, or
+ * none. */
+static bool keep(struct book *book, const struct given *given, struct fault *why)
+{
+	char a[2][64], b[2][64];
+	bool ok = part(given->a, a[0], a[1], why) && part(given->b, b[0], b[1], why) &&
+	          book_begin(book, why);
+	if (!ok)
+		return false;
+	ok = book_one(book, given, true, a[0], true, false, why) &&
+	     book_one(book, given, false, a[1], false, false, why) &&
+	     book_one(book, given, true, b[0], false, true, why) &&
+	     book_one(book, given, false, b[1], true, false, why);
+	return book_finish(book, ok, why) && ok;
+}
+
+static bool reciprocal(const struct given *given, struct book *book, struct fault *why)
 {
 	struct level_bank a = {0}, b;
 	struct level_terms terms;
@@ -68,6 +114,10 @@ static bool reciprocal(const struct given *given, struct fault *why)
 	struct level_style style;
 	enum level_unit unit = LEVEL_M;
 
+	struct book_settings settings;
+	if (book && !book_settings(book, &settings, why))
+		return false;
+	unit = book ? settings.style.unit : unit;
 	if (given->unit && !level_unit_find(given->unit, &unit))
 		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in, not %.40s",
 		                 given->unit);
@@ -78,6 +128,8 @@ static bool reciprocal(const struct given *given, struct fault *why)
 	if (!level_parse_bank(given->a, unit, true, &a, why) ||
 	    !level_parse_bank(given->b, unit, false, &b, why) ||
 	    !level_reciprocal(&a, &b, &terms, &result, why))
+		return false;
+	if (book && !keep(book, given, why))
 		return false;
 	report_reciprocal(stdout, &a, &b, &result, &style, given->csv);
 	return true;
@@ -95,10 +147,17 @@ int command_reciprocal(int argc, char **argv)
 	                                      {"--far-method", &given.far_method, NULL, NULL},
 	                                      {"--radius", &given.radius, NULL, NULL},
 	                                      {"--unit", &given.unit, NULL, NULL},
+	                                      {"--book", &given.book, NULL, NULL},
+	                                      {"--run", &given.run, NULL, NULL},
+	                                      {"--from", &given.from, NULL, NULL},
+	                                      {"--to", &given.to, NULL, NULL},
 	                                      {"--csv", NULL, &given.csv, NULL},
 	                                      {0}};
 	struct words words;
 	struct fault why = {0};
+	struct book *book = NULL;
+	int status = EXIT_DONE;
+	bool ok;
 
 	if (!command_words(argc, argv, options, 0, 0, &words, usage))
 		return EXIT_USAGE;
@@ -108,5 +167,21 @@ int command_reciprocal(int argc, char **argv)
 		        usage);
 		return EXIT_USAGE;
 	}
-	return reciprocal(&given, &why) ? command_flush() : command_fail(&why);
+	if (given.book ? !given.run || !given.from || !given.to || !given.near || given.unit
+	               : given.run || given.from || given.to) {
+		fprintf(
+		    stderr,
+		    "rodbook: to keep the sights give --book, --run, --from, --to and --near; what "
+		    "is kept is in the book's unit\nusage: rodbook %s\n",
+		    usage);
+		return EXIT_USAGE;
+	}
+	if (given.book) {
+		book = command_open(given.book, &status);
+		if (!book)
+			return status;
+	}
+	ok = reciprocal(&given, book, &why);
+	book_close(book);
+	return ok ? command_flush() : command_fail(&why);
 }
