@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "rodbook/level/offset.h"
+#include "rodbook/book/photos.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
@@ -114,6 +115,21 @@ static bool overrides(struct editor *ed)
 	return true;
 }
 
+/* The digests of the photographs; what keeps one from having any is asked about once. */
+static bool takes_photos(struct editor *ed)
+{
+	struct book_note *note = &ed->draft_note;
+	char said[BOOK_PHOTOS_SAID_BYTES] = "";
+	if (*note->photo && !*note->photo_digest)
+		book_photo_digests(ed->book, note->photo, note->photo_digest, said);
+	if (*said && strcmp(said, ed->photos_asked) != 0) {
+		strcpy(ed->photos_asked, said);
+		editor_say(ed, "Ctrl-B again books it as it is: %.360s", said);
+		return false;
+	}
+	return true;
+}
+
 static void say_sealed(struct editor *ed)
 {
 	size_t used = strlen(ed->message);
@@ -142,7 +158,7 @@ void editor_book(struct editor *ed)
 		editor_say(ed, "nothing was changed");
 		return;
 	}
-	if (!read_form(ed, &sight) || !overrides(ed))
+	if (!read_form(ed, &sight) || !takes_photos(ed) || !overrides(ed))
 		return;
 	/* A changed sight keeps what was wanted when it was booked. */
 	wanted = target != TARGET_CHANGE && work_sets_out(&ed->work.sight[at]) ? ed->wanted : "";

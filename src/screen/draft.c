@@ -319,7 +319,7 @@ void editor_changed(struct editor *ed)
 	char kind[sizeof slot->kind];
 	strcpy(kind, slot->kind);
 	slot->used = true;
-	ed->message[0] = ed->warned[0] = '\0';
+	ed->message[0] = ed->warned[0] = ed->photos_asked[0] = '\0';
 	if (!ed->draft_unsaved)
 		ed->unsaved_since = term_milliseconds();
 	ed->draft_unsaved = true;

@@ -51,9 +51,10 @@ struct editor {
 	char asked[LEVEL_STATION_BYTES];
 	bool has_found;
 	struct work_determination found;
-	char wanted[BOOK_TYPED_BYTES];   /* elevation to set out; empty: none */
-	char warned[LEVEL_REMARK_BYTES]; /* warnings that the next booking overrides */
-	size_t top;                      /* first row of the page shown */
+	char wanted[BOOK_TYPED_BYTES];             /* elevation to set out; empty: none */
+	char warned[LEVEL_REMARK_BYTES];           /* warnings that the next booking overrides */
+	char photos_asked[BOOK_PHOTOS_SAID_BYTES]; /* what was asked about the photographs */
+	size_t top;                                /* first row of the page shown */
 	char message[640];
 	bool leaving;
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
