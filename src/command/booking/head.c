@@ -77,11 +77,11 @@ int command_head(int argc, char **argv)
 		gives = gives || text[t];
 	book_today(book, today);
 	ok = book_run_find(book, words.word[1], &info, &why);
-	if (ok && gives) {
+	/* What is printed after a change could fail, and the change stand all the same. */
+	if (ok && gives)
 		ok = set(book, info.id, day ? day : today, text, &why);
-		day = day ? day : today;
-	}
-	ok = ok && show(book, words.word[1], day, csv, &why);
+	else
+		ok = ok && show(book, words.word[1], day, csv, &why);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }
