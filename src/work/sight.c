@@ -213,7 +213,9 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 	if (!compared->holds)
 		warned.set |= 1u << LEVEL_WARN_STATION;
 	warned.set |= times;
-	if (run->kind == LEVEL_CROSSING && sight->kind == LEVEL_FS && level_counted(sight)) {
+	/* Where a drop is to be hidden, how odd it is would tell it. */
+	if (run->kind == LEVEL_CROSSING && sight->kind == LEVEL_FS && level_counted(sight) &&
+	    !settings->blind) {
 		const struct level_closing closing =
 		    level_close(run, page, terms, &settings->tolerance, settings->setup_figure);
 		if (level_shows_too_much(&closing, terms, &warned.radius))

@@ -120,6 +120,11 @@ void report_verdict(const struct level_run *run, const struct level_closing *c,
 		snprintf(text, size, "an open run: it closes on nothing, so no check exists");
 		return;
 	}
+	if (c->finding.none == LEVEL_NO_LOOK && c->setups) {
+		size_t used = (size_t)snprintf(text, size, "a crossing: ");
+		report_no_answer(c, text + used, size - used);
+		return;
+	}
 	if (!c->has_misclosure) {
 		explain_missing(run, c, text, size);
 		return;

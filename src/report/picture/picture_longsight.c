@@ -67,6 +67,12 @@ static bool find_setup(const struct work_run *run, struct sight_line *out, struc
 		return fault_say(why, FAULT_EMPTY,
 		                 "run %.160s is no crossing: its picture is its profile",
 		                 run->book.info.name);
+	if (run->closing.finding.none == LEVEL_NO_LOOK)
+		return fault_say(
+		    why, FAULT_EMPTY,
+		    "what crossing %.160s shows is hidden until its figures are sealed: "
+		    "seal them (F11, s; rodbook seal)",
+		    run->book.info.name);
 	if (line->end_row == SIZE_MAX)
 		return fault_say(why, FAULT_EMPTY,
 		                 "crossing %.160s has no complete setup yet: a long sight is drawn "
