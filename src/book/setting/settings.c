@@ -46,17 +46,25 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 
 bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why)
 {
+	const bool decimals = i == setting_find("decimals");
 	struct book_settings all;
+	struct fault read = {0};
 	char kept[BOOK_VALUE_BYTES];
 	*out = (struct book_setting){.name = setting_name(i), .what = setting_what(i)};
 	if (!read_value(book, i, kept, &out->is_default, why))
 		return false;
 	snprintf(out->value, sizeof out->value, "%s", setting_today(i, kept));
-	if (i == setting_find("decimals") && out->is_default && book_settings(book, &all, NULL))
-		snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
-	if (i == setting_find("distance_unit") && out->is_default &&
-	    book_settings(book, &all, NULL))
-		snprintf(out->value, sizeof out->value, "%s", level_unit_name(all.style.distance));
+	if (out->is_default && (decimals || i == setting_find("distance_unit"))) {
+		bool has = book_settings(book, &all, &read);
+		/* A spoiled setting hides no other one; want of memory is no spoiled setting. */
+		if (!has && read.kind != FAULT_SPOILED)
+			return fault_say(why, read.kind, "%s", read.text);
+		if (has && decimals)
+			snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
+		else if (has)
+			snprintf(out->value, sizeof out->value, "%s",
+			         level_unit_name(all.style.distance));
+	}
 	return level_check_text(out->value, BOOK_VALUE_BYTES, out->name, why) ||
 	       book_spoiled(book, why);
 }

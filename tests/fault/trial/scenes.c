@@ -55,7 +55,6 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook runs " B, TRIAL_UPGRADES, "version-7"},
     {"rodbook runs " B, TRIAL_READS, "day"},
     {"rodbook card " B " far", TRIAL_READS, "day"},
-    {"rodbook copy " B " second.rodbook", TRIAL_READS, "day"},
     {"rodbook page " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook closure " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook slips " B " pond-loop", TRIAL_READS, "day"},
