@@ -112,7 +112,7 @@ static bool length_of(const struct book_figures *figures, const char *name, bool
                       double *value, struct fault *why)
 {
 	char text[BOOK_VALUE_BYTES];
-	level_nm length;
+	level_nm length = 0;
 	bool is_distance = strcmp(name, "distance") == 0 || strcmp(name, "near") == 0;
 	*has = book_figure(figures, name, text);
 	if (!*has)
