@@ -72,7 +72,7 @@ bool work_repeat(struct book *book, const char *of, const char *name, struct boo
 	struct book_settings settings;
 	struct book_run run;
 	char own[LEVEL_NAME_BYTES];
-	size_t bs, fs;
+	size_t bs = 0, fs = 0;
 	bool ok;
 	if (!book_run_find(book, of, out, why) || !book_settings(book, &settings, why) ||
 	    !book_load(book, out->id, &run, why))
@@ -105,7 +105,7 @@ static bool look_at(struct book *book, const struct book_run_info *info, const c
                     struct fault *why)
 {
 	struct book_run other;
-	size_t bs, fs;
+	size_t bs = 0, fs = 0;
 	if (!book_load(book, info->id, &other, why))
 		return why && why->kind == FAULT_SPOILED;
 	*found = first_setup(&other, &bs, &fs) && strcmp(other.run.sight[bs].station, station) == 0;
@@ -119,7 +119,7 @@ bool work_far_sight(struct book *book, const struct book_run *run, const struct 
                     struct book_draft *out, bool *found, struct fault *why)
 {
 	struct book_run_info *runs;
-	size_t count, bs;
+	size_t count, bs = 0;
 	bool ok = true;
 	*found = false;
 	if (!has_bs_only(run, &bs))
