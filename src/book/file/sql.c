@@ -272,7 +272,8 @@ bool book_finish(struct book *book, bool keep, struct fault *why)
 
 bool book_hold(struct book *book, struct fault *why)
 {
-	/* Within a change the book is in one state already, and what is written must not be lost. */
+	/* Within a change the book is in one state already, and what is written must not be lost.
+	 */
 	return book->depth || sqlite3_exec(book->db, "BEGIN", NULL, NULL, NULL) == SQLITE_OK ||
 	       sql_fault(book, why);
 }

@@ -70,9 +70,7 @@ void report_no_answer(const struct level_closing *c, char *text, size_t size)
 		    "equal sights: curvature, air and tilt cancel, so there is nothing to see");
 		break;
 	case LEVEL_NO_LOOK:
-		snprintf(
-		    text, size,
-		    "hidden until its figures are sealed: F11, s; rodbook seal");
+		snprintf(text, size, "hidden until its figures are sealed: F11, s; rodbook seal");
 		break;
 	case LEVEL_NO_ACCORD:
 		snprintf(text, size, "the crossings disagree: they give no joint answer");
