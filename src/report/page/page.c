@@ -6,6 +6,7 @@
 
 #include "csv/csv.h"
 #include "report/lines.h"
+#include "report/page/sections.h"
 #include "text/wrap.h"
 
 static void put_number(char *cell, bool has, level_nm value, const struct level_style *style)
@@ -210,6 +211,7 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 		fprintf(out, "%s\n", report_tested(tested, &run->tested, run->closing.set));
 	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
+	sections_marks(out, run);
 	report_closings(out, run);
 	return true;
 }

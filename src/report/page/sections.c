@@ -126,14 +126,9 @@ static void aside_lines(FILE *out, const struct work_run *run)
 	}
 }
 
-void sections_lines(FILE *out, const struct work_run *run)
+void sections_marks(FILE *out, const struct work_run *run)
 {
 	char text[400];
-	for (size_t i = 0; i < run->section_count; i++)
-		section_line(out, &run->sections[i], &run->settings.style);
-	for (size_t i = 0; i < run->double_count; i++)
-		double_line(out, &run->doubles[i], &run->settings.style);
-	divergence_lines(out, run);
 	aside_lines(out, run);
 	for (size_t i = 0; i < run->book.moved_count; i++) {
 		const struct book_moved *moved = &run->book.moved[i];
@@ -141,6 +136,16 @@ void sections_lines(FILE *out, const struct work_run *run)
 		             sizeof text);
 		fprintf(out, "%s\n", text);
 	}
+}
+
+void sections_lines(FILE *out, const struct work_run *run)
+{
+	for (size_t i = 0; i < run->section_count; i++)
+		section_line(out, &run->sections[i], &run->settings.style);
+	for (size_t i = 0; i < run->double_count; i++)
+		double_line(out, &run->doubles[i], &run->settings.style);
+	divergence_lines(out, run);
+	sections_marks(out, run);
 }
 
 #define KEY_BYTES (2 * LEVEL_STATION_BYTES + 40)

@@ -5,8 +5,11 @@
 #include "rodbook/report/report.h"
 
 /* Sections between known marks, those leveled both ways with what follows from their divergences,
- * and the marks set aside; nothing where there is none. */
+ * then sections_marks(); nothing where there is none. */
 void sections_lines(FILE *out, const struct work_run *run);
+/* The last of these alone, a page has no more: marks set aside, and those of a closed run that are
+ * not known as they were. */
+void sections_marks(FILE *out, const struct work_run *run);
 /* The same as quantities: check_NAME, section_A_B_divergence, km_sd_double, ... */
 void sections_csv(FILE *out, const struct work_run *run);
 /* What the set of a loop or link asks for: kept, broken or not known; as a line, or as quantities
