@@ -39,14 +39,20 @@ static bool scale(const struct editor *ed, const char *typed, char reading[BOOK_
 	return true;
 }
 
-/* Whether place and grade can be read, and the grade may be given now; else says why, and *at is
- * the question. */
-static bool is_sound(const struct editor *ed, const char *along, const char *grade, char *message,
-                     size_t size, int *at)
+/* Whether time, place and grade can be read, and the grade may be given now; else says why, and *at
+ * is the question. */
+static bool is_sound(const struct editor *ed, const char *time, const char *along,
+                     const char *grade, char *message, size_t size, int *at)
 {
 	struct fault why = {0};
 	struct level_grade read;
 	level_nm place;
+	char full[BOOK_TIME_BYTES], now[BOOK_TIME_BYTES];
+	*at = OBSERVED;
+	if (!book_complete_time(ed->book, time, full, now, &why)) {
+		snprintf(message, size, "%s", why.text);
+		return false;
+	}
 	*at = ALONG;
 	if (*along && !level_parse_along(along, ed->settings.style.unit, &place, &why)) {
 		snprintf(message, size, "%s", why.text);
@@ -95,8 +101,8 @@ bool view_beside(struct editor *ed)
 	strcpy(questions[SCALED].text, slot->scaled);
 	strcpy(questions[GRADE].text, ed->run.info.grade);
 	while (ask("Beside this sight", questions, QUESTIONS, &cursor, message)) {
-		if (!is_sound(ed, questions[ALONG].text, questions[GRADE].text, message,
-		              sizeof message, &cursor))
+		if (!is_sound(ed, questions[OBSERVED].text, questions[ALONG].text,
+		              questions[GRADE].text, message, sizeof message, &cursor))
 			continue;
 		if (!scale(ed, questions[SCALED].text, reading, message, sizeof message)) {
 			cursor = SCALED;
