@@ -185,25 +185,30 @@ static bool no_mark(const char *name, struct fault *why)
 	return fault_say(why, FAULT_INPUT, "there is no mark %.160s in this book", name);
 }
 
+/* The one that counts under that name. */
+static bool live_mark(struct book *book, const char *name, struct book_mark *out, struct fault *why)
+{
+	bool found;
+	if (!find_mark(book, name, out, &found, why))
+		return false;
+	if (found)
+		return true;
+	no_mark(name, why);
+	return fault_at(why, "mark");
+}
+
 static bool strike_mark(struct book *book, const char *name, struct fault *why)
 {
 	struct book_mark ignored;
-	bool found;
-	return find_mark(book, name, &ignored, &found, why) &&
-	       (found ? named_retire(book, "mark", name, why) : no_mark(name, why));
+	return live_mark(book, name, &ignored, why) && named_retire(book, "mark", name, why);
 }
 
 static bool describe_mark(struct book *book, const char *name, const char *description,
                           const char *reach, struct fault *why)
 {
 	struct book_mark mark, before;
-	bool found;
-	if (!find_mark(book, name, &mark, &found, why))
+	if (!live_mark(book, name, &mark, why))
 		return false;
-	if (!found) {
-		no_mark(name, why);
-		return fault_at(why, "mark");
-	}
 	before = mark;
 	if (!take_text(mark.description, description, "description", why) ||
 	    !take_text(mark.reach, reach, "reach", why))
@@ -225,13 +230,8 @@ bool book_mark_describe(struct book *book, const char *name, const char *descrip
 static bool set_surface(struct book *book, const char *name, bool surface, struct fault *why)
 {
 	struct book_mark mark;
-	bool found;
-	if (!find_mark(book, name, &mark, &found, why))
+	if (!live_mark(book, name, &mark, why))
 		return false;
-	if (!found) {
-		no_mark(name, why);
-		return fault_at(why, "mark");
-	}
 	if (mark.surface == surface)
 		return true;
 	mark.surface = surface;
