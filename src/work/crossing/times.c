@@ -16,7 +16,8 @@ struct nearest {
 static void hold(struct nearest *n, const char *one, const char *other)
 {
 	int64_t apart;
-	if (!level_time_between(one, other, &apart))
+	/* Near enough is near enough: of many readings the first pairs tell. */
+	if ((n->found && n->apart <= WORK_APART_SECONDS) || !level_time_between(one, other, &apart))
 		return;
 	apart = apart < 0 ? -apart : apart;
 	if (n->found && n->apart <= apart)
