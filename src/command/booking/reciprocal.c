@@ -77,9 +77,8 @@ static bool part(const char *text, char first[64], char second[64], struct fault
 }
 
 static bool book_one(struct book *book, const struct given *given, bool forth, const char *reading,
-                     bool is_near, bool again, struct fault *why)
+                     bool is_near, bool again, struct work_booked *booked, struct fault *why)
 {
-	struct work_booked booked;
 	struct work_typed typed = {.text[WORK_SIGHT] = forth ? "BS" : "FS",
 	                           .text[WORK_STATION] = forth ? given->from : given->to,
 	                           .text[WORK_READING] = reading,
@@ -87,7 +86,7 @@ static bool book_one(struct book *book, const struct given *given, bool forth, c
 	                           .text[WORK_METHOD] =
 	                               is_near ? given->near_method : given->far_method,
 	                           .text[WORK_AGAIN] = again ? "again" : NULL};
-	return work_book_sight(book, given->run, &typed, &booked, why);
+	return work_book_sight(book, given->run, &typed, booked, why);
 }
 
 /* A setup beside the first mark, and its second standing beside the other: all four sights, or
@@ -95,15 +94,20 @@ static bool book_one(struct book *book, const struct given *given, bool forth, c
 static bool keep(struct book *book, const struct given *given, struct fault *why)
 {
 	char a[2][64], b[2][64];
+	struct work_booked booked[4];
 	bool ok = part(given->a, a[0], a[1], why) && part(given->b, b[0], b[1], why) &&
 	          book_begin(book, why);
 	if (!ok)
 		return false;
-	ok = book_one(book, given, true, a[0], true, false, why) &&
-	     book_one(book, given, false, a[1], false, false, why) &&
-	     book_one(book, given, true, b[0], false, true, why) &&
-	     book_one(book, given, false, b[1], true, false, why);
-	return book_finish(book, ok, why) && ok;
+	ok = book_one(book, given, true, a[0], true, false, &booked[0], why) &&
+	     book_one(book, given, false, a[1], false, false, &booked[1], why) &&
+	     book_one(book, given, true, b[0], false, true, &booked[2], why) &&
+	     book_one(book, given, false, b[1], true, false, &booked[3], why);
+	if (!book_finish(book, ok, why) || !ok)
+		return false;
+	for (size_t i = 0; i < 4; i++)
+		command_say_booked(book, &booked[i]);
+	return true;
 }
 
 static bool reciprocal(const struct given *given, struct book *book, struct fault *why)
