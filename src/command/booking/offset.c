@@ -5,7 +5,8 @@
 
 static const char usage[] =
     "offset BOOK RUN FROM TO HEIGHT | --ends A B  [--method tape|ruler|tube]\n"
-    "  [--u U | --limit L] [--remark TEXT] [--along PLACE] [--photo FILE]";
+    "  [--u U | --limit L] [--remark TEXT] [--along PLACE] [--photo FILE]\n"
+    "  [--time TIME]";
 
 int command_offset(int argc, char **argv)
 {
@@ -19,6 +20,7 @@ int command_offset(int argc, char **argv)
 	                                      {"--remark", &typed.text[WORK_REMARK], NULL, NULL},
 	                                      {"--along", &typed.text[WORK_ALONG], NULL, NULL},
 	                                      {"--photo", &typed.text[WORK_PHOTO], NULL, NULL},
+	                                      {"--time", &typed.text[WORK_TIME], NULL, NULL},
 	                                      {0}};
 	struct words words;
 	struct work_booked booked;
