@@ -122,7 +122,7 @@ static const struct action actions[] = {
      .allowed = ALLOWED_OPEN,
      .act = again},
     {.letter = 'v',
-     .help = {[HELP_TYPING] = "the sight's place along a line, and its photographs"},
+     .help = {[HELP_TYPING] = "the sight's time, place along a line, photographs, scaling"},
      .allowed = ALLOWED_COUNTED,
      .act = beside},
     {.function = 7,

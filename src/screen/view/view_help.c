@@ -20,6 +20,7 @@ static const char *const before[HELP_SECTIONS] = {
         "                 by tape, ruler or tube (t, r); below it with a minus\n"
         "  Below zero     -2.100 where the station stands above the line of sight\n"
         "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
+        "  Its own limit  4 +- 1/4, with a blank before the +\n"
         "  After a BS comes the FS; after an FS the BS on that same mark.\n",
     [HELP_PAGE] = "\n"
                   "THE PAGE\n"
@@ -35,7 +36,7 @@ static const char behind[] =
     "THE LIVE PANE counts what you type before it is booked\n"
     "  HI             elevation of the line of sight: elevation of the mark + BS\n"
     "  elevation      HI - IS, HI - FS; corrected: less curvature, refraction\n"
-    "  page check     sum BS - sum FS = last - first elevation, exactly\n"
+    "  page check     sum BS - sum FS + offsets = last - first elevation\n"
     "  imbalance      sum of BS distances - sum of FS distances\n"
     "  misclosure     computed - known elevation of the end mark, as booked;\n"
     "                 the corrected one is judged where all distances are known\n"
