@@ -25,16 +25,19 @@ struct level_scaled {
 	bool far;         /* the hair is more than half the separation beyond a mark */
 };
 
-/* With t = (hair - low)/(high - low) in places:
+/* With t = (hair - low)/(high - low) in places, P = |high - low| in places, M = max(t, 1 - t):
+ *
  *	reading = low + t (high - low) in readings
- *	limit   = 2 u |high - low| max(1/P, M/(P - 2u)), P = |high - low| in places, M = max(t, 1 -
- *t) The limit is the most that the reading can move when all three places are off by up to u at
- *once. Where P > 2u the reading goes one way with each place, so the most is at a corner of the
- *eight: with both marks off one way and the hair the other it moves by 2u/P of high - low; with the
- *marks off towards each other and the hair along with the nearer one, by M 2u/(P - 2u). No other
- *corner moves it by more. The readings of the marks are taken as true. FAULT_INPUT for marks with
- *one reading or in one place, or not more than 2u apart, for u that is not above 0, and for
- *readings and limits over 100 m. */
+ *	limit   = 2 u |high - low| max(1/P, M/(P - 2u))
+ *
+ * The limit is the most that the reading can move when all three places are off by up to u at once.
+ * Where P > 2u the reading goes one way with each place, so the most is at a corner of the eight:
+ * with both marks off one way and the hair the other it moves by 2u/P of high - low; with the marks
+ * off towards each other and the hair along with the nearer one, by M 2u/(P - 2u). No other corner
+ * moves it by more. The readings of the marks are taken as true.
+ *
+ * FAULT_INPUT for marks with one reading or in one place, or not more than 2u apart, for u that is
+ * not above 0, and for readings and limits over 100 m. */
 bool level_scale(const struct level_scaling *scaling, struct level_scaled *out, struct fault *why);
 
 /* Reads a place, "1204" or "1204.5": at most 1 000 000 either way, 6 decimals. */

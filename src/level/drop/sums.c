@@ -17,14 +17,20 @@ static bool is_declared(const struct level_terms *terms)
 	return false;
 }
 
+static double method_u(const struct level_terms *terms, const struct level_reach *reach)
+{
+	if (reach->method == LEVEL_RULER)
+		return LEVEL_RULER_U;
+	if (reach->method == LEVEL_TUBE)
+		return LEVEL_TUBE_U;
+	return terms->reading_fixed[reach->method] +
+	       terms->reading_slope[reach->method] * reach->distance;
+}
+
 /* By its own figures, else by its method. */
 static struct level_mean_u own_u(const struct level_terms *terms, const struct level_reach *reach)
 {
-	double u = reach->method == LEVEL_RULER ? LEVEL_RULER_U
-	           : reach->method == LEVEL_TUBE
-	               ? LEVEL_TUBE_U
-	               : terms->reading_fixed[reach->method] +
-	                     terms->reading_slope[reach->method] * reach->distance;
+	double u = method_u(terms, reach);
 	if (reach->u > 0)
 		u = reach->u;
 	else if (reach->limit > 0)
