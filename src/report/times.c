@@ -33,6 +33,12 @@ const char *report_typed(const char *booked, char text[REPORT_TYPED_BYTES])
 const char *report_times(const struct work_times *times, enum report_times which, char *text,
                          size_t size)
 {
+	static const char *const observed[] = {
+	    [WORK_OBSERVED_SIGHT] = "",
+	    [WORK_OBSERVED_WATER] = "the water at ",
+	    [WORK_OBSERVED_AIR] = "the air",
+	    [WORK_OBSERVED_GAUGE] = "the gauge ",
+	};
 	char a[24], b[24];
 	text[0] = '\0';
 	switch (which) {
@@ -49,16 +55,17 @@ const char *report_times(const struct work_times *times, enum report_times which
 		if (!*times->air)
 			break;
 		pair(times->air_sight, times->air, a, b);
-		snprintf(text, size, "the long sight was read %s, the air nearest to it %s", a, b);
+		snprintf(text, size, "the long sight was read %s, air that counts with it %s", a,
+		         b);
 		break;
 	case REPORT_TIMES_ORDER:
 		if (!*times->back)
 			break;
 		pair(times->back, times->before, a, b);
 		snprintf(text, size,
-		         times->ahead ? "%.60s was observed %s and typed %s, which is earlier"
-		                      : "%.60s was observed %s, the sight before it %s",
-		         times->back_station, a, b);
+		         times->ahead ? "%s%.60s was observed %s and typed %s, which is earlier"
+		                      : "%s%.60s was observed %s, the sight before it %s",
+		         observed[times->observed], times->back_station, a, b);
 		break;
 	}
 	return text;

@@ -234,18 +234,67 @@ START_TEST(test_apart)
 		s.run.run.sight[i].distance = (level_nm)(i ? 800 : 5) * LEVEL_NM_PER_M;
 	ck_assert(work_times(s.book, &s.run, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_AIR, text, sizeof text),
-	                 "the long sight was read 2026-05-02 08:20, the air nearest to it 05:00");
+	                 "the long sight was read 2026-05-02 08:20, air that counts with it 05:00");
 	ck_assert(work_leave(s.book, NULL, 0, &leave, &s.why));
 	for (size_t i = 0; i < leave.count; i++)
 		if (leave.item[i].code == WORK_WATER_APART)
 			found++;
 	ck_assert_uint_eq(found, 1);
 	work_leave_free(&leave);
-	/* an hour apart is not more than an hour */
+	/* an hour apart is not more than an hour; what was read a week before still counts */
 	ck_assert(book_water_add(s.book, 1, "W", "0.4", "2026-05-02T09:00", "", &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(times.water_start, "2026-05-02T08:00+02:00");
+	ck_assert_str_eq(times.water_end, "2026-04-25T08:00+02:00");
+	ck_assert(book_water_strike(s.book, 1, 2, "of another week", &s.why));
 	ck_assert(work_times(s.book, &s.run, &times, &s.why));
 	ck_assert_str_eq(times.water_start, "");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_WATER, text, sizeof text), "");
+	/* of two readings at the first shore the later one has its fellow, 65 minutes off */
+	ck_assert(book_water_add(s.book, 1, "E", "0.4", "2026-05-02T10:05", "", &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(times.water_start, "2026-05-02T10:05+02:00");
+	ck_assert_str_eq(times.water_end, "2026-05-02T09:00+02:00");
+	/* air read with the sight does not mend what was read hours before */
+	strcpy(air.time, "2026-05-02T08:20");
+	ck_assert(book_air_add(s.book, 1, &air, &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(times.air, "2026-05-02T05:00+02:00");
+	ck_assert(book_air_strike(s.book, 1, 1, "too early", &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(times.air, "");
+	shelf_close(&s);
+}
+END_TEST
+
+/* What was observed later than it was typed: the clock stands at 2026-05-04T09:30. */
+START_TEST(test_ahead)
+{
+	struct shelf s;
+	struct work_times times;
+	struct book_air air = {.pressure = "1010", .time = "2026-05-04T10:00"};
+	char text[300];
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	ck_assert(book_gauge_add(s.book, 1, "G", "2.4", "2026-06-04", "", &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
+	                 "the gauge G was observed 2026-06-04 and typed 2026-05-04 09:30, which is "
+	                 "earlier");
+	ck_assert(book_air_add(s.book, 1, &air, &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
+	                 "the air was observed 2026-05-04 10:00 and typed 09:30, which is earlier");
+	ck_assert(book_water_add(s.book, 1, "E", "0.4", "2026-05-04T09:31", "", &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
+	                 "the water at E was observed 2026-05-04 09:31 and typed 09:30, which is "
+	                 "earlier");
+	ck_assert(book_water_strike(s.book, 1, 1, "typed wrongly", &s.why));
+	ck_assert(book_air_strike(s.book, 1, 1, "typed wrongly", &s.why));
+	ck_assert(book_gauge_strike(s.book, 1, 1, "typed wrongly", &s.why));
+	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(!*times.back);
 	shelf_close(&s);
 }
 END_TEST
@@ -276,5 +325,5 @@ int main(void)
 {
 	return RUN_TESTS("times", test_completed, test_summer_time, test_booked_later,
 	                 test_water_air_gauge, test_pegtest_typed_late, test_warned, test_apart,
-	                 test_order);
+	                 test_ahead, test_order);
 }

@@ -8,17 +8,26 @@
  * source). */
 #define WORK_APART_SECONDS 3600
 
+/* What has a time of observation of its own. */
+enum work_observed {
+	WORK_OBSERVED_SIGHT,
+	WORK_OBSERVED_WATER,
+	WORK_OBSERVED_AIR,
+	WORK_OBSERVED_GAUGE
+};
+
 /* An empty time: nothing is to be said of it. */
 struct work_times {
-	/* Of a crossing whose water was read at both ends: the two readings nearest to each other,
-	 * where more than an hour lies between. */
+	/* Of a crossing whose water was read at both ends: a reading, and the one nearest to it at
+	 * the other end, where more than an hour lies between; of several such pairs the widest. */
 	char water_start[BOOK_TIME_BYTES], water_end[BOOK_TIME_BYTES];
-	/* Its longest sight, and the air nearest to it, likewise. */
+	/* Its longest sight, and the air farthest from it in time, likewise. */
 	char air_sight[BOOK_TIME_BYTES], air[BOOK_TIME_BYTES];
-	/* The first sight that was observed before the counted one before it, or after it was
-	 * typed. */
+	/* The first sight that was observed before the counted one before it, or the first sight,
+	 * water, air or gauge that was observed after it was typed. */
 	char back[BOOK_TIME_BYTES], before[BOOK_TIME_BYTES];
-	char back_station[LEVEL_STATION_BYTES];
+	enum work_observed observed;            /* which of them */
+	char back_station[LEVEL_STATION_BYTES]; /* its station; empty for air */
 	bool ahead; /* back was observed after `before`, when it was typed */
 };
 
