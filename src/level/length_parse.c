@@ -148,16 +148,29 @@ static const struct unit_word *bare_unit(enum level_unit unit)
 	return read_unit(&word);
 }
 
-static bool refuse(const char *text, enum level_unit bare, struct fault *why)
+/* What a refusal says: the word for what was wanted, and examples by the unit of a bare number. */
+struct wording {
+	const char *what, *examples[4];
+};
+
+static const struct wording length_words = {
+    "length",
+    {[LEVEL_M] = "1.432, 1432 mm or 4' 8 3/8\"",
+     [LEVEL_FT] = "4.16, 4' 2\" or 1.268 m",
+     [LEVEL_FTIN] = "4' 9 3/8\", 4.78 (feet), 3/8 in or 1.457 m",
+     [LEVEL_IN] = "57 3/8, 57.375, 4' 9 3/8\" or 1.457 m"}};
+
+static const struct wording distance_words = {"distance",
+                                              {[LEVEL_M] = "25.4, 83 ft or 1.2 km",
+                                               [LEVEL_FT] = "83.5, 1860, 1,860 ft or 25.4 m",
+                                               [LEVEL_FTIN] = "83.5, 1860, 1,860 ft or 25.4 m",
+                                               [LEVEL_IN] = "83.5 ft, 1,860 ft or 25.4 m"}};
+
+static bool refuse(const char *text, enum level_unit bare, const struct wording *words,
+                   struct fault *why)
 {
-	static const char *const examples[] = {
-	    [LEVEL_M] = "1.432, 1432 mm or 4' 8 3/8\"",
-	    [LEVEL_FT] = "4.16, 4' 2\" or 1.268 m",
-	    [LEVEL_FTIN] = "4' 9 3/8\", 4.78 (feet), 3/8 in or 1.457 m",
-	    [LEVEL_IN] = "57 3/8, 57.375, 4' 9 3/8\" or 1.457 m",
-	};
-	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no length: write %s", text,
-	                 examples[bare]);
+	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no %s: write %s", text, words->what,
+	                 words->examples[bare]);
 }
 
 /* number x unit, exactly; the survey foot alone is rounded. */
@@ -169,7 +182,8 @@ static bool to_nm(const struct number *number, const struct unit_word *unit, lev
 	return unit->d != 1 || n % d == 0;
 }
 
-bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
+static bool parse(const char *text, enum level_unit bare, level_nm *out,
+                  const struct wording *words, struct fault *why)
 {
 	const char *at = skip_blanks(text);
 	bool negative = *at == '-';
@@ -181,23 +195,26 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 	if (*at == '-' || *at == '+')
 		at = skip_blanks(at + 1);
 	if (!read_number(&at, &number))
-		return refuse(text, bare, why);
+		return refuse(text, bare, words, why);
 	at = skip_blanks(at);
 	unit = read_unit(&at);
 	marked = unit != NULL;
 	if (!marked)
 		unit = bare_unit(bare);
+	if (number.fraction && marked && !unit->inches)
+		return fault_say(why, FAULT_INPUT,
+		                 "\"%.60s\": only inches have fractions; write decimals", text);
 	if (number.fraction && !unit->inches)
-		return refuse(text, bare, why);
+		return refuse(text, bare, words, why);
 	exact = to_nm(&number, unit, &total);
 	at = skip_blanks(at);
 	if (marked && unit->feet && isdigit((unsigned char)*at) && number.d == 1) {
 		if (!read_number(&at, &number))
-			return refuse(text, bare, why);
+			return refuse(text, bare, words, why);
 		at = skip_blanks(at);
 		unit = read_unit(&at);
 		if (unit && !unit->inches)
-			return refuse(text, bare, why);
+			return refuse(text, bare, words, why);
 		unit = bare_unit(LEVEL_IN);
 		exact = to_nm(&number, unit, &inches) && exact;
 		if (inches >= LEVEL_NM_PER_FT)
@@ -210,7 +227,7 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 		at = skip_blanks(at);
 	}
 	if (*at)
-		return refuse(text, bare, why);
+		return refuse(text, bare, words, why);
 	if (!exact)
 		return fault_say(why, FAULT_INPUT,
 		                 "\"%.60s\" is finer than a whole nanometer: write it coarser",
@@ -219,6 +236,11 @@ bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, s
 		return fault_say(why, FAULT_INPUT, "\"%.60s\" is longer than 100 000 km", text);
 	*out = (level_nm)(negative ? -total : total);
 	return true;
+}
+
+bool level_parse_length(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
+{
+	return parse(text, bare, out, &length_words, why);
 }
 
 /* The length of `1,860` or `1,860,000` at the start of a text whose digits are parted by threes; 0
@@ -259,7 +281,7 @@ char *level_plain_distance(char *buf, size_t size, const char *text)
 bool level_parse_distance(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
 {
 	char plain[100];
-	return level_parse_length(
-	    strlen(text) < sizeof plain ? level_plain_distance(plain, sizeof plain, text) : text,
-	    bare, out, why);
+	return parse(strlen(text) < sizeof plain ? level_plain_distance(plain, sizeof plain, text)
+	                                         : text,
+	             bare, out, &distance_words, why);
 }

@@ -52,8 +52,7 @@ static void left_out(FILE *out, const struct work_stations *s)
 {
 	char text[400];
 	for (size_t i = 0; i < s->moved_count; i++) {
-		const struct book_moved *moved = &s->moved[i];
-		report_moved(moved, moved->mark, moved->time, &s->style, text, sizeof text);
+		report_moved(&s->moved[i], &s->style, text, sizeof text);
 		fprintf(out, "%s: %s\n", s->moved_run[i], text);
 	}
 	if (s->crossings)

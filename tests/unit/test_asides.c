@@ -122,6 +122,45 @@ START_TEST(test_known_later)
 }
 END_TEST
 
+/* A mark given anew after the seal moves the drop of a crossing: that is noted, open or closed. */
+START_TEST(test_moved_since_the_seal)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "A", "10", "", "", &s.why));
+	ck_assert(book_mark_set(s.book, "Q", "1", "", "", &s.why));
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "20", ""));
+	/* before the seal a mark may be given as often as one likes */
+	ck_assert(book_mark_set(s.book, "A", "10.1", "", "", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert(shelf_sight(&s, LEVEL_FS, "B", "1.6", "800", ""));
+	ck_assert_uint_eq(s.run.moved_count, 0);
+	/* one that this run does not meet, and one given anew with the same figure */
+	ck_assert(book_mark_set(s.book, "Q", "2", "", "", &s.why));
+	ck_assert(book_mark_set(s.book, "A", "10.100", "", "", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert_uint_eq(s.run.moved_count, 0);
+	ck_assert(book_mark_set(s.book, "A", "10.25", "", "", &s.why));
+	ck_assert(book_mark_set(s.book, "B", "10", "", "", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert_uint_eq(s.run.moved_count, 2);
+	ck_assert_str_eq(s.run.moved[0].mark, "A");
+	ck_assert(s.run.moved[0].at_seal && s.run.moved[0].has_then && s.run.moved[0].has_now);
+	ck_assert_int_eq(s.run.moved[0].then, 10100000000);
+	ck_assert_int_eq(s.run.moved[0].now, 10250000000);
+	ck_assert_str_eq(s.run.moved[1].mark, "B");
+	ck_assert(s.run.moved[1].at_seal && !s.run.moved[1].has_then);
+	/* it is reckoned with the marks as they are */
+	ck_assert_int_eq(s.run.run.sight[0].known, 10250000000);
+	ck_assert(book_mark_set(s.book, "A", "10.1", "", "", &s.why));
+	ck_assert(book_mark_strike(s.book, "B", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert_uint_eq(s.run.moved_count, 0);
+	shelf_close(&s);
+}
+END_TEST
+
 /* A loop without distances is closed for a reason, which its closing keeps. */
 START_TEST(test_closed_for_a_reason)
 {
@@ -163,5 +202,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("asides", test_set_aside, test_closed_keeps_its_marks, test_known_later,
-	                 test_closed_for_a_reason, test_turn);
+	                 test_moved_since_the_seal, test_closed_for_a_reason, test_turn);
 }

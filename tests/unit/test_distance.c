@@ -84,6 +84,28 @@ START_TEST(test_commas_part_thousands_before_a_unit)
 }
 END_TEST
 
+/* A refusal shows distances, not rod readings; a fraction of a mile is said to be the fault. */
+START_TEST(test_refusals)
+{
+	static const struct {
+		const char *text, *words;
+		enum level_unit bare;
+	} cases[] = {
+	    {"1,860", "\"1,860\" is no distance: write 83.5, 1860, 1,860 ft or 25.4 m", LEVEL_FT},
+	    {"1,860", "\"1,860\" is no distance: write 25.4, 83 ft or 1.2 km", LEVEL_M},
+	    {"far", "\"far\" is no distance: write 83.5 ft, 1,860 ft or 25.4 m", LEVEL_IN},
+	    {"3/4 mi", "\"3/4 mi\": only inches have fractions; write decimals", LEVEL_FT},
+	    {"1/2", "\"1/2\" is no distance: write 83.5, 1860, 1,860 ft or 25.4 m", LEVEL_FTIN},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct fault why = {0};
+		level_nm nm;
+		ck_assert(!level_parse_distance(cases[i].text, cases[i].bare, &nm, &why));
+		ck_assert_str_eq(why.text, cases[i].words);
+	}
+}
+END_TEST
+
 START_TEST(test_shown_in_its_own_unit)
 {
 	char text[LEVEL_LENGTH_BYTES];
@@ -106,5 +128,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("distance", test_units_in_words, test_wrong_units,
-	                 test_commas_part_thousands_before_a_unit, test_shown_in_its_own_unit);
+	                 test_commas_part_thousands_before_a_unit, test_refusals,
+	                 test_shown_in_its_own_unit);
 }

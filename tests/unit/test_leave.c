@@ -374,9 +374,9 @@ START_TEST(test_closed)
 	/* The run keeps what it was closed with; that the mark is another one now is said. */
 	ck_assert_int_eq(list.item[0].code, WORK_MARK_MOVED);
 	ck_assert(list.item[0].closed && !list.item[0].blocks);
-	ck_assert_str_eq(list.item[0].station, "B");
-	ck_assert_int_eq(list.item[0].figure, MM(10000));
-	ck_assert_int_eq(list.item[0].limit, MM(10004));
+	ck_assert_str_eq(list.item[0].moved.mark, "B");
+	ck_assert_int_eq(list.item[0].moved.then, MM(10000));
+	ck_assert_int_eq(list.item[0].moved.now, MM(10004));
 	work_leave_free(&list);
 	shelf_close(&s);
 }

@@ -175,9 +175,6 @@ START_TEST(test_refusals)
 	    "1.5m2",
 	    "1 m x",
 	    "1 1/2",
-	    "1/2 m",
-	    "1/2 ft",
-	    "1 1/2'",
 	    "3/2 in",
 	    "2/2 in",
 	    "1/0 in",
@@ -211,12 +208,14 @@ START_TEST(test_refusals)
 	static const char *const fine[] = {"0.0000000001 m", "1.00000000005 m", "0.0000001 mm",
 	                                   "1/128 in",       "1/3 in",          "0.000000001 ft",
 	                                   "8' 0 1/3\"",     "0.000000001 in"};
+	static const char *const parts[] = {"1/2 m", "1/2 ft", "1 1/2'", "1/4 mm"};
 	static const char *const inches[] = {"8' 12\"", "8' 12.5", "0' 99 in", "8 ft 12 1/2 in"};
 	static const char *const far[] = {"100000.000000000001 km", "100001 km",
 	                                  "123456789012345678 m", "-100001 km",
 	                                  "999999999999999999 usft"};
 	CHECK_REFUSED(junk, "is no length: write ");
 	CHECK_REFUSED(fine, "finer than a whole nanometer");
+	CHECK_REFUSED(parts, "only inches have fractions");
 	CHECK_REFUSED(inches, "12 or more inches");
 	CHECK_REFUSED(far, "longer than 100 000 km");
 }

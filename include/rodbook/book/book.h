@@ -233,9 +233,11 @@ struct book_note {
 	char why[LEVEL_REMARK_BYTES];
 };
 
-/* A mark whose elevation is not any more what a closed run was closed with. */
+/* A mark whose elevation is not any more what a closed run was closed with, or not what it was when
+ * a crossing was sealed: the drop goes by it. */
 struct book_moved {
 	char mark[LEVEL_STATION_BYTES];
+	bool at_seal;           /* then: when the crossing was sealed */
 	bool has_then, has_now; /* it was known then, is known now */
 	level_nm then, now;
 	char time[BOOK_TIME_BYTES]; /* of the change */
@@ -252,7 +254,8 @@ struct book_run {
 	int instruments;
 	bool has_celsius; /* temperatures were booked with its air: */
 	double celsius;   /* mean of the lower thermometer's, for the rods */
-	/* Of a closed run, whose sights have the known elevations that it was closed with. */
+	/* Of a closed run, whose sights have the known elevations that it was closed with, and of a
+	 * sealed crossing, whose sights have those that hold. */
 	struct book_moved *moved;
 	size_t moved_count;
 	int64_t seq; /* the journal's last entry when it was read */

@@ -77,9 +77,9 @@ struct level_style report_judged_style(const struct level_closing *closing,
  * it may be missed by. from "": none. */
 void report_failing(const char *from, const char *mark, level_nm by, level_nm allowable,
                     const struct level_style *style, char *text, size_t size);
-/* That a mark of a closed run is known otherwise since `time`. */
-void report_moved(const struct book_moved *moved, const char *mark, const char *time,
-                  const struct level_style *style, char *text, size_t size);
+/* That a mark of a closed run or a sealed crossing is known otherwise since then. */
+void report_moved(const struct book_moved *moved, const struct level_style *style, char *text,
+                  size_t size);
 
 /* What is to be said about the peg tests of a run's instruments, held against that set; "" where
  * nothing is. Returns text, which has REPORT_TESTED_BYTES. */

@@ -56,12 +56,12 @@ enum work_leave_code {
 	WORK_RUN_UNREADABLE, /* (text: why) */
 	WORK_CHECK_FAILS, /* a known mark does not hold (station, figure, limit), or, from the mark
 	                     named in other, a section leveled both ways */
-	WORK_MARK_MOVED,  /* a mark of a closed run is not known as it was (station, text: since
-	                     when, ready: it is known at all; figure: then, limit: now) */
+	WORK_MARK_MOVED,  /* a mark is not known as it was when the run was closed, or the crossing
+	                     sealed (moved) */
 	WORK_STATION_APART, /* a known station on the side, or one read twice (station, compared) */
 	WORK_WATER_APART,   /* the water of the two ends was read more than an hour apart (times) */
-	WORK_AIR_APART,     /* no air was booked within an hour of the long sight (times) */
-	WORK_TIME_ODD,      /* a sight was observed before the one before it, or ahead (times) */
+	WORK_AIR_APART,     /* air was booked more than an hour from the long sight (times) */
+	WORK_TIME_ODD, /* a sight before the one before it, or something ahead of now (times) */
 	WORK_LEAVE_CODES
 };
 
@@ -84,6 +84,7 @@ struct work_leave_item {
 	struct work_tested tested;
 	struct work_compared compared;
 	struct work_times times;
+	struct book_moved moved;
 };
 
 /* Items that block before the others, each of the two in the order of their ranks, and those of one

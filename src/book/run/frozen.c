@@ -99,20 +99,22 @@ bool frozen_is_sound(const char *text, struct fault *why)
 	return ok;
 }
 
-/* A run that an earlier version closed: the marks as its journal had them then. */
-static bool read_journal(struct book *book, int64_t closing, struct list *list, struct fault *why)
+/* The marks as the journal had them when a row of a table was entered last: the closing of a run
+ * that an earlier version closed, or a seal. */
+static bool read_journal(struct book *book, const char *table, int64_t row, struct list *list,
+                         struct fault *why)
 {
 	size_t room = 0;
 	bool ok = true;
 	sqlite3_stmt *statement = sql_query(
 	    book, why,
-	    "WITH closed AS (SELECT max(seq) AS seq FROM journal WHERE tbl='closing' AND row="
-	    "CAST(?1 AS TEXT)) SELECT j.after ->> 'elevation', coalesce(j.after ->> 'u', 0), "
-	    "j.after ->> 'name' FROM journal j, closed c WHERE j.tbl='mark' AND j.before IS NULL "
+	    "WITH c AS (SELECT max(seq) AS seq FROM journal WHERE tbl=?1 AND row="
+	    "CAST(?2 AS TEXT)) SELECT j.after ->> 'elevation', coalesce(j.after ->> 'u', 0), "
+	    "j.after ->> 'name' FROM journal j, c WHERE j.tbl='mark' AND j.before IS NULL "
 	    "AND j.seq < c.seq AND (j.after ->> 'struck') IS NULL AND NOT EXISTS (SELECT 1 FROM "
 	    "journal s WHERE s.tbl='mark' AND s.row=j.row AND s.seq > j.seq AND s.seq < c.seq AND "
 	    "(s.after ->> 'struck') IS NOT NULL)",
-	    "i", closing);
+	    "ti", table, row);
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
@@ -168,7 +170,7 @@ static bool read_frozen(struct book *book, int64_t run, struct list *list, bool 
 		return true;
 	*frozen = *closed.text || closed.marks_changed;
 	ok = *closed.text           ? read_text(closed.text, list, why) || book_spoiled(book, why)
-	     : closed.marks_changed ? read_journal(book, closed.id, list, why)
+	     : closed.marks_changed ? read_journal(book, "closing", closed.id, list, why)
 	                            : true;
 	free(closed.text);
 	return ok;
@@ -184,20 +186,22 @@ static const struct known *find(const struct list *list, const char *mark)
 
 /* Notes that a mark is no more what the run was closed with, once. */
 static bool note_moved(struct book *book, struct book_run *run, const struct level_sight *now,
-                       const struct known *then, struct fault *why)
+                       const struct known *then, bool at_seal, struct fault *why)
 {
 	struct book_moved *more, *moved;
 	bool ok = true;
 	sqlite3_stmt *statement;
 	for (size_t i = 0; i < run->moved_count; i++)
-		if (strcmp(run->moved[i].mark, now->station) == 0)
+		if (run->moved[i].at_seal == at_seal &&
+		    strcmp(run->moved[i].mark, now->station) == 0)
 			return true;
 	more = realloc(run->moved, (run->moved_count + 1) * sizeof *more);
 	if (!more)
 		return fault_memory(why);
 	run->moved = more;
 	moved = &more[run->moved_count];
-	*moved = (struct book_moved){.has_then = then != NULL,
+	*moved = (struct book_moved){.at_seal = at_seal,
+	                             .has_then = then != NULL,
 	                             .has_now = now->has_known,
 	                             .then = then ? then->elevation : 0,
 	                             .now = now->known};
@@ -214,7 +218,12 @@ static bool note_moved(struct book *book, struct book_run *run, const struct lev
 	return run->moved_count && strcmp(more[run->moved_count - 1].mark, now->station) == 0;
 }
 
-bool take_frozen(struct book *book, struct book_run *run, struct fault *why)
+static bool is_as(const struct level_sight *sight, const struct known *then)
+{
+	return sight->has_known == (then != NULL) && (!then || then->elevation == sight->known);
+}
+
+static bool take_closed(struct book *book, struct book_run *run, struct fault *why)
 {
 	struct list list = {0};
 	bool frozen, ok;
@@ -224,12 +233,57 @@ bool take_frozen(struct book *book, struct book_run *run, struct fault *why)
 	for (size_t i = 0; ok && frozen && i < run->run.count; i++) {
 		struct level_sight *sight = &run->run.sight[i];
 		const struct known *then = find(&list, sight->station);
-		if (sight->has_known != (then != NULL) || (then && then->elevation != sight->known))
-			ok = note_moved(book, run, sight, then, why);
+		if (!is_as(sight, then))
+			ok = note_moved(book, run, sight, then, false, why);
 		sight->has_known = then != NULL;
 		sight->known = then ? then->elevation : 0;
 		sight->known_u = then ? then->u : 0;
 	}
 	free(list.known);
 	return ok;
+}
+
+static bool read_id(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	(void)book;
+	(void)why;
+	*(int64_t *)item = sqlite3_column_int64(statement, 0);
+	return true;
+}
+
+/* The first seal of a run, where marks were given or struck since, as far as their times tell; 0:
+ * none such. */
+static bool find_outdated_seal(struct book *book, int64_t run, int64_t *seal, struct fault *why)
+{
+	bool found;
+	*seal = 0;
+	return sql_one(book,
+	               sql_query(book, why,
+	                         "SELECT id FROM seal s WHERE run=?1 AND id=(SELECT min(id) FROM "
+	                         "seal WHERE run=?1) AND EXISTS (SELECT 1 FROM mark WHERE "
+	                         "mark.time >= s.time OR struck >= s.time)",
+	                         "i", run),
+	               read_id, seal, &found, why);
+}
+
+static bool note_since_seal(struct book *book, struct book_run *run, struct fault *why)
+{
+	struct list list = {0};
+	int64_t seal;
+	bool ok = find_outdated_seal(book, run->info.id, &seal, why) &&
+	          (!seal || read_journal(book, "seal", seal, &list, why));
+	for (size_t i = 0; ok && seal && i < run->run.count; i++) {
+		const struct level_sight *sight = &run->run.sight[i];
+		const struct known *then = find(&list, sight->station);
+		if (!is_as(sight, then))
+			ok = note_moved(book, run, sight, then, true, why);
+	}
+	free(list.known);
+	return ok;
+}
+
+bool take_frozen(struct book *book, struct book_run *run, struct fault *why)
+{
+	return take_closed(book, run, why) &&
+	       (run->run.kind != LEVEL_CROSSING || note_since_seal(book, run, why));
 }

@@ -4,6 +4,16 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* A new figure with an old pedigree is worth a word. */
+static void say_kept(const struct book_mark_given *given, bool u, bool source)
+{
+	if (u)
+		printf("%s keeps its u, %s; --u gives another\n", given->name, given->u);
+	if (source)
+		printf("%s keeps its source, %s; --source gives another\n", given->name,
+		       given->source);
+}
+
 /* Another elevation keeps what the mark has, unless that is given too. */
 static bool set_mark(struct book *book, struct book_mark_given given, struct fault *why)
 {
@@ -11,7 +21,7 @@ static bool set_mark(struct book *book, struct book_mark_given given, struct fau
 	size_t count, i = 0;
 	struct book_settings settings;
 	char own_u[BOOK_TYPED_BYTES + 8] = "";
-	bool ok;
+	bool kept_u, kept_source, ok;
 	if (!book_settings(book, &settings, why) || !book_marks(book, &list, &count, why))
 		return false;
 	while (i < count && strcmp(list[i].name, given.name) != 0)
@@ -19,10 +29,14 @@ static bool set_mark(struct book *book, struct book_mark_given given, struct fau
 	if (i < count)
 		level_carry_text(own_u, sizeof own_u, list[i].u_typed, list[i].unit,
 		                 settings.style.unit);
+	kept_u = !given.u && *own_u;
+	kept_source = !given.source && i < count && *list[i].source;
 	given.u = given.u ? given.u : own_u;
 	if (!given.source && i < count)
 		given.source = list[i].source;
 	ok = book_mark_put(book, settings.style.unit, &given, why);
+	if (ok)
+		say_kept(&given, kept_u, kept_source);
 	free(list);
 	return ok;
 }

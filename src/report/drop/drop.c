@@ -6,6 +6,7 @@
 #include "report/drop/drop.h"
 #include "report/drop/drop_entries.h"
 #include "report/lines.h"
+#include "report/page/sections.h"
 #include "report/quantities.h"
 #include "rodbook/level/drop/old_rule.h"
 
@@ -377,6 +378,7 @@ bool report_drop(FILE *out, struct book *book, const struct work_run *run, bool 
 	} else {
 		put_drop(out, run);
 		drop_seals(out, run, seals, count);
+		sections_marks(out, run);
 		report_closings(out, run);
 		known = drop_entries(out, book, run, count ? seals[0].time : "", why);
 		fputs(drop_checks, out);

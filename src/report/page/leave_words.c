@@ -116,11 +116,7 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 		               text, 400);
 		break;
 	case WORK_MARK_MOVED:
-		report_moved(&(struct book_moved){.has_then = true,
-		                                  .has_now = item->ready,
-		                                  .then = item->figure,
-		                                  .now = item->limit},
-		             item->station, item->text, &list->style, text, 400);
+		report_moved(&item->moved, &list->style, text, 400);
 		break;
 	case WORK_STATION_APART:
 		report_compared(&item->compared, item->station, &list->style, text, 400);
@@ -189,6 +185,8 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_RUN_UNREADABLE] =
 	        "take a copy of the book, and bring out what can be read: rodbook rescue",
 	};
+	if (item->code == WORK_MARK_MOVED && item->moved.at_seal)
+		return "find out which is right; the drop goes by the mark as it is now";
 	if (item->closed && item->code != WORK_MARK_MOVED)
 		return "reopen the run, with a reason, and mend it";
 	if (item->code == WORK_RUN_NOT_CLOSED && item->ready)

@@ -41,16 +41,17 @@ void report_failing(const char *from, const char *mark, level_nm by, level_nm al
 		         mark, missed, most, level_unit_after(style->unit));
 }
 
-void report_moved(const struct book_moved *moved, const char *mark, const char *time,
-                  const struct level_style *style, char *text, size_t size)
+void report_moved(const struct book_moved *moved, const struct level_style *style, char *text,
+                  size_t size)
 {
 	char then[LEVEL_LENGTH_BYTES] = "not known", now[LEVEL_LENGTH_BYTES] = "not known";
 	if (moved->has_then)
 		level_format_length(then, moved->then, style, false);
 	if (moved->has_now)
 		level_format_length(now, moved->now, style, false);
-	snprintf(text, size, "%.40s is %s since %.25s; this run was closed with %s%s", mark, now,
-	         time, then, level_unit_after(style->unit));
+	snprintf(text, size, "%.40s is %s since %.25s; this run was %s with %s%s", moved->mark, now,
+	         moved->time, moved->at_seal ? "sealed" : "closed", then,
+	         level_unit_after(style->unit));
 }
 
 static void section_line(FILE *out, const struct level_section *s, const struct level_style *page)
@@ -131,9 +132,7 @@ void sections_marks(FILE *out, const struct work_run *run)
 	char text[400];
 	aside_lines(out, run);
 	for (size_t i = 0; i < run->book.moved_count; i++) {
-		const struct book_moved *moved = &run->book.moved[i];
-		report_moved(moved, moved->mark, moved->time, &run->settings.style, text,
-		             sizeof text);
+		report_moved(&run->book.moved[i], &run->settings.style, text, sizeof text);
 		fprintf(out, "%s\n", text);
 	}
 }

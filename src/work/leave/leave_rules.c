@@ -236,21 +236,15 @@ static bool overridden_items(struct work_leave *list, const struct work_run *run
 	return leave_say(list, run, item, run->book.run.sight[first].station, "");
 }
 
-/* What a closed run was reckoned with, and is not known so any more. */
+/* What a closed run or a sealed crossing was reckoned with, and is not known so any more. */
 static bool moved_items(struct work_leave *list, const struct work_run *run)
 {
-	for (size_t i = 0; i < run->book.moved_count; i++) {
-		const struct book_moved *moved = &run->book.moved[i];
-		struct work_leave_item item = {.code = WORK_MARK_MOVED,
-		                               .closed = true,
-		                               .ready = moved->has_now,
-		                               .figure = moved->then,
-		                               .limit = moved->now};
-		snprintf(item.station, sizeof item.station, "%s", moved->mark);
-		snprintf(item.text, sizeof item.text, "%s", moved->time);
-		if (!add(list, run->book.info.name, item))
+	for (size_t i = 0; i < run->book.moved_count; i++)
+		if (!add(list, run->book.info.name,
+		         (struct work_leave_item){.code = WORK_MARK_MOVED,
+		                                  .closed = run->book.info.closed,
+		                                  .moved = run->book.moved[i]}))
 			return false;
-	}
 	return true;
 }
 
