@@ -12,9 +12,16 @@
 /* The sign between a reading and its limit, of *length bytes; NULL where there is none. */
 static const char *find_sign(const char *text, size_t *length)
 {
-	const char *typed = strstr(text, "+-"), *sign = strstr(text, PLUS_MINUS);
-	*length = 2;
-	return typed && (!sign || typed < sign) ? typed : sign;
+	static const char *const signs[] = {"+-", "+/-", PLUS_MINUS};
+	const char *first = NULL;
+	for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
+		const char *at = strstr(text, signs[i]);
+		if (!at || (first && at > first))
+			continue;
+		first = at;
+		*length = strlen(signs[i]);
+	}
+	return first;
 }
 
 /* Takes the word off the end of a text, in place. */

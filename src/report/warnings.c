@@ -93,9 +93,9 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		snprintf(
 		    text, size,
 		    "water bent %s by a radius of %.3g km cannot be: look at the readings, the "
-		    "distance of %s, and their units",
+		    "known marks, the distances (the longest is %s) and their units",
 		    w->radius < 0 ? "upward" : "down", fabs(w->radius) / 1000,
-		    level_format_distance_unit(a, sight->distance, style));
+		    level_format_distance_unit(a, w->farthest, style));
 		break;
 	case LEVEL_WARNINGS:
 		break;

@@ -152,7 +152,7 @@ static bool take_scaled(const struct level_sight *sight, struct book_note *note,
 static void take_offset(struct level_sight *sight, struct book_note *note)
 {
 	struct level_style style = level_style_default(note->unit);
-	level_nm ends[2];
+	level_nm ends[2], read;
 	note->instrument[0] = note->rod[0] = '\0';
 	sight->wires = *note->upper || *note->middle || *note->lower;
 	if (*note->reading || !level_parse_ends(note->ends, note->unit, ends, NULL))
@@ -160,6 +160,9 @@ static void take_offset(struct level_sight *sight, struct book_note *note)
 	level_format_exact(note->reading, ends[0] - ends[1], &style);
 	if (strcmp(level_file_unit(note->unit), level_unit_name(note->unit)) != 0)
 		sprintf(note->reading + strlen(note->reading), " %s", level_file_unit(note->unit));
+	/* Meters are not always whole numbers of nanometers in feet or inches. */
+	if (!level_parse_length(note->reading, note->unit, &read, NULL))
+		level_scaled_text(note->reading, ends[0] - ends[1], note->unit);
 }
 
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
@@ -218,8 +221,7 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 	    !settings->blind) {
 		const struct level_closing closing =
 		    level_close(run, page, terms, &settings->tolerance, settings->setup_figure);
-		if (level_shows_too_much(&closing, terms, &warned.radius))
-			warned.set |= 1u << LEVEL_WARN_CURVATURE;
+		level_warn_curvature(run, &closing, terms, &warned);
 	}
 	return warned;
 }

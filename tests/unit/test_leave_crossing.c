@@ -95,6 +95,15 @@ START_TEST(test_seal)
 	struct work_leave_item got;
 	struct work_taken counts;
 	shelf_open(&s, LEVEL_M);
+	/* short and equal sights seal nothing: that is the observer's to do */
+	shelf_begin(&s, "short", LEVEL_CROSSING);
+	BS("W", "1.5", "9");
+	NOT_OPEN(WORK_NOT_SEALED);
+	FS("E", "1.5", "9");
+	OPEN(WORK_NOT_SEALED);
+	WEIGHS(7, false);
+	ck_assert(book_seal(s.book, &s.run, &s.why));
+	NOT_OPEN(WORK_NOT_SEALED);
 	shelf_begin(&s, "over", LEVEL_CROSSING);
 	BS("W", "1.5", "5");
 	FS("E", "1.5", "800");
@@ -117,9 +126,9 @@ START_TEST(test_seal)
 	s.book = book_open(s.path, shelf_clock, &s.why);
 	ck_assert_msg(s.book != NULL, "%s", s.why.text);
 	NOT_OPEN(WORK_SEALED_LATE);
-	ck_assert_uint_eq(times(&s, WORK_NOT_SEALED, &got), 2);
+	ck_assert_uint_eq(times(&s, WORK_NOT_SEALED, &got), 3);
 	WEIGHS(7, false);
-	ck_assert_str_eq(got.run, "over");
+	ck_assert_str_eq(got.run, "short");
 	shelf_close(&s);
 }
 END_TEST

@@ -22,6 +22,7 @@ START_TEST(test_split)
 	    {"4 in +- 1/8", "4 in", "1/8 in", false, "4 in +- 1/8 in"},
 	    {"4' 9 3/8\" +- 1/4", "4' 9 3/8\"", "1/4\"", false, "4' 9 3/8\" +- 1/4\""},
 	    {"1.432 \xc2\xb1 0.002", "1.432", "0.002", false, "1.432 +- 0.002"},
+	    {"1.432 +/- 0.002", "1.432", "0.002", false, "1.432 +- 0.002"},
 	    {"-2.1 +- 2 mm declared", "-2.1", "2 mm", true, "-2.1 +- 2 mm declared"},
 	    {"1.432 declared", "1.432", "", true, "1.432 declared"},
 	    {"1.432; 1.434 +- 0.01", "1.432; 1.434", "0.01", false, "1.432; 1.434 +- 0.01"},
@@ -42,6 +43,8 @@ START_TEST(test_split)
 	ck_assert(!level_split_limit("4 +- ", &parts, &why));
 	ck_assert(!level_split_limit("4 +- declared", &parts, &why));
 	ck_assert(!level_split_limit("4 +- 1 +- 2", &parts, &why));
+	ck_assert(!level_split_limit("4 +/- 1 +- 2", &parts, &why));
+	ck_assert(!level_split_limit("4 +- 1 +/- 2", &parts, &why));
 	memset(text, '1', sizeof text);
 	text[399] = '\0';
 	ck_assert(!level_split_limit(text, &parts, &why));

@@ -102,10 +102,13 @@ static double radius_shown(double near, double far, int drop, int waters)
 	struct level_run run = RUN(LEVEL_CROSSING, sights);
 	struct level_terms terms = usual_terms();
 	struct level_closing closing;
-	double radius;
+	struct level_warned got = {0};
 	sights[0].water_count = sights[1].water_count = waters;
 	closing = closed_with(&run, &terms, "third-order", 0);
-	return level_shows_too_much(&closing, &terms, &radius) ? radius : 0;
+	level_warn_curvature(&run, &closing, &terms, &got);
+	ck_assert_uint_eq(got.set, got.radius == 0 ? 0 : 1u << LEVEL_WARN_CURVATURE);
+	ck_assert_int_eq(got.farthest, got.set ? level_from_meters(fmax(near, far)) : 0);
+	return got.radius;
 }
 
 /* 1860 in for 1860 ft: 47.244 m. S'/2C by hand: (47.244^2 - 0.3048^2)/(2 (0.0220 + 0.13 x 2231.9/(2

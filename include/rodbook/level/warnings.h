@@ -34,6 +34,7 @@ struct level_warned {
 	level_nm standings;       /* largest difference of the rises of the setup's standings */
 	int setup;                /* of the earlier mark */
 	double radius;            /* that the crossing shows, m; below 0 where it bends upward */
+	level_nm farthest;        /* the longest distance of that crossing */
 };
 
 /* Warnings about sight `at` of the run, held against a tolerance set. On a crossing sights are long
@@ -48,11 +49,11 @@ bool level_is_below(const struct level_sight *sight);
 /* No water that a level looks across is curved by a shorter radius, m (common practice, no source:
  * the Earth's is twelve times that). */
 #define LEVEL_RADIUS_LEAST 500e3
-/* Whether what a crossing shows, the whole allowance taken off, is more curvature than that either
- * way: then a reading, a distance or a unit is wrong, and not the water. *radius: the one shown, m.
- * Not while it has no answer. */
-bool level_shows_too_much(const struct level_closing *closing, const struct level_terms *terms,
-                          double *radius);
+/* Warns where what a crossing shows, the whole allowance taken off, is more curvature than that
+ * either way: then a reading, a known mark, a distance or a unit is wrong, and not the water. Not
+ * while it has no answer. */
+void level_warn_curvature(const struct level_run *run, const struct level_closing *closing,
+                          const struct level_terms *terms, struct level_warned *out);
 /* "half intervals", ...: one or two words. */
 const char *level_warning_name(enum level_warning warning);
 /* Their names, parted by "; "; "" where there are none. Books keep this text. */

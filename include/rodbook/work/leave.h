@@ -47,7 +47,7 @@ enum work_leave_code {
 	WORK_NO_WATER,       /* the water was read at neither end of two marks */
 	WORK_NO_AIR,         /* of a crossing */
 	WORK_SEALED_LATE,    /* after a drop was seen or booked */
-	WORK_NOT_SEALED,     /* with long sights */
+	WORK_NOT_SEALED,     /* a crossing with a setup */
 	WORK_MARK_UNSAID,    /* a mark without a description (station) */
 	WORK_DRAFT_WAITS,    /* a half-typed sight */
 	WORK_BOOKED_AGAINST, /* warnings (count: sights; of the first: sight, station, text) */

@@ -33,7 +33,7 @@ static int64_t last_run(struct book *book)
 /* Says of a crossing that it shows what no water can. */
 static void question(struct book *book, const char *name)
 {
-	struct level_warned warned = {.set = 1u << LEVEL_WARN_CURVATURE};
+	struct level_warned warned = {0};
 	struct report_warned about = {.warned = &warned};
 	struct work_run run;
 	char words[600];
@@ -42,8 +42,8 @@ static void question(struct book *book, const char *name)
 		return;
 	end = level_page_line(&run.page)->end_row;
 	about.settings = &run.settings;
-	if (end < run.book.run.count &&
-	    level_shows_too_much(&run.closing, &run.terms.terms, &warned.radius)) {
+	level_warn_curvature(&run.book.run, &run.closing, &run.terms.terms, &warned);
+	if (end < run.book.run.count && warned.set) {
 		about.sight = &run.book.run.sight[end];
 		report_warnings(&about, words, sizeof words);
 		fprintf(stderr, "rodbook: run %s was taken with a warning: %s\n", name, words);

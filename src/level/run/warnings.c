@@ -94,17 +94,19 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 	return out;
 }
 
-bool level_shows_too_much(const struct level_closing *c, const struct level_terms *terms,
-                          double *radius)
+void level_warn_curvature(const struct level_run *run, const struct level_closing *c,
+                          const struct level_terms *terms, struct level_warned *out)
 {
 	/* |S'|/2: what a curvature of 1/m would add to the drop */
 	double half = c->separation * terms->radius;
-	*radius = 0;
 	if (!c->has_observed || c->finding.none != LEVEL_ANSWERED || c->shown == 0 ||
 	    fabs(c->shown) - c->allowance.total_bound <= half / LEVEL_RADIUS_LEAST)
-		return false;
-	*radius = half / (c->shown * c->finding.turn);
-	return true;
+		return;
+	warn(out, LEVEL_WARN_CURVATURE);
+	out->radius = half / (c->shown * c->finding.turn);
+	for (size_t i = 0; i < run->count; i++)
+		if (level_counted(&run->sight[i]) && run->sight[i].distance > out->farthest)
+			out->farthest = run->sight[i].distance;
 }
 
 const char *level_warning_name(enum level_warning warning)

@@ -58,7 +58,7 @@ static const char *plain(enum work_leave_code code)
 	case WORK_SEALED_LATE:
 		return "its figures were sealed after a drop was seen or booked";
 	case WORK_NOT_SEALED:
-		return "it has long sights, and its figures are not sealed";
+		return "its figures are not sealed: they could still follow what was seen";
 	case WORK_DRAFT_WAITS:
 		return "a half-typed sight waits in it";
 	case WORK_RODS_ODD:
@@ -171,7 +171,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	                     "thermometer and the wind (F11, air)"),
 	    [WORK_SEALED_LATE] = ("nothing cures that; a second crossing, with its figures laid "
 	                          "down first, is not late"),
-	    [WORK_NOT_SEALED] = "the next sight that is booked or changed in it seals it",
+	    [WORK_NOT_SEALED] = "seal them (F11, s; rodbook seal)",
 	    [WORK_MARK_UNSAID] = ("say what it is and where its elevation is from (F3), so that "
 	                          "others find it"),
 	    [WORK_DRAFT_WAITS] =

@@ -194,7 +194,7 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		ok = ok && say_only(list, run, WORK_NO_AIR);
 	if (run->terms.sealed && run->terms.late)
 		ok = ok && say_only(list, run, WORK_SEALED_LATE);
-	if (!run->terms.sealed && (shores.first || shores.second))
+	if (!run->terms.sealed && c->setups)
 		ok = ok && say_only(list, run, WORK_NOT_SEALED);
 	return ok;
 }
