@@ -75,33 +75,12 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	draft->focus = sight->wires ? WORK_UPPER : WORK_READING;
 }
 
-/* Whether the new sight has nothing but what was proposed, and an instrument or a rod chosen. */
-static bool is_proposed(struct editor *ed)
-{
-	struct book_draft proposed;
-	const struct book_draft *slot = &ed->slot[0];
-	editor_suggest(ed, &proposed);
-	return strcmp(slot->station, proposed.station) == 0 && !*slot->reading && !*slot->upper &&
-	       !*slot->distance && !*slot->remark;
-}
-
-static bool is_typed_at_focus(struct book_draft *draft)
-{
-	const char *text = draft->focus >= 0 && draft->focus < WORK_TEXTS
-	                       ? work_draft_text(draft, (enum work_text)draft->focus, NULL)
-	                       : NULL;
-	return text && *text;
-}
-
 static void open_form(struct editor *ed)
 {
 	entry_close(ed->entry);
 	ed->entry = entry_open(editor_slot(ed));
 	if (!ed->entry)
 		editor_fail(ed, "out of memory");
-	else if (ed->target == TARGET_NEW && ed->slot[0].used && is_typed_at_focus(&ed->slot[0]) &&
-	         !is_proposed(ed))
-		entry_continue(ed->entry);
 }
 
 void editor_aim(struct editor *ed, enum target target, size_t at)

@@ -44,12 +44,6 @@ static bool row_key(struct editor *ed, const struct key *key)
 	}
 }
 
-/* Whether a text in the station field looks like a reading: 1.432, or 57 3/8. */
-static bool looks_like_reading(const struct book_draft *draft)
-{
-	return !*draft->reading && !*draft->upper && level_is_like_reading(draft->station);
-}
-
 /* The way it was got may stand behind it. */
 static bool is_distance(const struct editor *ed, const char *text, struct fault *why)
 {
@@ -57,6 +51,11 @@ static bool is_distance(const struct editor *ed, const char *text, struct fault 
 	level_nm value;
 	book_split_distance(text, length, sizeof length, way);
 	return level_parse_distance(length, ed->settings.style.distance, &value, why);
+}
+
+static bool is_enter(const struct key *key)
+{
+	return key->kind == KEY_IS_CODE && key->value == KEY_ENTER;
 }
 
 /* Before Enter moves on: a length that cannot be read keeps the cursor where it is. */
@@ -69,14 +68,8 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	struct level_set set;
 	struct level_limited parts;
 	struct fault why;
-	if (key->kind != KEY_IS_CODE || key->value != KEY_ENTER)
+	if (!is_enter(key))
 		return true;
-	if (focus == WORK_STATION && looks_like_reading(slot))
-		editor_say(
-		    ed,
-		    "a station named %.40s? If that was the reading: Shift-Tab, and name the "
-		    "station",
-		    slot->station);
 	if (!entry_is_number(focus) || !*text ||
 	    (focus == WORK_READING && level_split_limit(text, &parts, &why) &&
 	     level_parse_set(parts.reading, ed->settings.style.unit, &set, &why) &&
@@ -139,7 +132,7 @@ static void handle(struct editor *ed, const struct key *key)
 		keys_act(ed, action);
 		return;
 	}
-	if (row_key(ed, key) || !may_move_on(ed, key))
+	if (row_key(ed, key))
 		return;
 	if (is_struck(ed) && may_write(key)) {
 		editor_say(
@@ -147,11 +140,18 @@ static void handle(struct editor *ed, const struct key *key)
 		        "back");
 		return;
 	}
+	capture_begin(ed);
+	if ((is_enter(key) || entry_is_plus(key)) && capture_reading(ed, true))
+		editor_changed(ed);
+	if (!may_move_on(ed, key))
+		return;
 	switch (entry_key(ed->entry, key)) {
 	case FIELDS_TYPED:
+		capture_reading(ed, false);
 		editor_changed(ed);
 		break;
 	case FIELDS_DONE:
+		capture_reading(ed, true);
 		editor_update(ed);
 		editor_book(ed);
 		break;

@@ -51,6 +51,7 @@ struct editor {
 	char asked[LEVEL_STATION_BYTES];
 	bool has_found;
 	struct work_determination found;
+	char named[LEVEL_STATION_BYTES]; /* the form's station before it is typed over */
 	char wanted[BOOK_TYPED_BYTES];             /* elevation to set out; empty: none */
 	char warned[LEVEL_REMARK_BYTES];           /* warnings that the next booking overrides */
 	char photos_asked[BOOK_PHOTOS_SAID_BYTES]; /* what was asked about the photographs */
@@ -100,6 +101,16 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
 void editor_rod(struct editor *ed, const char *name);
 /* What the message line says until the next key. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* --- capture.c: a reading typed into the station --- */
+
+/* Before a key: keeps the station that typing would replace. */
+void capture_begin(struct editor *ed);
+/* After a key: moves a text of the station that is a reading to the reading. whole: Enter or + ends
+ * it. Whether it did. */
+bool capture_reading(struct editor *ed, bool whole);
+
+/* --- suggest.c --- */
 
 /* The texts that the form of the target begins with: what is likely to come next. */
 void editor_suggest(struct editor *ed, struct book_draft *draft);

@@ -129,8 +129,17 @@ void entry_set_focus(struct entry *entry, enum work_text field)
 	fields_go(entry->fields, i >= 0 ? i : index_of(entry, WORK_STATION));
 }
 
-void entry_continue(struct entry *entry)
+bool entry_is_fresh(const struct entry *entry)
 {
+	return fields_are_fresh(entry->fields);
+}
+
+void entry_move_reading(struct entry *entry, const char *reading, const char *station)
+{
+	enum work_text field = entry->wires ? WORK_UPPER : WORK_READING;
+	fields_set(entry->fields, index_of(entry, WORK_STATION), station);
+	entry_set_focus(entry, field);
+	entry_choose(entry, field, reading);
 	fields_continue(entry->fields);
 }
 
@@ -156,8 +165,7 @@ static enum field_answer choice_key(struct entry *entry, const struct key *key,
 {
 	int i = fields_focus(entry->fields), now = -1, next;
 	char text[16];
-	if (key->kind == KEY_IS_CODE &&
-	    (key->value == KEY_BACKSPACE || key->value == KEY_DC || key->value == TERM_KEY_PLUS))
+	if (key->kind == KEY_IS_CODE && (key->value == KEY_BACKSPACE || key->value == KEY_DC))
 		return FIELDS_REFUSED;
 	if (key->kind == KEY_IS_TEXT && key->pasted)
 		return FIELDS_REFUSED;
@@ -188,25 +196,38 @@ static int methods_of(const struct entry *entry, const char *names[LEVEL_ANY_MET
 	return count;
 }
 
+bool entry_is_plus(const struct key *key)
+{
+	return key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
+	                                : key->value == '+' && !key->pasted;
+}
+
+/* Whether a + books, or belongs to the text. */
+static bool plus_books(const struct entry *entry, enum work_text focus)
+{
+	char text[BOOK_SET_BYTES];
+	if (fields_are_fresh(entry->fields))
+		return true;
+	if (fields_behind_blank(entry->fields))
+		return focus == WORK_DISTANCE;
+	fields_text(entry->fields, index_of(entry, focus), text, sizeof text);
+	return focus != WORK_STATION || !*text || text[strspn(text, "0123456789")] != '\0';
+}
+
 enum field_answer entry_key(struct entry *entry, const struct key *key)
 {
 	const char *kinds[] = {level_kind_name(LEVEL_BS), level_kind_name(LEVEL_IS),
 	                       level_kind_name(LEVEL_FS), level_kind_name(LEVEL_OFF)};
 	const char *methods[LEVEL_ANY_METHODS];
 	enum work_text focus = entry_focus(entry);
-	bool plus = key->kind == KEY_IS_CODE ? key->value == TERM_KEY_PLUS
-	                                     : key->value == '+' && !key->pasted;
 	if (term_is_control(key, 'b'))
+		return FIELDS_DONE;
+	if (entry_is_plus(key) && (key->kind == KEY_IS_CODE || plus_books(entry, focus)))
 		return FIELDS_DONE;
 	if (focus == WORK_SIGHT)
 		return choice_key(entry, key, kinds, LEVEL_KINDS);
 	if (focus == WORK_METHOD)
 		return choice_key(entry, key, methods, methods_of(entry, methods));
-	/* Behind a blank it begins +-, not the end of a number. */
-	if (plus && entry_is_number(focus) &&
-	    !(key->kind == KEY_IS_TEXT && focus != WORK_DISTANCE &&
-	      fields_behind_blank(entry->fields)))
-		return FIELDS_DONE;
 	return fields_key(entry->fields, key);
 }
 

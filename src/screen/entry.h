@@ -16,11 +16,18 @@ void entry_close(struct entry *entry);
 void entry_read(const struct entry *entry, struct book_draft *draft);
 enum work_text entry_focus(const struct entry *entry);
 void entry_set_focus(struct entry *entry, enum work_text field);
-/* The field goes on where it was left: typing adds to it. */
-void entry_continue(struct entry *entry);
 /* Puts a text into a field that both ways of reading have. */
 void entry_choose(struct entry *entry, enum work_text field, const char *text);
-/* FIELDS_DONE: Enter on the last field, + in a number, or Ctrl-B: book. */
+/* Whether the field in focus was just come to: typing replaces what it holds. */
+bool entry_is_fresh(const struct entry *entry);
+/* Moves what was typed into the station to the reading, where typing goes on; the station is
+ * `station` again. */
+void entry_move_reading(struct entry *entry, const char *reading, const char *station);
+/* Whether the key is a + that somebody typed. */
+bool entry_is_plus(const struct key *key);
+/* FIELDS_DONE: Enter on the last field, + or Ctrl-B: book. A + that belongs to a text is typed:
+ * behind a blank, where it begins +- or joins words; behind the digits of a station such as 12+50.
+ */
 enum field_answer entry_key(struct entry *entry, const struct key *key);
 void entry_show(struct entry *entry, int row);
 WINDOW *entry_window(struct entry *entry);

@@ -127,6 +127,11 @@ void fields_continue(struct fields *f)
 	f->fresh = false;
 }
 
+bool fields_are_fresh(const struct fields *f)
+{
+	return f->fresh;
+}
+
 static enum field_answer step(struct fields *f, int by)
 {
 	fields_go(f, (fields_focus(f) + by + f->count) % f->count);

@@ -40,6 +40,8 @@ int fields_focus(const struct fields *fields);
 void fields_go(struct fields *fields, int i);
 /* What is typed next adds to the text. */
 void fields_continue(struct fields *fields);
+/* Whether what is typed next replaces the text. */
+bool fields_are_fresh(const struct fields *fields);
 enum field_answer fields_key(struct fields *fields, const struct key *key);
 /* Waits for a key and takes it; Up and Down go to other fields too. One that is ignored is in *key.
  */

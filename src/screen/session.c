@@ -124,7 +124,6 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 			editor_fail(ed, "out of memory");
 			return true;
 		}
-		entry_continue(ed->entry);
 		editor_update(ed);
 	}
 	if (book_draft_says(&ed->slot[0]) || ed->target != TARGET_NEW)

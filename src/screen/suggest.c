@@ -59,13 +59,6 @@ static void usual_rod(const struct editor *ed, size_t at, enum level_kind kind,
 	strcpy(name, ed->run.note[before].rod);
 }
 
-static bool ends_gap(const struct level_run *run, size_t at, const struct book_draft *draft)
-{
-	size_t next = level_counted_from(run, at);
-	return next < run->count && run->sight[next].kind == LEVEL_BS &&
-	       strcmp(run->sight[next].station, draft->station) == 0;
-}
-
 /* A crossing goes to the one other mark where the water was read. */
 static void suggest_shore(const struct editor *ed, char station[LEVEL_STATION_BYTES])
 {
@@ -84,13 +77,6 @@ static void suggest_shore(const struct editor *ed, char station[LEVEL_STATION_BY
 	}
 	if (shore)
 		strcpy(station, shore);
-}
-
-/* Whether the setup that a sight at this row goes into is a second standing. */
-static bool stands_again(const struct level_run *run, size_t at)
-{
-	size_t bs = bs_before(run, at);
-	return bs < run->count && run->sight[bs].again;
 }
 
 /* Notes of another day that are typed one after the other keep their day, at an hour that nobody
@@ -140,10 +126,4 @@ void editor_suggest(struct editor *ed, struct book_draft *draft)
 		strcpy(draft->station, ed->marks[0].name);
 	}
 	strcpy(draft->kind, level_kind_name(kind));
-	/* The station of a BS behind an FS, of an FS before a gap's end, or of a second standing is
-	 * settled; that of another FS is only likely. */
-	if (at > 0 && *draft->station &&
-	    (kind == LEVEL_BS || ends_gap(&ed->run.run, at, draft) ||
-	     (kind == LEVEL_FS && stands_again(&ed->run.run, at))))
-		draft->focus = draft->wires ? WORK_UPPER : WORK_READING;
 }

@@ -31,7 +31,7 @@ static void propose(const struct book_run *run, size_t i, const struct level_sty
 {
 	work_draft_of(&run->run.sight[i], &run->note[i], style, out);
 	out->at = 0;
-	out->focus = out->wires ? WORK_UPPER : WORK_READING;
+	out->focus = WORK_STATION;
 	out->reading[0] = out->upper[0] = out->middle[0] = out->lower[0] = '\0';
 	out->remark[0] = out->photo[0] = out->scaled[0] = out->time[0] = '\0';
 }

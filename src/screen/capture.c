@@ -1,0 +1,48 @@
+/* A reading typed where the cursor stands when a sight begins: in the station. */
+#include <string.h>
+
+#include "screen/editor.h"
+
+/* Whether a text is a reading so plainly that it need not be whole: 1., 57 3/, 4', 4;, but not 12, which
+ * may be a point's name. */
+static bool is_reading_begun(const char *text)
+{
+	if (level_is_like_reading(text))
+		return true;
+	return *text >= '0' && *text <= '9' && strpbrk(text, "'\";") &&
+	       text[strspn(text, "0123456789./ '\";")] == '\0';
+}
+
+/* Whether a whole text is a reading: also one that names its unit, and whole numbers where the line
+ * stands on a mark, which no other name can have. */
+static bool is_reading(const struct editor *ed, const char *text)
+{
+	const struct book_draft *slot = &ed->slot[ed->target != TARGET_NEW];
+	level_nm ignored;
+	if (!level_parse_length(text, ed->settings.style.unit, &ignored, NULL))
+		return false;
+	return !level_is_bare(text) || is_reading_begun(text) ||
+	       (strcmp(slot->kind, "BS") == 0 && *ed->named &&
+	        level_counted_from(&ed->run.run, 0) < ed->run.run.count);
+}
+
+void capture_begin(struct editor *ed)
+{
+	if (entry_focus(ed->entry) == WORK_STATION && entry_is_fresh(ed->entry))
+		strcpy(ed->named, editor_slot(ed)->station);
+}
+
+bool capture_reading(struct editor *ed, bool whole)
+{
+	struct book_draft *slot = editor_slot(ed);
+	char text[LEVEL_STATION_BYTES];
+	if (entry_focus(ed->entry) != WORK_STATION || entry_is_fresh(ed->entry))
+		return false;
+	entry_read(ed->entry, slot);
+	strcpy(text, slot->station);
+	if (whole ? !is_reading(ed, text) : !is_reading_begun(text))
+		return false;
+	entry_move_reading(ed->entry, text, ed->named);
+	entry_read(ed->entry, slot);
+	return true;
+}
