@@ -7,8 +7,9 @@
 
 static void add(char *words, size_t size, const char *text)
 {
-	if (*words)
-		strncat(words, "; ", size - strlen(words) - 1);
+	size_t used = strlen(words);
+	if (used)
+		strncat(words, words[used - 1] == '?' ? " " : "; ", size - used - 1);
 	strncat(words, text, size - strlen(words) - 1);
 }
 
@@ -96,6 +97,18 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		    "known marks, the distances (the longest is %s) and their units",
 		    w->radius < 0 ? "upward" : "down", fabs(w->radius) / 1000,
 		    level_format_distance_unit(a, w->farthest, style));
+		break;
+	case LEVEL_WARN_NEAR:
+		snprintf(text, size, "a sight of %s: is that a reading?",
+		         level_format_distance_unit(a, sight->distance, style));
+		break;
+	case LEVEL_WARN_ALIKE:
+		snprintf(text, size, "%.40s looks like %.40s: is it the same?", sight->station,
+		         w->alike);
+		break;
+	case LEVEL_WARN_DECIMALS:
+		snprintf(text, size, "the readings before have %d decimals: is this one whole?",
+		         w->decimals);
 		break;
 	case LEVEL_WARNINGS:
 		break;

@@ -100,14 +100,36 @@ static void follow_name(struct editor *ed, const struct level_sight *changed)
 		strcpy(next->station, changed->station);
 }
 
+/* The field that is likely at fault: the one to be typed again. */
+static enum work_text field_of(const struct editor *ed, unsigned warnings)
+{
+	const unsigned of_station = 1u << LEVEL_WARN_NAME | 1u << LEVEL_WARN_ALIKE,
+	               of_distance = 1u << LEVEL_WARN_SIGHT | 1u << LEVEL_WARN_IMBALANCE |
+	                             1u << LEVEL_WARN_INTERVAL | 1u << LEVEL_WARN_NEAR;
+	if (warnings & of_station)
+		return WORK_STATION;
+	if (warnings & of_distance)
+		return WORK_DISTANCE;
+	return ed->slot[ed->target != TARGET_NEW].wires ? WORK_UPPER : WORK_READING;
+}
+
+/* Asks in the message line, with a field to be typed again; Enter, + and Ctrl-B book it as it is.
+ */
+static void ask_once(struct editor *ed, enum work_text field, const char *words)
+{
+	entry_set_focus(ed->entry, field);
+	ed->asking = true;
+	editor_say(ed, "Enter books it as it is, or type it again: %.560s", words);
+}
+
 /* A sight with a warning is booked at the second try, with the warning beside it. */
 static bool overrides(struct editor *ed)
 {
 	char words[600], brief[LEVEL_REMARK_BYTES];
-	editor_warnings(ed, words, sizeof words, brief);
+	unsigned warnings = editor_warnings(ed, true, words, sizeof words, brief);
 	if (*brief && strcmp(brief, ed->warned) != 0) {
 		strcpy(ed->warned, brief);
-		editor_say(ed, "Ctrl-B again books it as it is: %.560s", words);
+		ask_once(ed, field_of(ed, warnings), words);
 		return false;
 	}
 	strcpy(ed->draft_note.overridden, brief);
@@ -124,7 +146,7 @@ static bool takes_photos(struct editor *ed)
 		book_photo_digests(ed->book, note->photo, note->photo_digest, said);
 	if (*said && strcmp(said, ed->photos_asked) != 0) {
 		strcpy(ed->photos_asked, said);
-		editor_say(ed, "Ctrl-B again books it as it is: %.360s", said);
+		ask_once(ed, WORK_REMARK, said);
 		return false;
 	}
 	return true;

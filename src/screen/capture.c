@@ -3,8 +3,8 @@
 
 #include "screen/editor.h"
 
-/* Whether a text is a reading so plainly that it need not be whole: 1., 57 3/, 4', 4;, but not 12, which
- * may be a point's name. */
+/* Whether a text is a reading so plainly that it need not be whole: 1., 57 3/, 4', 4;, but not 12,
+ * which may be a point's name. */
 static bool is_reading_begun(const char *text)
 {
 	if (level_is_like_reading(text))

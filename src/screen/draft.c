@@ -75,12 +75,22 @@ static void texts_of(const struct editor *ed, size_t i, struct book_draft *draft
 	draft->focus = sight->wires ? WORK_UPPER : WORK_READING;
 }
 
+/* A number half typed goes on where it was left; a name is rather typed anew. */
+static bool is_number_begun(struct book_draft *draft)
+{
+	enum work_text focus = (enum work_text)draft->focus;
+	return draft->focus >= 0 && draft->focus < WORK_TEXTS && entry_is_number(focus) &&
+	       *work_draft_text(draft, focus, NULL);
+}
+
 static void open_form(struct editor *ed)
 {
 	entry_close(ed->entry);
 	ed->entry = entry_open(editor_slot(ed));
 	if (!ed->entry)
 		editor_fail(ed, "out of memory");
+	else if (ed->target == TARGET_NEW && ed->slot[0].used && is_number_begun(&ed->slot[0]))
+		entry_continue(ed->entry);
 }
 
 void editor_aim(struct editor *ed, enum target target, size_t at)

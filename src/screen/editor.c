@@ -114,11 +114,11 @@ static bool is_refused(struct editor *ed, const struct action *action, const str
 static void say_refused(struct editor *ed, enum work_text field)
 {
 	if (field == WORK_METHOD && strcmp(editor_slot(ed)->kind, "OFF") == 0)
-		editor_say(ed, "the method is t for tape, r for ruler, t again for tube");
+		editor_say(ed, "the method is tape, ruler or tube: type the word, or t, r, tu");
 	else if (field == WORK_METHOD)
-		editor_say(ed, "the method is r for rod, t for tape, t again for target");
+		editor_say(ed, "the method is rod, tape or target: type the word, or r, t, tar");
 	else if (field == WORK_SIGHT)
-		editor_say(ed, "a sight is b, i or f, for BS, IS or FS; o for an offset");
+		editor_say(ed, "a sight is BS, IS, FS or OFF, an offset: type b, i, f or o");
 	else
 		editor_say(ed, "that cannot stand in the %s", work_text_name(field));
 }
@@ -126,6 +126,8 @@ static void say_refused(struct editor *ed, enum work_text field)
 static void handle(struct editor *ed, const struct key *key)
 {
 	const struct action *action = keys_find(key);
+	bool asking = ed->asking;
+	ed->asking = false;
 	if (is_refused(ed, action, key))
 		return;
 	if (action) {
@@ -141,6 +143,10 @@ static void handle(struct editor *ed, const struct key *key)
 		return;
 	}
 	capture_begin(ed);
+	if (asking && (is_enter(key) || entry_is_plus(key))) {
+		editor_book(ed);
+		return;
+	}
 	if ((is_enter(key) || entry_is_plus(key)) && capture_reading(ed, true))
 		editor_changed(ed);
 	if (!may_move_on(ed, key))

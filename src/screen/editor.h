@@ -51,10 +51,11 @@ struct editor {
 	char asked[LEVEL_STATION_BYTES];
 	bool has_found;
 	struct work_determination found;
-	char named[LEVEL_STATION_BYTES]; /* the form's station before it is typed over */
+	char named[LEVEL_STATION_BYTES];           /* the form's station before it is typed over */
 	char wanted[BOOK_TYPED_BYTES];             /* elevation to set out; empty: none */
 	char warned[LEVEL_REMARK_BYTES];           /* warnings that the next booking overrides */
 	char photos_asked[BOOK_PHOTOS_SAID_BYTES]; /* what was asked about the photographs */
+	bool asking;                               /* Enter books what is doubtful */
 	size_t top;                                /* first row of the page shown */
 	char message[640];
 	bool leaving;
@@ -90,10 +91,11 @@ const struct book_note *editor_note(const struct editor *ed, size_t i);
 size_t editor_booked(const struct editor *ed, size_t i);
 /* The instrument of the sights to come. */
 void editor_instrument(struct editor *ed, const char *name);
-/* Warnings about the draft, in words, and in short as they are booked; both "" where there are
- * none. */
-void editor_warnings(const struct editor *ed, char *words, size_t size,
-                     char brief[LEVEL_REMARK_BYTES]);
+/* Warnings about the draft as bits, in words, and in short as they are booked; both "" where there
+ * are none. whole: it is to be booked so; else what a text that is being typed may still become is
+ * not doubted. */
+unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_t size,
+                         char brief[LEVEL_REMARK_BYTES]);
 /* The form's texts as a sight; note has them, also where they are refused. */
 bool editor_read(const struct editor *ed, const struct book_draft *draft, struct level_sight *sight,
                  struct book_note *note, struct fault *why);

@@ -2,9 +2,9 @@
 
 #include "rodbook/level/offset.h"
 
+#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
-#include <wctype.h>
 
 /* Both ways of reading, in the order in which Enter goes. */
 static const enum work_text one_value[] = {WORK_SIGHT,    WORK_STATION, WORK_READING,
@@ -34,6 +34,7 @@ struct entry {
 	const enum work_text *order;
 	int count;
 	struct fields *fields;
+	char word[12]; /* of a choice, as far as it is typed */
 	/* readings of the way that is not shown, from WORK_READING on */
 	char kept[WORK_LOWER - WORK_READING + 1][BOOK_SET_BYTES];
 };
@@ -126,7 +127,13 @@ enum work_text entry_focus(const struct entry *entry)
 void entry_set_focus(struct entry *entry, enum work_text field)
 {
 	int i = index_of(entry, field);
+	entry->word[0] = '\0';
 	fields_go(entry->fields, i >= 0 ? i : index_of(entry, WORK_STATION));
+}
+
+void entry_continue(struct entry *entry)
+{
+	fields_continue(entry->fields);
 }
 
 bool entry_is_fresh(const struct entry *entry)
@@ -148,15 +155,51 @@ void entry_choose(struct entry *entry, enum work_text field, const char *text)
 	fields_set(entry->fields, index_of(entry, field), text);
 }
 
-/* Sight and method are chosen: by first letter, or onward with a blank. A digit that was meant for
- * another field must not choose. */
-static int choose(wint_t typed, int now, const char *const *names, int count)
+static bool begins(const char *name, const char *typed)
 {
-	for (int i = 1; i <= count; i++) {
-		int next = (now + i + count) % count;
-		if (typed == ' ' || towupper(typed) == towupper((wint_t)names[next][0]))
-			return next;
+	for (; *typed; name++, typed++)
+		if (toupper((unsigned char)*name) != toupper((unsigned char)*typed))
+			return false;
+	return true;
+}
+
+/* The name that begins as typed, in whatever case; -1 where none does. */
+static int named(const char *const *names, int count, const char *typed)
+{
+	for (int i = 0; i < count; i++)
+		if (begins(names[i], typed))
+			return i;
+	return -1;
+}
+
+/* Sight and method are chosen by their word, as far as it is typed, or onward with a blank; a
+ * letter typed once more goes to the next word that begins with it. A digit that was meant for
+ * another field must not choose. */
+static int choose(struct entry *entry, wint_t typed, int now, const char *const *names, int count)
+{
+	size_t used = strlen(entry->word);
+	int i;
+	if (typed == ' ') {
+		entry->word[0] = '\0';
+		return (now + 1) % count;
 	}
+	if (typed > 127)
+		return -1;
+	if (used + 1 < sizeof entry->word) {
+		entry->word[used] = (char)typed;
+		entry->word[used + 1] = '\0';
+		i = named(names, count, entry->word);
+		if (i >= 0)
+			return i;
+	}
+	entry->word[0] = (char)typed;
+	entry->word[1] = '\0';
+	for (int next = 1; next <= count; next++) {
+		i = (now + next + count) % count;
+		if (begins(names[i], entry->word))
+			return i;
+	}
+	entry->word[0] = '\0';
 	return -1;
 }
 
@@ -169,13 +212,15 @@ static enum field_answer choice_key(struct entry *entry, const struct key *key,
 		return FIELDS_REFUSED;
 	if (key->kind == KEY_IS_TEXT && key->pasted)
 		return FIELDS_REFUSED;
-	if (key->kind == KEY_IS_CODE || key->value == '\t')
+	if (key->kind == KEY_IS_CODE || key->value == '\t') {
+		entry->word[0] = '\0';
 		return fields_key(entry->fields, key);
+	}
 	fields_text(entry->fields, i, text, sizeof text);
 	for (int n = 0; n < count; n++)
 		if (strcmp(names[n], text) == 0)
 			now = n;
-	next = choose(key->value, now, names, count);
+	next = choose(entry, key->value, now, names, count);
 	if (next < 0)
 		return key->value < 32 ? FIELDS_IGNORED : FIELDS_REFUSED;
 	fields_set(entry->fields, i, names[next]);

@@ -18,6 +18,8 @@ enum work_text entry_focus(const struct entry *entry);
 void entry_set_focus(struct entry *entry, enum work_text field);
 /* Puts a text into a field that both ways of reading have. */
 void entry_choose(struct entry *entry, enum work_text field, const char *text);
+/* The field goes on where it was left: typing adds to it. */
+void entry_continue(struct entry *entry);
 /* Whether the field in focus was just come to: typing replaces what it holds. */
 bool entry_is_fresh(const struct entry *entry);
 /* Moves what was typed into the station to the reading, where typing goes on; the station is

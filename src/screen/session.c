@@ -124,6 +124,8 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 			editor_fail(ed, "out of memory");
 			return true;
 		}
+		if (entry_is_number(entry_focus(ed->entry)))
+			entry_continue(ed->entry);
 		editor_update(ed);
 	}
 	if (book_draft_says(&ed->slot[0]) || ed->target != TARGET_NEW)

@@ -2,11 +2,27 @@
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
 
-void editor_warnings(const struct editor *ed, char *words, size_t size,
-                     char brief[LEVEL_REMARK_BYTES])
+/* The doubts about the text in focus, which the next key may settle. */
+static unsigned unsettled(enum work_text focus)
+{
+	switch (focus) {
+	case WORK_STATION:
+		return 1u << LEVEL_WARN_ALIKE;
+	case WORK_READING:
+		return 1u << LEVEL_WARN_DECIMALS;
+	case WORK_DISTANCE:
+		return 1u << LEVEL_WARN_NEAR;
+	default:
+		return 0;
+	}
+}
+
+unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_t size,
+                         char brief[LEVEL_REMARK_BYTES])
 {
 	const struct level_sight *sight = &ed->work.sight[ed->at];
 	struct level_warned warned;
+	struct work_doubts doubts;
 	struct report_warned about = {.warned = &warned,
 	                              .compared = &ed->compared,
 	                              .sight = sight,
@@ -15,10 +31,14 @@ void editor_warnings(const struct editor *ed, char *words, size_t size,
 	                              .settings = &ed->settings};
 	words[0] = brief[0] = '\0';
 	if (sight->state != LEVEL_DRAFT)
-		return;
-	warned =
-	    work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms, &ed->compared,
-	              work_warn_time(ed->book, &ed->run, ed->at, ed->draft_note.time));
+		return 0;
+	doubts = work_doubt(ed->book, &ed->run, ed->at, ed->target == TARGET_CHANGE, ed->marks,
+	                    ed->mark_count, sight, &ed->draft_note);
+	warned = work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms,
+	                   &ed->compared, &doubts);
+	if (!whole)
+		warned.set &= ~unsettled(entry_focus(ed->entry));
 	report_warnings(&about, words, size);
 	level_warned_names(&warned, brief);
+	return warned.set;
 }

@@ -200,7 +200,8 @@ double work_reading_u(const struct level_terms *terms, const struct level_sight 
 
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
                               const struct book_settings *settings, const struct level_terms *terms,
-                              const struct work_compared *compared, unsigned times)
+                              const struct work_compared *compared,
+                              const struct work_doubts *doubts)
 {
 	const struct level_sight *sight = &run->sight[at];
 	struct level_warned warned;
@@ -215,7 +216,9 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 		warned.set &= ~(1u << LEVEL_WARN_NAME);
 	if (!compared->holds)
 		warned.set |= 1u << LEVEL_WARN_STATION;
-	warned.set |= times;
+	warned.set |= doubts->set;
+	warned.alike = doubts->alike;
+	warned.decimals = doubts->decimals;
 	/* Where a drop is to be hidden, how odd it is would tell it. */
 	if (run->kind == LEVEL_CROSSING && sight->kind == LEVEL_FS && level_counted(sight) &&
 	    !settings->blind) {
@@ -224,19 +227,6 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 		level_warn_curvature(run, &closing, terms, &warned);
 	}
 	return warned;
-}
-
-unsigned work_warn_time(const struct book *book, const struct book_run *run, size_t at,
-                        const char *typed)
-{
-	char time[BOOK_TIME_BYTES], now[BOOK_TIME_BYTES];
-	const char *before = "";
-	for (size_t i = at; i-- > 0 && !*before;)
-		if (level_counted(&run->run.sight[i]))
-			before = run->note[i].time;
-	return book_complete_time(book, typed, time, now, NULL)
-	           ? work_time_warnings(before, time, now)
-	           : 0;
 }
 
 void work_find_known(const struct book_mark *marks, size_t count, struct level_sight *sight)
@@ -298,9 +288,10 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	if (ok) {
 		out->compared = work_compare(&with, &page, &run->terms.terms, &rule, with.count - 1,
 		                             has ? &other : NULL);
-		out->warned = work_warn(
-		    &with, &page, with.count - 1, &run->settings, &run->terms.terms, &out->compared,
-		    work_warn_time(book, &run->book, run->book.run.count, note->time));
+		out->doubts = work_doubt(book, &run->book, run->book.run.count, false, marks, count,
+		                         &out->sight, note);
+		out->warned = work_warn(&with, &page, with.count - 1, &run->settings,
+		                        &run->terms.terms, &out->compared, &out->doubts);
 		out->setup = page.row[with.count - 1].setup;
 		out->reading_u = work_reading_u(&run->terms.terms, &out->sight);
 	}

@@ -175,6 +175,15 @@ START_TEST(test_pegtest_typed_late)
 }
 END_TEST
 
+static unsigned time_doubts(struct shelf *s, const char *typed)
+{
+	struct level_sight sight;
+	struct book_note note;
+	ck_assert(shelf_read(s, LEVEL_FS, "B", "1.4", &sight, &note));
+	strcpy(note.time, typed);
+	return work_doubt(s->book, &s->run, 1, false, NULL, 0, &sight, &note).set;
+}
+
 START_TEST(test_warned)
 {
 	const unsigned back = 1u << LEVEL_WARN_TIME_BACK, ahead = 1u << LEVEL_WARN_TIME_AHEAD;
@@ -193,11 +202,11 @@ START_TEST(test_warned)
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "r", LEVEL_OPEN);
 	observe(&s, LEVEL_BS, "A", "1.5", "2026-05-02T08:00");
-	ck_assert_uint_eq(work_warn_time(s.book, &s.run, 1, "2026-05-02T07:59"), back);
-	ck_assert_uint_eq(work_warn_time(s.book, &s.run, 1, "2026-05-02T08:01"), 0);
-	ck_assert_uint_eq(work_warn_time(s.book, &s.run, 1, "09:31"), ahead);
-	ck_assert_uint_eq(work_warn_time(s.book, &s.run, 1, ""), 0);
-	ck_assert_uint_eq(work_warn_time(s.book, &s.run, 1, "half past"), 0);
+	ck_assert_uint_eq(time_doubts(&s, "2026-05-02T07:59"), back);
+	ck_assert_uint_eq(time_doubts(&s, "2026-05-02T08:01"), 0);
+	ck_assert_uint_eq(time_doubts(&s, "09:31"), ahead);
+	ck_assert_uint_eq(time_doubts(&s, ""), 0);
+	ck_assert_uint_eq(time_doubts(&s, "half past"), 0);
 	ck_assert_str_eq(level_warning_name(LEVEL_WARN_TIME_BACK), "time back");
 	ck_assert_str_eq(level_warning_name(LEVEL_WARN_TIME_AHEAD), "time ahead");
 	shelf_close(&s);

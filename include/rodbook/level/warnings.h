@@ -23,8 +23,16 @@ enum level_warning {
 	                          the line of sight */
 	LEVEL_WARN_CURVATURE,  /* its crossing shows more curvature than any water has: by
 	                          work_warn() */
+	LEVEL_WARN_NEAR,       /* so short a distance that it may be a reading */
+	LEVEL_WARN_ALIKE,      /* its station is new and looks like another; this and the next by
+	                          work_doubt() */
+	LEVEL_WARN_DECIMALS,   /* the reading has fewer decimals than those before it */
 	LEVEL_WARNINGS
 };
+
+/* A level focuses no nearer than about this, m: a shorter distance is asked about, but on a
+ * crossing, whose near mark stands beside the level (common practice, no source). */
+#define LEVEL_NEAREST 2
 
 struct level_warned {
 	unsigned set;             /* bits 1 << enum level_warning */
@@ -35,6 +43,8 @@ struct level_warned {
 	int setup;                /* of the earlier mark */
 	double radius;            /* that the crossing shows, m; below 0 where it bends upward */
 	level_nm farthest;        /* the longest distance of that crossing */
+	const char *alike;        /* the name that the station's looks like; its owner's */
+	int decimals;             /* that the readings before it have */
 };
 
 /* Warnings about sight `at` of the run, held against a tolerance set. On a crossing sights are long

@@ -7,6 +7,7 @@
 #include "rodbook/book/photos.h"
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/compare.h"
+#include "rodbook/work/doubts.h"
 #include "rodbook/work/run.h"
 
 /* The texts of a sight. Half-typed forms in books keep the first nine by number, so new ones stand
@@ -109,15 +110,12 @@ void work_find_equipment(struct book_run *run, const struct book_rod *rods, size
                          const struct book_note *note, struct level_sight *sight);
 
 /* Warnings about sight `at` of a run that is reduced in page, by the run's settings and terms.
- * compared: by work_compare(); a station that this run found before is no used name. times: by
- * work_warn_time(). */
+ * compared: by work_compare(); a station that this run found before is no used name. doubts: by
+ * work_doubt(), which has to outlive what is given. */
 struct level_warned work_warn(const struct level_run *run, const struct level_page *page, size_t at,
                               const struct book_settings *settings, const struct level_terms *terms,
-                              const struct work_compared *compared, unsigned times);
-/* Warnings about the time of a sight that is typed and not booked, before index `at` of the run, as
- * bits; none where it is no time. */
-unsigned work_warn_time(const struct book *book, const struct book_run *run, size_t at,
-                        const char *typed);
+                              const struct work_compared *compared,
+                              const struct work_doubts *doubts);
 
 /* Standard uncertainty of one reading by the sight's method, or of an offset, m. */
 double work_reading_u(const struct level_terms *terms, const struct level_sight *sight);
@@ -129,6 +127,7 @@ enum work_seal { WORK_NO_SEAL, WORK_SEALED, WORK_SEAL_NOT_KNOWN };
 struct work_booked {
 	struct level_sight sight;
 	struct level_warned warned; /* it was booked against these */
+	struct work_doubts doubts;  /* of which warned has the name */
 	struct work_compared compared;
 	double reading_u; /* of one reading by its method, m */
 	int setup;        /* that it stands in */

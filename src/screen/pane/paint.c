@@ -155,7 +155,7 @@ void editor_paint(struct editor *ed)
 		term_message(LINES - 3, 3, A_BOLD, ed->message);
 	} else {
 		char words[600], brief[LEVEL_REMARK_BYTES];
-		editor_warnings(ed, words, sizeof words, brief);
+		editor_warnings(ed, false, words, sizeof words, brief);
 		term_text(stdscr, LINES - 3, 0, COLS,
 		          *words ? words
 		                 : report_tested(tested, &ed->tested, &ed->settings.tolerance));

@@ -1,0 +1,30 @@
+/* What is doubtful of the texts of a sight, beside what its figures say. */
+#ifndef RODBOOK_WORK_DOUBTS_H
+#define RODBOOK_WORK_DOUBTS_H
+
+#include "rodbook/book/book.h"
+#include "rodbook/level/warnings.h"
+
+/* How many readings before it have more decimals, before a reading with fewer is asked about. */
+#define WORK_DECIMALS_BEFORE 3
+
+struct work_doubts {
+	unsigned set;                    /* of the warnings of level/warnings.h, as bits */
+	char alike[LEVEL_STATION_BYTES]; /* the name that the station's looks like */
+	int decimals;                    /* that the readings before it have */
+};
+
+/* Of a sight that is typed and not booked, before index `at` of the run: its time, a station that
+ * is new and looks like a mark of the book or a station of the run, and a reading with fewer
+ * decimals than each of the three before it that were read by the same method (common practice, no
+ * source). `changes`: it takes the place of the sight at `at`. */
+struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
+                              bool changes, const struct book_mark *marks, size_t mark_count,
+                              const struct level_sight *sight, const struct book_note *note);
+
+/* Whether two names differ only by what a tired eye takes for the same: small and capital letters,
+ * blanks, points, lines and zeros before a number, O and 0, I, l and 1. Equal names are not alike.
+ */
+bool work_is_alike(const char *a, const char *b);
+
+#endif

@@ -1,0 +1,129 @@
+#include "rodbook/work/doubts.h"
+
+#include <ctype.h>
+#include <string.h>
+
+#include "rodbook/work/times.h"
+
+static unsigned time_doubts(const struct book *book, const struct book_run *run, size_t at,
+                            const char *typed)
+{
+	char time[BOOK_TIME_BYTES], now[BOOK_TIME_BYTES];
+	const char *before = "";
+	for (size_t i = at; i-- > 0 && !*before;)
+		if (level_counted(&run->run.sight[i]))
+			before = run->note[i].time;
+	return book_complete_time(book, typed, time, now, NULL)
+	           ? work_time_warnings(before, time, now)
+	           : 0;
+}
+
+/* One character as a tired eye takes it. */
+static char folded(char c)
+{
+	switch (c) {
+	case 'O':
+	case 'o':
+		return '0';
+	case 'I':
+	case 'l':
+		return '1';
+	default:
+		return (char)tolower((unsigned char)c);
+	}
+}
+
+/* The next character of a name that the eye does not pass over, folded; '\0' at its end. *number:
+ * whether it stands behind a digit. */
+static char next_seen(const char **at, bool *number)
+{
+	for (; **at; (*at)++) {
+		char c = **at;
+		bool digit = isdigit((unsigned char)c) != 0;
+		/* Zeros before a number; the number zero itself stays. */
+		if (strchr(" .-_/", c) ||
+		    (c == '0' && !*number && isdigit((unsigned char)(*at)[1])))
+			continue;
+		*number = digit;
+		(*at)++;
+		return folded(c);
+	}
+	return '\0';
+}
+
+bool work_is_alike(const char *a, const char *b)
+{
+	bool number_a = false, number_b = false;
+	char x, y;
+	if (strcmp(a, b) == 0)
+		return false;
+	do {
+		x = next_seen(&a, &number_a);
+		y = next_seen(&b, &number_b);
+	} while (x == y && x);
+	return x == y;
+}
+
+static void hold_name(const char *name, const char *other, bool *known, char *alike)
+{
+	*known = *known || strcmp(name, other) == 0;
+	if (!*alike && work_is_alike(name, other))
+		strcpy(alike, other);
+}
+
+static bool find_alike(const struct book_run *run, size_t at, bool changes,
+                       const struct book_mark *marks, size_t count, const char *station,
+                       char alike[LEVEL_STATION_BYTES])
+{
+	bool known = false;
+	alike[0] = '\0';
+	for (size_t i = 0; i < count; i++)
+		hold_name(station, marks[i].name, &known, alike);
+	for (size_t i = 0; i < run->run.count; i++)
+		if (level_counted(&run->run.sight[i]) && !(changes && i == at))
+			hold_name(station, run->run.sight[i].station, &known, alike);
+	return !known && *alike;
+}
+
+/* Digits behind the decimal mark of a reading; -1 where it is not one plain number. */
+static int decimals_of(const char *reading)
+{
+	const char *mark = strpbrk(reading, ".,");
+	if (!level_is_bare(reading) || strpbrk(reading, "/ "))
+		return -1;
+	return mark ? (int)strlen(mark + 1) : 0;
+}
+
+/* Not of feet with inches or of inches, whose fractions say how finely they were read. */
+static bool lacks_decimals(const struct book_run *run, size_t at, const struct level_sight *sight,
+                           const struct book_note *note, int *usual)
+{
+	int own = decimals_of(note->reading), seen = 0;
+	*usual = 10;
+	if (own < 0 || sight->wires || sight->kind == LEVEL_OFF || note->unit > LEVEL_FT)
+		return false;
+	for (size_t i = at; i-- > 0 && seen < WORK_DECIMALS_BEFORE;) {
+		const struct level_sight *before = &run->run.sight[i];
+		int decimals = decimals_of(run->note[i].reading);
+		if (!level_counted(before) || before->kind == LEVEL_OFF || before->wires ||
+		    before->method != sight->method || run->note[i].unit != note->unit)
+			continue;
+		if (decimals <= own)
+			return false;
+		*usual = decimals < *usual ? decimals : *usual;
+		seen++;
+	}
+	return seen == WORK_DECIMALS_BEFORE;
+}
+
+struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
+                              bool changes, const struct book_mark *marks, size_t mark_count,
+                              const struct level_sight *sight, const struct book_note *note)
+{
+	struct work_doubts out = {.set = time_doubts(book, run, at, note->time)};
+	if (find_alike(run, at, changes, marks, mark_count, sight->station, out.alike))
+		out.set |= 1u << LEVEL_WARN_ALIKE;
+	if (lacks_decimals(run, at, sight, note, &out.decimals))
+		out.set |= 1u << LEVEL_WARN_DECIMALS;
+	return out;
+}

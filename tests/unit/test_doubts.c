@@ -1,0 +1,100 @@
+/* Names that look alike, and readings with fewer decimals than those before them. Expected by eye:
+ * common practice, no source. */
+#include "rodbook/work/doubts.h"
+#include "unit/books.h"
+#include "unit/suite.h"
+
+START_TEST(test_alike)
+{
+	static const struct {
+		const char *a, *b;
+		bool alike;
+	} cases[] = {
+	    {"BM1", "bm1", true},      {"BM 1", "BM1", true},    {"BM-1", "BM.1", true},
+	    {"TP1", "TP01", true},     {"TP1", "TP001", true},   {"P10", "P1O", true},
+	    {"Pl", "P1", true},        {"PEG_E", "peg e", true}, {"BM1", "BM1", false},
+	    {"TP1", "TP11", false},    {"TP10", "TP100", false}, {"TP1", "TP10", false},
+	    {"P0", "P", false},        {"12+50", "1250", false}, {"WALL N", "WALL S", false},
+	    {"PEG-E", "PEG-W", false},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		ck_assert_msg(work_is_alike(cases[i].a, cases[i].b) == cases[i].alike, "%s %s",
+		              cases[i].a, cases[i].b);
+		ck_assert_msg(work_is_alike(cases[i].b, cases[i].a) == cases[i].alike, "%s %s",
+		              cases[i].b, cases[i].a);
+	}
+}
+END_TEST
+
+static struct work_doubts doubt(struct shelf *s, size_t at, bool changes, const char *station,
+                                const char *reading)
+{
+	struct book_mark *marks;
+	struct level_sight sight;
+	struct book_note note;
+	size_t count;
+	struct work_doubts out;
+	ck_assert(book_marks(s->book, &marks, &count, &s->why));
+	ck_assert_msg(shelf_read(s, LEVEL_FS, station, reading, &sight, &note), "%s", s->why.text);
+	out = work_doubt(s->book, &s->run, at, changes, marks, count, &sight, &note);
+	free(marks);
+	return out;
+}
+
+START_TEST(test_names_of_book_and_run)
+{
+	const unsigned alike = 1u << LEVEL_WARN_ALIKE;
+	struct shelf s;
+	struct work_doubts got;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_mark_set(s.book, "BM1", "10", "", "", &s.why));
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	got = doubt(&s, 0, false, "bm1", "1.5");
+	ck_assert_uint_eq(got.set, alike);
+	ck_assert_str_eq(got.alike, "BM1");
+	ck_assert_uint_eq(doubt(&s, 0, false, "BM1", "1.5").set, 0);
+	ck_assert(shelf_book(&s, LEVEL_BS, "BM1", "1.5"));
+	ck_assert(shelf_book(&s, LEVEL_FS, "TP1", "1.5"));
+	ck_assert_str_eq(doubt(&s, 2, false, "TP01", "1.5").alike, "TP1");
+	/* a station that is there is no new name, whatever else it looks like */
+	ck_assert(shelf_book(&s, LEVEL_BS, "TP1", "1.5"));
+	ck_assert(shelf_book(&s, LEVEL_FS, "tp1", "1.5"));
+	ck_assert_uint_eq(doubt(&s, 4, false, "tp1", "1.5").set, 0);
+	ck_assert_uint_eq(doubt(&s, 4, false, "TP1", "1.5").set, 0);
+	/* a sight that is renamed does not look like itself */
+	ck_assert_uint_eq(doubt(&s, 0, true, "GATE", "1.5").set, 0);
+	ck_assert(shelf_strike(&s, 3));
+	ck_assert_uint_eq(doubt(&s, 4, false, "tp1", "1.5").set, alike);
+	shelf_close(&s);
+}
+END_TEST
+
+START_TEST(test_decimals)
+{
+	const unsigned fewer = 1u << LEVEL_WARN_DECIMALS;
+	struct shelf s;
+	struct work_doubts got;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(&s, LEVEL_BS, "A", "1.432"));
+	ck_assert(shelf_book(&s, LEVEL_FS, "TP1", "1.43"));
+	ck_assert_uint_eq(doubt(&s, 2, false, "TP2", "1.4").set, 0);
+	ck_assert(shelf_book(&s, LEVEL_BS, "TP1", "1.200"));
+	got = doubt(&s, 3, false, "TP2", "1.4");
+	ck_assert_uint_eq(got.set, fewer);
+	ck_assert_int_eq(got.decimals, 2);
+	ck_assert_uint_eq(doubt(&s, 3, false, "TP2", "2").set, fewer);
+	ck_assert_uint_eq(doubt(&s, 3, false, "TP2", "1.45").set, 0);
+	/* another unit, a set, a sight that is struck */
+	ck_assert_uint_eq(doubt(&s, 3, false, "TP2", "140 cm").set, 0);
+	ck_assert_uint_eq(doubt(&s, 3, false, "TP2", "1.4; 1.4").set, 0);
+	ck_assert(shelf_strike(&s, 2));
+	ck_assert_uint_eq(doubt(&s, 3, false, "TP2", "1.4").set, 0);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("doubts", test_alike, test_names_of_book_and_run, test_decimals);
+}
