@@ -7,7 +7,7 @@
 #include "screen/view/views.h"
 
 /* Shows the book as it now is, with the form on the new sight. */
-static void reload(struct editor *ed)
+void editor_reload(struct editor *ed)
 {
 	char said[sizeof ed->message];
 	struct book_draft typed = ed->slot[0];
@@ -30,12 +30,12 @@ static void reload(struct editor *ed)
 }
 
 /* A refused change: what was typed stays. A book changed from outside is read again. */
-static void refused(struct editor *ed, const struct fault *why)
+void editor_refused(struct editor *ed, const struct fault *why)
 {
-	editor_say(ed, "%s", why->text);
+	editor_refuse(ed, "%s", why->text);
 	if (why->kind == FAULT_STALE) {
 		editor_save_draft(ed);
-		reload(ed);
+		editor_reload(ed);
 	}
 }
 
@@ -46,13 +46,13 @@ static bool read_form(struct editor *ed, struct level_sight *sight)
 	enum level_kind kind;
 	const struct book_draft *draft = editor_slot(ed);
 	if (!level_kind_find(draft->kind, &kind)) {
-		editor_say(ed, "the sight is BS, IS, FS or OFF: type b, i, f or o");
+		editor_refuse(ed, "the sight is BS, IS, FS or OFF: type b, i, f or o");
 		entry_set_focus(ed->entry, WORK_SIGHT);
 		return false;
 	}
 	if (editor_read(ed, draft, sight, &ed->draft_note, &why))
 		return true;
-	editor_say(ed, "%s", why.text);
+	editor_refuse(ed, "%s", why.text);
 	entry_set_focus(ed->entry, entry_field_named(why.field));
 	return false;
 }
@@ -119,7 +119,8 @@ static void ask_once(struct editor *ed, enum work_text field, const char *words)
 {
 	entry_set_focus(ed->entry, field);
 	ed->asking = true;
-	editor_say(ed, "Enter books it as it is, or type it again: %.560s", words);
+	editor_refuse(ed, "Enter books it as it is, or type it again: %.560s", words);
+	ed->message_look = LOOK_ASKS;
 }
 
 /* A sight with a warning is booked at the second try, with the warning beside it. */
@@ -172,7 +173,7 @@ void editor_book(struct editor *ed)
 	char reading[LEVEL_LENGTH_BYTES];
 
 	if (target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])) {
-		editor_say(ed, "a struck sight stays as it is: F9 takes the last strike back");
+		editor_refuse(ed, "a struck sight stays as it is: F9 takes the last strike back");
 		return;
 	}
 	if (target == TARGET_CHANGE && !editor_touched(ed)) {
@@ -187,9 +188,10 @@ void editor_book(struct editor *ed)
 	editor_say(ed, "booking ...");
 	editor_paint(ed);
 	if (!write_sight(ed, &sight, wanted, &why)) {
-		refused(ed, &why);
+		editor_refused(ed, &why);
 		return;
 	}
+	ed->emptied.draft.used = false;
 	level_format_length(reading, sight.reading, &ed->settings.style, false);
 	editor_say(ed, "%s: %s %s on %s%s%s", target == TARGET_CHANGE ? "changed" : "booked",
 	           level_kind_name(sight.kind),
@@ -202,7 +204,7 @@ void editor_book(struct editor *ed)
 	else if (target == TARGET_CHANGE)
 		follow_name(ed, &sight);
 	sealed = ed->terms.sealed;
-	reload(ed);
+	editor_reload(ed);
 	if (ed->leaving)
 		return;
 	if (!sealed && ed->terms.sealed)
@@ -219,12 +221,12 @@ void editor_book(struct editor *ed)
 }
 
 /* Whether the form may be turned away from: a change under way must not get lost. */
-static bool may_turn(struct editor *ed)
+bool editor_may_turn(struct editor *ed)
 {
 	if (ed->target == TARGET_NEW || !editor_touched(ed))
 		return true;
-	editor_say(ed, "this %s is not booked yet: Ctrl-B books it, Esc drops it",
-	           ed->target == TARGET_CHANGE ? "change" : "sight");
+	editor_refuse(ed, "this %s is not booked yet: Ctrl-B books it, Esc drops it",
+	              ed->target == TARGET_CHANGE ? "change" : "sight");
 	return false;
 }
 
@@ -232,7 +234,7 @@ void editor_move(struct editor *ed, long rows)
 {
 	long last = (long)ed->work.count - 1, to;
 	size_t booked;
-	if (!may_turn(ed))
+	if (!editor_may_turn(ed))
 		return;
 	to = (long)ed->at + rows;
 	to = to < 0 ? 0 : to > last ? last : to;
@@ -250,15 +252,15 @@ bool editor_insert(struct editor *ed)
 {
 	const struct level_run *run = &ed->run.run;
 	size_t at;
-	if (!may_turn(ed))
+	if (!editor_may_turn(ed))
 		return false;
 	if (ed->target == TARGET_NEW) {
 		enum level_kind likely;
 		char station[LEVEL_STATION_BYTES];
 		level_suggest(run, run->count, &likely, station);
 		if (likely == LEVEL_BS) {
-			editor_say(ed,
-			           "read the BS of this setup first; then F6 makes the next an IS");
+			editor_refuse(
+			    ed, "read the BS of this setup first; then F6 makes the next an IS");
 			return false;
 		}
 		/* Again: back to the FS. */
@@ -288,12 +290,12 @@ bool editor_again(struct editor *ed)
 	const struct level_run *run = &ed->run.run;
 	size_t at = ed->target == TARGET_NEW ? run->count : ed->at, first;
 	if (ed->target == TARGET_CHANGE) {
-		editor_say(ed, "a second standing is typed as new: Esc goes to the new sight");
+		editor_refuse(ed, "a second standing is typed as new: Esc goes to the new sight");
 		return false;
 	}
 	first = level_may_repeat(run, at);
 	if (first == run->count) {
-		editor_say(ed, "a second standing follows a setup that has its FS");
+		editor_refuse(ed, "a second standing follows a setup that has its FS");
 		return false;
 	}
 	slot->again = !slot->again;
@@ -309,18 +311,18 @@ void editor_grade(struct editor *ed, const char *grade)
 {
 	struct fault why = {0};
 	if (!book_run_set_grade(ed->book, ed->run.info.id, grade, &why)) {
-		refused(ed, &why);
+		editor_refused(ed, &why);
 		return;
 	}
 	editor_say(ed, *grade ? "the ground of this run is held against that grade"
 	                      : "the design grade is ended");
-	reload(ed);
+	editor_reload(ed);
 }
 
 static void say_struck(struct editor *ed, size_t at)
 {
 	editor_say(ed, "struck; it stays on the page, and F9 takes it back");
-	reload(ed);
+	editor_reload(ed);
 	if (ed->leaving || level_page_line(&ed->page)->broken_row == SIZE_MAX)
 		return;
 	editor_aim(ed, TARGET_CHANGE, at);
@@ -333,15 +335,15 @@ void editor_strike(struct editor *ed, bool setup)
 	struct fault why = {0};
 	char reason[LEVEL_REMARK_BYTES], message[sizeof why.text] = "", title[200];
 	size_t at = ed->at;
-	if (!may_turn(ed))
+	if (!editor_may_turn(ed))
 		return;
 	if (ed->target != TARGET_CHANGE) {
-		editor_say(ed, "go up to a booked sight first, then %s strikes %s",
-		           setup ? "F8" : "F7", setup ? "its whole setup" : "it");
+		editor_refuse(ed, "go up to a booked sight first, then %s strikes %s",
+		              setup ? "F8" : "F7", setup ? "its whole setup" : "it");
 		return;
 	}
 	if (!book_may_strike(ed->book, &ed->run, at, setup, &why)) {
-		refused(ed, &why);
+		editor_refused(ed, &why);
 		return;
 	}
 	snprintf(title, sizeof title, "Strike %s%s on %s", setup ? "the setup of " : "",
@@ -356,26 +358,11 @@ void editor_strike(struct editor *ed, bool setup)
 			return;
 		}
 		if (why.kind != FAULT_INPUT) {
-			refused(ed, &why);
+			editor_refused(ed, &why);
 			return;
 		}
 		snprintf(message, sizeof message, "%s", why.text);
 	}
-}
-
-void editor_undo(struct editor *ed, bool redo)
-{
-	char what[160];
-	struct fault why = {0};
-	if (!may_turn(ed))
-		return;
-	if (redo ? !book_redo(ed->book, &ed->run, what, &why)
-	         : !book_undo(ed->book, &ed->run, what, &why)) {
-		refused(ed, &why);
-		return;
-	}
-	editor_say(ed, redo ? "%s" : "%s; Ctrl-Y brings it back", what);
-	reload(ed);
 }
 
 void editor_wires(struct editor *ed)
@@ -387,31 +374,11 @@ void editor_wires(struct editor *ed)
 		slot->used = slot->used || *slot->reading || *slot->upper;
 	if (entry_is_number((enum work_text)slot->focus))
 		slot->focus = slot->wires ? WORK_UPPER : WORK_READING;
-	entry_close(ed->entry);
-	ed->entry = entry_open(slot);
-	if (!ed->entry) {
-		editor_fail(ed, "out of memory");
+	editor_reopen(ed);
+	if (!ed->entry)
 		return;
-	}
-	editor_update(ed);
 	ed->draft_unsaved = ed->draft_unsaved || slot->used;
 	ed->unsaved_since = term_milliseconds();
 	editor_say(ed, slot->wires ? "three wires: the mean is booked, the distance follows"
 	                           : "one reading");
-}
-
-void editor_escape(struct editor *ed)
-{
-	if (ed->target == TARGET_NEW) {
-		editor_say(ed, "Ctrl-U empties a field; F10 leaves, and keeps what is typed");
-		return;
-	}
-	if (editor_touched(ed))
-		editor_say(ed, "dropped; nothing was changed");
-	else
-		ed->message[0] = '\0';
-	ed->slot[1] = (struct book_draft){0};
-	ed->draft_unsaved = true;
-	ed->unsaved_since = term_milliseconds();
-	editor_aim(ed, TARGET_NEW, 0);
 }

@@ -15,6 +15,18 @@ void editor_say(struct editor *ed, const char *format, ...)
 	va_start(list, format);
 	vsnprintf(ed->message, sizeof ed->message, format, list);
 	va_end(list);
+	ed->message_look = LOOK_STRONG;
+}
+
+void editor_refuse(struct editor *ed, const char *format, ...)
+{
+	va_list list;
+	va_start(list, format);
+	vsnprintf(ed->message, sizeof ed->message, format, list);
+	va_end(list);
+	ed->message_look = LOOK_BAD;
+	if (ed->settings.bell)
+		beep();
 }
 
 struct book_draft *editor_slot(struct editor *ed)
@@ -90,6 +102,21 @@ static void open_form(struct editor *ed)
 	if (!ed->entry)
 		editor_fail(ed, "out of memory");
 	else if (ed->target == TARGET_NEW && ed->slot[0].used && is_number_begun(&ed->slot[0]))
+		entry_continue(ed->entry);
+}
+
+void editor_reopen(struct editor *ed)
+{
+	open_form(ed);
+	if (ed->entry)
+		editor_update(ed);
+}
+
+void editor_restore(struct editor *ed, const struct book_draft *draft)
+{
+	*editor_slot(ed) = *draft;
+	editor_reopen(ed);
+	if (ed->entry && is_number_begun(editor_slot(ed)))
 		entry_continue(ed->entry);
 }
 

@@ -79,7 +79,7 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	         ? is_distance(ed, text, &why)
 	         : level_parse_length(text, ed->settings.style.unit, &value, &why)))
 		return true;
-	editor_say(ed, "%s", why.text);
+	editor_refuse(ed, "%s", why.text);
 	return false;
 }
 
@@ -101,10 +101,10 @@ static bool is_refused(struct editor *ed, const struct action *action, const str
 {
 	bool changes = action ? action->allowed >= ALLOWED_OPEN : may_write(key);
 	if (ed->run.info.closed && changes)
-		editor_say(ed, "run %.160s is closed: F2, c reopens it, with a reason",
-		           ed->run.info.name);
+		editor_refuse(ed, "run %.160s is closed: F2, c reopens it, with a reason",
+		              ed->run.info.name);
 	else if (action && action->allowed >= ALLOWED_COUNTED && is_struck(ed))
-		editor_say(ed, "a struck sight stays as it is");
+		editor_refuse(ed, "a struck sight stays as it is");
 	else
 		return false;
 	return true;
@@ -114,13 +114,19 @@ static bool is_refused(struct editor *ed, const struct action *action, const str
 static void say_refused(struct editor *ed, enum work_text field)
 {
 	if (field == WORK_METHOD && strcmp(editor_slot(ed)->kind, "OFF") == 0)
-		editor_say(ed, "the method is tape, ruler or tube: type the word, or t, r, tu");
+		editor_refuse(ed, "the method is tape, ruler or tube: type the word, or t, r, tu");
 	else if (field == WORK_METHOD)
-		editor_say(ed, "the method is rod, tape or target: type the word, or r, t, tar");
+		editor_refuse(ed, "the method is rod, tape or target: type the word, or r, t, tar");
 	else if (field == WORK_SIGHT)
-		editor_say(ed, "a sight is BS, IS, FS or OFF, an offset: type b, i, f or o");
+		editor_refuse(ed, "a sight is BS, IS, FS or OFF, an offset: type b, i, f or o");
 	else
-		editor_say(ed, "that cannot stand in the %s", work_text_name(field));
+		editor_refuse(ed, "that cannot stand in the %s", work_text_name(field));
+}
+
+void editor_act(struct editor *ed, const struct action *action)
+{
+	if (!is_refused(ed, action, NULL))
+		keys_act(ed, action);
 }
 
 static void handle(struct editor *ed, const struct key *key)
@@ -128,16 +134,14 @@ static void handle(struct editor *ed, const struct key *key)
 	const struct action *action = keys_find(key);
 	bool asking = ed->asking;
 	ed->asking = false;
-	if (is_refused(ed, action, key))
-		return;
 	if (action) {
-		keys_act(ed, action);
+		editor_act(ed, action);
 		return;
 	}
-	if (row_key(ed, key))
+	if (is_refused(ed, NULL, key) || row_key(ed, key))
 		return;
 	if (is_struck(ed) && may_write(key)) {
-		editor_say(
+		editor_refuse(
 		    ed, "a struck sight stays as it is: F9 takes the last strike back, Esc turns "
 		        "back");
 		return;

@@ -7,7 +7,10 @@
 
 #include "rodbook/report/report.h"
 #include "screen/entry.h"
+#include "screen/look.h"
 #include "screen/screen.h"
+
+struct action;
 
 enum target {
 	TARGET_NEW,    /* a new sight at the end */
@@ -56,8 +59,15 @@ struct editor {
 	char warned[LEVEL_REMARK_BYTES];           /* warnings that the next booking overrides */
 	char photos_asked[BOOK_PHOTOS_SAID_BYTES]; /* what was asked about the photographs */
 	bool asking;                               /* Enter books what is doubtful */
-	size_t top;                                /* first row of the page shown */
+	bool big;                                  /* big figures in place of the page */
+	struct {
+		struct book_draft draft; /* used: there is one */
+		enum target target;
+		size_t at;
+	} emptied;  /* what was half typed, and emptied or dropped */
+	size_t top; /* first row of the page shown */
 	char message[640];
+	enum look message_look;
 	bool leaving;
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
 };
@@ -73,10 +83,19 @@ bool editor_save_draft(struct editor *ed);
 /* Ends the editor for a reason that its caller is told. */
 void editor_fail(struct editor *ed, const char *why);
 
+/* --- editor.c --- */
+
+/* Does what a key or a letter of the help page stands for, where that is allowed. */
+void editor_act(struct editor *ed, const struct action *action);
+
 /* --- draft.c: the form, the draft sight, and the working run --- */
 
 /* Puts the form on a target; `at` is an index in the booked run. */
 void editor_aim(struct editor *ed, enum target target, size_t at);
+/* Shows the texts of the target anew. */
+void editor_reopen(struct editor *ed);
+/* Shows a half-typed form again; a number in it goes on where it was left. */
+void editor_restore(struct editor *ed, const struct book_draft *draft);
 /* After the form's texts changed: the draft sight, the page and the closing. */
 void editor_update(struct editor *ed);
 /* The same after a text was typed or chosen: it is a draft from then on, to be saved. */
@@ -101,8 +120,10 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
                  struct book_note *note, struct fault *why);
 /* The rod of the sight that is typed. */
 void editor_rod(struct editor *ed, const char *name);
-/* What the message line says until the next key. */
+/* What the message line says until the next key; a refusal stands out, and rings. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void editor_refuse(struct editor *ed, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
 /* --- capture.c: a reading typed into the station --- */
 
@@ -123,6 +144,12 @@ enum level_method editor_usual_method(const struct level_run *run, size_t at, en
 /* --- actions.c: what the keys do to the book --- */
 
 void editor_book(struct editor *ed);
+/* Shows the book as it now is, with the form on the new sight. */
+void editor_reload(struct editor *ed);
+/* A refused change: what was typed stays. A book changed from outside is read again. */
+void editor_refused(struct editor *ed, const struct fault *why);
+/* Whether the form may be turned away from: a change under way must not get lost. */
+bool editor_may_turn(struct editor *ed);
 /* Whether the new sight was made an IS, or an FS again: a text of the form changed. */
 bool editor_insert(struct editor *ed);
 /* Makes the new BS one of a second standing between the marks of the setup before it, or not. */
@@ -130,7 +157,10 @@ bool editor_again(struct editor *ed);
 /* Gives the run a design grade; "" ends it. */
 void editor_grade(struct editor *ed, const char *grade);
 void editor_strike(struct editor *ed, bool setup);
-/* Takes back the last change of the run, or brings back what was taken back. */
+/* --- undo.c --- */
+
+/* Empties what is half typed, else takes back the last change of the run; or brings back what was
+ * emptied, dropped or taken back. */
 void editor_undo(struct editor *ed, bool redo);
 void editor_wires(struct editor *ed);
 void editor_escape(struct editor *ed);
@@ -139,6 +169,10 @@ void editor_move(struct editor *ed, long rows);
 /* --- panes --- */
 
 void page_pane(struct editor *ed, int row, int rows, int columns);
+/* Station and remark of the row in hand, where the page has no room for them; else "". */
+void page_whole(const struct editor *ed, int columns, char *text, size_t size);
+/* Reading, HI, elevation, and misclosure, margin or set-out, each several rows tall. */
+void big_pane(const struct editor *ed, int row, int rows, int columns);
 /* The live pane: seven rows below the form, or a column beside the page. */
 #define LIVE_ROWS 7
 #define LIVE_COLUMNS 42
@@ -165,7 +199,8 @@ void editor_paint(struct editor *ed);
 
 /* --- views over the whole screen --- */
 
-void view_help(void);
+/* The keys, and what the field in focus is. The action whose letter was typed there, or NULL. */
+const struct action *view_help(const struct editor *ed);
 /* The text of the help page, which the caller frees; NULL where memory is short. */
 char *help_text(void);
 /* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is

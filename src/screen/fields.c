@@ -237,6 +237,7 @@ enum field_answer fields_read(struct fields *f, struct key *key)
 void fields_show(struct fields *f, int row)
 {
 	int focus = fields_focus(f);
+	wbkgdset(f->pad, getbkgd(stdscr));
 	for (int i = 0; i < f->count; i++) {
 		wattrset(f->pad, i == focus ? A_BOLD : A_NORMAL);
 		mvwaddstr(f->pad, f->places[i].row, f->places[i].label, f->places[i].name);

@@ -18,7 +18,7 @@ static void again(struct editor *ed)
 	editor_changed(ed);
 	if (editor_slot(ed)->again)
 		editor_say(ed, "set the level up anew, higher or lower, and read both marks again; "
-		               "Ctrl-A turns back");
+		               "the same key turns back");
 }
 
 static void beside(struct editor *ed)
@@ -47,10 +47,18 @@ static void redo(struct editor *ed)
 	editor_undo(ed, true);
 }
 
+/* A letter of the page acts at once: so every action has a way that no terminal takes. */
 static void help(struct editor *ed)
 {
-	(void)ed;
-	view_help();
+	const struct action *action = view_help(ed);
+	if (action)
+		editor_act(ed, action);
+}
+
+static void big(struct editor *ed)
+{
+	ed->big = !ed->big;
+	clearok(stdscr, TRUE);
 }
 
 /* All is read again after a view, for it may have changed anything. */
@@ -59,8 +67,10 @@ static void show_run(struct editor *ed, int64_t run)
 	struct fault why = {0};
 	clearok(stdscr, TRUE);
 	ed->message[0] = '\0';
+	if (run != ed->run.info.id)
+		ed->wanted[0] = ed->emptied.draft.used = '\0';
 	if (!editor_load(ed, run, &why))
-		editor_say(ed, "%s", why.text);
+		editor_refuse(ed, "%s", why.text);
 }
 
 static void runs(struct editor *ed)
@@ -101,6 +111,12 @@ static void end(struct editor *ed)
 	ed->leaving = true;
 }
 
+#define NEW (1u << BAR_NEW)
+#define ROW (1u << BAR_ROW)
+#define CLOSED (1u << BAR_CLOSED)
+
+/* Those of the upper row of the bar stand before those of the lower one, which are over the book.
+ */
 static const struct action actions[] = {
     {.function = 6,
      .letter = 'n',
@@ -108,11 +124,10 @@ static const struct action actions[] = {
      .help = {[HELP_TYPING] = "makes the new sight an intermediate sight (IS), or back",
               [HELP_PAGE] = "put in a forgotten IS, or in a gap of the line a setup\n"
                             "(F6, Shift-Tab, b: a forgotten setup, behind that row)"},
+     .on = NEW | ROW,
      .allowed = ALLOWED_OPEN,
      .act = insert},
-    {.function = 5,
-     .letter = 'w',
-     .bar = "wires",
+    {.letter = 'w',
      .help = {[HELP_TYPING] = "one reading, or three wires"},
      .allowed = ALLOWED_COUNTED,
      .act = editor_wires},
@@ -129,47 +144,67 @@ static const struct action actions[] = {
      .letter = 'd',
      .bar = "strike",
      .help = {[HELP_PAGE] = "strike the sight"},
+     .on = NEW | ROW,
      .allowed = ALLOWED_OPEN,
      .act = strike_sight},
     {.function = 8,
      .letter = 'e',
      .bar = "setup",
      .help = {[HELP_PAGE] = "strike its whole setup"},
+     .on = ROW,
      .allowed = ALLOWED_OPEN,
      .act = strike_setup},
     {.function = 9,
      .letter = 'z',
      .bar = "undo",
-     .help = {[HELP_PAGE] = "take back the last change of this run, then the one before"},
+     .help = {[HELP_PAGE] = "empty what is half typed; else take back the last change of this\n"
+                            "run, then the one before"},
+     .on = NEW,
      .allowed = ALLOWED_OPEN,
      .act = undo},
     {.letter = 'y',
-     .help = {[HELP_PAGE] = "bring back what was taken back"},
+     .help = {[HELP_PAGE] = "bring back what was emptied, dropped or taken back"},
      .allowed = ALLOWED_OPEN,
      .act = redo},
+    {.function = 10,
+     .letter = 'c',
+     .also = 'q',
+     .bar = "end",
+     .help = {[HELP_BOOK] = "leave: what is booked is on disk, what is half typed is kept"},
+     .on = NEW | CLOSED,
+     .act = end},
     {.function = 1,
      .letter = 'g',
-     .bar = "help",
-     .help = {[HELP_BOOK] = "this help"},
-     .view = true,
+     .bar = "keys",
+     .help = {[HELP_BOOK] = "this page; on it each letter acts without Ctrl"},
+     .on = NEW | ROW | CLOSED,
      .act = help},
     {.function = 2,
      .letter = 'r',
      .bar = "runs",
      .help = {[HELP_BOOK] = "runs: open, new, rename, head, kind, turn, close, adjust, net"},
+     .on = NEW | ROW | CLOSED,
      .act = runs},
     {.function = 3,
      .letter = 'k',
      .bar = "marks",
      .help = {[HELP_BOOK] = "stations: elevations given, and what the runs found"},
+     .on = NEW | ROW | CLOSED,
      .view = true,
      .act = view_marks},
     {.function = 4,
      .letter = 't',
      .bar = "settings",
      .help = {[HELP_BOOK] = "settings: unit, decimals, tolerance, instrument, k ..."},
+     .on = NEW | ROW | CLOSED,
      .view = true,
      .act = settings},
+    {.function = 5,
+     .menu = 'b',
+     .bar = "big",
+     .help = {[HELP_BOOK] = "big figures, to be read from the rod; again: the page"},
+     .on = NEW | ROW | CLOSED,
+     .act = big},
     {.letter = 'f',
      .help = {[HELP_BOOK] = "a run misses: which single slip would explain it"},
      .view = true,
@@ -178,12 +213,14 @@ static const struct action actions[] = {
      .letter = 'x',
      .bar = "drop",
      .help = {[HELP_BOOK] = "plan, instrument, rod, water, air, figures, drop"},
+     .on = NEW | ROW | CLOSED,
      .view = true,
      .act = view_crossing},
     {.function = 12,
      .letter = 'o',
      .bar = "set out",
      .help = {[HELP_BOOK] = "set out: the rod reading that marks a wanted elevation"},
+     .on = NEW | ROW | CLOSED,
      .act = view_set_out},
     {.letter = 's',
      .help = {[HELP_BOOK] = "pictures: profile, long sight, how the runs close"},
@@ -197,12 +234,6 @@ static const struct action actions[] = {
      .help = {[HELP_BOOK] = "what is still open before leaving the site, most costly first"},
      .view = true,
      .act = still_open},
-    {.function = 10,
-     .letter = 'q',
-     .also = 'c',
-     .bar = "end",
-     .help = {[HELP_BOOK] = "leave: what is booked is on disk, what is half typed is kept"},
-     .act = end},
 };
 
 const struct action *keys_action(size_t i)
@@ -214,8 +245,17 @@ static bool is_key_of(const struct action *action, const struct key *key)
 {
 	if (key->kind == KEY_IS_CODE)
 		return action->function && key->value == (wint_t)KEY_F(action->function);
-	return term_is_control(key, action->letter) ||
+	return (action->letter && term_is_control(key, action->letter)) ||
 	       (action->also && term_is_control(key, action->also));
+}
+
+const struct action *keys_lettered(int letter)
+{
+	const struct action *action;
+	for (size_t i = 0; letter && (action = keys_action(i)); i++)
+		if (letter == action->letter || letter == action->menu)
+			return action;
+	return NULL;
 }
 
 const struct action *keys_find(const struct key *key)
@@ -241,28 +281,36 @@ void keys_name(const struct action *action, char text[KEYS_NAME_BYTES])
 	char first[8] = "";
 	if (action->function)
 		snprintf(first, sizeof first, "F%-2d ", action->function);
-	snprintf(text, KEYS_NAME_BYTES, "%sCtrl-%c", first, action->letter - 'a' + 'A');
+	if (action->letter)
+		snprintf(text, KEYS_NAME_BYTES, "%sCtrl-%c", first, action->letter - 'a' + 'A');
+	else
+		snprintf(text, KEYS_NAME_BYTES, "%s%c", first, action->menu);
 }
 
-static void add_function_keys(char text[KEYS_BAR_BYTES], int from, int to)
+/* The first two actions that are over the book stand at the end of the upper row. */
+static bool is_lower(const struct action *action)
+{
+	return action->help[HELP_BOOK] && action->function != 10 && action->function != 1;
+}
+
+void keys_bar(enum bar bar, int row, char text[KEYS_BAR_BYTES])
 {
 	const struct action *action;
-	for (int function = from; function <= to; function++)
-		for (size_t i = 0; (action = keys_action(i)); i++)
-			if (action->function == function && action->bar) {
-				size_t used = strlen(text);
-				snprintf(text + used, KEYS_BAR_BYTES - used, " F%d %s", function,
-				         action->bar);
-			}
-}
-
-void keys_bar(int row, char text[KEYS_BAR_BYTES])
-{
-	strcpy(text, row == 0 ? " Enter next/book + Ctrl-B book Up Down row Esc back" : "");
-	if (row == 0) {
-		add_function_keys(text, 11, 12);
-		add_function_keys(text, 1, 1);
-	} else {
-		add_function_keys(text, 2, 10);
+	size_t used;
+	strcpy(text, row == 1            ? ""
+	             : bar == BAR_NEW    ? " Enter next  + book"
+	             : bar == BAR_CLOSED ? " Up Down row"
+	                                 : " Enter next  + book  Esc back");
+	for (size_t i = 0; (action = keys_action(i)); i++) {
+		if (!action->bar || !(action->on & 1u << bar) || is_lower(action) != (row == 1))
+			continue;
+		used = strlen(text);
+		if (action->letter)
+			snprintf(text + used, KEYS_BAR_BYTES - used, "%s F%d/^%c %s",
+			         row == 0 ? " " : "", action->function, action->letter - 'a' + 'A',
+			         action->bar);
+		else
+			snprintf(text + used, KEYS_BAR_BYTES - used, "%s F%d %s",
+			         row == 0 ? " " : "", action->function, action->bar);
 	}
 }

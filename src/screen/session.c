@@ -107,6 +107,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 		return false;
 	ed->asked[0] = '\0';
 	ed->has_found = false;
+	look_use(ed->settings.look);
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;
 	for (int i = 0; i < 2; i++)
@@ -117,16 +118,9 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	if (saved[1].used && find_target(ed, &saved[1], &at)) {
 		ed->target = saved[1].inserts ? TARGET_INSERT : TARGET_CHANGE;
 		editor_aim(ed, ed->target, at);
-		ed->slot[1] = saved[1];
-		entry_close(ed->entry);
-		ed->entry = entry_open(&ed->slot[1]);
-		if (!ed->entry) {
-			editor_fail(ed, "out of memory");
+		editor_restore(ed, &saved[1]);
+		if (!ed->entry)
 			return true;
-		}
-		if (entry_is_number(entry_focus(ed->entry)))
-			entry_continue(ed->entry);
-		editor_update(ed);
 	}
 	if (book_draft_says(&ed->slot[0]) || ed->target != TARGET_NEW)
 		editor_say(ed, "The sight you were typing is back: it is not booked yet.");

@@ -242,6 +242,7 @@ int term_text(WINDOW *window, int row, int column, int width, const char *text)
 {
 	mbstate_t state = {0};
 	int used = 0;
+	bool cut = false;
 	if (wmove(window, row, column) == ERR)
 		return 0;
 	/* Nothing runs on into the next row. */
@@ -254,14 +255,20 @@ int term_text(WINDOW *window, int row, int column, int width, const char *text)
 		if (size == 0 || size > strlen(text))
 			break;
 		cells = wcwidth(wide);
-		if (cells < 0 || used + cells > width)
+		if (cells < 0)
 			break;
+		if (used + cells > width) {
+			cut = true;
+			break;
+		}
 		waddnstr(window, text, (int)size);
 		text += size;
 		used += cells;
 	}
 	for (int i = used; i < width; i++)
 		waddch(window, ' ');
+	if (cut && width > 0)
+		mvwaddch(window, row, column + width - 1, '~');
 	return used;
 }
 

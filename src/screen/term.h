@@ -52,7 +52,7 @@ bool term_too_small(void);
 bool term_begin_page(const char *title);
 
 /* Writes text into the window at row and column, at most `width` cells wide, filled with blanks;
- * returns the cells used by the text. */
+ * returns the cells used by the text. The last cell of what is cut off is a ~. */
 int term_text(WINDOW *window, int row, int column, int width, const char *text);
 /* One line of text in this attribute over the whole width. */
 void term_bar(int row, attr_t attribute, const char *text);

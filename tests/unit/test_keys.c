@@ -31,9 +31,12 @@ START_TEST(each_action_is_whole)
 			helped = helped || a->help[section];
 		}
 		ck_assert_msg(helped, "Ctrl-%c has no line on the help page", a->letter);
-		ck_assert_msg(islower((unsigned char)a->letter), "action %zu has no letter", i);
+		ck_assert_msg(islower((unsigned char)(a->letter ? a->letter : a->menu)),
+		              "action %zu has no letter", i);
+		ck_assert(!a->letter != !a->menu);
 		ck_assert(a->act != NULL);
-		ck_assert(!a->bar || (*a->bar && a->function));
+		ck_assert(!a->bar || (*a->bar && a->function && a->on));
+		ck_assert(a->bar || !a->on);
 	}
 	ck_assert(keys_action(0) != NULL);
 }
@@ -45,8 +48,12 @@ START_TEST(no_key_is_there_twice)
 	const struct action *a;
 	for (size_t i = 0; (a = keys_action(i)); i++) {
 		struct key key = control(a->letter);
-		ck_assert_msg(keys_find(&key) == a, "Ctrl-%c is there twice", a->letter);
-		ck_assert_msg(!strchr(taken, a->letter), "Ctrl-%c is taken", a->letter);
+		if (a->letter) {
+			ck_assert_msg(keys_find(&key) == a, "Ctrl-%c is there twice", a->letter);
+			ck_assert_msg(!strchr(taken, a->letter), "Ctrl-%c is taken", a->letter);
+		}
+		/* and a letter of the help page */
+		ck_assert(keys_lettered(a->letter ? a->letter : a->menu) == a);
 		if (a->also) {
 			key = control(a->also);
 			ck_assert_msg(keys_find(&key) == a, "Ctrl-%c is there twice", a->also);
@@ -85,7 +92,9 @@ START_TEST(each_action_is_on_the_help_page)
 	ck_assert(page != NULL);
 	for (size_t i = 0; (a = keys_action(i)); i++) {
 		char keys[32], line[200];
-		if (a->function)
+		if (a->menu)
+			snprintf(keys, sizeof keys, "F%-2d %c", a->function, a->menu);
+		else if (a->function)
 			snprintf(keys, sizeof keys, "F%-2d Ctrl-%c", a->function,
 			         toupper((unsigned char)a->letter));
 		else
@@ -110,8 +119,8 @@ START_TEST(help_page_and_bar_fit_the_smallest_window)
 	for (const char *at = page; *at; at += strcspn(at, "\n") + 1)
 		ck_assert_msg(strcspn(at, "\n") <= TERM_LEAST_COLUMNS - 2, "%.100s", at);
 	free(page);
-	for (int row = 0; row < 2; row++) {
-		keys_bar(row, bar);
+	for (int row = 0; row < 6; row++) {
+		keys_bar((enum bar)(row / 2), row % 2, bar);
 		ck_assert_msg(strlen(bar) <= TERM_LEAST_COLUMNS, "%s", bar);
 	}
 }
@@ -121,14 +130,23 @@ START_TEST(each_word_of_the_bar_is_in_it)
 {
 	const struct action *a;
 	char bar[2][KEYS_BAR_BYTES], word[60];
-	for (int row = 0; row < 2; row++)
-		keys_bar(row, bar[row]);
-	for (size_t i = 0; (a = keys_action(i)); i++) {
-		if (!a->bar)
-			continue;
-		snprintf(word, sizeof word, " F%d %s", a->function, a->bar);
-		ck_assert_msg(strstr(bar[0], word) || strstr(bar[1], word), "not in the bar:%s",
-		              word);
+	for (int on = BAR_NEW; on <= BAR_CLOSED; on++) {
+		for (int row = 0; row < 2; row++)
+			keys_bar((enum bar)on, row, bar[row]);
+		for (size_t i = 0; (a = keys_action(i)); i++) {
+			bool there;
+			if (!a->bar)
+				continue;
+			if (a->letter)
+				snprintf(word, sizeof word, " F%d/^%c %s", a->function,
+				         toupper((unsigned char)a->letter), a->bar);
+			else
+				snprintf(word, sizeof word, " F%d %s", a->function, a->bar);
+			there = strstr(bar[0], word) || strstr(bar[1], word);
+			ck_assert_msg(there == ((a->on & 1u << on) != 0), "bar %d:%s", on, word);
+			/* What changes a run is not offered where it is closed. */
+			ck_assert(on != BAR_CLOSED || !there || a->allowed == ALLOWED_ALWAYS);
+		}
 	}
 }
 END_TEST
@@ -140,8 +158,11 @@ static bool is_in_manual(FILE *manual, const struct action *a)
 	size_t used = (size_t)snprintf(item, sizeof item, ".It Ic ");
 	if (a->function)
 		used += (size_t)snprintf(item + used, sizeof item - used, "F%d , ", a->function);
-	used += (size_t)snprintf(item + used, sizeof item - used, "Ctrl-%c",
-	                         toupper((unsigned char)a->letter));
+	if (a->letter)
+		used += (size_t)snprintf(item + used, sizeof item - used, "Ctrl-%c",
+		                         toupper((unsigned char)a->letter));
+	else
+		item[used - strlen(" , ")] = '\0';
 	if (a->also)
 		snprintf(item + used, sizeof item - used, " , Ctrl-%c",
 		         toupper((unsigned char)a->also));

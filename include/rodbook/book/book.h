@@ -75,6 +75,9 @@ void book_release(struct book *book);
 
 /* --- settings --- */
 
+/* How the editor looks: with colors, without, or black on white and bold, for the sun. */
+enum book_look { BOOK_LOOK_COLOR, BOOK_LOOK_PLAIN, BOOK_LOOK_SUN };
+
 struct book_settings {
 	char title[LEVEL_REMARK_BYTES];
 	struct level_style style;
@@ -92,6 +95,8 @@ struct book_settings {
 	level_nm stadia_constant;
 	double power;                   /* of the telescope */
 	char copy_to[BOOK_VALUE_BYTES]; /* folder or file of the second copy, or empty */
+	bool bell;                      /* the editor rings when it refuses something */
+	enum book_look look;
 };
 
 struct book_setting {

@@ -75,6 +75,8 @@ static const struct {
     [SET_COPY_TO] = {"copy_to",
                      "folder or file of the second copy, which s in F2 makes; empty: asked for",
                      ""},
+    [SET_BELL] = {"bell", "the bell rings when something typed is refused: yes or no", "yes"},
+    [SET_LOOK] = {"look", "of the editor: color, plain, or sun: black on white, bold", "color"},
 };
 
 const char *setting_name(size_t i)

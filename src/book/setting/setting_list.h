@@ -50,6 +50,8 @@ enum setting {
 	SET_STADIA_CONSTANT,
 	SET_POWER,
 	SET_COPY_TO,
+	SET_BELL,
+	SET_LOOK,
 	SETTINGS
 };
 

@@ -179,6 +179,17 @@ static bool apply(struct book *book, struct book_settings *s, enum setting i, co
 		s->blind = strcmp(value, "yes") == 0;
 		return s->blind || strcmp(value, "no") == 0 ||
 		       fault_say(why, FAULT_INPUT, "blind is yes or no, not \"%.60s\"", value);
+	case SET_BELL:
+		s->bell = strcmp(value, "yes") == 0;
+		return s->bell || strcmp(value, "no") == 0 ||
+		       fault_say(why, FAULT_INPUT, "bell is yes or no, not \"%.60s\"", value);
+	case SET_LOOK:
+		s->look = strcmp(value, "color") == 0 ? BOOK_LOOK_COLOR
+		          : strcmp(value, "sun") == 0 ? BOOK_LOOK_SUN
+		                                      : BOOK_LOOK_PLAIN;
+		return s->look != BOOK_LOOK_PLAIN || strcmp(value, "plain") == 0 ||
+		       fault_say(why, FAULT_INPUT, "look is color, plain or sun, not \"%.60s\"",
+		                 value);
 	case SET_LONG_SIGHT:
 		level_plain_distance(plain, sizeof plain, value);
 		return setting_parse_positive(plain, s->style.distance, false, name, &s->long_sight,

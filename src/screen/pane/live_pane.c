@@ -11,6 +11,7 @@ struct live {
 	char sight[4][LINE_BYTES];   /* HI, elevation, step, what was known before */
 	char sums[4][LINE_BYTES];    /* sums, page check, setups and length, imbalance */
 	char closing[4][LINE_BYTES]; /* misclosure, allowable, verdict, corrected */
+	enum look verdict;           /* of closing[2] */
 	char drop[2][LINE_BYTES];
 };
 
@@ -135,6 +136,18 @@ static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
 	         level_format_length(most, c->failing_allowable, style, false));
 }
 
+static enum look verdict_look(const struct editor *ed)
+{
+	const struct level_closing *c = &ed->closing;
+	if (c->failing || (c->setups && !c->page_holds))
+		return LOOK_BAD;
+	if (!c->has_misclosure || ed->work.kind == LEVEL_CROSSING || ed->work.kind == LEVEL_OPEN)
+		return LOOK_PLAIN;
+	if (!c->has_allowable)
+		return LOOK_ASKS;
+	return c->closes == LEVEL_YES ? LOOK_GOOD : LOOK_BAD;
+}
+
 static void closing_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
@@ -142,6 +155,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	                         *style = &finer;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES] = "";
 
+	out->verdict = verdict_look(ed);
 	if (c->start_assumed)
 		snprintf(out->closing[3], LINE_BYTES, "start not known: its height is taken as 0");
 	if (!c->has_misclosure) {
@@ -189,6 +203,13 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		over_line(out->closing[2], llabs(c->judged) - c->allowable, style);
 }
 
+/* A drop is worth a line where there is a long sight. */
+static bool shows_drop(const struct editor *ed)
+{
+	return ed->work.kind == LEVEL_CROSSING ||
+	       level_page_extent(&ed->page)->distance >= ed->settings.long_sight;
+}
+
 static void drop_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
@@ -197,6 +218,8 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES],
 	    d[LEVEL_LENGTH_BYTES];
 
+	if (!shows_drop(ed))
+		return;
 	if (!c->has_drop) {
 		snprintf(out->drop[0], LINE_BYTES, "visible drop  -  %s",
 		         !c->setups             ? "no setup is complete yet"
@@ -220,6 +243,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 /* The lines of the tall pane; an empty one parts two matters. */
 struct tall {
 	char line[60][LINE_BYTES];
+	enum look look[60];
 	int count;
 };
 
@@ -230,6 +254,12 @@ static void add(struct tall *tall, const char *format, ...)
 	if (tall->count < (int)(sizeof tall->line / sizeof *tall->line))
 		vsnprintf(tall->line[tall->count++], LINE_BYTES, format, args);
 	va_end(args);
+}
+
+static void make_last(struct tall *tall, enum look look)
+{
+	if (tall->count > 0)
+		tall->look[tall->count - 1] = look;
 }
 
 /* A text that may be longer than the column. */
@@ -278,6 +308,8 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], text[LINE_BYTES];
+	if (!shows_drop(ed))
+		return;
 	add(tall, "THE VISIBLE DROP");
 	if (!c->has_drop) {
 		add(tall, "%s", live->drop[0] + strlen("visible drop  "));
@@ -327,27 +359,38 @@ static void paint_tall(const struct editor *ed, int row, int column, const struc
 	                               ""};
 	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
 		add(&tall, "%s", parts[i]);
+		if (i == 1)
+			make_last(&tall, LOOK_STRONG);
 		if (i == 3 && *live->sight[3])
 			add(&tall, "%s", live->sight[3]);
 	}
 	if (!crossing)
 		add(&tall, "%s", live->sums[3]);
 	for (size_t i = 0; i < sizeof closing / sizeof *closing; i++)
-		if (closing[i] && (*closing[i] || i == 0 || i == 6))
+		if (closing[i] && (*closing[i] || i == 0 || i == 6)) {
 			add(&tall, "%s", closing[i]);
+			if (closing[i] == live->closing[2])
+				make_last(&tall, live->verdict);
+		}
 	add_drop(&tall, ed, live, width);
 	for (int i = 0; i < tall.count && room > 0; i++) {
 		if (!*tall.line[i] && tall.count - i > room)
 			continue;
+		wattrset(stdscr, (int)look_of(tall.look[i]));
 		term_text(stdscr, row++, column, width,
 		          --room == 0 && i + 1 < tall.count ? "..." : tall.line[i]);
+		wattrset(stdscr, A_NORMAL);
 	}
 }
 
 /* Two texts on a row. The left one may be long; the right one, which ends in a figure, is whole. */
-static void put_pair(int row, int half, const char *left, const char *right)
+static void put_pair(int row, int half, const char *left, enum look look, const char *right)
 {
-	int need = (int)strlen(right), used = term_text(stdscr, row, 1, COLS - 2 - need, left) + 2;
+	int need = (int)strlen(right), used;
+	used = term_text(stdscr, row, 1, COLS - 2 - need, left);
+	if (used)
+		mvwchgat(stdscr, row, 1, used, look_of(look), look_pair(look), NULL);
+	used += 2;
 	if (need)
 		term_text(stdscr, row, used > half ? used : half, need + 1, right);
 }
@@ -374,7 +417,11 @@ void live_pane(struct editor *ed, int row, int column, bool tall)
 	const char *right[] = {live.sums[0], live.sums[1],    live.sums[2],
 	                       live.sums[3], live.closing[1], live.drop[1]};
 	for (int i = 0; i < LIVE_ROWS - 1; i++)
-		put_pair(row + i, half, left[i], right[i]);
+		put_pair(row + i, half, left[i],
+		         i == 0   ? LOOK_STRONG
+		         : i == 5 ? live.verdict
+		                  : LOOK_PLAIN,
+		         right[i]);
 	reciprocal_text(ed, live.closing[1], LINE_BYTES);
 	term_text(stdscr, row + LIVE_ROWS - 1, 1, COLS - 1,
 	          *live.closing[1] ? live.closing[1] : live.drop[0]);

@@ -259,3 +259,16 @@ void page_pane(struct editor *ed, int row, int rows, int columns)
 		else
 			term_text(stdscr, row + 1 + (int)i, 0, columns, "");
 }
+
+void page_whole(const struct editor *ed, int columns, char *text, size_t size)
+{
+	const struct columns c = lay_out(ed, columns);
+	const char *station = ed->work.sight[ed->at].station;
+	char remark[LEVEL_REMARK_BYTES * 3];
+	text[0] = '\0';
+	if (ed->target == TARGET_NEW)
+		return;
+	row_remark(ed, ed->at, remark, sizeof remark);
+	if ((int)strlen(station) > c.station || (int)strlen(remark) > c.remark)
+		snprintf(text, size, "%s%s%s", station, *remark ? ": " : "", remark);
+}

@@ -77,7 +77,7 @@ static void observed_text(const struct editor *ed, char *text, size_t size)
 	snprintf(text, size, "-- observed %.16s ", time);
 }
 
-static void paint_rule(const struct editor *ed, int row)
+static void paint_rule(const struct editor *ed, int row, int columns)
 {
 	char text[LEVEL_STATION_BYTES + 80], halves[2 * LEVEL_LENGTH_BYTES + 40];
 	int used;
@@ -95,71 +95,102 @@ static void paint_rule(const struct editor *ed, int row)
 	else
 		snprintf(text, sizeof text, "-- struck: look only ");
 	half_intervals(ed, halves, sizeof halves);
-	used = term_text(stdscr, row, 0, COLS, text);
-	used += term_text(stdscr, row, used, COLS - used, halves);
+	used = term_text(stdscr, row, 0, columns, text);
+	if (ed->run.info.closed || ed->target != TARGET_NEW)
+		mvwchgat(stdscr, row, 0, used, look_of(LOOK_MODE), look_pair(LOOK_MODE), NULL);
+	used += term_text(stdscr, row, used, columns - used, halves);
 	set_out_text(ed, halves, sizeof halves);
-	used += term_text(stdscr, row, used, COLS - used, halves);
+	used += term_text(stdscr, row, used, columns - used, halves);
 	standings_text(ed, halves, sizeof halves);
-	used += term_text(stdscr, row, used, COLS - used, halves);
+	used += term_text(stdscr, row, used, columns - used, halves);
 	set_text(ed, halves, sizeof halves);
-	used += term_text(stdscr, row, used, COLS - used, halves);
+	used += term_text(stdscr, row, used, columns - used, halves);
 	observed_text(ed, halves, sizeof halves);
-	used += term_text(stdscr, row, used, COLS - used, halves);
-	for (int x = used; x < COLS; x++)
+	used += term_text(stdscr, row, used, columns - used, halves);
+	for (int x = used; x < columns; x++)
 		mvwaddch(stdscr, row, x, '-');
 	if (ed->work.kind != LEVEL_CROSSING)
 		return;
 	drop_seal(ed, halves, sizeof halves);
-	if (used + (int)strlen(halves) + 4 < COLS) {
-		mvwaddch(stdscr, row, COLS - 4 - (int)strlen(halves), ' ');
-		mvwaddstr(stdscr, row, COLS - 3 - (int)strlen(halves), halves);
-		mvwaddch(stdscr, row, COLS - 3, ' ');
+	if (used + (int)strlen(halves) + 4 < columns) {
+		mvwaddch(stdscr, row, columns - 4 - (int)strlen(halves), ' ');
+		mvwaddstr(stdscr, row, columns - 3 - (int)strlen(halves), halves);
+		mvwaddch(stdscr, row, columns - 3, ' ');
 	}
 }
 
-static void paint_keys(void)
+static void paint_keys(const struct editor *ed)
 {
 	char text[KEYS_BAR_BYTES];
+	enum bar bar = ed->run.info.closed        ? BAR_CLOSED
+	               : ed->target == TARGET_NEW ? BAR_NEW
+	                                          : BAR_ROW;
 	for (int row = 0; row < 2; row++) {
-		keys_bar(row, text);
+		keys_bar(bar, row, text);
 		term_bar(LINES - 2 + row, A_NORMAL, text);
 	}
 }
 
+/* A long message covers the keys, until the next one is pressed. */
+static void paint_message(const struct editor *ed, int columns)
+{
+	char words[600], brief[LEVEL_REMARK_BYTES], tested[REPORT_TESTED_BYTES];
+	if (*ed->message) {
+		term_message(LINES - 3, 3, look_of(ed->message_look), ed->message);
+		return;
+	}
+	editor_warnings(ed, false, words, sizeof words, brief);
+	if (!*words)
+		page_whole(ed, columns, words, sizeof words);
+	term_message(LINES - 3, 3, A_NORMAL,
+	             *words ? words : report_tested(tested, &ed->tested, &ed->settings.tolerance));
+}
+
+/* Where the window is tall, the form stands right below the rows: one place for the eyes. */
+#define TALL_ROWS 32
+
+static int rows_of_page(const struct editor *ed, int most)
+{
+	int filled = ed->work.count < 1000 ? (int)ed->work.count + 2 : 1000;
+	if (LINES < TALL_ROWS || ed->big)
+		return most;
+	return filled < 12 ? 12 : filled < most ? filled : most;
+}
+
+/* The live pane below the form. */
+static void paint_below(struct editor *ed, int row)
+{
+	for (int x = 0; x < COLS; x++)
+		mvwaddch(stdscr, row, x, '-');
+	if (ed->work.kind == LEVEL_CROSSING)
+		drop_pane(ed, row + 1);
+	else
+		live_pane(ed, row + 1, 0, false);
+}
+
 void editor_paint(struct editor *ed)
 {
-	char tested[REPORT_TESTED_BYTES];
 	bool wide = COLS >= WIDE_COLUMNS && LINES >= WIDE_ROWS;
-	int form_row, page_rows;
+	int below = wide || ed->big ? 0 : 1 + LIVE_ROWS,
+	    left = wide ? COLS - LIVE_COLUMNS - 1 : COLS;
+	int form_row, rows;
 	char title[1024];
 	title_of(ed, title, sizeof title);
 	if (!term_begin_page(title))
 		return;
-	form_row = LINES - 3 - ENTRY_ROWS - (wide ? 0 : 1 + LIVE_ROWS);
-	page_rows = form_row - 2;
-	page_pane(ed, 1, page_rows, wide ? COLS - LIVE_COLUMNS - 1 : COLS);
-	paint_rule(ed, form_row - 1);
-	if (wide) {
+	rows = rows_of_page(ed, LINES - 3 - ENTRY_ROWS - below - 2);
+	form_row = rows + 2;
+	if (ed->big)
+		big_pane(ed, 1, rows, left);
+	else
+		page_pane(ed, 1, rows, left);
+	paint_rule(ed, form_row - 1, left);
+	if (wide)
 		live_pane(ed, 1, COLS - LIVE_COLUMNS, true);
-	} else {
-		for (int x = 0; x < COLS; x++)
-			mvwaddch(stdscr, form_row + ENTRY_ROWS, x, '-');
-		if (ed->work.kind == LEVEL_CROSSING)
-			drop_pane(ed, form_row + ENTRY_ROWS + 1);
-		else
-			live_pane(ed, form_row + ENTRY_ROWS + 1, 0, false);
-	}
-	paint_keys();
-	/* A long message covers the keys, until the next one is pressed. */
-	if (*ed->message) {
-		term_message(LINES - 3, 3, A_BOLD, ed->message);
-	} else {
-		char words[600], brief[LEVEL_REMARK_BYTES];
-		editor_warnings(ed, false, words, sizeof words, brief);
-		term_text(stdscr, LINES - 3, 0, COLS,
-		          *words ? words
-		                 : report_tested(tested, &ed->tested, &ed->settings.tolerance));
-	}
+	else if (!ed->big)
+		paint_below(ed, form_row + ENTRY_ROWS);
+	paint_keys(ed);
+	paint_message(ed, left);
 	wnoutrefresh(stdscr);
 	entry_show(ed->entry, form_row);
 	doupdate();

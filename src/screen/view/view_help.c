@@ -10,14 +10,15 @@ static const char *const before[HELP_SECTIONS] = {
     [HELP_TYPING] =
         "TYPING A SIGHT\n"
         "  Enter          on to the next field; on the last one it books the sight\n"
-        "  +              in a number: book the sight at once\n"
-        "  Ctrl-B         anywhere: book the sight at once\n"
+        "  +              book the sight at once; behind a blank, or the digits of a\n"
+        "                 station such as 12+50, it is typed.   Ctrl-B  the same\n"
+        "  A reading typed into Station goes to Reading; the station stays.\n"
         "  Tab Shift-Tab  next field, field before\n"
         "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
-        "  Sight          b, i, f, o, or blank for the next: BS, IS, FS, OFF\n"
-        "  Method         r, t, or blank for the next: rod, tape, target\n"
+        "  Sight, Method  the word, as far as needed, or blank for the next: b, i, f,\n"
+        "                 o for BS, IS, FS, OFF; r, t, tar for rod, tape, target\n"
         "  OFF            an offset: how far the station stands above the mark before,\n"
-        "                 by tape, ruler or tube (t, r); below it with a minus\n"
+        "                 by tape, ruler or tube (t, r, tu); below it with a minus\n"
         "  Below zero     -2.100 where the station stands above the line of sight\n"
         "  Lengths        1.432   1432 mm   4.16 ft   57 3/8\"   4' 9 3/8\"\n"
         "  Its own limit  4 +- 1/4, with a blank before the +\n"
@@ -91,10 +92,68 @@ char *help_text(void)
 	return NULL;
 }
 
-void view_help(void)
+/* What a field of the form is in the trade, with examples. */
+static const char *field_help(enum work_text field)
 {
-	char *text = help_text();
-	if (text)
-		view_text("Help", text);
+	switch (field) {
+	case WORK_SIGHT:
+		return "SIGHT: BS, the first one of a setup, on a point whose height is known;\n"
+		       "IS, on a point on the side; FS, the last one, on the point to go on from;\n"
+		       "OFF, how far a point stands above the one before, by tape, ruler or tube.";
+	case WORK_STATION:
+		return "STATION: the name of the point on which the rod stands: BM1, TP3, GATE.\n"
+		       "A reading typed here goes to Reading, and the name shown stays.";
+	case WORK_READING:
+		return "READING: what the rod shows at the cross-hair: 1.432, 57 3/8, 1432 mm.\n"
+		       "Several on one point, parted by semicolons, count as their mean.\n"
+		       "4 +- 1/4 says how far off this one may be.";
+	case WORK_UPPER:
+	case WORK_MIDDLE:
+	case WORK_LOWER:
+		return "WIRES: what the rod shows at the upper, middle and lower wire. Their mean\n"
+		       "is booked; upper less lower makes the distance.";
+	case WORK_DISTANCE:
+		return "DISTANCE: from level to rod: 30, 98 ft, 1.2 km. How it was got may stand\n"
+		       "behind it: 30 tape, 850 map.";
+	case WORK_METHOD:
+		return "METHOD: rod; tape, a mark on a pole measured by tape; or target. Of an\n"
+		       "offset tape, ruler or tube. It says how far off a reading may be.";
+	default:
+		return "REMARK: what somebody needs who was not there: oak root, rod on the step.";
+	}
+}
+
+/* What the settings hold a reading or a distance to. */
+static void put_limits(FILE *out, const struct editor *ed, enum work_text field)
+{
+	const struct level_style *style = &ed->settings.style;
+	char a[LEVEL_LENGTH_BYTES];
+	if (field >= WORK_READING && field <= WORK_LOWER)
+		fprintf(out, "  Bare numbers are in %s. The rod ends at %s.\n",
+		        level_unit_words(style->unit),
+		        level_format_length(a, ed->settings.rod_length, style, false));
+	else if (field == WORK_DISTANCE && ed->settings.tolerance.sight > 0)
+		fprintf(out, "  Bare numbers are in %s. %s allows sights up to %s.\n",
+		        level_unit_words(style->distance), ed->settings.tolerance.title,
+		        level_format_distance_unit(
+		            a, level_from_meters(ed->settings.tolerance.sight), style));
+}
+
+const struct action *view_help(const struct editor *ed)
+{
+	enum work_text field = entry_focus(ed->entry);
+	char *keys = help_text(), *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	int letter = 0;
+	if (keys && out) {
+		fprintf(out, "%s\n", field_help(field));
+		put_limits(out, ed, field);
+		fprintf(out, "\n%s", keys);
+	}
+	if (out && fclose(out) == 0 && keys)
+		letter = view_lettered("Keys: a letter acts at once", text);
+	free(keys);
 	free(text);
+	return keys_lettered(letter);
 }

@@ -55,9 +55,9 @@ static void paint(const char *title, const char *text, int top)
 	doupdate();
 }
 
-void view_text(const char *title, const char *text)
+static int show(const char *title, const char *text, bool letters)
 {
-	int top = 0;
+	int top = 0, letter = 0;
 	/* Memory was short where there is none. */
 	if (!text)
 		text = "out of memory";
@@ -73,6 +73,11 @@ void view_text(const char *title, const char *text)
 		key = term_key(stdscr, -1);
 		if (term_turns_back(&key))
 			break;
+		if (letters && key.kind == KEY_IS_TEXT && !key.pasted && key.value >= 'a' &&
+		    key.value <= 'z') {
+			letter = (int)key.value;
+			break;
+		}
 		if (key.kind != KEY_IS_CODE)
 			continue;
 		if (key.value == KEY_ENTER || key.value == KEY_F(1))
@@ -84,4 +89,15 @@ void view_text(const char *title, const char *text)
 		                                : 0;
 	}
 	curs_set(1);
+	return letter;
+}
+
+void view_text(const char *title, const char *text)
+{
+	show(title, text, false);
+}
+
+int view_lettered(const char *title, const char *text)
+{
+	return show(title, text, true);
 }

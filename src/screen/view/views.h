@@ -38,6 +38,8 @@ struct question {
 
 /* Shows a text of lines, to scroll in, until the user turns back. */
 void view_text(const char *title, const char *text);
+/* The same, which a small letter ends too: that letter, else 0. */
+int view_lettered(const char *title, const char *text);
 
 /* Asks for the texts; false when the user turned back. The cursor begins in question *at (NULL: the
  * first); *at is where it stood at the end. */
