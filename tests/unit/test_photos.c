@@ -111,23 +111,7 @@ START_TEST(test_five)
 }
 END_TEST
 
-/* Files with holes, so that nothing is written: 200 MB have a digest, a byte more has none. */
-START_TEST(test_most)
-{
-	struct shelf s;
-	char path[200];
-	shelf_open(&s, LEVEL_M);
-	put(&s, "big", "");
-	snprintf(path, sizeof path, "%s/big", s.dir);
-	ck_assert_int_eq(truncate(path, (off_t)200 * 1024 * 1024 + 1), 0);
-	ask(&s, "big");
-	ck_assert_str_eq(digests, "");
-	ck_assert_str_eq(said, "the photograph big is over 200 MB");
-	shelf_close(&s);
-}
-END_TEST
-
 int main(void)
 {
-	return RUN_TESTS("photos", test_beside_the_book, test_working_folder, test_five, test_most);
+	return RUN_TESTS("photos", test_beside_the_book, test_working_folder, test_five);
 }
