@@ -162,7 +162,9 @@ START_TEST(test_journals_are_refused)
 		FAULT(&p.s, FAULT_FILE, "exists already");
 		unlink(beside);
 	}
+	p.s.why = (struct fault){0};
 	ck_assert(book_create(p.path, LEVEL_M, "", shelf_clock, &p.s.why));
+	ck_assert_int_eq(p.s.why.kind, FAULT_NONE);
 	ck_assert_uint_eq(mode_of(p.path), 0600);
 	ck_assert(!book_create(p.path, LEVEL_M, "", shelf_clock, &p.s.why));
 	FAULT(&p.s, FAULT_FILE, "a book is never overwritten");
