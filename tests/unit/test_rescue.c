@@ -115,6 +115,7 @@ START_TEST(test_nothing)
 	ck_assert_int_eq(rmdir(s.path), 0);
 	/* the folder is empty again */
 	ck_assert_int_eq(rmdir(s.dir), 0);
+	book_run_free(&s.run);
 }
 END_TEST
 
