@@ -1,5 +1,6 @@
 /* Tables of another book, taken whole: the rows get numbers of this book, and what cannot stand is
  * refused with its row, and nothing is taken. */
+#include "book/store.h"
 #include "books.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/book/crossing.h"
@@ -44,7 +45,7 @@ static void free_all(struct tables *t)
 		book_table_free(&t->table[i]);
 }
 
-static struct book_table *table_of(struct tables *t, const char *name)
+static struct book_table *named(struct tables *t, const char *name)
 {
 	for (size_t i = 0; i < t->count; i++)
 		if (strcmp(t->table[i].name, name) == 0)
@@ -152,8 +153,8 @@ START_TEST(test_same_name)
 		read_all(&s, &t);
 		for (size_t j = 0; j < sizeof left_out / sizeof *left_out; j++)
 			if (strcmp(left_out[j], cases[i].table) != 0)
-				book_table_keep(table_of(&t, left_out[j]), none);
-		table = table_of(&t, cases[i].table);
+				book_table_keep(named(&t, left_out[j]), none);
+		table = named(&t, cases[i].table);
 		put(table, table->rows - 1, cases[i].column, cases[i].value);
 		if (!cases[i].words) {
 			ck_assert_msg(take(&s, &t), "%s", s.why.text);
@@ -211,7 +212,7 @@ START_TEST(test_refused)
 		bool taken;
 		make(&from);
 		read_all(&from, &t);
-		put(table_of(&t, cases[i].table), cases[i].row, cases[i].column, cases[i].value);
+		put(named(&t, cases[i].table), cases[i].row, cases[i].column, cases[i].value);
 		shelf_open(&to, LEVEL_M);
 		taken = take(&to, &t);
 		if (*cases[i].words) {
@@ -239,13 +240,37 @@ START_TEST(test_unknown)
 	FAULT(&s, FAULT_INPUT, "a book has no table \"color\"");
 	free_all(&t);
 	read_all(&s, &t);
-	strcpy(table_of(&t, "mark")->column[2], "color");
+	strcpy(named(&t, "mark")->column[2], "color");
 	ck_assert(!take(&s, &t));
 	FAULT(&s, FAULT_INPUT, "the table mark has no column \"color\"");
 	ck_assert(!book_table_read(s.book, t.count, &t.table[BOOK_TABLES_MOST - 1], &s.why));
 	ck_assert_int_eq(s.why.kind, FAULT_INPUT);
 	free_all(&t);
 	shelf_close(&s);
+}
+END_TEST
+
+/* Each text of each row is looked at as it leaves the book, of struck rows too. */
+START_TEST(test_each_cell)
+{
+	for (int id = 1; id < 3; id++) {
+		struct shelf s;
+		struct book_table table;
+		char sql[120];
+		bool read = false;
+		make(&s);
+		sqlite3_db_config(s.book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+		snprintf(sql, sizeof sql, "UPDATE mark SET reach = char(27) WHERE id = %d", id);
+		ck_assert_int_eq(sqlite3_exec(s.book->db, sql, NULL, NULL, NULL), SQLITE_OK);
+		for (size_t i = 0; i < book_table_count(); i++)
+			if (strcmp(book_table_name(i), "mark") == 0) {
+				read = book_table_read(s.book, i, &table, &s.why);
+				book_table_free(&table);
+			}
+		ck_assert(!read);
+		FAULT(&s, FAULT_SPOILED, "the reach holds a control or invisible character");
+		shelf_close(&s);
+	}
 }
 END_TEST
 
@@ -263,7 +288,7 @@ START_TEST(test_seals)
 		ck_assert_msg(shelf_sight(&from, LEVEL_FS, "E", "1", "800", "L1"), "%s",
 		              from.why.text);
 		read_all(&from, &t);
-		seal = table_of(&t, "seal");
+		seal = named(&t, "seal");
 		ck_assert_uint_eq(seal->rows, 1);
 		if (!kept)
 			book_table_keep(seal, (const bool[]){false});
@@ -285,5 +310,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("taken", test_renumbered, test_same_name, test_refused, test_unknown,
-	                 test_seals);
+	                 test_each_cell, test_seals);
 }
