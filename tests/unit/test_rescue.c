@@ -177,6 +177,10 @@ START_TEST(test_left_out)
 	     "setting k: table and journal say something else of it: look at both\n"
 	     "k: k is a number from -20 to 20, not \"red\"\n",
 	     10, 2, 3, 1},
+	    {"UPDATE setting SET value = char(27) WHERE name = 'title'",
+	     "setting title: table and journal say something else of it: look at both\n"
+	     "title: ",
+	     10, 2, 3, 1},
 	    /* a run without a name takes its rows along */
 	    {"UPDATE run SET name = ' ' WHERE id = 1",
 	     "run 1: table and journal say something else of it: look at both\n"

@@ -201,11 +201,45 @@ START_TEST(test_figures_put)
 	ck_assert_int_eq(put, 102);
 	FAULT(&s, FAULT_INPUT, "there is no room for more figures");
 	ck_assert_uint_eq(strlen(figures.text), 102 * 39);
+	/* one takes the place of another of its length, or of a shorter one while there is room for
+	 * the rest: 4000 - 3978 = 22 */
+	snprintf(name, sizeof name, "%031d", 50);
+	ck_assert_msg(book_figure_put(&figures, name, "654321", &s.why), "%s", s.why.text);
+	ck_assert(book_figure_put(&figures, name, "6543210123456789012345678901", &s.why));
+	ck_assert_uint_eq(strlen(figures.text), BOOK_FIGURES_BYTES - 1);
+	ck_assert(!book_figure_put(&figures, name, "65432101234567890123456789012", &s.why));
+	ck_assert_uint_eq(strlen(figures.text), BOOK_FIGURES_BYTES - 1);
+}
+END_TEST
+
+/* A peg test has so many standings, each of at most 299 characters. */
+START_TEST(test_standings)
+{
+	static const struct level_style meters = {.unit = LEVEL_M, .distance = LEVEL_M};
+	struct level_standing got[LEVEL_STANDINGS_MOST];
+	struct shelf s = {0};
+	char text[400 + LEVEL_STANDINGS_MOST * 24] = "";
+	size_t count;
+	for (int i = 0; i < LEVEL_STANDINGS_MOST; i++)
+		strcat(strcat(text, i ? "; " : ""), "30,1.5,30,1.2");
+	ck_assert_msg(book_read_standings(text, &meters, got, &count, &s.why), "%s", s.why.text);
+	ck_assert_uint_eq(count, LEVEL_STANDINGS_MOST);
+	ck_assert_int_eq(got[count - 1].reading_b, INT64_C(1200000000));
+	strcat(text, "; 30,1.5,30,1.2");
+	ck_assert(!book_read_standings(text, &meters, got, &count, &s.why));
+	FAULT(&s, FAULT_INPUT, "a peg test has at most");
+	snprintf(text, sizeof text, "%-299s", "30,1.5,30,1.2");
+	s.why = (struct fault){0};
+	if (!book_read_standings(text, &meters, got, &count, &s.why))
+		ck_assert_ptr_null(strstr(s.why.text, "at most"));
+	snprintf(text, sizeof text, "%-300s", "30,1.5,30,1.2");
+	ck_assert(!book_read_standings(text, &meters, got, &count, &s.why));
+	FAULT(&s, FAULT_INPUT, "a peg test has at most");
 }
 END_TEST
 
 int main(void)
 {
 	return RUN_TESTS("typed_lengths", test_lengths, test_water_limit, test_water_mean,
-	                 test_default_figures, test_figures_put);
+	                 test_default_figures, test_figures_put, test_standings);
 }
