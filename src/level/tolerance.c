@@ -93,8 +93,9 @@ bool level_parse_tolerance(const char *name, const char *figures, struct level_t
 	char figure[200] = "", value[200];
 	bool sound = true;
 	*out = (struct level_tolerance){0};
-	if (!level_check_name(name, "tolerance set", why) ||
-	    !take_text(name, out->name, sizeof out->name))
+	if (!level_check_name(name, "tolerance set", why))
+		return false;
+	if (!take_text(name, out->name, sizeof out->name))
 		return fault_say(why, FAULT_INPUT, "the name of a tolerance set is too long");
 	while (next_pair(&figures, figure, value, &sound))
 		if (!sound || !take_figure(figure, value, out))

@@ -22,7 +22,7 @@ void work_setout_find(const struct work_run *run, struct work_setout *out)
 		    strcmp(of->sight[i].station, out->setout.station) != 0)
 			continue;
 		at = level_set_out(of, &run->page, i, &run->terms.terms, out->setout.wanted);
-		out->has_set = at.has && at.has_move;
+		out->has_set = at.has_move;
 		/* What must go up stands too low. */
 		out->difference = -at.move;
 		out->set = out->setout.wanted - at.move;

@@ -1,4 +1,4 @@
-/* A second copy is whole or not there: no room, killed, no folder, and what stood there before. */
+/* A second copy is whole or not there: no room, and killed on the way. */
 #include <dirent.h>
 #include <signal.h>
 #include <sys/resource.h>
@@ -57,72 +57,6 @@ static bool copy(struct shelf *s, const char *where, struct book_second *out)
 	s->why.kind = FAULT_NONE;
 	return book_second_copy(s->book, where, out, &s->why);
 }
-
-START_TEST(test_new_and_brought_up)
-{
-	struct shelf s;
-	struct book_second out;
-	struct book_witness whole;
-	char folder[128];
-	begin(&s, folder);
-	ck_assert_msg(copy(&s, folder, &out), "%s", s.why.text);
-	ck_assert(!out.replaced);
-	ck_assert(book_witness(s.book, &whole, &s.why));
-	ck_assert_str_eq(out.witness.digest, whole.digest);
-	holds(out.path, whole.seq);
-	/* an earlier state gives way to a later one */
-	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
-	ck_assert_msg(copy(&s, folder, &out), "%s", s.why.text);
-	ck_assert(out.replaced);
-	holds(out.path, whole.seq + 1);
-	ck_assert_int_eq(files_in(folder, false), 1);
-	shelf_close(&s);
-}
-END_TEST
-
-START_TEST(test_nothing_else_is_replaced)
-{
-	struct shelf s, other;
-	struct book_second out;
-	char folder[128], path[200];
-	struct book *there;
-	FILE *file;
-	begin(&s, folder);
-	ck_assert(copy(&s, folder, &out));
-	snprintf(path, sizeof path, "%s", out.path);
-	/* a copy that was booked into is not an earlier state any more */
-	there = book_open(path, shelf_clock, &s.why);
-	ck_assert(book_set(there, "title", "mine", &s.why));
-	book_close(there);
-	ck_assert(shelf_book(&s, LEVEL_FS, "B", "1"));
-	ck_assert(!copy(&s, folder, &out));
-	ck_assert_ptr_nonnull(strstr(s.why.text, "holds what this one lacks"));
-	there = book_open(path, shelf_clock, &s.why);
-	ck_assert_ptr_nonnull(there);
-	book_close(there);
-	shelf_open(&other, LEVEL_M);
-	ck_assert(book_set(other.book, "title", "another", &other.why));
-	ck_assert(!copy(&s, other.path, &out));
-	ck_assert_ptr_nonnull(strstr(s.why.text, "is another book"));
-	shelf_close(&other);
-	ck_assert(!copy(&s, s.path, &out));
-	ck_assert_ptr_nonnull(strstr(s.why.text, "is the book itself"));
-	snprintf(path, sizeof path, "%s/note.txt", folder);
-	file = fopen(path, "w");
-	ck_assert_ptr_nonnull(file);
-	fputs("mind the step\n", file);
-	fclose(file);
-	ck_assert(!copy(&s, path, &out));
-	ck_assert_ptr_nonnull(strstr(s.why.text, "is no book"));
-	snprintf(path, sizeof path, "%s/none/x.rodbook", folder);
-	ck_assert(!copy(&s, path, &out));
-	snprintf(path, sizeof path, "%s/none/", folder);
-	ck_assert(!copy(&s, path, &out));
-	ck_assert(!copy(&s, "", &out));
-	ck_assert_int_eq(files_in(folder, true), 0);
-	shelf_close(&s);
-}
-END_TEST
 
 /* Wherever the room ends: nothing is left, and an earlier copy stays whole. */
 START_TEST(test_no_room)
@@ -187,6 +121,5 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("second", test_new_and_brought_up, test_nothing_else_is_replaced,
-	                 test_no_room, test_killed);
+	return RUN_TESTS("second", test_no_room, test_killed);
 }

@@ -25,7 +25,10 @@ static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, s
 	sql_text(statement, 5, info->plan, sizeof info->plan);
 	sql_text(statement, 8, info->grade, sizeof info->grade);
 	sql_text(statement, 9, info->turn, sizeof info->turn);
-	if (level_run_kind_find(kind, &info->kind) && level_check_name(info->name, "run", why) &&
+	if ((level_run_kind_find(kind, &info->kind) ||
+	     fault_say(why, FAULT_INPUT, "a run is a loop, link, open or crossing, not \"%.16s\"",
+	               kind)) &&
+	    level_check_name(info->name, "run", why) &&
 	    (!*info->plan || level_check_name(info->plan, "plan", why)) &&
 	    (!*info->grade || level_parse_grade(info->grade, LEVEL_M, &grade, NULL, why)) &&
 	    (!*info->turn || level_check_name(info->turn, "mark", why)) &&

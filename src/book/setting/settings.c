@@ -56,8 +56,9 @@ bool book_setting(struct book *book, size_t i, struct book_setting *out, struct 
 	snprintf(out->value, sizeof out->value, "%s", setting_today(i, kept));
 	if (out->is_default && (decimals || i == setting_find("distance_unit"))) {
 		bool has = book_settings(book, &all, &read);
-		/* A spoiled setting hides no other one; want of memory is no spoiled setting. */
-		if (!has && read.kind != FAULT_SPOILED)
+		/* A spoiled setting hides no other one (in a rescue, which reads rows back, it is a
+		 * FAULT_INPUT); want of memory is no spoiled setting. */
+		if (!has && read.kind != FAULT_SPOILED && read.kind != FAULT_INPUT)
 			return fault_say(why, read.kind, "%s", read.text);
 		if (has && decimals)
 			snprintf(out->value, sizeof out->value, "%d", all.style.decimals);
