@@ -78,7 +78,9 @@ START_TEST(test_instruments)
 	/* with 30 mm at the start: 20 + 60; 2 sqrt(100 + 900) = 63.2456 */
 	ends.known_u[0] = 0.030;
 	both_are(&sums, terms, &ends, 80, 63.245553);
-	/* u over the tolerance by root 3, 28.87 mm: untested again, 110; 2 sqrt(2500/3 + 900) */
+	/* u over the tolerance by root 3, 28.868 mm: untested again, 110; 2 sqrt(2500/3 + 900) */
+	terms.instrument[0].u = 0.00002886;
+	both_are(&sums, terms, &ends, 117.72, 83.256221);
 	terms.instrument[0].u = 0.00003;
 	both_are(&sums, terms, &ends, 110, 83.266640);
 }
