@@ -1,6 +1,7 @@
 /* Warnings about a sight held against those before it, at their limits: third order (FGCC,
  * Standards and Specifications for Geodetic Control Networks, 1984, recalled): sights 90 m, 10 m
- * apart, half intervals 3 mm, line 0.5 m; 3 mm between standings (common practice, no source). */
+ * apart, half intervals 3.1 mm as the set has it, line 0.5 m; 3 mm between standings (common
+ * practice, no source). */
 #include "rodbook/level/warnings.h"
 
 #include <string.h>
