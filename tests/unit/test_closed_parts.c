@@ -270,8 +270,11 @@ START_TEST(test_parts)
 	for (int i = 4; i < 12; i++)
 		ck_assert_double_eq(part[i].weight, 77);
 	ck_assert_double_eq_tol(part[0].mean.u, 0.0006, 1e-12);
+	/* by its declared line on a crossing, and else by its rod: 0.5 mm + 0.01 mm/m over 20 m */
+	ck_assert_double_eq(part[1].mean.u, 0);
 	run.kind = LEVEL_LOOP;
 	level_parts(&run, &page, &with, part);
+	ck_assert_double_eq_tol(part[1].mean.u, 0.0007, 1e-12);
 	ck_assert_double_eq_tol(part[0].tilt, 0.00002, 1e-15);
 	level_page_free(&page);
 }
