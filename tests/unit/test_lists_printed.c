@@ -153,11 +153,14 @@ START_TEST(test_stations)
 	setup(&s, "A", "1.500", "P", "1.400");
 	shelf_begin(&s, "two", LEVEL_OPEN);
 	setup(&s, "A", "1.502", "P", "1.400");
+	setup(&s, "P", "1.500", "Q", "1.400");
 	ck_assert(report_stations(out = begin(), s.book, true, &unreadable, &s.why));
 	ck_assert_int_eq(fclose(out), 0);
 	has("station,given,source,determinations,mean,spread,latest,state\n");
 	has("A,10.000,city list,0,,,,");
 	has("P,,,2,10.101,0.002,10.102,agrees\n");
+	/* found once, it has no spread */
+	has("Q,,,1,10.202,,10.202,single\n");
 	ck_assert_uint_eq(unreadable, 0);
 	has_not("left out");
 	shelf_close(&s);
