@@ -59,7 +59,7 @@ START_TEST(test_warnings)
 		report_warnings(&about, got, sizeof got);
 		ck_assert_str_eq(got, words[i]);
 		report_warnings(&about, small, sizeof small);
-		ck_assert_int_eq(strlen(small), sizeof small - 1);
+		ck_assert_uint_eq(strlen(small), sizeof small - 1);
 	}
 	/* one behind the other */
 	warned.set = 1u << LEVEL_WARN_HALF | 1u << LEVEL_WARN_TIME_BACK;

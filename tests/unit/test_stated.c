@@ -75,7 +75,8 @@ START_TEST(test_verified)
 	         "remark: time runs backwards 1 time, at entry 7 first: ");
 	has_not("NOT");
 	ck_assert_ptr_nonnull(strstr(text, "digest of the entries 1 to 5:\n  " GROUPS "\n"));
-	v.gaps = v.backward = 2;
+	v.gaps = 2;
+	v.backward = 2;
 	report_verified(out = begin(), &v, 5, EIGHT, false);
 	has(out, "the entries 1 to 5 are those that the digest was taken of; 9 came since\n");
 	ck_assert_ptr_nonnull(strstr(text, "remark: 2 runs have a line with a gap"));
