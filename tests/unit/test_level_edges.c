@@ -6,6 +6,7 @@
 #include "closed.h"
 #include "rodbook/level/air.h"
 #include "rodbook/level/along.h"
+#include "rodbook/level/doubles.h"
 #include "rodbook/level/limit.h"
 #include "rodbook/level/offset.h"
 #include "rodbook/level/pegtest.h"
@@ -248,9 +249,21 @@ START_TEST(test_spread_as_booked)
 }
 END_TEST
 
+/* Four alike add up to just twice their root of squares; five to more. */
+START_TEST(test_leaning)
+{
+	struct level_divergences d = {0};
+	for (int i = 0; i < 4; i++)
+		level_divergence_add(&d, -1.0 / 256, 0.5);
+	ck_assert(!level_divergences_lean(&d));
+	level_divergence_add(&d, -1.0 / 256, 0.5);
+	ck_assert(level_divergences_lean(&d));
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("level_edges", test_names, test_texts, test_distances_in_threes,
 	                 test_parts_of_texts, test_next_turning_point, test_one_set, test_shores,
-	                 test_failing_rows, test_spread_as_booked);
+	                 test_failing_rows, test_spread_as_booked, test_leaning);
 }

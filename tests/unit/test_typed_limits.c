@@ -215,6 +215,9 @@ START_TEST(test_banks)
 		b->far_sight.distance = 100;
 		b->near_sight.distance = 0;
 		ck_assert(ACCEPTED());
+		b->far_sight.distance = 0.5;
+		ck_assert(ACCEPTED());
+		b->far_sight.distance = 100;
 		b->near_sight.distance = -1;
 		ck_assert(!ACCEPTED());
 		b->near_sight.distance = 99.99;
