@@ -34,6 +34,8 @@ START_TEST(test_two)
 	struct level_crossing two[2] = {crossing(0.040, 1, 800), crossing(0.0538, 2, 800)};
 	struct level_combined got = combined(two, 2);
 	ck_assert_double_eq_tol(got.chi_square, 3.8088, 1e-9);
+	/* of one surface, weighted alike, the prediction is 1/R */
+	ck_assert_double_eq_tol(got.prediction * R0, 1, 1e-12);
 	ck_assert(got.agree);
 	ck_assert_int_eq(got.finding.none, LEVEL_ANSWERED);
 	two[1].shown = 0.0539;

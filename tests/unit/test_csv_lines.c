@@ -179,6 +179,11 @@ START_TEST(test_marks)
 	refused(&s, "mark,elevation\nA,10\nA,11\n",
 	        ":3: the book has A at another elevation already");
 	refused(&s, "mark,elevation\n,10\n", ":2: ");
+	refused(&s, "mark,elevation\nA,10\n\"B,11\n", ":3: a quote is opened and not closed");
+	/* whoever asks for no reason is refused all the same */
+	ck_assert(!csv_import(s.book, file_of(&s, "mark,elevation\nA,high\n"), &counts, NULL));
+	ck_assert(!csv_import(s.book, "/nowhere/at/all.csv", &counts, NULL));
+	counts = (struct work_taken){0};
 	/* a fault takes nothing */
 	ck_assert(book_marks(s.book, &marks, &count, &s.why));
 	ck_assert_uint_eq(count, 0);
