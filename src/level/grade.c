@@ -62,13 +62,13 @@ static bool plain(const char *text, size_t size, double *out)
 	return !*at;
 }
 
-/* A slope with 15 figures and no exponent, which plain() reads again; flatter than 1e-25 it is 0.
- */
+/* A slope of at most 1 with 15 figures and no exponent, which plain() reads again; flatter than
+ * 1e-25 it is 0. */
 static const char *keep_slope(char out[40], double slope)
 {
 	int decimals = slope == 0 ? 0 : 14 - (int)floor(log10(fabs(slope)));
 	size_t size;
-	snprintf(out, 40, "%.*f", decimals < 0 ? 0 : decimals > 30 ? 30 : decimals, slope);
+	snprintf(out, 40, "%.*f", decimals > 30 ? 30 : decimals, slope);
 	if (!strchr(out, '.'))
 		return out;
 	size = strlen(out);

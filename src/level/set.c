@@ -33,7 +33,6 @@ static void spread(struct level_set *set)
 	for (int i = 0; i < set->count; i++)
 		sum += set->reading[i];
 	set->mean = level_round_ratio(sum, set->count);
-	set->farthest = -1;
 	for (int i = 0; i < set->count; i++) {
 		level_nm off = set->reading[i] - set->mean;
 		double meters = level_to_meters(off);

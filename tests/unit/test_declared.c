@@ -1,5 +1,6 @@
 /* Declared allowances and tilts as they are typed. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "rodbook/level/drop/drop.h"
@@ -62,6 +63,18 @@ START_TEST(test_several)
 	CHECK("abcdefghijklmnopqrstuvw=1 mm", LEVEL_M, {"abcdefghijklmnopqrstuvw", 0.001, 0});
 	/* 0 is 0 in every unit */
 	CHECK("a=0; b=1 mm", LEVEL_FT, {"a", 0, 0}, {"b", 0.001, 0});
+}
+END_TEST
+
+/* As long as a length may be written, and one blank more. */
+START_TEST(test_long)
+{
+	struct level_declared out[LEVEL_DECLARED_MOST];
+	char text[65];
+	snprintf(text, sizeof text, "%63s", "2 mm");
+	ck_assert(level_parse_declared(text, LEVEL_M, out, NULL));
+	snprintf(text, sizeof text, "%64s", "2 mm");
+	ck_assert(!level_parse_declared(text, LEVEL_M, out, NULL));
 }
 END_TEST
 
@@ -197,6 +210,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("declared", test_one, test_named_slopes, test_several, test_refused,
-	                 test_tilt, test_tilt_of_two_signs, test_tilt_refused);
+	return RUN_TESTS("declared", test_one, test_long, test_named_slopes, test_several,
+	                 test_refused, test_tilt, test_tilt_of_two_signs, test_tilt_refused);
 }

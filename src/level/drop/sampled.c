@@ -35,8 +35,8 @@ double level_effective_freedom(double variance, const struct level_sampled *samp
 
 struct level_mean_u level_mean_of(int n, double sd, double method_u)
 {
-	double root = sqrt((double)n), t = n > 1 ? level_coverage(n - 1) : 2;
-	if (n > 1 && t * sd > 2 * method_u)
+	double root = sqrt((double)n), t = n > 1 ? level_coverage(n - 1) : 0;
+	if (t * sd > 2 * method_u)
 		return (struct level_mean_u){sd / root, n - 1, t * sd / root};
 	return (struct level_mean_u){method_u / root, (double)INFINITY, 2 * method_u / root};
 }

@@ -1,6 +1,5 @@
 /* What each sight brings into the sums. */
 #include "rodbook/level/parts.h"
-#include "rodbook/level/offset.h"
 
 static struct level_part part_of(const struct level_sight *sight, const struct level_terms *terms,
                                  bool crossing)
@@ -16,7 +15,7 @@ static struct level_part part_of(const struct level_sight *sight, const struct l
 	    .refraction = level_refraction(reach.distance, terms->k),
 	    .tilt = crossing ? level_light_tilt(terms, with) : tilt,
 	    .rod_error = sight->rod_error,
-	    .mean = level_sight_u(terms, sight),
+	    .mean = level_reading_u(terms, &reach),
 	};
 }
 

@@ -105,7 +105,6 @@ bool level_section_before(const struct level_run *run, const struct level_page *
 	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
 	if (part.setups == 0) {
 		out->has_allowable = true;
-		out->provisional = false;
 		out->allowable = level_offsets_allowable(part.offset_variance);
 	}
 	out->holds = holds(out->has_allowable, out->difference, out->allowable);
@@ -224,7 +223,6 @@ bool level_double_before(const struct level_run *run, const struct level_page *p
 	    rule, out->has_length, out->length, out->setups, &out->provisional, &out->allowable);
 	if (there.setups == 0 && home.setups == 0) {
 		out->has_allowable = true;
-		out->provisional = false;
 		out->allowable =
 		    level_offsets_allowable(there.offset_variance + home.offset_variance);
 	}
