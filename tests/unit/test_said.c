@@ -34,7 +34,11 @@ START_TEST(test_warnings)
 	        "observed later than now: which is wrong, the time or the clock?",
 	    [LEVEL_WARN_BELOW] = "0.123 is below zero: does PEG stand above the line of sight?",
 	    [LEVEL_WARN_CURVATURE] = "water bent down by a radius of 51 km cannot be: look at the "
-	                             "readings, the distance of 95.000 m, and their units",
+	                             "readings, the known marks, the distances (the longest is "
+	                             "120.000 m) and their units",
+	    [LEVEL_WARN_NEAR] = "a sight of 95.000 m: is that a reading?",
+	    [LEVEL_WARN_ALIKE] = "PEG looks like Peg: is it the same?",
+	    [LEVEL_WARN_DECIMALS] = "the readings before have 3 decimals: is this one whole?",
 	};
 	struct level_sight at = sight(LEVEL_FS, "PEG", MM(123), METRES(95));
 	struct level_warned warned = {.half = MM(4),
@@ -43,7 +47,10 @@ START_TEST(test_warnings)
 	                              .interval = METRES(59),
 	                              .standings = MM(5),
 	                              .setup = 3,
-	                              .radius = 51000};
+	                              .radius = 51000,
+	                              .farthest = METRES(120),
+	                              .alike = "Peg",
+	                              .decimals = 3};
 	struct work_compared compared = {.against = WORK_AGAINST_GIVEN,
 	                                 .difference = MM(20),
 	                                 .allowable = MM(12),
@@ -122,8 +129,12 @@ END_TEST
 
 START_TEST(test_failing_and_moved)
 {
-	struct book_moved moved = {
-	    .has_then = true, .has_now = true, .then = MM(1500), .now = MM(1600)};
+	struct book_moved moved = {.mark = "BM2",
+	                           .time = "2026-05-04T09:30",
+	                           .has_then = true,
+	                           .has_now = true,
+	                           .then = MM(1500),
+	                           .now = MM(1600)};
 	char text[400];
 	meters();
 	report_failing("", "BM2", -MM(1000), MM(3), &settings.style, text, sizeof text);
@@ -132,17 +143,19 @@ START_TEST(test_failing_and_moved)
 	report_failing("BM1", "BM2", MM(5), MM(3), &settings.style, text, sizeof text);
 	ck_assert_str_eq(text, "BM1 to BM2 and back differ by +0.005, may by 0.003 m: level that "
 	                       "section again");
-	report_moved(&moved, "BM2", "2026-05-04T09:30:00+02:00", &settings.style, text,
-	             sizeof text);
-	ck_assert_str_eq(text, "BM2 is 1.600 since 2026-05-04T09:30:00+02:00; this run was closed "
-	                       "with 1.500 m");
+	report_moved(&moved, &settings.style, text, sizeof text);
+	ck_assert_str_eq(text, "BM2 is 1.600 m since 2026-05-04T09:30; this run was closed with "
+	                       "1.500 m");
 	moved.has_now = false;
-	report_moved(&moved, "BM2", "May", &settings.style, text, sizeof text);
-	ck_assert_str_eq(text, "BM2 is not known since May; this run was closed with 1.500 m");
+	moved.at_seal = true;
+	report_moved(&moved, &settings.style, text, sizeof text);
+	ck_assert_str_eq(text, "BM2 is not known since 2026-05-04T09:30; this run was sealed with "
+	                       "1.500 m");
 	moved.has_now = true;
 	moved.has_then = false;
-	report_moved(&moved, "BM2", "May", &settings.style, text, sizeof text);
-	ck_assert_str_eq(text, "BM2 is 1.600 since May; this run was closed with not known m");
+	report_moved(&moved, &settings.style, text, sizeof text);
+	ck_assert_str_eq(text, "BM2 is 1.600 m since 2026-05-04T09:30; when this run was sealed it "
+	                       "was not known");
 }
 END_TEST
 
@@ -160,7 +173,7 @@ START_TEST(test_times)
 	                 "the water was read at one end 2026-05-04 09:30, at the other 11:05: it "
 	                 "may have risen or fallen");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_AIR, text, sizeof text),
-	                 "the long sight was read 2026-05-04 09:30, the air nearest to it "
+	                 "the long sight was read 2026-05-04 09:30, air that counts with it "
 	                 "2026-05-05 11:05");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "PEG was observed 2026-05-04 09:30, the sight before it 2026-05-05");
@@ -271,7 +284,8 @@ START_TEST(test_left_open)
 	    {{.code = WORK_NO_WATER}, "the water was read at neither end"},
 	    {{.code = WORK_NO_AIR}, "the air was not booked"},
 	    {{.code = WORK_SEALED_LATE}, "its figures were sealed after a drop was seen or booked"},
-	    {{.code = WORK_NOT_SEALED}, "it has long sights, and its figures are not sealed"},
+	    {{.code = WORK_NOT_SEALED},
+	     "its figures are not sealed: they could still follow what was seen"},
 	    {{.code = WORK_MARK_UNSAID, .station = "PEG"}, "the mark PEG has no description"},
 	    {{.code = WORK_DRAFT_WAITS}, "a half-typed sight waits in it"},
 	    {{.code = WORK_BOOKED_AGAINST,
@@ -299,14 +313,10 @@ START_TEST(test_left_open)
 	      .limit = MM(3)},
 	     "A to PEG and back differ by +0.005, may by 0.003 m: level that section again"},
 	    {{.code = WORK_MARK_MOVED,
-	      .station = "PEG",
-	      .text = "May",
-	      .ready = true,
-	      .figure = MM(1500),
-	      .limit = MM(1600)},
-	     "PEG is 1.600 since May; this run was closed with 1.500 m"},
-	    {{.code = WORK_MARK_MOVED, .station = "PEG", .text = "May", .figure = MM(1500)},
-	     "PEG is not known since May; this run was closed with 1.500 m"},
+	      .moved = {"PEG", false, true, true, MM(1500), MM(1600), "May"}},
+	     "PEG is 1.600 m since May; this run was closed with 1.500 m"},
+	    {{.code = WORK_MARK_MOVED, .moved = {"PEG", true, true, false, MM(1500), 0, "May"}},
+	     "PEG is not known since May; this run was sealed with 1.500 m"},
 	    {{.code = WORK_STATION_APART,
 	      .station = "PEG",
 	      .compared = {WORK_AGAINST_EARLIER, MM(20), MM(12), true, false, 7, ""}},
@@ -318,7 +328,7 @@ START_TEST(test_left_open)
 	     "or fallen"},
 	    {{.code = WORK_AIR_APART,
 	      .times = {.air_sight = "2026-05-04T09:30", .air = "2026-05-04T11:05"}},
-	     "the long sight was read 2026-05-04 09:30, the air nearest to it 11:05"},
+	     "the long sight was read 2026-05-04 09:30, air that counts with it 11:05"},
 	    {{.code = WORK_TIME_ODD,
 	      .times = {.back = "2026-05-04T09:30",
 	                .before = "2026-05-04T11:05",

@@ -44,14 +44,19 @@ void report_failing(const char *from, const char *mark, level_nm by, level_nm al
 void report_moved(const struct book_moved *moved, const struct level_style *style, char *text,
                   size_t size)
 {
-	char then[LEVEL_LENGTH_BYTES] = "not known", now[LEVEL_LENGTH_BYTES] = "not known";
-	if (moved->has_then)
-		level_format_length(then, moved->then, style, false);
+	const char *unit = level_unit_after(style->unit),
+	           *done = moved->at_seal ? "sealed" : "closed";
+	char then[LEVEL_LENGTH_BYTES], now[LEVEL_LENGTH_BYTES] = "not known";
 	if (moved->has_now)
-		level_format_length(now, moved->now, style, false);
-	snprintf(text, size, "%.40s is %s since %.25s; this run was %s with %s%s", moved->mark, now,
-	         moved->time, moved->at_seal ? "sealed" : "closed", then,
-	         level_unit_after(style->unit));
+		strcat(level_format_length(now, moved->now, style, false), unit);
+	level_format_length(then, moved->then, style, false);
+	if (moved->has_then)
+		snprintf(text, size, "%.40s is %s since %.25s; this run was %s with %s%s",
+		         moved->mark, now, moved->time, done, then, unit);
+	else
+		snprintf(text, size,
+		         "%.40s is %s since %.25s; when this run was %s it was not known",
+		         moved->mark, now, moved->time, done);
 }
 
 static void section_line(FILE *out, const struct level_section *s, const struct level_style *page)
