@@ -13,17 +13,24 @@ static bool is_reading_begun(const char *text)
 	       text[strspn(text, "0123456789./ '\";")] == '\0';
 }
 
-/* Whether a whole text is a reading: also one that names its unit, and whole numbers where the line
- * stands on a mark, which no other name can have. */
-static bool is_reading(const struct editor *ed, const char *text)
+/* Whether the new BS stands on a mark already, and the text is not the name of it, nor begins it as
+ * 12 does 12+50. */
+static bool is_no_name(const struct editor *ed, const char *text)
 {
 	const struct book_draft *slot = &ed->slot[ed->target != TARGET_NEW];
+	return ed->target != TARGET_CHANGE && strcmp(slot->kind, "BS") == 0 && *ed->named &&
+	       strncmp(ed->named, text, strlen(text)) != 0 &&
+	       level_counted_from(&ed->run.run, 0) < ed->run.run.count;
+}
+
+/* Whether a whole text is a reading: also one that names its unit, and whole numbers that can be no
+ * name. */
+static bool is_reading(const struct editor *ed, const char *text)
+{
 	level_nm ignored;
 	if (!level_parse_length(text, ed->settings.style.unit, &ignored, NULL))
 		return false;
-	return !level_is_bare(text) || is_reading_begun(text) ||
-	       (strcmp(slot->kind, "BS") == 0 && *ed->named &&
-	        level_counted_from(&ed->run.run, 0) < ed->run.run.count);
+	return !level_is_bare(text) || is_reading_begun(text) || is_no_name(ed, text);
 }
 
 void capture_begin(struct editor *ed)
