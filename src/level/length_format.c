@@ -201,7 +201,9 @@ bool level_is_bare(const char *text)
 
 bool level_is_like_reading(const char *name)
 {
-	return level_is_bare(name) && strpbrk(name, "./,") != NULL;
+	/* A sign behind figures is none of a reading: 12+50.5 is a place along a line. */
+	return level_is_bare(name) && strpbrk(name, "./,") &&
+	       !strpbrk(name + strcspn(name, "0123456789.,/"), "+-");
 }
 
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,

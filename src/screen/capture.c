@@ -4,10 +4,12 @@
 #include "screen/editor.h"
 
 /* Whether a text is a reading so plainly that it need not be whole: 1., 57 3/, 4', 4;, but not 12,
- * which may be a point's name. */
-static bool is_reading_begun(const char *text)
+ * which may be a point's name, nor 12/ where readings have no fractions. */
+static bool is_reading_begun(const struct editor *ed, const char *text)
 {
-	if (level_is_like_reading(text))
+	enum level_unit unit = ed->settings.style.unit;
+	bool fractions = unit == LEVEL_FTIN || unit == LEVEL_IN;
+	if (level_is_like_reading(text) && (fractions || !strchr(text, '/')))
 		return true;
 	return *text >= '0' && *text <= '9' && strpbrk(text, "'\";") &&
 	       text[strspn(text, "0123456789./ '\";")] == '\0';
@@ -30,7 +32,7 @@ static bool is_reading(const struct editor *ed, const char *text)
 	level_nm ignored;
 	if (!level_parse_length(text, ed->settings.style.unit, &ignored, NULL))
 		return false;
-	return !level_is_bare(text) || is_reading_begun(text) || is_no_name(ed, text);
+	return !level_is_bare(text) || is_reading_begun(ed, text) || is_no_name(ed, text);
 }
 
 void capture_begin(struct editor *ed)
@@ -47,7 +49,7 @@ bool capture_reading(struct editor *ed, bool whole)
 		return false;
 	entry_read(ed->entry, slot);
 	strcpy(text, slot->station);
-	if (whole ? !is_reading(ed, text) : !is_reading_begun(text))
+	if (whole ? !is_reading(ed, text) : !is_reading_begun(ed, text))
 		return false;
 	entry_move_reading(ed->entry, text, ed->named);
 	entry_read(ed->entry, slot);

@@ -96,7 +96,8 @@ const char *level_file_unit(enum level_unit unit);
 
 /* Whether the text is a bare number, so that its meaning hangs on the book's unit. */
 bool level_is_bare(const char *text);
-/* Whether a name is more likely a reading: a bare number with a decimal mark or a fraction. */
+/* Whether a name is more likely a reading: a bare number with a decimal mark or a fraction, and no
+ * sign behind its figures as in 12+50.5. */
 bool level_is_like_reading(const char *name);
 /* Copies a length as typed into buf, with its unit behind it where it is bare and `unit`, which it
  * was typed in, is not `here`; one whose comma may part thousands stays bare, which nothing takes.
