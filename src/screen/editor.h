@@ -63,8 +63,7 @@ struct editor {
 	struct {
 		struct book_draft draft; /* used: there is one */
 		enum target target;
-		size_t at;
-	} emptied;  /* what was half typed, and emptied or dropped */
+	} emptied;  /* what was half typed in this run, and emptied or dropped */
 	size_t top; /* first row of the page shown */
 	char message[640];
 	enum look message_look;
@@ -75,9 +74,12 @@ struct editor {
 /* --- session.c: from the book to the editor and back --- */
 
 /* Reads the run, marks and settings from the book again and shows the new sight; on failure what
- * was shown stays. */
+ * was shown stays. Nothing of another run goes along. */
 bool editor_load(struct editor *ed, int64_t run, struct fault *why);
 void editor_unload(struct editor *ed);
+/* Finds the booked row that a half-typed change or insertion is about; false where it is gone, or
+ * struck and to be changed. */
+bool editor_find_target(const struct editor *ed, const struct book_draft *draft, size_t *at);
 /* Saves what is half typed, if it is not saved yet; false where it could not be. */
 bool editor_save_draft(struct editor *ed);
 /* Ends the editor for a reason that its caller is told. */

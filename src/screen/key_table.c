@@ -67,8 +67,6 @@ static void show_run(struct editor *ed, int64_t run)
 	struct fault why = {0};
 	clearok(stdscr, TRUE);
 	ed->message[0] = '\0';
-	if (run != ed->run.info.id)
-		ed->wanted[0] = ed->emptied.draft.used = '\0';
 	if (!editor_load(ed, run, &why))
 		editor_refuse(ed, "%s", why.text);
 }

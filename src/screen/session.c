@@ -36,8 +36,7 @@ bool editor_save_draft(struct editor *ed)
 	return true;
 }
 
-/* Finds the row that a saved change or insertion was about; false where it is gone. */
-static bool find_target(struct editor *ed, const struct book_draft *draft, size_t *at)
+bool editor_find_target(const struct editor *ed, const struct book_draft *draft, size_t *at)
 {
 	for (size_t i = 0; i < ed->run.run.count; i++)
 		if (ed->run.run.sight[i].id == draft->at) {
@@ -102,9 +101,14 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 {
 	struct book_draft saved[2];
+	int64_t before = ed->run.info.id;
 	size_t at;
 	if (!book_draft_load(ed->book, run, saved, why) || !read_book(ed, run, why))
 		return false;
+	if (run != before) {
+		ed->wanted[0] = '\0';
+		ed->emptied.draft.used = false;
+	}
 	ed->asked[0] = '\0';
 	ed->has_found = false;
 	look_use(ed->settings.look);
@@ -115,7 +119,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	ed->slot[0] = saved[0];
 	ed->slot[1] = (struct book_draft){0};
 	editor_aim(ed, TARGET_NEW, 0);
-	if (saved[1].used && find_target(ed, &saved[1], &at)) {
+	if (saved[1].used && editor_find_target(ed, &saved[1], &at)) {
 		ed->target = saved[1].inserts ? TARGET_INSERT : TARGET_CHANGE;
 		editor_aim(ed, ed->target, at);
 		editor_restore(ed, &saved[1]);

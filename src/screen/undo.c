@@ -8,17 +8,22 @@ static void keep_emptied(struct editor *ed)
 	ed->emptied.draft = *editor_slot(ed);
 	ed->emptied.draft.used = true;
 	ed->emptied.target = ed->target;
-	ed->emptied.at = ed->at;
 	ed->draft_unsaved = true;
 	ed->unsaved_since = term_milliseconds();
 }
 
-/* What was emptied or dropped comes back into the form. */
+/* What was emptied or dropped comes back into the form, in the units that the book has now. */
 static void bring_back(struct editor *ed)
 {
 	struct book_draft draft = ed->emptied.draft;
+	size_t at = 0;
 	ed->emptied.draft.used = false;
-	editor_aim(ed, ed->emptied.target, ed->emptied.at);
+	if (ed->emptied.target != TARGET_NEW && !editor_find_target(ed, &draft, &at)) {
+		editor_refuse(ed, "the sight that was being changed does not count any more");
+		return;
+	}
+	work_draft_carry(&draft, &ed->settings.style);
+	editor_aim(ed, ed->emptied.target, at);
 	editor_restore(ed, &draft);
 	ed->draft_unsaved = true;
 	ed->unsaved_since = term_milliseconds();
