@@ -267,11 +267,13 @@ const struct action *keys_find(const struct key *key)
 
 void keys_act(struct editor *ed, const struct action *action)
 {
+	int64_t run = ed->run.info.id;
 	if (action->view)
 		editor_save_draft(ed);
 	action->act(ed);
-	if (action->view)
-		show_run(ed, ed->run.info.id);
+	/* A view that began another run has read it, and says so. */
+	if (action->view && ed->run.info.id == run)
+		show_run(ed, run);
 }
 
 void keys_name(const struct action *action, char text[KEYS_NAME_BYTES])

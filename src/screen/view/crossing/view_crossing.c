@@ -248,6 +248,7 @@ void view_crossing(struct editor *ed)
 			view_seal(ed, message, sizeof message);
 		if (key == 'r' && work_repeat(ed->book, ed->run.info.name, "", &next, &why) &&
 		    editor_load(ed, next.id, &why)) {
+			clearok(stdscr, TRUE);
 			editor_say(ed,
 			           "%s repeats the long sight: its water and air (F11), then "
 			           "both sights again",
