@@ -10,6 +10,7 @@
 void editor_reload(struct editor *ed)
 {
 	char said[sizeof ed->message];
+	enum look look = ed->message_look;
 	struct book_draft typed = ed->slot[0];
 	struct fault why = {0};
 	strcpy(said, ed->message);
@@ -27,6 +28,7 @@ void editor_reload(struct editor *ed)
 		editor_aim(ed, TARGET_NEW, 0);
 	}
 	strcpy(ed->message, said);
+	ed->message_look = look;
 }
 
 /* A refused change: what was typed stays. A book changed from outside is read again. */
