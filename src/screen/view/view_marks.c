@@ -210,15 +210,19 @@ static void describe(struct book *book, const struct book_mark *mark, char *mess
 	strcpy(questions[2].text, mark->surface ? "yes" : "");
 	message[0] = '\0';
 	while (ask(title, questions, 3, &cursor, message)) {
-		if (book_mark_describe(book, mark->name, questions[0].text, questions[1].text,
-		                       &why) &&
-		    book_mark_surface(book, mark->name, strcmp(questions[2].text, "yes") == 0,
-		                      &why)) {
+		const char *surface = questions[2].text;
+		if (*surface && strcmp(surface, "yes") != 0 && strcmp(surface, "no") != 0) {
+			snprintf(message, size, "Surface is yes, no or empty");
+			cursor = 2;
+		} else if (book_mark_describe(book, mark->name, questions[0].text,
+		                              questions[1].text, &why) &&
+		           book_mark_surface(book, mark->name, strcmp(surface, "yes") == 0, &why)) {
 			snprintf(message, size, "%s is described", mark->name);
 			return;
+		} else {
+			snprintf(message, size, "%s", why.text);
+			cursor = question_at(questions, 3, &why, cursor);
 		}
-		snprintf(message, size, "%s", why.text);
-		cursor = question_at(questions, 3, &why, cursor);
 	}
 	message[0] = '\0';
 }
