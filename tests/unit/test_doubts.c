@@ -15,7 +15,9 @@ START_TEST(test_alike)
 	    {"Pl", "P1", true},        {"PEG_E", "peg e", true}, {"BM1", "BM1", false},
 	    {"TP1", "TP11", false},    {"TP10", "TP100", false}, {"TP1", "TP10", false},
 	    {"P0", "P", false},        {"12+50", "1250", false}, {"WALL N", "WALL S", false},
-	    {"PEG-E", "PEG-W", false},
+	    {"PEG-E", "PEG-W", false}, {"PIER", "pier", true},   {"WALL", "wall", true},
+	    {"Il", "1I", true},        {"TP01", "TPO1", true},   {"PI", "Pl", true},
+	    {"i", "l", false},         {"L1", "11", false},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		ck_assert_msg(work_is_alike(cases[i].a, cases[i].b) == cases[i].alike, "%s %s",

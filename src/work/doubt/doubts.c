@@ -18,50 +18,48 @@ static unsigned time_doubts(const struct book *book, const struct book_run *run,
 	           : 0;
 }
 
-/* One character as a tired eye takes it. */
-static char folded(char c)
+/* Whether a tired eye takes two characters for the same. */
+static bool looks_same(char a, char b)
 {
-	switch (c) {
-	case 'O':
-	case 'o':
-		return '0';
-	case 'I':
-	case 'l':
-		return '1';
-	default:
-		return (char)tolower((unsigned char)c);
-	}
+	static const char *const rounds = "0Oo", *const strokes = "1Il";
+	return tolower((unsigned char)a) == tolower((unsigned char)b) ||
+	       (a && b && strchr(rounds, a) && strchr(rounds, b)) ||
+	       (a && b && strchr(strokes, a) && strchr(strokes, b));
 }
 
-/* The next character of a name that the eye does not pass over, folded; '\0' at its end. *number:
- * whether it stands behind a digit. */
-static char next_seen(const char **at, bool *number)
+/* The next character of a name that the eye does not pass over; '\0' at its end. zeros: it passes
+ * over those before a number. *number: whether it stands behind a digit. */
+static char next_seen(const char **at, bool zeros, bool *number)
 {
 	for (; **at; (*at)++) {
 		char c = **at;
 		bool digit = isdigit((unsigned char)c) != 0;
-		/* Zeros before a number; the number zero itself stays. */
+		/* The number zero itself stays. */
 		if (strchr(" .-_/", c) ||
-		    (c == '0' && !*number && isdigit((unsigned char)(*at)[1])))
+		    (zeros && c == '0' && !*number && isdigit((unsigned char)(*at)[1])))
 			continue;
 		*number = digit;
 		(*at)++;
-		return folded(c);
+		return c;
 	}
 	return '\0';
 }
 
-bool work_is_alike(const char *a, const char *b)
+static bool looks_alike(const char *a, const char *b, bool zeros)
 {
 	bool number_a = false, number_b = false;
 	char x, y;
-	if (strcmp(a, b) == 0)
-		return false;
 	do {
-		x = next_seen(&a, &number_a);
-		y = next_seen(&b, &number_b);
-	} while (x == y && x);
-	return x == y;
+		x = next_seen(&a, zeros, &number_a);
+		y = next_seen(&b, zeros, &number_b);
+	} while (looks_same(x, y) && x);
+	return looks_same(x, y);
+}
+
+bool work_is_alike(const char *a, const char *b)
+{
+	/* TP01 is TP1 to the one, and TPO1 to the other. */
+	return strcmp(a, b) != 0 && (looks_alike(a, b, true) || looks_alike(a, b, false));
 }
 
 static void hold_name(const char *name, const char *other, bool *known, char *alike)
