@@ -214,8 +214,9 @@ static bool note_moved(struct book *book, struct book_run *run, const struct lev
 		return false;
 	if (sql_row(book, statement, &ok, why))
 		sql_text(statement, 0, moved->time, sizeof moved->time);
-	run->moved_count += sql_done(book, statement, ok, why);
-	return run->moved_count && strcmp(more[run->moved_count - 1].mark, now->station) == 0;
+	ok = sql_done(book, statement, ok, why);
+	run->moved_count += ok;
+	return ok;
 }
 
 static bool is_as(const struct level_sight *sight, const struct known *then)
