@@ -36,13 +36,17 @@ static bool take_declared(char *text)
 	return true;
 }
 
-/* What stands behind the last figure of a reading: its unit. */
+/* The unit that a reading names, of a set its last one: what stands behind the last figure, which
+ * are inches where feet stand before them, as in 4' 9. Empty for a bare one. */
 static const char *unit_of(const char *reading)
 {
-	const char *after = reading + strlen(reading);
-	while (after > reading && (after[-1] < '0' || after[-1] > '9'))
+	const char *last = strrchr(reading, ';'), *after = reading + strlen(reading);
+	last = last ? last + 1 : reading;
+	while (after > last && (after[-1] < '0' || after[-1] > '9'))
 		after--;
-	return after;
+	if (after == last)
+		return "";
+	return *after || level_is_bare(last + strspn(last, " x")) ? after : " in";
 }
 
 bool level_split_limit(const char *typed, struct level_limited *out, struct fault *why)
@@ -63,8 +67,7 @@ bool level_split_limit(const char *typed, struct level_limited *out, struct faul
 		                 "the limit is missing behind +-: write 1.432 +- 0.002");
 	if (find_sign(out->limit, &ignored))
 		return fault_say(why, FAULT_INPUT, "a reading has one limit: write 1.432 +- 0.002");
-	if (*out->limit && level_is_bare(out->limit) && !level_is_bare(out->reading) &&
-	    !strchr(out->reading, ';'))
+	if (*out->limit && level_is_bare(out->limit))
 		strncat(out->limit, unit_of(out->reading), 11);
 	return true;
 }

@@ -26,6 +26,10 @@ START_TEST(test_split)
 	    {"-2.1 +- 2 mm declared", "-2.1", "2 mm", true, "-2.1 +- 2 mm declared"},
 	    {"1.432 declared", "1.432", "", true, "1.432 declared"},
 	    {"1.432; 1.434 +- 0.01", "1.432; 1.434", "0.01", false, "1.432; 1.434 +- 0.01"},
+	    {"5 mm; 6 mm +- 2", "5 mm; 6 mm", "2 mm", false, "5 mm; 6 mm +- 2 mm"},
+	    {"5 mm; x1.5 +- 0.1", "5 mm; x1.5", "0.1", false, "5 mm; x1.5 +- 0.1"},
+	    {"+- 1/4", "", "1/4", false, " +- 1/4"},
+	    {"4' 9 +- 1/4", "4' 9", "1/4 in", false, "4' 9 +- 1/4 in"},
 	    {"undeclared", "undeclared", "", false, "undeclared"},
 	    {"", "", "", false, ""},
 	};

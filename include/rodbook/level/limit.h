@@ -17,7 +17,8 @@ struct level_limited {
 	bool declared;
 };
 
-/* Parts a text. A bare limit behind a reading that names its unit has that unit: "4 in +- 1/8".
+/* Parts a text. A bare limit behind a reading that names its unit has that unit, "4 in +- 1/8", and
+ * behind a set that of the last one.
  * FAULT_INPUT where a limit is missing behind its sign, stands twice, or is too long. */
 bool level_split_limit(const char *typed, struct level_limited *out, struct fault *why);
 /* The other way; returns buf. */
