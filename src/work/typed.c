@@ -145,14 +145,22 @@ static void carry(char *out, size_t size, const char *text, const struct kept *k
 static void put_limit(const struct level_sight *sight, const struct book_note *note,
                       enum level_unit unit, struct book_draft *draft)
 {
-	struct level_limited parts = {.declared = sight->declared};
+	struct level_limited parts = {.declared = sight->declared}, again;
 	char joined[sizeof draft->reading];
 	if (sight->wires)
 		return;
 	snprintf(parts.reading, sizeof parts.reading, "%s", draft->reading);
 	if (*note->limit)
 		level_carry_text(parts.limit, sizeof parts.limit, note->limit, note->unit, unit);
-	strcpy(draft->reading, level_join_limit(joined, sizeof joined, &parts));
+	level_join_limit(joined, sizeof joined, &parts);
+	/* Given apart, a bare limit is in the book's unit also beside a reading that names its own.
+	 */
+	if (level_split_limit(joined, &again, NULL) && strcmp(again.limit, parts.limit) != 0) {
+		level_carry_text(parts.limit, sizeof parts.limit, note->limit, note->unit,
+		                 note->unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
+		level_join_limit(joined, sizeof joined, &parts);
+	}
+	strcpy(draft->reading, joined);
 }
 
 /* A distance, with its way behind it where that is typed there. */

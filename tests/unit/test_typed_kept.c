@@ -97,6 +97,13 @@ START_TEST(test_limit_in_a_form)
 	work_draft_of(&sight, &note, &meters, &draft);
 	ck_assert_str_eq(draft.reading, "");
 	ck_assert_str_eq(draft.middle, "1.5");
+	sight.wires = false;
+	/* given apart it is in the unit of the book, not in that of the reading */
+	strcpy(note.reading, "1500 mm");
+	work_draft_of(&sight, &note, &meters, &draft);
+	ck_assert_str_eq(draft.reading, "1500 mm +- 0.004 m");
+	work_draft_of(&sight, &note, &feet, &draft);
+	ck_assert_str_eq(draft.reading, "1500 mm +- 0.004 m");
 }
 END_TEST
 
