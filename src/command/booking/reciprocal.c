@@ -30,7 +30,7 @@ static bool read_distance(const char *text, enum level_unit unit, double *meters
 	char plain[100];
 	if (text && strlen(text) < sizeof plain)
 		text = level_plain_distance(plain, sizeof plain, text);
-	return read_meters(text, level_distance_unit(unit), meters, why);
+	return read_meters(text, unit, meters, why);
 }
 
 static bool read_method(const char *text, enum level_method *method, struct fault *why)
@@ -39,7 +39,7 @@ static bool read_method(const char *text, enum level_method *method, struct faul
 	       fault_say(why, FAULT_INPUT, "a method is rod, tape or target, not \"%.40s\"", text);
 }
 
-/* Distances and methods, which both banks share. */
+/* Distances and methods, which both banks share. unit: of bare distances. */
 static bool read_sights(const struct given *given, enum level_unit unit, struct level_bank *bank,
                         struct fault *why)
 {
@@ -126,7 +126,10 @@ static bool reciprocal(const struct given *given, struct book *book, struct faul
 		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in, not %.40s",
 		                 given->unit);
 	style = level_style_default(unit);
-	if (!read_terms(given, unit, &terms, why) || !read_sights(given, unit, &a, why))
+	/* As the sights are booked. */
+	if (book)
+		style.distance = settings.style.distance;
+	if (!read_terms(given, unit, &terms, why) || !read_sights(given, style.distance, &a, why))
 		return false;
 	b = a;
 	if (!level_parse_bank(given->a, unit, true, &a, why) ||
