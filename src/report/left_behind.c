@@ -22,7 +22,7 @@ static void add_words(char *text, size_t size, bool is, const char *words)
 
 const char *report_left_behind(const struct work_run *run, char *text, size_t size)
 {
-	size_t struck = 0, gauges = 0, setouts = 0;
+	size_t struck = 0, gauges = 0, setouts = 0, heads = 0;
 	bool rods = false;
 	text[0] = '\0';
 	if (run->book.run.kind == LEVEL_CROSSING) {
@@ -37,9 +37,12 @@ const char *report_left_behind(const struct work_run *run, char *text, size_t si
 		gauges += !*run->gauges[i].gauge.struck;
 	for (size_t i = 0; i < run->setout_count; i++)
 		setouts += !*run->setouts[i].setout.struck;
+	for (size_t i = 0; i < run->head_count; i++)
+		heads += run->heads[i].stands;
 	add(text, size, struck, "struck sight", "struck sights");
 	add(text, size, gauges, "gauge reading", "gauge readings");
 	add(text, size, setouts, "set-out", "set-outs");
+	add(text, size, heads, "head of a page", "heads of pages");
 	add(text, size, run->aside_count, "mark set aside", "times that a mark was set aside");
 	add_words(text, size, run->book.info.closed, "that it is closed");
 	add_words(text, size, *run->book.info.grade, "its grade");

@@ -172,6 +172,7 @@ START_TEST(test_left_behind)
 	struct book_note notes[2] = {0};
 	struct work_gauge gauges[3] = {0};
 	struct work_setout setouts[3] = {0};
+	struct work_head heads[3] = {{.stands = true}, {.stands = false}, {.stands = true}};
 	struct work_run run = {0};
 	run.book.run = (struct level_run){.kind = LEVEL_LINK, .count = 2, .sight = sights};
 	run.book.note = notes;
@@ -195,7 +196,15 @@ START_TEST(test_left_behind)
 	ck_assert_str_eq(left(&run),
 	                 "2 struck sights, 1 gauge reading, 2 set-outs, 1 mark set aside");
 	run.gauge_count = run.setout_count = 0;
+	run.aside_count = 0;
 	sights[0].state = sights[1].state = LEVEL_BOOKED;
+	/* a head that is only carried over stands in another run */
+	run.heads = heads;
+	run.head_count = 2;
+	ck_assert_str_eq(left(&run), "1 head of a page");
+	run.head_count = 3;
+	ck_assert_str_eq(left(&run), "2 heads of pages");
+	run.head_count = 0;
 	run.aside_count = 2;
 	run.book.info.closed = true;
 	strcpy(run.book.info.grade, "12; 0; 0");
