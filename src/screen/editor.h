@@ -138,7 +138,7 @@ bool capture_reading(struct editor *ed, bool whole);
 /* --- suggest.c --- */
 
 /* The texts that the form of the target begins with: what is likely to come next. */
-void editor_suggest(struct editor *ed, struct book_draft *draft);
+void editor_suggest(const struct editor *ed, struct book_draft *draft);
 
 /* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
 enum level_method editor_usual_method(const struct level_run *run, size_t at, enum level_kind kind);

@@ -95,7 +95,7 @@ static void usual_day(const struct editor *ed, size_t at, char time[BOOK_TIME_BY
 		snprintf(time, BOOK_TIME_BYTES, "%.10s", note->time);
 }
 
-void editor_suggest(struct editor *ed, struct book_draft *draft)
+void editor_suggest(const struct editor *ed, struct book_draft *draft)
 {
 	enum level_kind kind;
 	size_t at = ed->target == TARGET_NEW ? ed->run.run.count : ed->at;

@@ -30,11 +30,22 @@ static void bring_back(struct editor *ed)
 	editor_say(ed, "back: it is not booked yet");
 }
 
+/* Whether the new sight has more than what was proposed: also a station alone. */
+static bool is_begun(const struct editor *ed)
+{
+	const struct book_draft *slot = &ed->slot[0];
+	struct book_draft proposed;
+	if (!slot->used || !*slot->station || ed->target != TARGET_NEW)
+		return book_draft_says(slot);
+	editor_suggest(ed, &proposed);
+	return book_draft_says(slot) || strcmp(slot->station, proposed.station) != 0;
+}
+
 void editor_undo(struct editor *ed, bool redo)
 {
 	char what[160];
 	struct fault why = {0};
-	if (!redo && ed->target == TARGET_NEW && book_draft_says(&ed->slot[0])) {
+	if (!redo && ed->target == TARGET_NEW && is_begun(ed)) {
 		keep_emptied(ed);
 		ed->slot[0] = (struct book_draft){0};
 		editor_aim(ed, TARGET_NEW, 0);
@@ -44,7 +55,7 @@ void editor_undo(struct editor *ed, bool redo)
 	}
 	if (!editor_may_turn(ed))
 		return;
-	if (redo && ed->emptied.draft.used && !book_draft_says(&ed->slot[0])) {
+	if (redo && ed->emptied.draft.used && !is_begun(ed)) {
 		bring_back(ed);
 		return;
 	}
