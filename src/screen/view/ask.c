@@ -33,7 +33,7 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 	struct field_place places[FIELDS_MOST] = {0};
 	const char *texts[FIELDS_MOST] = {0};
 	struct fields *fields;
-	bool accepted = false, asking = true;
+	bool accepted = false, asking = true, typed = false, dropping = false;
 
 	for (int i = 0; i < count; i++) {
 		places[i] =
@@ -54,6 +54,12 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			asking = false;
 			break;
 		case FIELDS_BACK:
+			/* One key must not drop several answers. */
+			asking = typed && !dropping && count > 1;
+			dropping = true;
+			if (asking)
+				message = "Esc again drops what is typed; Ctrl-B keeps it";
+			break;
 		case FIELDS_GONE:
 			asking = false;
 			break;
@@ -61,6 +67,8 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			message = "that cannot stand here";
 			break;
 		case FIELDS_TYPED:
+			typed = true;
+			dropping = false;
 			message = "";
 			break;
 		default:
