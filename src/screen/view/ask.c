@@ -44,6 +44,8 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 	if (!fields)
 		return false;
 	fields_go(fields, at ? *at : 0);
+	/* Asked again after a refusal. */
+	typed = *message && *questions[at ? *at : 0].text;
 	while (asking) {
 		struct key key;
 		paint(fields, title, questions, count, message);
