@@ -2,7 +2,7 @@
 # shellcheck shell=sh disable=SC2034
 
 build_packages='gcc libc6-dev make cmake pkg-config libncurses-dev libsqlite3-dev'
-test_packages='check libvterm-dev libproj-dev libgsl-dev sqlite3 librsvg2-bin ninja-build'
+test_packages='check libvterm-dev libproj-dev libgsl-dev sqlite3 librsvg2-bin ninja-build tmux screen'
 # Wanted by tests/fuzz/long only, which says so where they are missing.
 fuzz_packages='clang-14 libclang-rt-14-dev'
 

@@ -1,3 +1,4 @@
+#include <errno.h>
 #include <unistd.h>
 
 #include "command/command.h"
@@ -17,6 +18,13 @@ int command_edit(int argc, char **argv)
 		        "rodbook: the editor needs a terminal; for one without: rodbook page "
 		        "BOOK RUN, rodbook closure BOOK RUN\n");
 		return EXIT_USAGE;
+	}
+	if (words.count == 1 && access(words.word[0], F_OK) != 0 && errno == ENOENT) {
+		bool made;
+		if (!screen_make(words.word[0], command_clock, &made, &why))
+			return command_fail(&why);
+		if (!made)
+			return EXIT_DONE;
 	}
 	book = command_open(words.word[0], &status);
 	if (!book)

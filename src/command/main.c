@@ -130,13 +130,33 @@ static const char help[] =
     "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 a file cannot be used.\n"
     "The manual: man rodbook\n";
 
+/* What fits a screen of 24 lines. */
+static const char first_steps[] =
+    "rodbook, a field book for differential leveling\n"
+    "\n"
+    "  rodbook pond.rodbook                   the editor; makes a new book;\n"
+    "                                         F1 or Ctrl-G shows its keys\n"
+    "\n"
+    "  rodbook runs pond.rodbook              the runs, and how each closes\n"
+    "  rodbook page pond.rodbook RUN          the page of a run\n"
+    "  rodbook closure pond.rodbook RUN       does it close? Exit status 0: it does\n"
+    "  rodbook leave pond.rodbook             what is still open before leaving\n"
+    "  rodbook export pond.rodbook RUN        the run as CSV\n"
+    "\n"
+    "  rodbook plan --distance 800            what a sight over water can show\n"
+    "  rodbook begin pond.rodbook RUN crossing        a run for it\n"
+    "  rodbook drop pond.rodbook RUN          what it showed, and what could fake it\n"
+    "\n"
+    "  rodbook --help                         every command\n"
+    "  man rodbook                            the manual\n";
+
 int main(int argc, char **argv)
 {
 	/* Characters as the terminal has them; numbers as files have them. */
 	if (!setlocale(LC_CTYPE, "") || MB_CUR_MAX == 1)
 		setlocale(LC_CTYPE, "C.UTF-8");
 	if (argc < 2) {
-		fputs(help, stderr);
+		fputs(first_steps, stderr);
 		return EXIT_USAGE;
 	}
 	if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {

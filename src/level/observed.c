@@ -39,3 +39,14 @@ double level_tally_sd(const struct level_tally *tally)
 	rest = fmax(tally->squares - off * off / tally->count, 0);
 	return sqrt(rest / (tally->count - 1)) / LEVEL_NM_PER_M;
 }
+
+#define LEAST_SD 0.0025 /* m */
+#define WAVES 0.25      /* m */
+
+bool level_tally_doubts(const struct level_tally *tally, level_nm reading)
+{
+	double off = fabs(level_to_meters(reading - level_tally_mean(tally)));
+	if (tally->count == 0)
+		return false;
+	return off > (tally->count < 3 ? WAVES : 4 * fmax(level_tally_sd(tally), LEAST_SD));
+}

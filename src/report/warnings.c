@@ -126,3 +126,18 @@ void report_warnings(const struct report_warned *about, char *words, size_t size
 		add(words, size, text);
 	}
 }
+
+void report_water_doubt(const struct work_water_doubt *doubt, const char *typed,
+                        const char *station, const struct level_style *style, char *text,
+                        size_t size)
+{
+	char far[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (!doubt->doubted)
+		return;
+	level_format_length(far, doubt->off < 0 ? -doubt->off : doubt->off, style, false);
+	snprintf(text, size, "%.40s is %s from the mean of those at %.60s", typed, far, station);
+	if (*doubt->other)
+		snprintf(text + strlen(text), size - strlen(text), "; it fits those at %.60s",
+		         doubt->other);
+}

@@ -155,8 +155,8 @@ static const struct action actions[] = {
     {.function = 9,
      .letter = 'z',
      .bar = "undo",
-     .help = {[HELP_PAGE] = "empty what is half typed; else take back the last change of this\n"
-                            "run, then the one before"},
+     .help = {[HELP_PAGE] = "empty what is half typed; else take back the last change of\n"
+                            "this run, then the one before"},
      .on = NEW,
      .allowed = ALLOWED_OPEN,
      .act = undo},

@@ -1,6 +1,7 @@
 #include "screen/term.h"
 
 #include <poll.h>
+#include <term.h>
 #include <stdio.h>
 #include <signal.h>
 #include <stdlib.h>
@@ -64,6 +65,13 @@ static void send(const char *sequence)
 	fflush(stdout);
 }
 
+static bool can_place_cursor(void)
+{
+	char name[] = "cup";
+	const char *sequence = tigetstr(name);
+	return sequence && sequence != (const char *)-1;
+}
+
 bool term_begin(struct fault *why)
 {
 	struct sigaction end = {.sa_handler = on_end};
@@ -79,6 +87,13 @@ bool term_begin(struct fault *why)
 		    why, FAULT_FILE,
 		    "the terminal (TERM=%.40s) is not known here: try TERM=xterm-256color",
 		    type ? type : "");
+	if (!can_place_cursor()) {
+		endwin();
+		return fault_say(why, FAULT_FILE,
+		                 "the terminal (TERM=%.40s) cannot place its cursor: the editor "
+		                 "needs one that can, such as xterm",
+		                 type ? type : "");
+	}
 	raw();
 	noecho();
 	nonl();
@@ -102,6 +117,9 @@ long long term_milliseconds(void)
 	return (long long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
 }
 
+/* When an escape came alone: the last one. */
+static long long escaped_at = -1000000;
+
 static struct key as_key(int code, wint_t value)
 {
 	struct key key = {.kind = KEY_IS_TEXT, .value = value, .pasted = pasting};
@@ -118,6 +136,7 @@ static struct key as_key(int code, wint_t value)
 	} else if (!pasting && (value == 127 || value == 8)) {
 		key = (struct key){.kind = KEY_IS_CODE, .value = KEY_BACKSPACE};
 	} else if (!pasting && value == 27) {
+		escaped_at = term_milliseconds();
 		key = (struct key){.kind = KEY_IS_CODE, .value = TERM_KEY_ESCAPE};
 	}
 	return key;
@@ -130,6 +149,24 @@ static bool wait_for_byte(int milliseconds, bool *gone)
 	int count = poll(&input, 1, milliseconds);
 	*gone = count > 0 && !(input.revents & POLLIN);
 	return count != 0;
+}
+
+/* How long after an escape its tail may come, over a line that lags. */
+#define TAIL_MS 500
+
+/* The tail of a key whose escape came alone, and was taken for Esc: "[18~" must not be typed. */
+static bool late_tail(WINDOW *pad, long long escaped, wint_t value)
+{
+	bool gone;
+	int code;
+	if ((value != '[' && value != 'O') || term_milliseconds() - escaped > TAIL_MS)
+		return false;
+	do {
+		code = wget_wch(pad, &value);
+		if (code == ERR && !wait_for_byte(TAIL_MS, &gone))
+			break;
+	} while (code == ERR || (code == OK && value < 0x40));
+	return true;
 }
 
 /* An escape with more behind it at once is a key that nobody named: all of it is thrown away, lest
@@ -178,6 +215,8 @@ struct key term_key(WINDOW *pad, int milliseconds)
 			continue;
 		}
 		if (code == OK && value == 27 && !pasting && unnamed_key(pad))
+			continue;
+		if (code == OK && !pasting && late_tail(pad, escaped_at, value))
 			continue;
 		if (code != ERR && may_be_taken(code, value))
 			return as_key(code, value);

@@ -77,16 +77,13 @@ static bool cut_args(char *rest, char **args)
 	return true;
 }
 
-bool play_start(struct play *p, char *rest)
+static bool start_in_work(struct play *p, char **args)
 {
-	char *args[MAX_ARGS + 1] = {getenv("RODBOOK")};
 	char *err, *home;
 	bool started;
 
 	if (p->term.running)
 		return play_fail(p, "the program still runs");
-	if (!cut_args(rest, args))
-		return play_fail(p, "more than %d arguments", MAX_ARGS - 1);
 	fflush(NULL);
 	err = play_path(p, "program.err");
 	home = getcwd(NULL, 0);
@@ -98,6 +95,21 @@ bool play_start(struct play *p, char *rest)
 	free(home);
 	free(err);
 	return started;
+}
+
+bool play_start(struct play *p, char *rest)
+{
+	char *args[MAX_ARGS + 1] = {getenv("RODBOOK")};
+	if (!cut_args(rest, args))
+		return play_fail(p, "more than %d arguments", MAX_ARGS - 1);
+	return start_in_work(p, args);
+}
+
+bool play_inside(struct play *p, char *rest)
+{
+	char shell[] = "/bin/sh", option[] = "-c";
+	char *args[] = {shell, option, rest, NULL};
+	return start_in_work(p, args);
 }
 
 bool play_keys(struct play *p, char *rest)

@@ -16,6 +16,7 @@
  *	clock TIME       sets RODBOOK_CLOCK for what is run from here on
  *	env NAME=VALUE   sets a variable for what is run from here on; `env NAME` unsets it
  *	start ARG...     starts the program; "an argument with blanks" is quoted
+ *	inside COMMAND   starts a shell's command, which starts $RODBOOK in another program
  *	keys TOKEN...    <Enter>, <CtrlHome>, <Ctrl-X>, <Alt-x>, <F1>, <Kp5>, <Paste:"a\nb">;
  *	                 any other token is typed as it stands; keys.c lists the names
  *	type TEXT        types the rest of the line, with its blanks
@@ -55,14 +56,14 @@ static const struct {
 	directive *play;
 	bool on_screen; /* needs a program that was started */
 } directives[] = {
-    {"file", play_file, false},     {"demo", play_demo, false},   {"sh", play_sh, false},
-    {"sh!", play_sh_status, false}, {"out", play_out, false},     {"err", play_err, false},
-    {"size", play_size, false},     {"clock", play_clock, false}, {"env", play_env, false},
-    {"start", play_start, false},   {"keys", play_keys, true},    {"type", play_type, true},
-    {"screen", play_screen, true},  {"see", play_see, true},      {"unseen", play_unseen, true},
-    {"line", play_line, true},      {"attr", play_attr, true},    {"cursor", play_cursor, true},
-    {"resize", play_resize, true},  {"kill", play_kill, true},    {"hangup", play_hangup, true},
-    {"exit", play_exit, true},      {"show", play_show, true},
+    {"file", play_file, false},     {"demo", play_demo, false},     {"sh", play_sh, false},
+    {"sh!", play_sh_status, false}, {"out", play_out, false},       {"err", play_err, false},
+    {"size", play_size, false},     {"clock", play_clock, false},   {"env", play_env, false},
+    {"start", play_start, false},   {"inside", play_inside, false}, {"keys", play_keys, true},
+    {"type", play_type, true},      {"screen", play_screen, true},  {"see", play_see, true},
+    {"unseen", play_unseen, true},  {"line", play_line, true},      {"attr", play_attr, true},
+    {"cursor", play_cursor, true},  {"resize", play_resize, true},  {"kill", play_kill, true},
+    {"hangup", play_hangup, true},  {"exit", play_exit, true},      {"show", play_show, true},
 };
 
 bool play_fail(const struct play *p, const char *format, ...)

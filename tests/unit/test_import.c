@@ -43,7 +43,7 @@ static const struct {
      3, "station", "U+202E"},
     {"run,sight,station,reading,distance\nn,BS,A,1,0\n", 2, "distance", "zero"},
     {"run,sight,station,reading,distance\nn,BS,A,1,-30\n", 2, "distance", "above 0"},
-    {"run,sight,station,reading,distance\nn,BS,A,1,far\n", 2, "distance", "no length"},
+    {"run,sight,station,reading,distance\nn,BS,A,1,far\n", 2, "distance", "no distance"},
     {"run,sight,station,reading,distance\nn,BS,A,1,100.001 km\n", 2, "distance", "100 km"},
     {"run,sight,station,reading,unit\nn,BS,A,1,yd\n", 2, "unit", "m, ft, ftin or in"},
     {"run,sight,station,reading,method\nn,BS,A,1,laser\n", 2, "method", "rod, tape or target"},

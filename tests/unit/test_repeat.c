@@ -48,7 +48,7 @@ START_TEST(test_repeat)
 	ck_assert_str_eq(draft[0].distance, "6 m");
 	/* a reading is never proposed */
 	ck_assert_str_eq(draft[0].reading, "");
-	ck_assert_int_eq(draft[0].focus, WORK_READING);
+	ck_assert_int_eq(draft[0].focus, WORK_STATION);
 	ck_assert(work_repeat(s.book, "over", "", &info, &s.why));
 	ck_assert_str_eq(info.name, "over-3");
 	ck_assert(work_repeat(s.book, "over", "at six", &info, &s.why));

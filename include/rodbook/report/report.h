@@ -20,6 +20,7 @@
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
+#include "rodbook/work/water.h"
 
 #define REPORT_CELL_BYTES LEVEL_LENGTH_BYTES
 
@@ -104,6 +105,11 @@ void report_compared(const struct work_compared *compared, const char *station,
 /* The same in a few words: "holds: less given +0.004, may 0.012". */
 void report_compared_brief(const struct work_compared *compared, const struct level_style *style,
                            char *text, size_t size);
+
+/* What is doubtful of a water reading as it was typed; "" where nothing is. */
+void report_water_doubt(const struct work_water_doubt *doubt, const char *typed,
+                        const char *station, const struct level_style *style, char *text,
+                        size_t size);
 
 /* When a run was closed, and each reopening with its reason, a line each; nothing of a run that was
  * never closed. */

@@ -33,7 +33,7 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 	struct field_place places[FIELDS_MOST] = {0};
 	const char *texts[FIELDS_MOST] = {0};
 	struct fields *fields;
-	bool accepted = false, asking = true;
+	bool accepted = false, asking = true, typed = false, dropping = false;
 
 	for (int i = 0; i < count; i++) {
 		places[i] =
@@ -44,6 +44,8 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 	if (!fields)
 		return false;
 	fields_go(fields, at ? *at : 0);
+	/* Asked again after a refusal. */
+	typed = *message && *questions[at ? *at : 0].text;
 	while (asking) {
 		struct key key;
 		paint(fields, title, questions, count, message);
@@ -54,6 +56,12 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			asking = false;
 			break;
 		case FIELDS_BACK:
+			/* One key must not drop several answers. */
+			asking = typed && !dropping && count > 1;
+			dropping = true;
+			if (asking)
+				message = "Esc again drops what is typed; Ctrl-B keeps it";
+			break;
 		case FIELDS_GONE:
 			asking = false;
 			break;
@@ -61,6 +69,8 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			message = "that cannot stand here";
 			break;
 		case FIELDS_TYPED:
+			typed = true;
+			dropping = false;
 			message = "";
 			break;
 		default:

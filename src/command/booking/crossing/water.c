@@ -1,5 +1,34 @@
+#include <stdlib.h>
+
 #include "command/command.h"
 #include "rodbook/report/report.h"
+
+/* A reading that is likely a slip is booked all the same, with a word. */
+static void question(struct book *book, int64_t run, const char *station, const char *typed)
+{
+	struct book_settings settings;
+	struct book_water *list;
+	struct work_water_doubt doubt;
+	level_nm value;
+	size_t count;
+	char text[300];
+	if (!book_settings(book, &settings, NULL) || !book_waters(book, run, &list, &count, NULL))
+		return;
+	if (level_parse_length(typed, settings.style.unit, &value, NULL)) {
+		doubt = work_doubt_water(list, count, station, value);
+		report_water_doubt(&doubt, typed, station, &settings.style, text, sizeof text);
+		if (*text)
+			fprintf(stderr, "rodbook: booked with a warning: %s\n", text);
+	}
+	free(list);
+}
+
+static bool add(struct book *book, int64_t run, const struct words *words, int i, const char *time,
+                const char *remark, struct fault *why)
+{
+	question(book, run, words->word[2], words->word[i]);
+	return book_water_add(book, run, words->word[2], words->word[i], time, remark, why);
+}
 
 int command_water(int argc, char **argv)
 {
@@ -35,8 +64,7 @@ int command_water(int argc, char **argv)
 		ok = book_begin(book, &why);
 		if (ok) {
 			for (int i = 3; ok && i < words.count; i++)
-				ok = book_water_add(book, info.id, words.word[2], words.word[i],
-				                    time, remark, &why);
+				ok = add(book, info.id, &words, i, time, remark, &why);
 			ok = book_finish(book, ok, &why) && ok;
 		}
 	}

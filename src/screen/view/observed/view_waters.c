@@ -6,10 +6,7 @@
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
 
-/* Waves are read within this of each other (common practice, no source). */
-#define WAVES_MOST (LEVEL_NM_PER_M / 4)
-
-enum { OBSERVED, STATION, REMARK, READING, QUESTIONS };
+enum { OBSERVED, REMARK, STATION, READING, QUESTIONS };
 
 /* The mean of the readings that stand at a station; water_count 0 where there are none, or the book
  * cannot be read. */
@@ -33,22 +30,22 @@ static int doubt(const struct editor *ed, const struct question *reading,
                  const struct question *station, char *text, size_t size)
 {
 	const struct level_style *style = &ed->settings.style;
-	struct level_sight mean = mean_at(ed, station->text);
-	level_nm value, off;
-	char far[LEVEL_LENGTH_BYTES];
+	struct work_water_doubt doubt;
+	struct book_water *list;
+	level_nm value;
+	size_t count;
 	text[0] = '\0';
 	if (level_is_like_reading(station->text)) {
 		snprintf(text, size, "a station named %.60s? If that was the reading: Shift-Tab",
 		         station->text);
 		return STATION;
 	}
-	if (!level_parse_length(reading->text, style->unit, &value, NULL))
+	if (!level_parse_length(reading->text, style->unit, &value, NULL) ||
+	    !book_waters(ed->book, ed->run.info.id, &list, &count, NULL))
 		return READING;
-	off = value - mean.water;
-	if (mean.water_count && (off > WAVES_MOST || off < -WAVES_MOST))
-		snprintf(text, size, "%.40s is %s from the mean of those at %.60s", reading->text,
-		         level_format_length(far, off < 0 ? -off : off, style, false),
-		         mean.station);
+	doubt = work_doubt_water(list, count, station->text, value);
+	report_water_doubt(&doubt, reading->text, station->text, style, text, size);
+	free(list);
 	return READING;
 }
 
@@ -64,14 +61,15 @@ static void say_booked(const struct editor *ed, const struct question *reading,
 }
 
 /* One reading after the other at one station, until the user turns back: Enter books, since the
- * reading comes last. What looks like a slip is booked when it is entered twice. */
+ * reading comes last. What looks like a slip is booked when it is
+ * entered twice. */
 static void read_water(struct editor *ed, const char *proposed, char *message, size_t size)
 {
 	struct question questions[] = {
 	    QUESTION_TIME,
+	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Station", "The end station whose height above the water is read.", "",
 	     LEVEL_STATION_CHARS, "station"},
-	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Reading", "Water up to the mark; 0 where the rod stands on the water. Esc ends.", "",
 	     40, "reading"}};
 	struct question *reading = &questions[READING], *station = &questions[STATION];
@@ -84,7 +82,7 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 		cursor = doubt(ed, reading, station, text, sizeof text);
 		if (*text && strcmp(text, doubted) != 0) {
 			strcpy(doubted, text);
-			snprintf(message, size, "%s; Ctrl-B books it all the same", text);
+			snprintf(message, size, "%s; Enter books it all the same", text);
 		} else if (book_water_add(ed->book, ed->run.info.id, station->text, reading->text,
 		                          questions[OBSERVED].text, questions[REMARK].text, &why)) {
 			say_booked(ed, reading, station, message, size);

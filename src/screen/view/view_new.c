@@ -1,0 +1,79 @@
+/* A book that is not there yet: three questions, and it is made. */
+#include <string.h>
+
+#include "screen/editor.h"
+#include "screen/screen.h"
+#include "screen/view/views.h"
+
+enum { UNIT, TITLE, MARK, QUESTIONS };
+
+/* "BM1 29.230" into its two parts; false where there are not two. */
+static bool part_mark(const char *text, char name[LEVEL_STATION_BYTES], const char **elevation)
+{
+	const char *blank = strrchr(text, ' ');
+	size_t size = blank ? (size_t)(blank - text) : 0;
+	if (!size || size >= LEVEL_STATION_BYTES)
+		return false;
+	memcpy(name, text, size);
+	name[size] = '\0';
+	level_trim(name);
+	*elevation = blank + 1;
+	return *name != '\0';
+}
+
+/* The mark is tried before the book is made: no half answer makes one. */
+static bool make(const char *path, const struct question *q, book_clock *clock, int *cursor,
+                 struct fault *why)
+{
+	enum level_unit unit;
+	char name[LEVEL_STATION_BYTES] = "";
+	const char *elevation = "";
+	struct book *book;
+	level_nm ignored;
+	bool ok;
+	*cursor = UNIT;
+	if (!level_unit_find(q[UNIT].text, &unit))
+		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in");
+	*cursor = MARK;
+	if (*q[MARK].text && !part_mark(q[MARK].text, name, &elevation))
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "a mark is a name and an elevation: BM1 29.230; or leave it empty");
+	if (*name && (!level_check_name(name, "mark", why) ||
+	              !level_parse_length(elevation, unit, &ignored, why)))
+		return false;
+	*cursor = TITLE;
+	if (!book_create(path, unit, q[TITLE].text, clock, why))
+		return false;
+	if (!*name)
+		return true;
+	book = book_open(path, clock, why);
+	ok = book && book_mark_set(book, name, elevation, "", "", why);
+	book_close(book);
+	return ok;
+}
+
+bool screen_make(const char *path, book_clock *clock, bool *made, struct fault *why)
+{
+	struct question questions[QUESTIONS] = {
+	    {"Unit",
+	     "Of bare numbers: m, ft, ftin (feet and inches) or in. It can be changed later.", "m",
+	     4, "unit"},
+	    {"Title", "Such as the place and what is measured; or nothing.", "", LEVEL_REMARK_CHARS,
+	     "title"},
+	    {"First mark", "Name and elevation of the mark to begin at: BM1 29.230; or nothing.",
+	     "", LEVEL_STATION_CHARS + 20, "mark"}};
+	char title[300], message[sizeof why->text] = "";
+	int cursor = UNIT;
+	*made = false;
+	if (!term_begin(why))
+		return false;
+	snprintf(title, sizeof title, "There is no book %.200s: Ctrl-B makes it, Esc leaves", path);
+	while (!*made && ask(title, questions, QUESTIONS, &cursor, message)) {
+		struct fault refused = {0};
+		*made = make(path, questions, clock, &cursor, &refused);
+		snprintf(message, sizeof message, "%s", refused.text);
+	}
+	term_end();
+	return true;
+}

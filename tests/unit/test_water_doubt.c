@@ -1,0 +1,67 @@
+/* Water readings held against their own spread, and against those of the other shore. Four standard
+ * deviations, 2.5 mm at least; 0.25 m of fewer than three (common practice, no source). */
+#include "rodbook/level/observed.h"
+#include "rodbook/work/water.h"
+#include "unit/books.h"
+#include "unit/suite.h"
+
+#define MM(n) ((level_nm)(n)*1000000)
+
+START_TEST(test_tally)
+{
+	struct level_tally still = {0}, waves = {0};
+	/* mean 0.4 m, sd 2 mm by hand: (2^2 + 2^2)/2 = 4 mm^2; four are 8, and 10 is the least */
+	ck_assert(!level_tally_doubts(&still, MM(9000)));
+	level_tally_add(&still, MM(398));
+	ck_assert(!level_tally_doubts(&still, MM(648)));
+	ck_assert(level_tally_doubts(&still, MM(649)));
+	level_tally_add(&still, MM(402));
+	ck_assert(!level_tally_doubts(&still, MM(150)));
+	ck_assert(level_tally_doubts(&still, MM(149)));
+	level_tally_add(&still, MM(400));
+	ck_assert(!level_tally_doubts(&still, MM(410)));
+	ck_assert(level_tally_doubts(&still, MM(411)));
+	ck_assert(level_tally_doubts(&still, MM(389)));
+	/* sd 30 mm: (30^2 + 30^2)/2; four are 120 */
+	level_tally_add(&waves, MM(370));
+	level_tally_add(&waves, MM(430));
+	level_tally_add(&waves, MM(400));
+	ck_assert(!level_tally_doubts(&waves, MM(520)));
+	ck_assert(level_tally_doubts(&waves, MM(521)));
+}
+END_TEST
+
+START_TEST(test_other_shore)
+{
+	struct shelf s;
+	struct book_water *list;
+	struct work_water_doubt got;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	for (int i = 0; i < 3; i++) {
+		ck_assert(book_water_add(s.book, 1, "E", "0.400", "", "", &s.why));
+		ck_assert(book_water_add(s.book, 1, "W", "0.460", "", "", &s.why));
+	}
+	ck_assert(book_water_add(s.book, 1, "E", "5", "", "", &s.why));
+	ck_assert(book_water_strike(s.book, 1, 7, "misread", &s.why));
+	ck_assert(book_waters(s.book, 1, &list, &count, &s.why));
+	got = work_doubt_water(list, count, "E", MM(405));
+	ck_assert(!got.doubted && got.off == MM(5) && !*got.other);
+	got = work_doubt_water(list, count, "E", MM(461));
+	ck_assert(got.doubted && got.off == MM(61));
+	ck_assert_str_eq(got.other, "W");
+	got = work_doubt_water(list, count, "W", MM(300));
+	ck_assert(got.doubted && got.off == -MM(160) && !*got.other);
+	/* the first of a station is like no other */
+	got = work_doubt_water(list, count, "X", MM(461));
+	ck_assert(!got.doubted && got.off == 0);
+	free(list);
+	shelf_close(&s);
+}
+END_TEST
+
+int main(void)
+{
+	return RUN_TESTS("water doubt", test_tally, test_other_shore);
+}
