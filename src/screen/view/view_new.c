@@ -7,11 +7,18 @@
 
 enum { UNIT, TITLE, MARK, QUESTIONS };
 
-/* "BM1 29.230" into its two parts; false where there are not two. */
-static bool part_mark(const char *text, char name[LEVEL_STATION_BYTES], const char **elevation)
+/* "BM1 29.230" into its two parts, the elevation as much of it as is a length: 57 3/8, 29.230 m;
+ * false where there are not two. */
+static bool part_mark(const char *text, enum level_unit unit, char name[LEVEL_STATION_BYTES],
+                      const char **elevation)
 {
-	const char *blank = strrchr(text, ' ');
-	size_t size = blank ? (size_t)(blank - text) : 0;
+	const char *blank = strchr(text, ' ');
+	level_nm ignored;
+	size_t size;
+	while (blank && strchr(blank + 1, ' ') &&
+	       !level_parse_length(blank + 1, unit, &ignored, NULL))
+		blank = strchr(blank + 1, ' ');
+	size = blank ? (size_t)(blank - text) : 0;
 	if (!size || size >= LEVEL_STATION_BYTES)
 		return false;
 	memcpy(name, text, size);
@@ -35,7 +42,7 @@ static bool make(const char *path, const struct question *q, book_clock *clock, 
 	if (!level_unit_find(q[UNIT].text, &unit))
 		return fault_say(why, FAULT_INPUT, "a unit is m, ft, ftin or in");
 	*cursor = MARK;
-	if (*q[MARK].text && !part_mark(q[MARK].text, name, &elevation))
+	if (*q[MARK].text && !part_mark(q[MARK].text, unit, name, &elevation))
 		return fault_say(
 		    why, FAULT_INPUT,
 		    "a mark is a name and an elevation: BM1 29.230; or leave it empty");
