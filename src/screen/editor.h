@@ -209,6 +209,8 @@ char *help_text(void);
 void view_copy(struct book *book, char *message, size_t size);
 /* The head of the page of a run, today's or another day's; message says what came of it. */
 void view_head(struct book *book, const struct book_run_info *run, char *message, size_t size);
+/* Writes a paper of a run, or its CSV, to a new file; message says what came of it. */
+void view_papers(struct book *book, const struct book_run_info *info, char *message, size_t size);
 int64_t view_runs(struct book *book, int64_t current, const char *name);
 /* Stations, with the elevations given and found; a mark may be set aside in the run. */
 void view_marks(struct editor *ed);
