@@ -133,6 +133,11 @@ void capture_begin(struct editor *ed);
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
 
+/* The names offered for a station that is being typed, in a line; "" where there are none. */
+void offers_text(const struct editor *ed, char *text, size_t size);
+/* Puts the first one into the station; false where there is none. */
+bool offers_take(struct editor *ed);
+
 /* --- suggest.c --- */
 
 /* The texts that the form of the target begins with: what is likely to come next. */
