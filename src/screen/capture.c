@@ -1,6 +1,8 @@
-/* A reading typed where the cursor stands when a sight begins: in the station. */
+/* What is typed where the cursor stands when a sight begins, in the station: a reading, or a name
+ * that is offered. */
 #include <string.h>
 
+#include "rodbook/work/offers.h"
 #include "screen/editor.h"
 
 /* Whether a text is a reading so plainly that it need not be whole: 1., 57 3/, 4', 4;, but not 12,
@@ -53,5 +55,34 @@ bool capture_reading(struct editor *ed, bool whole)
 		return false;
 	entry_move_reading(ed->entry, text, ed->named);
 	entry_read(ed->entry, slot);
+	return true;
+}
+
+static size_t offers(const struct editor *ed, const char *out[WORK_OFFERS_MOST])
+{
+	if (entry_focus(ed->entry) != WORK_STATION || entry_is_fresh(ed->entry))
+		return 0;
+	return work_offers(ed->marks, ed->mark_count, &ed->run.run,
+	                   ed->slot[ed->target != TARGET_NEW].station, out);
+}
+
+void offers_text(const struct editor *ed, char *text, size_t size)
+{
+	const char *names[WORK_OFFERS_MOST];
+	size_t count = offers(ed, names), used = 0;
+	text[0] = '\0';
+	for (size_t i = 0; i < count && used < size; i++)
+		used += (size_t)snprintf(text + used, size - used, "%s%s", i ? ", " : "", names[i]);
+	if (count && used < size)
+		snprintf(text + used, size - used,
+		         count == 1 ? "? Down takes it" : "? Down takes %s", names[0]);
+}
+
+bool offers_take(struct editor *ed)
+{
+	const char *names[WORK_OFFERS_MOST];
+	if (!offers(ed, names))
+		return false;
+	entry_choose(ed->entry, WORK_STATION, names[0]);
 	return true;
 }

@@ -138,7 +138,13 @@ static void handle(struct editor *ed, const struct key *key)
 		editor_act(ed, action);
 		return;
 	}
-	if (is_refused(ed, NULL, key) || row_key(ed, key))
+	if (is_refused(ed, NULL, key))
+		return;
+	if (key->kind == KEY_IS_CODE && key->value == KEY_DOWN && offers_take(ed)) {
+		editor_changed(ed);
+		return;
+	}
+	if (row_key(ed, key))
 		return;
 	if (is_struck(ed) && may_write(key)) {
 		editor_refuse(

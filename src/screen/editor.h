@@ -135,6 +135,11 @@ void capture_begin(struct editor *ed);
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
 
+/* The names offered for a station that is being typed, in a line; "" where there are none. */
+void offers_text(const struct editor *ed, char *text, size_t size);
+/* Puts the first one into the station; false where there is none. */
+bool offers_take(struct editor *ed);
+
 /* --- suggest.c --- */
 
 /* The texts that the form of the target begins with: what is likely to come next. */
@@ -211,6 +216,8 @@ char *help_text(void);
 void view_copy(struct book *book, char *message, size_t size);
 /* The head of the page of a run, today's or another day's; message says what came of it. */
 void view_head(struct book *book, const struct book_run_info *run, char *message, size_t size);
+/* Writes a paper of a run, or its CSV, to a new file; message says what came of it. */
+void view_papers(struct book *book, const struct book_run_info *info, char *message, size_t size);
 int64_t view_runs(struct book *book, int64_t current, const char *name);
 /* Stations, with the elevations given and found; a mark may be set aside in the run. */
 void view_marks(struct editor *ed);

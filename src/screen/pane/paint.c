@@ -139,7 +139,9 @@ static void paint_message(const struct editor *ed, int columns)
 		term_message(LINES - 3, 3, look_of(ed->message_look), ed->message);
 		return;
 	}
-	editor_warnings(ed, false, words, sizeof words, brief);
+	offers_text(ed, words, sizeof words);
+	if (!*words)
+		editor_warnings(ed, false, words, sizeof words, brief);
 	if (!*words)
 		page_whole(ed, columns, words, sizeof words);
 	term_message(LINES - 3, 3, A_NORMAL,

@@ -264,9 +264,9 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 		key = first && *name
 		          ? 'n'
 		          : list_choose("The runs of this book", list.lines, list.count, &at,
-		                        "nrhktcaws",
+		                        "nrhktcawso",
 		                        " Enter open n new r rename h head k kind t turn "
-		                        "c close a adjust w net Esc back",
+		                        "c close a adjust w net o out",
 		                        message);
 		message[0] = '\0';
 		if (key == 'n')
@@ -285,6 +285,8 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			set_turn(book, &list.runs[at], message, sizeof message);
 		else if (key == 'a' && list.count)
 			view_adjust(book, list.runs[at].name, message, sizeof message);
+		else if (key == 'o' && list.count)
+			view_papers(book, &list.runs[at], message, sizeof message);
 		else if (key == 'w' && list.count)
 			view_adjust(book, NULL, message, sizeof message);
 		else if (key == 'c' && list.count && list.runs[at].closed)
