@@ -58,9 +58,12 @@ bool capture_reading(struct editor *ed, bool whole)
 	return true;
 }
 
+/* None where nothing may be typed: in a closed run, and on a struck sight. */
 static size_t offers(const struct editor *ed, const char *out[WORK_OFFERS_MOST])
 {
-	if (entry_focus(ed->entry) != WORK_STATION || entry_is_fresh(ed->entry))
+	if (entry_focus(ed->entry) != WORK_STATION || entry_is_fresh(ed->entry) ||
+	    ed->run.info.closed ||
+	    (ed->target == TARGET_CHANGE && !level_counted(&ed->run.run.sight[ed->at])))
 		return 0;
 	return work_offers(ed->marks, ed->mark_count, &ed->run.run,
 	                   ed->slot[ed->target != TARGET_NEW].station, out);
