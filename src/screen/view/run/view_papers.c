@@ -9,6 +9,8 @@
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
+#define LEFT_BYTES 400
+
 enum paper { PAPER_CSV, PAPER_PAGE, PAPER_CLOSING, PAPER_STATEMENT, PAPER_DROP, PAPERS };
 
 static const struct {
@@ -45,9 +47,9 @@ static bool write_paper(FILE *out, struct book *book, const struct work_run *run
 	}
 }
 
-/* Whole or not there, and never in place of a file that is there. */
+/* Whole or not there, and never in place of a file that is there. left: what it does not carry. */
 static bool write_file(struct book *book, const struct book_run_info *info, enum paper paper,
-                       const char *path, struct fault *why)
+                       const char *path, char left[LEFT_BYTES], struct fault *why)
 {
 	char partial[BOOK_PATH_BYTES];
 	struct work_run run;
@@ -72,6 +74,9 @@ static bool write_file(struct book *book, const struct book_run_info *info, enum
 		fclose(out);
 	else
 		close(fd);
+	left[0] = '\0';
+	if (paper == PAPER_CSV)
+		report_left_behind(&run, left, LEFT_BYTES);
 	work_run_free(&run);
 	if (ok)
 		return book_file_end(partial, path, false, why);
@@ -84,7 +89,7 @@ void view_papers(struct book *book, const struct book_run_info *info, char *mess
 	struct list_line lines[PAPERS];
 	struct question where = {"File", "A new file, in this folder or by its path.", "", 400,
 	                         NULL};
-	char title[LEVEL_NAME_BYTES + 20];
+	char title[LEVEL_NAME_BYTES + 20], left[LEFT_BYTES];
 	struct fault why = {0};
 	size_t at = 0;
 	for (int i = 0; i < PAPERS; i++)
@@ -97,8 +102,9 @@ void view_papers(struct book *book, const struct book_run_info *info, char *mess
 		return;
 	snprintf(where.text, sizeof where.text, "%.300s%s", info->name, papers[at].ending);
 	while (ask(title, &where, 1, NULL, message)) {
-		if (write_file(book, info, (enum paper)at, where.text, &why)) {
-			snprintf(message, size, "written: %.400s", where.text);
+		if (write_file(book, info, (enum paper)at, where.text, left, &why)) {
+			snprintf(message, size, "written: %.400s%s%s", where.text,
+			         *left ? "; it does not carry " : "", left);
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
