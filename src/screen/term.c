@@ -9,6 +9,7 @@
 #include <time.h>
 #include <unistd.h>
 #include <wchar.h>
+#include <wctype.h>
 
 /* Set by the signal handler, the one thing that may be written there. */
 static volatile sig_atomic_t asked_to_end;
@@ -154,13 +155,29 @@ static bool wait_for_byte(int milliseconds, bool *gone)
 /* How long after an escape its tail may come, over a line that lags. */
 #define TAIL_MS 500
 
+/* An O may be typed by hand just behind Esc, as in OAK: then what follows does not come with it. */
+static bool is_pair(WINDOW *pad)
+{
+	wint_t value;
+	int code = wget_wch(pad, &value);
+	if (code == OK && iswalpha(value))
+		return true;
+	if (code == OK)
+		unget_wch((wchar_t)value);
+	else if (code == KEY_CODE_YES)
+		ungetch((int)value);
+	return false;
+}
+
 /* The tail of a key whose escape came alone, and was taken for Esc: "[18~" must not be typed. */
 static bool late_tail(WINDOW *pad, long long escaped, wint_t value)
 {
 	bool gone;
 	int code;
-	if ((value != '[' && value != 'O') || term_milliseconds() - escaped > TAIL_MS)
+	if (term_milliseconds() - escaped > TAIL_MS)
 		return false;
+	if (value != '[')
+		return value == 'O' && is_pair(pad);
 	do {
 		code = wget_wch(pad, &value);
 		if (code == ERR && !wait_for_byte(TAIL_MS, &gone))
