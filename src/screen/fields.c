@@ -149,13 +149,38 @@ static bool is_full(const struct fields *f)
 	return count >= f->places[focus].most;
 }
 
+/* What stands in the field in focus, filled up with blanks; *at: its bytes before the cursor. */
+static const char *at_cursor(const struct fields *f, size_t *at)
+{
+	mbstate_t state = {0};
+	const char *text;
+	*at = 0;
+	form_driver(f->form, REQ_VALIDATION);
+	text = field_buffer(current_field(f->form), 0);
+	for (int cells = 0; text && text[*at] && cells < f->form->curcol;) {
+		wchar_t wide;
+		size_t size = mbrtowc(&wide, text + *at, MB_CUR_MAX, &state);
+		if (size == 0 || size > MB_CUR_MAX)
+			break;
+		cells += wcwidth(wide) > 0 ? wcwidth(wide) : 0;
+		*at += size;
+	}
+	return text ? text : "";
+}
+
 bool fields_behind_blank(const struct fields *f)
 {
-	FIELD *field = current_field(f->form);
-	const char *text = field_buffer(field, 0);
-	int column = f->form->curcol;
-	return !f->fresh && column > 0 && text && column <= (int)strlen(text) &&
-	       text[column - 1] == ' ';
+	size_t at;
+	const char *text = at_cursor(f, &at);
+	return !f->fresh && at > 0 && text[at - 1] == ' ';
+}
+
+/* Whether nothing but the blanks that fill the field stands behind the cursor. */
+static bool at_end(const struct fields *f)
+{
+	size_t at;
+	const char *text = at_cursor(f, &at);
+	return text[at + strspn(text + at, " ")] == '\0';
 }
 
 enum field_answer fields_type(struct fields *f, wint_t typed)
@@ -190,7 +215,8 @@ static enum field_answer code_key(struct fields *f, wint_t code)
 	case KEY_LEFT:
 		return edit(f, REQ_PREV_CHAR, FIELDS_MOVED);
 	case KEY_RIGHT:
-		return edit(f, REQ_NEXT_CHAR, FIELDS_MOVED);
+		/* Beyond the text a blank would come between it and what is typed. */
+		return edit(f, at_end(f) ? REQ_END_LINE : REQ_NEXT_CHAR, FIELDS_MOVED);
 	case KEY_HOME:
 		return edit(f, REQ_BEG_LINE, FIELDS_MOVED);
 	case KEY_END:
