@@ -72,6 +72,17 @@ START_TEST(test_repeat)
 	shelf_take(&s, 2);
 	ck_assert(work_far_sight(s.book, &s.run, &style, &far, &found, &s.why));
 	ck_assert(!found);
+	/* its own number goes up, where it is one */
+	ck_assert(work_repeat(s.book, "over-2", "", &info, &s.why));
+	ck_assert_str_eq(info.name, "over-4");
+	sight(&s, "at six", "BS", "E", "1.502", "6", "tape");
+	sight(&s, "at six", "FS", "W", "1.561", "800", "target");
+	ck_assert(book_run_rename(s.book, info.id - 1, "a name of forty characters, as long as-5",
+	                          &s.why));
+	ck_assert_msg(
+	    work_repeat(s.book, "a name of forty characters, as long as-5", "", &info, &s.why),
+	    "%s", s.why.text);
+	ck_assert_str_eq(info.name, "a name of forty characters, as long -2");
 	/* a crossing from another mark has none */
 	shelf_begin(&s, "back", LEVEL_CROSSING);
 	sight(&s, "back", "BS", "W", "1.5", "6", "tape");

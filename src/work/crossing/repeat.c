@@ -36,20 +36,44 @@ static void propose(const struct book_run *run, size_t i, const struct level_sty
 	out->remark[0] = out->photo[0] = out->scaled[0] = out->time[0] = '\0';
 }
 
-/* NAME-2, or the next that is free; the number of a name that has one goes up. */
+static bool is_taken(const struct book_run_info *runs, size_t count, const char *name, size_t size)
+{
+	for (size_t i = 0; i < count; i++)
+		if (strlen(runs[i].name) == size && strncmp(runs[i].name, name, size) == 0)
+			return true;
+	return false;
+}
+
+/* How many bytes of a name a number is put behind: those of the run that it repeats by its own
+ * number, and no more than leave room for it. */
+static size_t stem_of(const struct book_run_info *runs, size_t count, const char *of)
+{
+	const char *dash = strrchr(of, '-');
+	size_t size = strlen(of), at = 0;
+	if (dash && dash[1] && !dash[1 + strspn(dash + 1, "0123456789")] &&
+	    is_taken(runs, count, of, (size_t)(dash - of)))
+		size = (size_t)(dash - of);
+	for (int characters = 0; at < size; at++) {
+		characters += ((unsigned char)of[at] & 0xc0) != 0x80;
+		if (characters > LEVEL_NAME_CHARS - 4)
+			break;
+	}
+	return at;
+}
+
+/* NAME-2, or the next that is free; of NAME-2 it is NAME-3. */
 static bool next_name(struct book *book, const char *of, char name[LEVEL_NAME_BYTES],
                       struct fault *why)
 {
 	struct book_run_info *runs;
-	size_t count;
+	size_t count, stem;
 	bool taken = true;
 	if (!book_runs(book, &runs, &count, why))
 		return false;
+	stem = stem_of(runs, count, of);
 	for (int n = 2; taken && n < 1000; n++) {
-		snprintf(name, LEVEL_NAME_BYTES, "%.*s-%d", LEVEL_NAME_BYTES - 8, of, n);
-		taken = false;
-		for (size_t i = 0; i < count; i++)
-			taken = taken || strcmp(runs[i].name, name) == 0;
+		snprintf(name, LEVEL_NAME_BYTES, "%.*s-%d", (int)stem, of, n);
+		taken = is_taken(runs, count, name, strlen(name));
 	}
 	free(runs);
 	return true;
