@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "command/command.h"
 
@@ -170,5 +171,12 @@ int main(int argc, char **argv)
 	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++)
 		if (strcmp(argv[1], commands[i].name) == 0)
 			return commands[i].run(argc - 2, argv + 2);
+	/* A book and a run open the editor; more is a command that nobody knows. */
+	if (argc > 3 && argv[1][0] != '-' && access(argv[1], F_OK) != 0) {
+		char shown[400];
+		fprintf(stderr, "rodbook: there is no command %s; all of them: rodbook --help\n",
+		        level_show_text(shown, sizeof shown, argv[1], false));
+		return EXIT_USAGE;
+	}
 	return command_edit(argc - 1, argv + 1);
 }

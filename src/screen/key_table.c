@@ -180,7 +180,7 @@ static const struct action actions[] = {
     {.function = 2,
      .letter = 'r',
      .bar = "runs",
-     .help = {[HELP_BOOK] = "runs: open, new, rename, head, kind, turn, close, adjust, net, out"},
+     .help = {[HELP_BOOK] = "runs: open, new, rename, kind, turn, close, adjust, net, out"},
      .on = NEW | ROW | CLOSED,
      .act = runs},
     {.function = 3,

@@ -25,8 +25,8 @@ static void set_pairs(bool sun)
 		assume_default_colors(COLOR_BLACK, COLOR_WHITE);
 	else
 		use_default_colors();
-	for (short i = LOOK_GOOD; i < LOOKS; i++)
-		init_pair(i, pairs[i][0], pairs[i][1]);
+	for (int i = LOOK_GOOD; i < LOOKS; i++)
+		init_pair((short)i, pairs[i][0], pairs[i][1]);
 }
 
 void look_use(enum book_look look)

@@ -50,7 +50,7 @@ directive play_file, play_demo, play_sh, play_sh_status, play_out, play_err;
 directive play_screen, play_see, play_unseen, play_line, play_attr, play_cursor, play_show;
 
 /* drive.c */
-directive play_size, play_clock, play_env, play_start, play_inside, play_keys, play_type, play_resize, play_kill,
-    play_hangup, play_exit;
+directive play_size, play_clock, play_env, play_start, play_inside, play_keys, play_type,
+    play_resize, play_kill, play_hangup, play_exit;
 
 #endif

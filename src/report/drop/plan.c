@@ -108,11 +108,13 @@ static void bar_text(const struct report_plan *p, const struct level_planned *r,
 void report_plan_verdict(const struct report_plan *p, const struct level_planned *r, char *text,
                          size_t size)
 {
+	struct level_style whole = p->style;
 	bool by_all = p->plan.terms.decides == LEVEL_BY_ALL;
 	double margin = by_all ? r->margin_bound : r->margin_u95;
 	char length[LEVEL_LENGTH_BYTES];
 	enum level_allowance_line largest =
 	    level_largest_line(&r->allowance, p->plan.terms.decides);
+	whole.decimals = 0;
 	if (r->bar)
 		bar_text(p, r, text, size);
 	else if (margin > 0 && r->has_chance)
@@ -130,10 +132,11 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		    "no sight can tell, however long: what the air alone may do is as large as "
 		    "the curvature; know k better");
 	else
-		snprintf(
-		    text, size, "this sight cannot tell; one of %s could. Largest line: %s: %s",
-		    level_format_distance_unit(length, level_from_meters(r->shortest), &p->style),
-		    level_allowance_name(largest), report_remedy(largest));
+		snprintf(text, size,
+		         "this sight cannot tell; a sight of %s could. Largest line: %s: %s",
+		         level_format_distance_unit(length, level_from_meters(ceil(r->shortest)),
+		                                    &whole),
+		         level_allowance_name(largest), report_remedy(largest));
 }
 
 static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)
