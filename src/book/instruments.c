@@ -172,3 +172,23 @@ bool book_instrument_set(struct book *book, const struct book_instrument *instru
 		return false;
 	return txn_end(book, set_instrument(book, instrument, why), why);
 }
+
+static bool read_name(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
+{
+	(void)book;
+	(void)why;
+	sql_text(statement, 0, item, LEVEL_NAME_BYTES);
+	return true;
+}
+
+bool book_last_instrument(struct book *book, char name[LEVEL_NAME_BYTES], struct fault *why)
+{
+	bool found;
+	name[0] = '\0';
+	return sql_one(book,
+	               sql_query(book, why,
+	                         "SELECT instrument FROM sight WHERE struck IS NULL AND kind<>'OFF' "
+	                         "ORDER BY id DESC LIMIT 1",
+	                         ""),
+	               read_name, name, &found, why);
+}

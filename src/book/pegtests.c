@@ -220,7 +220,8 @@ bool book_pegtest_add(struct book *book, const struct book_pegtest *given,
 	                               : level_unit_name(settings.style.distance));
 	if (!book_read_standings(test.standings, &settings.style, list, &count, why) ||
 	    !on_rod(list, count, &settings, why) ||
-	    !level_peg_test(list, count, &settings.terms, &way, out, why))
+	    !level_peg_test(list, count, &settings.terms, &way, out, why) ||
+	    !level_peg_is_likely(out, why))
 		return false;
 	/* whole nanometers a meter */
 	snprintf(test.tilt, sizeof test.tilt, "%+.6f mm/m", out->tilt * 1000);

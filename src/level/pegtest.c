@@ -101,6 +101,15 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
 	return true;
 }
 
+bool level_peg_is_likely(const struct level_peg_result *result, struct fault *why)
+{
+	return fabs(result->tilt) <= LEVEL_TILT_MOST ||
+	       fault_say(why, FAULT_INPUT,
+	                 "that is a tilt of %.0f mm/m, which no level has: a standing is distance "
+	                 "to A, reading on A, distance to B, reading on B",
+	                 result->tilt * 1000);
+}
+
 bool level_parse_standing(const char *text, const struct level_style *bare,
                           struct level_standing *out, struct fault *why)
 {

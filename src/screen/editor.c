@@ -99,7 +99,7 @@ static bool may_write(const struct key *key)
 /* Whether the run, or the sight that the form is on, forbids the key; says so then. */
 static bool is_refused(struct editor *ed, const struct action *action, const struct key *key)
 {
-	bool changes = action ? action->allowed >= ALLOWED_OPEN : may_write(key);
+	bool changes = action ? action->allowed >= ALLOWED_OPEN : key && may_write(key);
 	if (ed->run.info.closed && changes)
 		editor_refuse(ed, "run %.160s is closed: F2, c reopens it, with a reason",
 		              ed->run.info.name);

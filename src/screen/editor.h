@@ -48,6 +48,7 @@ struct editor {
 	struct book_draft
 	    far; /* what the FS of a crossing from that mark was, without its reading */
 	bool has_far;
+	char last_instrument[LEVEL_NAME_BYTES]; /* of any run */
 	/* The draft's station, as it was known before; found: what other runs found for the station
 	 * asked for last. */
 	struct work_compared compared;

@@ -167,7 +167,7 @@ static const struct action actions[] = {
     {.function = 10,
      .letter = 'c',
      .also = 'q',
-     .bar = "end",
+     .bar = "quit",
      .help = {[HELP_BOOK] = "leave: what is booked is on disk, what is half typed is kept"},
      .on = NEW | CLOSED,
      .act = end},

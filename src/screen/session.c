@@ -61,6 +61,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	struct work_times times;
 	struct book_draft far = {0};
 	bool has_far;
+	char last_instrument[LEVEL_NAME_BYTES];
 	size_t count, water_count;
 	if (!book_settings(ed->book, &settings, why) ||
 	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
@@ -71,6 +72,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	    !work_tested(ed->book, &run, &settings.tolerance, &tested, why) ||
 	    !work_times(ed->book, &run, &times, why) ||
 	    !work_far_sight(ed->book, &run, &settings.style, &far, &has_far, why) ||
+	    !book_last_instrument(ed->book, last_instrument, why) ||
 	    !book_rods(ed->book, &rods, &rod_count, why) ||
 	    !book_waters(ed->book, id, &waters, &water_count, why)) {
 		free(rods);
@@ -89,6 +91,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->times = times;
 	ed->far = far;
 	ed->has_far = has_far;
+	strcpy(ed->last_instrument, last_instrument);
 	free(ed->rods);
 	ed->rods = rods;
 	ed->rod_count = rod_count;

@@ -27,12 +27,12 @@ static bool usual_wires(const struct level_run *run, size_t at)
 	return before < run->count && run->sight[before].wires;
 }
 
-/* That of the sight before. */
+/* That of the sight before; of a run that begins, the one last looked through. */
 static void usual_instrument(const struct editor *ed, size_t at, char name[LEVEL_NAME_BYTES])
 {
 	size_t before = sight_before(&ed->run.run, at);
-	if (before < ed->run.run.count)
-		strcpy(name, ed->run.note[before].instrument);
+	strcpy(name,
+	       before < ed->run.run.count ? ed->run.note[before].instrument : ed->last_instrument);
 }
 
 /* The BS before index `at`; run->count where there is none. */

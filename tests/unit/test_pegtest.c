@@ -265,9 +265,27 @@ START_TEST(test_geometry_and_air)
 }
 END_TEST
 
+/* A distance in the place of a reading: 30 m less 1.48 m over some 1.5 m. */
+START_TEST(test_likely)
+{
+	struct level_peg_result result = {.tilt = LEVEL_TILT_MOST};
+	struct fault why = {0};
+	ck_assert(level_peg_is_likely(&result, &why));
+	result.tilt = -LEVEL_TILT_MOST;
+	ck_assert(level_peg_is_likely(&result, &why));
+	result.tilt = 0.0501;
+	ck_assert(!level_peg_is_likely(&result, &why));
+	ck_assert_int_eq(why.kind, FAULT_INPUT);
+	ck_assert_ptr_nonnull(strstr(why.text, "a tilt of 50 mm/m, which no level has"));
+	result.tilt = -0.997;
+	ck_assert(!level_peg_is_likely(&result, &why));
+	ck_assert_ptr_nonnull(strstr(why.text, "a tilt of -997 mm/m"));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("pegtest", test_geometry_and_air, test_published, test_any_geometry,
-	                 test_sets, test_refusals, test_distances_in_feet_beside_inches, test_units,
-	                 test_words, test_kept);
+	return RUN_TESTS("pegtest", test_likely, test_geometry_and_air, test_published,
+	                 test_any_geometry, test_sets, test_refusals,
+	                 test_distances_in_feet_beside_inches, test_units, test_words, test_kept);
 }

@@ -113,6 +113,9 @@ struct book_instrument {
 	char time[BOOK_TIME_BYTES];
 };
 
+/* The instrument of the sight that was booked last in any run, offsets and struck sights apart;
+ * empty where it has no name, or none was booked. */
+bool book_last_instrument(struct book *book, char name[LEVEL_NAME_BYTES], struct fault *why);
 bool book_instruments(struct book *book, struct book_instrument **list, size_t *count,
                       struct fault *why);
 /* Adds an instrument, or gives it other figures, which strikes the old ones. tilt and tilt_u both

@@ -42,6 +42,9 @@ struct level_peg_way {
 #define LEVEL_PEG_DK_SUN 4.0
 #define LEVEL_PEG_DK_CLOUD 1.0
 
+/* Beyond this, m/m, no level can be used (common practice, no source). */
+#define LEVEL_TILT_MOST 0.05
+
 /* Two standings are a set: tilt = ((a2 - b2) - (a1 - b1)) / ((d2a - d2b) - (d1a - d1b)), readings
  * with curvature of the terms' radius and refraction of k taken off (general two-peg test; common
  * practice, no source). Several sets: their mean. own: from the terms' readings by the way's
@@ -50,6 +53,10 @@ struct level_peg_way {
 bool level_peg_test(const struct level_standing *standings, size_t count,
                     const struct level_terms *terms, const struct level_peg_way *way,
                     struct level_peg_result *out, struct fault *why);
+
+/* Refuses a tilt that no level has (LEVEL_TILT_MOST): then figures stand in the wrong places. What
+ * is kept in a book may have it. */
+bool level_peg_is_likely(const struct level_peg_result *result, struct fault *why);
 
 /* Reads "DA,A,DB,B": distance to A, reading on A, distance to B, reading on B. Bare readings are in
  * the style's unit, bare distances in its unit of distances, whichever of the four that is. */

@@ -97,7 +97,8 @@ static bool test(struct book *book, const struct given *given, bool *passes, str
 	if (!find_set(book, given->tolerance, &settings, &set, why) ||
 	    !join(&given->setups, kept.standings, sizeof kept.standings, why) ||
 	    !book_read_standings(kept.standings, &settings.style, standings, &count, why) ||
-	    !level_peg_test(standings, count, &settings.terms, &way, &result, why))
+	    !level_peg_test(standings, count, &settings.terms, &way, &result, why) ||
+	    !level_peg_is_likely(&result, why))
 		return false;
 	snprintf(kept.instrument, sizeof kept.instrument, "%s",
 	         given->instrument ? given->instrument : "");

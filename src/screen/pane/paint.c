@@ -11,9 +11,10 @@
 
 static void title_of(const struct editor *ed, char *text, size_t size)
 {
-	snprintf(text, size, "run %s, %s, in %s%s%s    %s", ed->run.info.name,
+	const char *level = ed->slot[ed->target != TARGET_NEW].instrument;
+	snprintf(text, size, "run %s, %s, in %s%s%s%s%s    %s", ed->run.info.name,
 	         level_run_kind_name(ed->run.info.kind), level_unit_words(ed->settings.style.unit),
-	         ed->run.info.closed ? "  CLOSED" : "",
+	         *level ? ", by " : "", level, ed->run.info.closed ? "  CLOSED" : "",
 	         book_read_only(ed->book) ? "  READ-ONLY" : "", ed->settings.title);
 }
 

@@ -11,7 +11,8 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 {
 	struct question questions[] = {
 	    {"Name", "A name for this level as it is adjusted now.", "", LEVEL_NAME_CHARS, "name"},
-	    {"Tolerance", "The tilt it may have: 1/16 in in 300 ft, 0.1 mm/m, 5 arcsec.", "", 50,
+	    {"Tolerance",
+	     "The tilt it may have, a maker's word: 0.1 mm/m, 1/16 in in 300 ft, 5 arcsec.", "", 50,
 	     "tolerance"},
 	    {"Tilt", "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.", "", 50,
 	     "tilt"},
@@ -86,6 +87,8 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 			free(list);
 			return false;
 		}
+		/* A new one stands at the end. */
+		at = at > count ? count : at;
 		strcpy(rows.name[0], "-");
 		strcpy(rows.text[0], "the unnamed level, with the tolerance of the settings");
 		for (size_t i = 0; i < count; i++) {
@@ -103,6 +106,7 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 		if (key == 'n' || (key == 'c' && at > 0)) {
 			ask_instrument(book, key == 'c' ? &list[at - 1] : NULL, message,
 			               sizeof message);
+			at = key == 'n' ? SIZE_MAX : at;
 		} else if (key == 'p' && at > 0) {
 			view_pegtest(book, list[at - 1].name, message, sizeof message);
 		} else if (key == 'f' && at > 0) {

@@ -8,12 +8,12 @@
 
 static const struct field_place places[] = {
     {0, 1, 20, 12, 40, "1st standing: A at"},
-    {1, 13, 20, 12, 40, "read A"},
-    {0, 40, 47, 12, 40, "B at"},
+    {0, 40, 47, 12, 40, "read A"},
+    {1, 15, 20, 12, 40, "B at"},
     {1, 40, 47, 12, 40, "read B"},
     {3, 1, 20, 12, 40, "2nd standing: A at"},
-    {4, 13, 20, 12, 40, "read A"},
-    {3, 40, 47, 12, 40, "B at"},
+    {3, 40, 47, 12, 40, "read A"},
+    {4, 15, 20, 12, 40, "B at"},
     {4, 40, 47, 12, 40, "read B"},
     {6, 1, 20, 12, 8, "Sky"},
     {6, 40, 51, 12, 8, "Read by"},
@@ -101,7 +101,8 @@ static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct
 	if (!take_way(pegs, &test, why) || !book_pegtest_way(&test, &way, why))
 		return false;
 	return book_read_standings(text, &pegs->settings.style, standings, &count, why) &&
-	       level_peg_test(standings, count, &pegs->settings.terms, &way, out, why);
+	       level_peg_test(standings, count, &pegs->settings.terms, &way, out, why) &&
+	       level_peg_is_likely(out, why);
 }
 
 /* A|------(1)------|B to scale: where the instrument stood. */
