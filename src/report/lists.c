@@ -20,6 +20,8 @@ static void put_mark(FILE *out, const struct book_mark *m, const struct level_st
 		fprintf(out, "  %s", m->description);
 	if (*m->reach)
 		fprintf(out, "  found: %s", m->reach);
+	if (m->surface)
+		fprintf(out, "  the surface of the water");
 	if (*m->struck)
 		fprintf(out, "  struck %s", m->struck);
 	fputc('\n', out);
@@ -35,6 +37,8 @@ static void csv_mark(FILE *out, const struct book_mark *m, const struct level_st
 		quantity_text(out, "description", m->description);
 	if (*m->reach)
 		quantity_text(out, "reach", m->reach);
+	if (m->surface)
+		quantity_text(out, "surface", "yes");
 }
 
 /* The versions of the book in which runs keep the elevations that they were closed with, and in

@@ -165,14 +165,16 @@ bool editor_again(struct editor *ed);
 /* Gives the run a design grade; "" ends it. */
 void editor_grade(struct editor *ed, const char *grade);
 void editor_strike(struct editor *ed, bool setup);
+void editor_wires(struct editor *ed);
+void editor_move(struct editor *ed, long rows);
+
 /* --- undo.c --- */
 
 /* Empties what is half typed, else takes back the last change of the run; or brings back what was
  * emptied, dropped or taken back. */
 void editor_undo(struct editor *ed, bool redo);
-void editor_wires(struct editor *ed);
+/* Drops the change or insertion under way, and goes to the new sight. */
 void editor_escape(struct editor *ed);
-void editor_move(struct editor *ed, long rows);
 
 /* --- panes --- */
 
@@ -211,14 +213,14 @@ void editor_paint(struct editor *ed);
 const struct action *view_help(const struct editor *ed);
 /* The text of the help page, which the caller frees; NULL where memory is short. */
 char *help_text(void);
-/* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
- * proposed for a new run. */
 /* Makes a second copy of the book; message says what came of it. */
 void view_copy(struct book *book, char *message, size_t size);
 /* The head of the page of a run, today's or another day's; message says what came of it. */
 void view_head(struct book *book, const struct book_run_info *run, char *message, size_t size);
 /* Writes a paper of a run, or its CSV, to a new file; message says what came of it. */
 void view_papers(struct book *book, const struct book_run_info *info, char *message, size_t size);
+/* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
+ * proposed for a new run. */
 int64_t view_runs(struct book *book, int64_t current, const char *name);
 /* Stations, with the elevations given and found; a mark may be set aside in the run. */
 void view_marks(struct editor *ed);

@@ -1,5 +1,5 @@
-/* What is booked beside a sight: when it was observed, its place along a line, and photographs of
- * it. */
+/* What is booked beside a sight: when it was observed, its place along a line, photographs of it,
+ * and what its reading was scaled from. */
 #include <string.h>
 
 #include "rodbook/level/along.h"
