@@ -9,22 +9,26 @@
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
 
+static void say(struct editor *ed, enum look look, const char *format, va_list list)
+{
+	vsnprintf(ed->message, sizeof ed->message, format, list);
+	ed->message_look = look;
+}
+
 void editor_say(struct editor *ed, const char *format, ...)
 {
 	va_list list;
 	va_start(list, format);
-	vsnprintf(ed->message, sizeof ed->message, format, list);
+	say(ed, LOOK_STRONG, format, list);
 	va_end(list);
-	ed->message_look = LOOK_STRONG;
 }
 
 void editor_refuse(struct editor *ed, const char *format, ...)
 {
 	va_list list;
 	va_start(list, format);
-	vsnprintf(ed->message, sizeof ed->message, format, list);
+	say(ed, LOOK_BAD, format, list);
 	va_end(list);
-	ed->message_look = LOOK_BAD;
 	if (ed->settings.bell)
 		beep();
 }

@@ -154,14 +154,13 @@ static bool order(struct work_leave *list)
 	return true;
 }
 
-bool work_leave(struct book *book, const char *const *names, size_t count, struct work_leave *out,
-                struct fault *why)
+static bool list_open(struct book *book, const char *const *names, size_t count,
+                      struct work_leave *out, struct fault *why)
 {
 	struct leaving l = {.book = book, .list = out};
 	struct book_run_info info;
 	struct book_mark *marks;
 	bool ok;
-	*out = (struct work_leave){0};
 	if (!book_marks(book, &marks, &l.about.mark_count, why))
 		return false;
 	l.about.marks = marks;
@@ -175,6 +174,18 @@ bool work_leave(struct book *book, const char *const *names, size_t count, struc
 	free(l.crossed);
 	free(l.about.mark_said);
 	free(marks);
+	return ok;
+}
+
+bool work_leave(struct book *book, const char *const *names, size_t count, struct work_leave *out,
+                struct fault *why)
+{
+	bool ok;
+	*out = (struct work_leave){0};
+	if (!book_hold(book, why))
+		return false;
+	ok = list_open(book, names, count, out, why);
+	book_release(book);
 	return ok;
 }
 
