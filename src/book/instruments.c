@@ -185,10 +185,11 @@ bool book_last_instrument(struct book *book, char name[LEVEL_NAME_BYTES], struct
 {
 	bool found;
 	name[0] = '\0';
-	return sql_one(book,
-	               sql_query(book, why,
-	                         "SELECT instrument FROM sight WHERE struck IS NULL AND kind<>'OFF' "
-	                         "ORDER BY id DESC LIMIT 1",
-	                         ""),
-	               read_name, name, &found, why);
+	return sql_one(
+	    book,
+	    sql_query(book, why,
+	              "SELECT instrument FROM sight WHERE struck IS NULL AND kind<>'OFF' "
+	              "ORDER BY id DESC LIMIT 1",
+	              ""),
+	    read_name, name, &found, why);
 }

@@ -37,7 +37,7 @@ END_TEST
 START_TEST(test_names_like_readings)
 {
 	static const char *const readings[] = {"1.432", "-0.5", "3/8", "1,860", "57 3/8", "-.5"};
-	static const char *const names[] = {"12", "TP1",     "1.432 m", "A.1",  ".",
+	static const char *const names[] = {"12", "TP1",     "1.432 m", "A.1",   ".",
 	                                    "/",  "12+50.5", "0+050.0", "-2-.5", ""};
 	for (size_t i = 0; i < sizeof readings / sizeof *readings; i++)
 		ck_assert_msg(level_is_like_reading(readings[i]), "%s", readings[i]);
