@@ -1,5 +1,4 @@
 /* The draft: from the form's texts to a page that counts it. */
-#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,30 +7,6 @@
 #include "rodbook/level/set.h"
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
-
-static void say(struct editor *ed, enum look look, const char *format, va_list list)
-{
-	vsnprintf(ed->message, sizeof ed->message, format, list);
-	ed->message_look = look;
-}
-
-void editor_say(struct editor *ed, const char *format, ...)
-{
-	va_list list;
-	va_start(list, format);
-	say(ed, LOOK_STRONG, format, list);
-	va_end(list);
-}
-
-void editor_refuse(struct editor *ed, const char *format, ...)
-{
-	va_list list;
-	va_start(list, format);
-	say(ed, LOOK_BAD, format, list);
-	va_end(list);
-	if (ed->settings.bell)
-		beep();
-}
 
 struct book_draft *editor_slot(struct editor *ed)
 {

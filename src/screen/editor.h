@@ -123,6 +123,8 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
                  struct book_note *note, struct fault *why);
 /* The rod of the sight that is typed. */
 void editor_rod(struct editor *ed, const char *name);
+/* --- message.c --- */
+
 /* What the message line says until the next key; a refusal stands out, and rings. */
 void editor_say(struct editor *ed, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void editor_refuse(struct editor *ed, const char *format, ...)
