@@ -206,6 +206,14 @@ bool level_is_like_reading(const char *name)
 	       !strpbrk(name + strcspn(name, "0123456789.,/"), "+-");
 }
 
+int level_decimals(const char *text)
+{
+	const char *mark = strpbrk(text, ".,");
+	if (!level_is_bare(text) || strpbrk(text, "/ "))
+		return -1;
+	return mark ? (int)strlen(mark + 1) : 0;
+}
+
 char *level_carry_text(char *buf, size_t size, const char *text, enum level_unit unit,
                        enum level_unit here)
 {

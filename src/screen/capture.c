@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rodbook/work/offers.h"
+#include "rodbook/work/wires.h"
 #include "screen/editor.h"
 
 /* Whether a text is a reading so plainly that it need not be whole: 1., 57 3/, 4', 4;, but not 12,
@@ -56,6 +57,29 @@ bool capture_reading(struct editor *ed, bool whole)
 	entry_move_reading(ed->entry, text, ed->named);
 	entry_read(ed->entry, slot);
 	return true;
+}
+
+bool capture_wire(struct editor *ed)
+{
+	enum work_text focus = entry_focus(ed->entry);
+	struct book_draft *slot = editor_slot(ed);
+	char wire[BOOK_TYPED_BYTES], rest[BOOK_TYPED_BYTES];
+	const char *typed = work_draft_text(slot, focus, NULL);
+	size_t before = ed->target == TARGET_CHANGE ? ed->at : ed->run.run.count;
+	if (focus != WORK_UPPER && focus != WORK_MIDDLE)
+		return false;
+	entry_read(ed->entry, slot);
+	if (work_part_wires(typed,
+	                    focus == WORK_MIDDLE ? level_decimals(slot->upper)
+	                                         : work_wire_decimals(&ed->run, before),
+	                    ed->settings.style.unit, wire, rest)) {
+		entry_part_wire(ed->entry, wire, rest);
+		return true;
+	}
+	if (*typed && typed[strlen(typed) - 1] == '.' && strchr(typed, '.')[1])
+		editor_refuse(ed, "two points in the %s wire: Enter goes to the next wire",
+		              work_text_name(focus));
+	return false;
 }
 
 /* None where nothing may be typed: in a closed run, and on a struck sight. */

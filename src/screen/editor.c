@@ -165,6 +165,8 @@ static void handle(struct editor *ed, const struct key *key)
 	case FIELDS_TYPED:
 		capture_reading(ed, false);
 		editor_changed(ed);
+		if (capture_wire(ed))
+			editor_changed(ed);
 		break;
 	case FIELDS_DONE:
 		capture_reading(ed, true);

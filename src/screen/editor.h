@@ -137,6 +137,9 @@ void capture_begin(struct editor *ed);
 /* After a key: moves a text of the station that is a reading to the reading. whole: Enter or + ends
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
+/* After a key: a second point in the upper or middle wire, which has as many decimals as the wires
+ * before, begins the next wire. Whether it did; says how else where it cannot. */
+bool capture_wire(struct editor *ed);
 
 /* The names offered for a station that is being typed, in a line; "" where there are none. */
 void offers_text(const struct editor *ed, char *text, size_t size);

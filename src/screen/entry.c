@@ -150,6 +150,15 @@ void entry_move_reading(struct entry *entry, const char *reading, const char *st
 	fields_continue(entry->fields);
 }
 
+void entry_part_wire(struct entry *entry, const char *wire, const char *rest)
+{
+	enum work_text field = entry_focus(entry);
+	entry_choose(entry, field, wire);
+	entry_set_focus(entry, field + 1);
+	entry_choose(entry, field + 1, rest);
+	fields_continue(entry->fields);
+}
+
 void entry_choose(struct entry *entry, enum work_text field, const char *text)
 {
 	fields_set(entry->fields, index_of(entry, field), text);

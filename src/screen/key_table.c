@@ -126,7 +126,8 @@ static const struct action actions[] = {
      .allowed = ALLOWED_OPEN,
      .act = insert},
     {.letter = 'w',
-     .help = {[HELP_TYPING] = "one reading, or three wires"},
+     .help = {[HELP_TYPING] = "one reading, or three wires; after the first sight a second\n"
+                              "point begins the next wire: 1.6641.4841.304"},
      .allowed = ALLOWED_COUNTED,
      .act = editor_wires},
     {.letter = 'a',

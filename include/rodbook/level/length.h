@@ -99,6 +99,9 @@ bool level_is_bare(const char *text);
 /* Whether a name is more likely a reading: a bare number with a decimal mark or a fraction, and no
  * sign behind its figures as in 12+50.5. */
 bool level_is_like_reading(const char *name);
+/* Digits behind the decimal mark of a length that was read as one plain number, 0 where it has no
+ * mark; -1 for what names its unit or has a fraction. */
+int level_decimals(const char *text);
 /* Copies a length as typed into buf, with its unit behind it where it is bare and `unit`, which it
  * was typed in, is not `here`; one whose comma may part thousands stays bare, which nothing takes.
  * Returns buf. */

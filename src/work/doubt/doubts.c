@@ -83,26 +83,17 @@ static bool find_alike(const struct book_run *run, size_t at, bool changes,
 	return !known && *alike;
 }
 
-/* Digits behind the decimal mark of a reading; -1 where it is not one plain number. */
-static int decimals_of(const char *reading)
-{
-	const char *mark = strpbrk(reading, ".,");
-	if (!level_is_bare(reading) || strpbrk(reading, "/ "))
-		return -1;
-	return mark ? (int)strlen(mark + 1) : 0;
-}
-
 /* Not of feet with inches or of inches, whose fractions say how finely they were read. */
 static bool lacks_decimals(const struct book_run *run, size_t at, const struct level_sight *sight,
                            const struct book_note *note, int *usual)
 {
-	int own = decimals_of(note->reading), seen = 0;
+	int own = level_decimals(note->reading), seen = 0;
 	*usual = 10;
 	if (own < 0 || sight->wires || sight->kind == LEVEL_OFF || note->unit > LEVEL_FT)
 		return false;
 	for (size_t i = at; i-- > 0 && seen < WORK_DECIMALS_BEFORE;) {
 		const struct level_sight *before = &run->run.sight[i];
-		int decimals = decimals_of(run->note[i].reading);
+		int decimals = level_decimals(run->note[i].reading);
 		if (!level_counted(before) || before->kind == LEVEL_OFF || before->wires ||
 		    before->method != sight->method || run->note[i].unit != note->unit)
 			continue;
