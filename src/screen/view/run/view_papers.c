@@ -1,113 +1,219 @@
-/* What goes out of the book: a run as CSV, its page, its closing, its statement, what its drop
- * says. */
+/* Papers: of a run its CSV, page, closing, statement and drop; of the book its changes and drops.
+ */
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "rodbook/book/files.h"
 #include "rodbook/csv/csv.h"
+#include "rodbook/report/changes.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
 #define LEFT_BYTES 400
 
-enum paper { PAPER_CSV, PAPER_PAGE, PAPER_CLOSING, PAPER_STATEMENT, PAPER_DROP, PAPERS };
-
-static const struct {
-	struct list_line line;
-	const char *ending; /* of the file's name behind the run's */
-} papers[PAPERS] = {
-    [PAPER_CSV] = {{"CSV", "",
-                    "The sights, as rodbook import takes them back; a crossing with all "
-                    "that it hangs on."},
-                   ".csv"},
-    [PAPER_PAGE] = {{"Page", "", "On sheets to print, with sums, closing and lines to sign."},
-                    "-page.txt"},
-    [PAPER_CLOSING] = {{"Closing", "", "Misclosure, allowable, sections, limits."}, "-closing.txt"},
-    [PAPER_STATEMENT] = {{"Statement", "", "All that the run says, to reckon it again."},
-                         "-statement.txt"},
-    [PAPER_DROP] = {{"Drop", "", "What a crossing showed, and what could fake it."}, "-drop.txt"},
+enum paper {
+	PAPER_CSV,
+	PAPER_PAGE,
+	PAPER_CLOSING,
+	PAPER_STATEMENT,
+	PAPER_CHANGES,
+	PAPER_DROP,
+	PAPER_DROPS,
+	PAPERS
 };
 
-static bool write_paper(FILE *out, struct book *book, const struct work_run *run, enum paper paper,
-                        struct fault *why)
+/* Those from PAPER_DROP on are of a crossing alone. */
+static const struct {
+	struct list_line line;
+	const char *file; /* its name, behind that of the run where it begins with - or . */
+} papers[PAPERS] = {
+    [PAPER_CSV] = {{"CSV", "the sights, as rodbook import takes them back",
+                    "A crossing goes with all that it hangs on."},
+                   ".csv"},
+    [PAPER_PAGE] = {{"Page", "sheets to print, with sums, closing, lines to sign", NULL},
+                    "-page.txt"},
+    [PAPER_CLOSING] = {{"Closing", "misclosure, allowable, sections, limits", NULL},
+                       "-closing.txt"},
+    [PAPER_STATEMENT] = {{"Statement", "all that the run says, to reckon it again", NULL},
+                         "-statement.txt"},
+    [PAPER_CHANGES] = {{"Changes", "how far marks moved between two epochs",
+                        "It asks which runs are of the first epoch and which of the second."},
+                       "changes.txt"},
+    [PAPER_DROP] = {{"Drop", "what this crossing showed, and what could fake it", NULL},
+                    "-drop.txt"},
+    [PAPER_DROPS] = {{"All drops", "what all crossings of this book show together", NULL},
+                     "drops.txt"},
+};
+
+struct wanted {
+	struct book *book;
+	const struct book_run_info *info;
+	enum paper paper;
+	struct question epochs[3]; /* of changes: first runs, second runs, marks held */
+	char left[LEFT_BYTES];     /* what is not in the CSV */
+};
+
+static bool write_changes(FILE *out, const struct wanted *wanted, struct fault *why)
 {
-	switch (paper) {
-	case PAPER_CSV:
-		return csv_export(out, book, run, why);
-	case PAPER_PAGE:
-		return report_page_print(out, book, run, why);
-	case PAPER_STATEMENT:
-		return report_statement(out, book, run, REPORT_STATEMENT_TEXT, why);
-	case PAPER_DROP:
-		return report_drop(out, book, run, false, why);
-	default:
-		report_closure(out, run, false);
-		return true;
-	}
+	const char *texts[3];
+	struct report_changes how = {.epochs = 2};
+	bool agree;
+	for (int i = 0; i < 3; i++)
+		texts[i] = wanted->epochs[i].text;
+	how.epoch[0] = (struct report_names){&texts[0], 1};
+	how.epoch[1] = (struct report_names){&texts[1], 1};
+	how.hold = (struct report_names){&texts[2], *texts[2] != '\0'};
+	return report_changes(out, wanted->book, &how, REPORT_AS_TEXT, &agree, why);
 }
 
-/* Whole or not there, and never in place of a file that is there. left: what it does not carry. */
-static bool write_file(struct book *book, const struct book_run_info *info, enum paper paper,
-                       const char *path, char left[LEFT_BYTES], struct fault *why)
+static bool write_of_run(FILE *out, struct wanted *wanted, struct fault *why)
+{
+	struct work_run run;
+	bool ok = true;
+	if (!work_run_load(wanted->book, wanted->info->name, NULL, &run, why))
+		return false;
+	switch (wanted->paper) {
+	case PAPER_CSV:
+		ok = csv_export(out, wanted->book, &run, why);
+		report_left_behind(&run, wanted->left, LEFT_BYTES);
+		break;
+	case PAPER_PAGE:
+		ok = report_page_print(out, wanted->book, &run, why);
+		break;
+	case PAPER_STATEMENT:
+		ok = report_statement(out, wanted->book, &run, REPORT_STATEMENT_TEXT, why);
+		break;
+	case PAPER_DROP:
+		ok = report_drop(out, wanted->book, &run, false, why);
+		break;
+	default:
+		report_closure(out, &run, false);
+	}
+	work_run_free(&run);
+	return ok;
+}
+
+static bool write_paper(FILE *out, struct wanted *wanted, struct fault *why)
+{
+	wanted->left[0] = '\0';
+	if (wanted->paper == PAPER_CHANGES)
+		return write_changes(out, wanted, why);
+	if (wanted->paper == PAPER_DROPS)
+		return report_drops(out, NULL, wanted->book, NULL, 0, false, why);
+	return write_of_run(out, wanted, why);
+}
+
+/* False where the user turned back. */
+static bool ask_epochs(struct wanted *wanted, const char *message)
+{
+	static const struct question asked[3] = {
+	    {"First epoch", "The runs of the first leveling, parted by commas.", "", 400, NULL},
+	    {"Second epoch", "The runs of the second leveling, parted by commas.", "", 400, NULL},
+	    {"Marks held", "Marks taken as unmoved; empty: the known marks of both.", "", 400,
+	     NULL}};
+	if (!wanted->epochs[0].label) {
+		memcpy(wanted->epochs, asked, sizeof asked);
+		snprintf(wanted->epochs[0].text, sizeof wanted->epochs[0].text, "%.300s",
+		         wanted->info->name);
+	}
+	return ask("Changes between two epochs", wanted->epochs, 3, NULL, message);
+}
+
+/* The paper whole, which the caller frees; NULL where the user turned back, or with the fault in
+ * words. */
+static char *paper_of(struct wanted *wanted, size_t *used, char *message, size_t size)
+{
+	message[0] = '\0';
+	while (wanted->paper != PAPER_CHANGES || ask_epochs(wanted, message)) {
+		struct fault why = {0};
+		char *text = NULL;
+		FILE *out = open_memstream(&text, used);
+		bool ok = out ? write_paper(out, wanted, &why) : fault_memory(&why);
+		if (out && fclose(out) != 0)
+			ok = fault_memory(&why);
+		message[0] = '\0';
+		if (ok)
+			return text;
+		free(text);
+		snprintf(message, size, "%s", why.text);
+		if (wanted->paper != PAPER_CHANGES)
+			return NULL;
+	}
+	message[0] = '\0';
+	return NULL;
+}
+
+/* Whole or not there, and never in place of a file that is there. */
+static bool write_file(const char *path, const char *text, size_t used, struct fault *why)
 {
 	char partial[BOOK_PATH_BYTES];
-	struct work_run run;
 	FILE *out;
 	int fd;
 	bool ok;
 	if (access(path, F_OK) == 0)
 		return fault_say(why, FAULT_INPUT,
 		                 "there is a file %.300s already: give another name", path);
-	if (!work_run_load(book, info->name, NULL, &run, why))
+	if (!book_file_begin(path, 0666, partial, &fd, why))
 		return false;
-	if (!book_file_begin(path, 0666, partial, &fd, why)) {
-		work_run_free(&run);
-		return false;
-	}
 	out = fdopen(fd, "wb");
-	ok = out ? write_paper(out, book, &run, paper, why)
-	         : fault_say(why, FAULT_FILE, "%.300s cannot be written", path);
-	if (out && (fflush(out) != 0 || fsync(fd) != 0 || ferror(out)))
-		ok = fault_say(why, FAULT_FILE, "%.300s cannot be written", path);
+	ok = out && fwrite(text, 1, used, out) == used && fflush(out) == 0 && fsync(fd) == 0;
 	if (out)
 		fclose(out);
 	else
 		close(fd);
-	left[0] = '\0';
-	if (paper == PAPER_CSV)
-		report_left_behind(&run, left, LEFT_BYTES);
-	work_run_free(&run);
 	if (ok)
 		return book_file_end(partial, path, false, why);
 	unlink(partial);
-	return false;
+	return fault_say(why, FAULT_FILE, "%.300s cannot be written", path);
+}
+
+static void write_named(const struct wanted *wanted, const char *text, size_t used, char *message,
+                        size_t size)
+{
+	struct question where = {"File", "A new file, in this folder or by its path.", "", 400,
+	                         NULL};
+	const char *file = papers[wanted->paper].file;
+	struct fault why = {0};
+	snprintf(where.text, sizeof where.text, "%.300s%s",
+	         *file == '-' || *file == '.' ? wanted->info->name : "", file);
+	while (ask(papers[wanted->paper].line.name, &where, 1, NULL, message)) {
+		if (write_file(where.text, text, used, &why)) {
+			snprintf(message, size, "written: %.400s%s%s", where.text,
+			         *wanted->left ? "; it has all but " : "", wanted->left);
+			return;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
 }
 
 void view_papers(struct book *book, const struct book_run_info *info, char *message, size_t size)
 {
+	struct wanted wanted = {book, info, PAPER_CSV, {{0}}, ""};
 	struct list_line lines[PAPERS];
-	struct question where = {"File", "A new file, in this folder or by its path.", "", 400,
-	                         NULL};
-	char title[LEVEL_NAME_BYTES + 20], left[LEFT_BYTES];
-	struct fault why = {0};
-	size_t at = 0;
+	char title[LEVEL_NAME_BYTES + 20];
+	size_t at = 0, used;
+	int key = 0;
 	for (int i = 0; i < PAPERS; i++)
 		lines[i] = papers[i].line;
 	snprintf(title, sizeof title, "Papers of %s", info->name);
 	message[0] = '\0';
-	if (list_choose(title, lines, info->kind == LEVEL_CROSSING ? PAPERS : PAPER_DROP, &at, "",
-	                " Up Down choose  Enter write it to a file  Esc turn back",
-	                "") != KEY_ENTER)
-		return;
-	snprintf(where.text, sizeof where.text, "%.300s%s", info->name, papers[at].ending);
-	while (ask(title, &where, 1, NULL, message)) {
-		if (write_file(book, info, (enum paper)at, where.text, left, &why)) {
-			snprintf(message, size, "written: %.400s%s%s", where.text,
-			         *left ? "; it does not carry " : "", left);
-			return;
-		}
-		snprintf(message, size, "%s", why.text);
+	while (key != TERM_KEY_ESCAPE) {
+		char *text;
+		key = list_choose(title, lines, info->kind == LEVEL_CROSSING ? PAPERS : PAPER_DROP,
+		                  &at, "v",
+		                  " Up Down choose  v view it here  Enter write it to a file  Esc "
+		                  "turn back",
+		                  message);
+		message[0] = '\0';
+		wanted.paper = (enum paper)at;
+		text = key == TERM_KEY_ESCAPE ? NULL : paper_of(&wanted, &used, message, size);
+		if (text && key == KEY_ENTER)
+			write_named(&wanted, text, used, message, size);
+		else if (text)
+			view_text(papers[at].line.name, text);
+		free(text);
 	}
 	message[0] = '\0';
 }
