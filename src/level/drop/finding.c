@@ -168,7 +168,7 @@ const char *level_answer_sentence(enum level_drop_answer answer)
 	    "it is compatible with the prediction",
 	    "more drop is seen than a flat surface would show in this air, beyond the allowance; "
 	    "the prediction lies outside it",
-	    "the allowance does not part flat from the prediction",
+	    "flat and the prediction both lie within the allowance",
 	    "no more drop is seen than a flat surface would show in this air; the prediction lies "
 	    "outside the allowance",
 	    "the far mark stands higher than even a flat surface would show it, beyond the "
@@ -181,7 +181,7 @@ const char *level_answer_brief(enum level_drop_answer answer)
 	static const char *const sentences[] = {
 	    "more drop than flat shows, beyond the allowance; the prediction fits",
 	    "more drop than flat shows, beyond the allowance; the prediction does not fit",
-	    "flat and the prediction both lie within the allowance: not told apart",
+	    "not separated: flat and the prediction both lie within the allowance",
 	    "no more drop than flat shows; the prediction does not fit",
 	    "higher than even flat would show it, beyond the allowance"};
 	return sentences[answer];

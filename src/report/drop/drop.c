@@ -242,7 +242,9 @@ void drop_shortest(FILE *out, const struct work_run *run)
 {
 	struct level_plan plan;
 	struct level_planned planned;
+	struct level_style whole = level_distance_style(&run->settings.style);
 	char text[LEVEL_LENGTH_BYTES];
+	whole.decimals = 0;
 	plan_of_run(&run->book.run, &run->terms.terms, &plan);
 	if (plan.distance <= 0)
 		return;
@@ -251,12 +253,15 @@ void drop_shortest(FILE *out, const struct work_run *run)
 	plan.ends = run->closing.ends;
 	planned = level_plan_of(&plan);
 	if (isinf(planned.shortest))
-		fprintf(out, "no sight could: the air alone may do as much; know k better\n");
+		fprintf(out, "no sight could separate them: the air alone may do as much; know k "
+		             "better\n");
 	else if (planned.shortest > plan.distance)
-		fprintf(out, "the shortest sight that could, in half of all cases, is %s%s\n",
-		        level_format_length(text, level_from_meters(planned.shortest),
-		                            &run->settings.style, false),
-		        level_unit_after(run->settings.style.unit));
+		fprintf(
+		    out,
+		    "the shortest sight that could separate them, in half of all cases, is "
+		    "%s%s\n",
+		    level_format_length(text, level_from_meters(planned.shortest), &whole, false),
+		    level_unit_after(whole.unit));
 }
 
 /* Whether every instrument that tells in the drop was tested. */
