@@ -218,6 +218,20 @@ START_TEST(test_largest_line)
 }
 END_TEST
 
+START_TEST(test_lines_by_size)
+{
+	static const struct level_allowance allowance = {.bound = {1, 5, 2, 5, 0, 9, 3, 2},
+	                                                 .u = {8, 7, 6, 5, 4, 3, 2, 1}};
+	static const enum level_allowance_line by_all[] = {5, 1, 3, 6, 2, 7, 0, 4};
+	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
+	level_lines_by_size(&allowance, LEVEL_BY_ALL, lines);
+	ck_assert_mem_eq(lines, by_all, sizeof lines);
+	level_lines_by_size(&allowance, LEVEL_BY_U95, lines);
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++)
+		ck_assert_int_eq(lines[i], i);
+}
+END_TEST
+
 /* Figures without a k say nothing. */
 START_TEST(test_no_k)
 {
@@ -236,5 +250,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("crossing_parts", test_members, test_no_tilt, test_air, test_pegs_of_each,
-	                 test_refuted_tolerance, test_mean_of_few, test_largest_line, test_no_k);
+	                 test_refuted_tolerance, test_mean_of_few, test_largest_line, test_lines_by_size, test_no_k);
 }

@@ -35,6 +35,10 @@ struct work_times {
 bool work_times(struct book *book, const struct book_run *run, struct work_times *out,
                 struct fault *why);
 
+/* The earliest and the latest time of the sights that count; they live in run. False where none has
+ * one. */
+bool work_sight_times(const struct book_run *run, const char **first, const char **last);
+
 /* Warnings about a sight observed at `time`, of those of level/warnings.h, as bits: earlier than
  * the sight before it, or later than now. Empty times, and what is no time, warn of nothing. */
 unsigned work_time_warnings(const char *before, const char *time, const char *now);

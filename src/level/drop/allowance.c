@@ -15,15 +15,24 @@ const char *level_allowance_name(enum level_allowance_line line)
 	return names[line];
 }
 
+void level_lines_by_size(const struct level_allowance *allowance, enum level_decides decides,
+                         enum level_allowance_line out[LEVEL_ALLOWANCE_LINES])
+{
+	const double *size = decides == LEVEL_BY_ALL ? allowance->bound : allowance->u;
+	for (int line = 0; line < LEVEL_ALLOWANCE_LINES; line++) {
+		int at = line;
+		for (; at > 0 && size[out[at - 1]] < size[line]; at--)
+			out[at] = out[at - 1];
+		out[at] = (enum level_allowance_line)line;
+	}
+}
+
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides)
 {
-	const double *size = decides == LEVEL_BY_ALL ? allowance->bound : allowance->u;
-	int largest = 0;
-	for (int i = 1; i < LEVEL_ALLOWANCE_LINES; i++)
-		if (size[i] > size[largest])
-			largest = i;
-	return (enum level_allowance_line)largest;
+	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
+	level_lines_by_size(allowance, decides, lines);
+	return lines[0];
 }
 
 double level_air_u(const struct level_air_effect *air, const struct level_terms *terms)

@@ -25,7 +25,9 @@ static bool add(struct sheets *sheets, const struct sheet_line *line)
 static void add_text(struct sheets *sheets, const char *text, size_t size, bool row,
                      enum sheet_tie tie, const char *carried)
 {
-	struct sheet_line line = {.text = strndup(text, size), .row = row, .tie = tie};
+	struct sheet_line line = {
+	    .text = strndup(text, size), .row = row, .begins = sheets->breaks, .tie = tie};
+	sheets->breaks = false;
 	if (carried)
 		line.carried = strdup(carried);
 	if (!line.text || (carried && !line.carried) || !add(sheets, &line)) {
@@ -68,6 +70,11 @@ void sheets_text(struct sheets *sheets, const char *text)
 	for (const char *at = wrapped; at && *at;) {
 		size_t length = strcspn(at, "\n");
 		bool belongs = announced || strspn(at, " ") >= BELONGS;
+		if (*at == '\f') {
+			sheets->breaks = true;
+			at += length + 1;
+			continue;
+		}
 		add_text(sheets, at, length, false, belongs ? SHEET_BLOCK : SHEET_FREE, NULL);
 		announced = announces(at, length);
 		at += length + 1;
@@ -101,6 +108,8 @@ static size_t end_of(const struct sheets *s, size_t from, size_t room)
 {
 	size_t last[SHEET_ROW + 1] = {0}, at;
 	for (at = from + 1; at <= s->count; at++) {
+		if (at < s->count && s->line[at].begins && at - from <= room)
+			return at;
 		enum sheet_tie tie = at < s->count ? s->line[at].tie : SHEET_FREE;
 		if (at - from > room)
 			break;

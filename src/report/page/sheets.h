@@ -24,6 +24,7 @@ struct sheet_line {
 	char *text;
 	char *carried; /* of a row of the table: the sums carried where a page ends behind it */
 	bool row;      /* of the table; stands below its head */
+	bool begins;   /* a page */
 	enum sheet_tie tie;
 };
 
@@ -34,6 +35,7 @@ struct sheets {
 	int indent;          /* columns before the word "carried" */
 	struct sheet_line *line;
 	size_t count, room;
+	bool breaks; /* the next line begins a page */
 	bool failed; /* memory was short */
 };
 
@@ -42,7 +44,8 @@ struct sheets {
  * copied. */
 void sheets_row(struct sheets *sheets, const char *text, enum sheet_tie tie, const char *carried);
 /* Adds a text of several lines. What stands 6 columns deep or more belongs to the line before, a
- * line that ends with a colon to the one behind it. */
+ * line that ends with a colon to the one behind it. Behind a line that is a form feed a page begins.
+ */
 void sheets_text(struct sheets *sheets, const char *text);
 /* Prints the pages, a form feed between them. The head, where there are rows, and each row's
  * carried must be given. */

@@ -4,6 +4,7 @@
 
 #include "report/drop/drop.h"
 #include "report/drop/drop_entries.h"
+#include "report/front/front.h"
 #include "report/lines.h"
 #include "report/quantities.h"
 #include "report/page/sheets.h"
@@ -13,18 +14,9 @@
 /* The first and the last time of a sight that counts. */
 static void put_times(FILE *out, const struct work_run *run)
 {
-	const char *first = "", *last = "";
-	for (size_t i = 0; i < run->book.run.count; i++) {
-		const char *time = run->book.note[i].time;
-		if (!level_counted(&run->book.run.sight[i]) || !*time)
-			continue;
-		if (!*first || strcmp(time, first) < 0)
-			first = time;
-		if (strcmp(time, last) > 0)
-			last = time;
-	}
+	const char *first, *last;
 	fprintf(out, "begun %s", run->book.info.time);
-	if (*first)
+	if (work_sight_times(&run->book, &first, &last))
 		fprintf(out, "; sights from %s to %s", first, last);
 	fputc('\n', out);
 	if (*run->book.info.plan)
@@ -76,6 +68,18 @@ static bool put_crossing(FILE *out, struct book *book, const struct stated *stat
 	if (ok)
 		fputs(drop_checks, out);
 	return ok;
+}
+
+/* print: the workings begin a page. */
+static void put_front(FILE *out, const struct work_run *run, bool print)
+{
+	struct front front;
+	front_of(run, &front);
+	fputc('\n', out);
+	front_text(out, &front, SHEET_COLUMNS);
+	fputs(print ? "\f\n" : "\n", out);
+	fputs("All workings follow, so that each figure can be found again with a calculator.\n\n",
+	      out);
 }
 
 static bool put_all(FILE *out, struct book *book, const struct stated *stated,
@@ -154,6 +158,8 @@ bool report_statement(FILE *out, struct book *book, const struct work_run *run,
 		ok = stated_waters_csv(out, book, run, why);
 	} else if (ok) {
 		body = open_memstream(&text, &size);
+		if (body)
+			put_front(body, run, form == REPORT_STATEMENT_PRINT);
 		ok = body ? put_all(body, book, &stated, &verified, unread.text, why)
 		          : fault_memory(why);
 		if (body && (fclose(body) != 0 || !text))

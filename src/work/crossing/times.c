@@ -201,3 +201,18 @@ unsigned work_time_warnings(const char *before, const char *time, const char *no
 		out |= 1u << LEVEL_WARN_TIME_AHEAD;
 	return out;
 }
+
+bool work_sight_times(const struct book_run *run, const char **first, const char **last)
+{
+	*first = *last = NULL;
+	for (size_t i = 0; i < run->run.count; i++) {
+		const char *time = run->note[i].time;
+		if (!level_counted(&run->run.sight[i]) || !*time)
+			continue;
+		if (!*first || strcmp(time, *first) < 0)
+			*first = time;
+		if (!*last || strcmp(time, *last) > 0)
+			*last = time;
+	}
+	return *first;
+}

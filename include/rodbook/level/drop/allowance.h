@@ -108,4 +108,8 @@ const char *level_allowance_name(enum level_allowance_line line);
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides);
 
+/* All lines, the largest first, by the same; equal ones in their own order. */
+void level_lines_by_size(const struct level_allowance *allowance, enum level_decides decides,
+                         enum level_allowance_line out[LEVEL_ALLOWANCE_LINES]);
+
 #endif

@@ -1,0 +1,173 @@
+/* The first page of a crossing. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "report/front/front.h"
+#include "report/lines.h"
+
+static const char *answer_in_plain_words(enum level_drop_answer answer)
+{
+	static const char *const words[] = {
+	    [LEVEL_SHOWN_COMPATIBLE] =
+	        "A drop is seen that a flat surface would not show in this air, and it is "
+	        "larger than the errors can make. A round surface of that radius would show it.",
+	    [LEVEL_SHOWN_INCOMPATIBLE] =
+	        "A drop is seen that a flat surface would not show in this air, and it is larger "
+	        "than the errors can make. But a round surface of that radius would not show this "
+	        "drop either: look for an error before anything else.",
+	    [LEVEL_NOT_SEPARATED] =
+	        "This sight does not decide: the errors may be so large that a flat and a round "
+	        "surface could both have shown what was seen.",
+	    [LEVEL_NONE_SHOWN] =
+	        "No more drop is seen than a flat surface would show in this air. A round "
+	        "surface of that radius would show more, and the errors cannot hide it: look for "
+	        "an error before anything else.",
+	    [LEVEL_OPPOSITE] =
+	        "The far mark stands higher than even a flat surface would show it, by more than "
+	        "the errors can make: look for an error before anything else.",
+	};
+	return words[answer];
+}
+
+/* The longest sight that counts, m; 0 where none has a distance. */
+static double reach(const struct work_run *run)
+{
+	level_nm longest = 0;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (level_counted(sight) && sight->distance > longest)
+			longest = sight->distance;
+	}
+	return level_to_meters(longest);
+}
+
+/* A drop whose curvature is a share of the predicted one. */
+static double drop_at(const struct level_closing *c, double inverse_radius, double radius)
+{
+	return c->flat + inverse_radius * radius * (c->predicted - c->flat);
+}
+
+static void put_question(const struct work_run *run, struct front *out)
+{
+	const struct level_closing *c = &run->closing;
+	struct level_style style = level_distance_style(&run->settings.style);
+	char distance[LEVEL_LENGTH_BYTES], radius[40];
+	style.decimals = 0;
+	level_format_length(distance, level_from_meters(reach(run)), &style, false);
+	lines_radius(radius, sizeof radius, run->terms.terms.radius);
+	snprintf(out->question, sizeof out->question,
+	         "Does the sight of %s%s%s%.60s%s%.60s show a drop, and more than level, air and "
+	         "reading could fake? A round surface here is one of radius %s.",
+	         distance, level_unit_after(style.unit), c->has_end ? " from " : "",
+	         c->has_end ? c->start_station : "", c->has_end ? " to " : "",
+	         c->has_end ? c->end_station : "", radius);
+}
+
+static void put_answer(const struct work_run *run, struct front *out)
+{
+	const struct level_closing *c = &run->closing;
+	const struct front_scale *s = &out->scale;
+	char seen[LEVEL_LENGTH_BYTES], low[LEVEL_LENGTH_BYTES], high[LEVEL_LENGTH_BYTES],
+	    flat[LEVEL_LENGTH_BYTES], round[LEVEL_LENGTH_BYTES];
+	snprintf(out->answer, sizeof out->answer,
+	         "%s. %s Seen: %s, with the errors from %s to %s. Flat would show %s, round %s.",
+	         level_answer_code(c->finding.answer), answer_in_plain_words(c->finding.answer),
+	         front_length(seen, out, s->seen, false), front_length(low, out, s->low, false),
+	         front_length(high, out, s->high, false), front_length(flat, out, s->flat, false),
+	         front_length(round, out, s->round, false));
+}
+
+static void put_rows(const struct work_run *run, struct front *out)
+{
+	const struct level_closing *c = &run->closing;
+	const struct level_finding *f = &c->finding;
+	struct level_style style = level_distance_style(&run->settings.style);
+	bool all = run->terms.terms.decides == LEVEL_BY_ALL;
+	char text[LEVEL_LENGTH_BYTES], low[40], high[40], k[200];
+	style.decimals = 0;
+	level_format_length(text, level_from_meters(reach(run)), &style, false);
+	strcat(text, level_unit_after(style.unit));
+	front_add(out, "distance", text, "of the longest sight");
+	snprintf(text, sizeof text, "%.3f", run->terms.terms.k);
+	snprintf(k, sizeof k, "from %.3f to %.3f, %s", run->terms.terms.k - run->terms.terms.dk_low,
+	         run->terms.terms.k + run->terms.terms.dk_high,
+	         report_k_source(run->terms.k_source));
+	front_add(out, "k, how light bends", text, k);
+	front_add_length(out, "drop seen", out->scale.seen, false,
+	                 "level and rod corrected, above the water at both ends");
+	front_add_length(out, "flat would show", c->flat, false, "in this air");
+	front_add_length(out, "round would show", c->predicted, false, "in this air");
+	front_add_length(out, "allowance", c->allowance.decides, false,
+	                 all ? "all errors the same way"
+	                     : "at 95 %: 19 of 20 such sights should err by less");
+	front_add_length(out, "margin", c->margin, true,
+	                 "drop seen less flat, less allowance; above 0 the drop is shown");
+	lines_radius(text, sizeof text, f->radius.middle);
+	lines_radius(low, sizeof low, f->radius.low);
+	lines_radius(high, sizeof high, f->radius.high);
+	if (f->radius.low <= 0)
+		front_add(out, "radius that fits", "none", "the surface would curve the other way");
+	else {
+		snprintf(k, sizeof k, "from %s%s%s", low, isinf(f->radius.high) ? ", " : " to ",
+		         high);
+		front_add(out, "radius that fits", text, k);
+	}
+}
+
+/* The lines of the allowance in words for somebody who has read no manual. */
+static const char *line_in_plain_words(enum level_allowance_line line)
+{
+	static const char *const words[] = {
+	    [LEVEL_LINE_INSTRUMENT] = "the level's line of sight is tilted",
+	    [LEVEL_LINE_READING] = "rod or target is read too high or too low",
+	    [LEVEL_LINE_REFRACTION] = "the air bends the light otherwise",
+	    [LEVEL_LINE_DECLARED] = "errors declared beforehand, as of plumbing",
+	    [LEVEL_LINE_WATER] = "the water is read wrongly, or is not level",
+	    [LEVEL_LINE_KNOWN] = "the marks stand otherwise than given",
+	    [LEVEL_LINE_DRIFT] = "the tilt has changed since its test",
+	    [LEVEL_LINE_DISTANCE] = "the distances are wrong",
+	};
+	return words[line];
+}
+
+static void put_doubts(const struct work_run *run, struct front *out)
+{
+	const struct level_allowance *a = &run->closing.allowance;
+	enum level_decides decides = run->terms.terms.decides;
+	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
+	double factor = a->u_total > 0 ? a->total_u95 / a->u_total : 2;
+	level_lines_by_size(a, decides, lines);
+	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		double size =
+		    decides == LEVEL_BY_ALL ? a->bound[lines[i]] : factor * a->u[lines[i]];
+		char text[LEVEL_LENGTH_BYTES];
+		if (size > 0)
+			front_doubt(out, line_in_plain_words(lines[i]),
+			            front_length(text, out, size, false), report_remedy(lines[i]));
+	}
+	front_doubt(out, "a slip, or another point was sighted", "",
+	            "reading again, another day, another observer; no allowance covers it");
+}
+
+void front_crossing(const struct work_run *run, struct front *out)
+{
+	const struct level_closing *c = &run->closing;
+	char reason[480];
+	put_question(run, out);
+	if (work_drop_of(run) != WORK_ANSWERED) {
+		if (!report_no_drop(run, reason, sizeof reason))
+			report_no_answer(c, reason, sizeof reason);
+		snprintf(out->answer, sizeof out->answer, "There is no answer yet: %s.", reason);
+		return;
+	}
+	out->scale = (struct front_scale){true,
+	                                  c->flat,
+	                                  c->predicted,
+	                                  c->observed,
+	                                  drop_at(c, c->finding.low, run->terms.terms.radius),
+	                                  drop_at(c, c->finding.high, run->terms.terms.radius)};
+	put_answer(run, out);
+	put_rows(run, out);
+	put_doubts(run, out);
+}

@@ -1,0 +1,97 @@
+#include "report/front/front.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "rodbook/work/times.h"
+#include "rodbook/report/report.h"
+
+void front_add(struct front *front, const char *name, const char *value, const char *note)
+{
+	struct front_row *row = &front->row[front->rows];
+	if (front->rows == FRONT_ROWS)
+		return;
+	front->rows++;
+	snprintf(row->name, sizeof row->name, "%s", name);
+	snprintf(row->value, sizeof row->value, "%s", value);
+	snprintf(row->note, sizeof row->note, "%s", note);
+}
+
+char *front_length(char buf[LEVEL_LENGTH_BYTES], const struct front *front, double meters,
+                   bool plus)
+{
+	level_format_length(buf, level_from_meters(meters), &front->style, plus);
+	snprintf(buf + strlen(buf), LEVEL_LENGTH_BYTES - strlen(buf), "%s",
+	         level_unit_after(front->style.unit));
+	return buf;
+}
+
+void front_add_length(struct front *front, const char *name, double meters, bool plus,
+                      const char *note)
+{
+	char text[LEVEL_LENGTH_BYTES];
+	front_add(front, name, front_length(text, front, meters, plus), note);
+}
+
+void front_doubt(struct front *front, const char *what, const char *size, const char *tells)
+{
+	struct front_doubt *doubt = &front->doubt[front->doubts];
+	if (front->doubts == FRONT_DOUBTS)
+		return;
+	front->doubts++;
+	snprintf(doubt->what, sizeof doubt->what, "%s", what);
+	snprintf(doubt->size, sizeof doubt->size, "%s", size);
+	snprintf(doubt->tells, sizeof doubt->tells, "%s", tells);
+}
+
+/* "2026-05-09, 07:50 to 08:05", by the sights that count, else when the run was begun. */
+static void put_when(const struct work_run *run, char *text, size_t size)
+{
+	const char *first, *last;
+	if (!work_sight_times(&run->book, &first, &last)) {
+		snprintf(text, size, "begun %.10s", run->book.info.time);
+		return;
+	}
+	if (strncmp(first, last, 10) != 0)
+		snprintf(text, size, "%.10s to %.10s", first, last);
+	else if (strlen(first) < 16)
+		snprintf(text, size, "%.10s", first);
+	else if (strncmp(first, last, 16) == 0)
+		snprintf(text, size, "%.10s, %.5s", first, first + 11);
+	else
+		snprintf(text, size, "%.10s, %.5s to %.5s", first, first + 11, last + 11);
+}
+
+/* The last that was written of it; heads carry texts on. */
+static const char *head_text(const struct work_run *run, enum book_head_text text)
+{
+	return run->head_count ? run->heads[run->head_count - 1].text[text] : "";
+}
+
+/* Of a crossing as many decimals as two figures of its allowance have; else those of the page. */
+static struct level_style carried(const struct work_run *run)
+{
+	struct level_style style = run->settings.style;
+	double limit = run->closing.allowance.decides;
+	double unit = style.unit == LEVEL_M ? 1 : 0.3048;
+	if (run->book.run.kind != LEVEL_CROSSING || style.unit > LEVEL_FT || limit <= 0)
+		return style;
+	style.decimals = 1 - (int)floor(log10(limit / unit) + 1e-9);
+	style.decimals = style.decimals < 0 ? 0 : style.decimals > 5 ? 5 : style.decimals;
+	return style;
+}
+
+void front_of(const struct work_run *run, struct front *out)
+{
+	*out = (struct front){.style = carried(run)};
+	put_when(run, out->when, sizeof out->when);
+	snprintf(out->who, sizeof out->who, "%s", head_text(run, BOOK_HEAD_PARTY));
+	snprintf(out->level, sizeof out->level, "%s", head_text(run, BOOK_HEAD_INSTRUMENT));
+	snprintf(out->rods, sizeof out->rods, "%s", head_text(run, BOOK_HEAD_RODS));
+	snprintf(out->where, sizeof out->where, "%s", head_text(run, BOOK_HEAD_PLACE));
+	if (run->book.run.kind == LEVEL_CROSSING)
+		front_crossing(run, out);
+	else
+		front_leveled(run, out);
+}
