@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "rodbook/book/book.h"
+#include "rodbook/report/report.h"
 
 enum exit_status { EXIT_DONE, EXIT_NO, EXIT_USAGE, EXIT_UNUSABLE };
 
@@ -46,6 +47,9 @@ int command_flush(void);
  * takes it as it comes, and a book is never overwritten. */
 typedef bool command_writer(FILE *out, void *context, struct fault *why);
 bool command_write(const char *path, command_writer *write, void *context, struct fault *why);
+/* Writes a paper of a run as an HTML file, likewise. */
+bool command_html(const char *path, struct book *book, const struct work_run *run,
+                  enum report_paper paper, struct fault *why);
 /* What a sight just booked is warned of, and that it sealed the figures. */
 struct work_booked;
 void command_say_booked(struct book *book, const struct work_booked *booked);

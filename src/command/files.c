@@ -64,3 +64,22 @@ bool command_write(const char *path, command_writer *write, void *context, struc
 	unlink(partial);
 	return false;
 }
+
+struct html_paper {
+	struct book *book;
+	const struct work_run *run;
+	enum report_paper paper;
+};
+
+static bool write_html(FILE *out, void *context, struct fault *why)
+{
+	const struct html_paper *of = context;
+	return report_html(out, of->book, of->run, of->paper, why);
+}
+
+bool command_html(const char *path, struct book *book, const struct work_run *run,
+                  enum report_paper paper, struct fault *why)
+{
+	struct html_paper of = {book, run, paper};
+	return command_write(path, write_html, &of, why);
+}

@@ -248,6 +248,16 @@ enum report_statement_form { REPORT_STATEMENT_TEXT, REPORT_STATEMENT_PRINT, REPO
 bool report_statement(FILE *out, struct book *book, const struct work_run *run,
                       enum report_statement_form form, struct fault *why);
 
+/* Papers of a run as one HTML file each, which fetches and runs nothing, for a browser or to print. */
+enum report_paper {
+	REPORT_PAPER_PAGE,
+	REPORT_PAPER_CLOSING,
+	REPORT_PAPER_DROP,
+	REPORT_PAPER_STATEMENT
+};
+bool report_html(FILE *out, struct book *book, const struct work_run *run, enum report_paper paper,
+                 struct fault *why);
+
 /* Pictures: the profile of a run; the long sight of a crossing of one setup; how runs close, those
  * named or all. In characters, as SVG 1.1, or every number that is drawn as CSV,
  * element,name,x,y,error. FAULT_EMPTY where there is nothing to draw. */

@@ -4,9 +4,11 @@
 int command_closure(int argc, char **argv)
 {
 	bool csv = false;
-	const char *set_name = NULL;
-	const struct option_word options[] = {
-	    {"--csv", NULL, &csv, NULL}, {"--tolerance", &set_name, NULL, NULL}, {0}};
+	const char *set_name = NULL, *html = NULL;
+	const struct option_word options[] = {{"--csv", NULL, &csv, NULL},
+	                                      {"--tolerance", &set_name, NULL, NULL},
+	                                      {"--html", &html, NULL, NULL},
+	                                      {0}};
 	struct level_tolerance set;
 	struct words words;
 	struct fault why = {0};
@@ -15,7 +17,7 @@ int command_closure(int argc, char **argv)
 	int status = EXIT_DONE;
 
 	if (!command_words(argc, argv, options, 2, 2, &words,
-	                   "closure BOOK RUN [--tolerance SET] [--csv]"))
+	                   "closure BOOK RUN [--tolerance SET] [--csv | --html FILE]"))
 		return EXIT_USAGE;
 	book = command_open(words.word[0], &status);
 	if (!book)
@@ -23,9 +25,13 @@ int command_closure(int argc, char **argv)
 	if ((!set_name || book_tolerance_find(book, set_name, &set, &why)) &&
 	    work_run_load(book, words.word[1], set_name ? &set : NULL, &run, &why)) {
 		bool closes = run.closing.closes == LEVEL_YES && !run.closing.provisional;
-		report_closure(stdout, &run, csv);
+		bool ok = true;
+		if (html)
+			ok = command_html(html, book, &run, REPORT_PAPER_CLOSING, &why);
+		else
+			report_closure(stdout, &run, csv);
 		work_run_free(&run);
-		status = command_flush();
+		status = ok ? command_flush() : command_fail(&why);
 		if (status == EXIT_DONE && !closes)
 			status = EXIT_NO;
 	} else {

@@ -4,14 +4,17 @@
 int command_drop(int argc, char **argv)
 {
 	bool csv = false, ok;
-	const struct option_word options[] = {{"--csv", NULL, &csv, NULL}, {0}};
+	const char *html = NULL;
+	const struct option_word options[] = {
+	    {"--csv", NULL, &csv, NULL}, {"--html", &html, NULL, NULL}, {0}};
 	struct words words;
 	struct fault why = {0};
 	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
-	if (!command_words(argc, argv, options, 2, 2, &words, "drop BOOK RUN [--csv]"))
+	if (!command_words(argc, argv, options, 2, 2, &words,
+	                   "drop BOOK RUN [--csv | --html FILE]"))
 		return EXIT_USAGE;
 	book = command_open(words.word[0], &status);
 	if (!book)
@@ -24,7 +27,8 @@ int command_drop(int argc, char **argv)
 			fprintf(stderr, "rodbook: %s\n", text);
 			status = EXIT_NO;
 		} else {
-			ok = report_drop(stdout, book, &run, csv, &why);
+			ok = html ? command_html(html, book, &run, REPORT_PAPER_DROP, &why)
+			          : report_drop(stdout, book, &run, csv, &why);
 		}
 		work_run_free(&run);
 	}

@@ -4,9 +4,12 @@
 int command_page(int argc, char **argv)
 {
 	bool csv = false, print = false, ok;
-	const struct option_word options[] = {
-	    {"--csv", NULL, &csv, NULL}, {"--print", NULL, &print, NULL}, {0}};
-	const char usage[] = "page BOOK RUN [--csv | --print]";
+	const char *html = NULL;
+	const struct option_word options[] = {{"--csv", NULL, &csv, NULL},
+	                                      {"--print", NULL, &print, NULL},
+	                                      {"--html", &html, NULL, NULL},
+	                                      {0}};
+	const char usage[] = "page BOOK RUN [--csv | --print | --html FILE]";
 	struct words words;
 	struct fault why = {0};
 	struct work_run run;
@@ -15,8 +18,9 @@ int command_page(int argc, char **argv)
 
 	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
-	if (csv && print) {
-		fprintf(stderr, "rodbook: either --csv or --print\nusage: rodbook %s\n", usage);
+	if (csv + print + (html != NULL) > 1) {
+		fprintf(stderr, "rodbook: one of --csv, --print and --html\nusage: rodbook %s\n",
+		        usage);
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);
@@ -24,8 +28,9 @@ int command_page(int argc, char **argv)
 		return status;
 	ok = work_run_load(book, words.word[1], NULL, &run, &why);
 	if (ok) {
-		ok = print ? report_page_print(stdout, book, &run, &why)
-		           : report_page(stdout, &run, csv, &why);
+		ok = html    ? command_html(html, book, &run, REPORT_PAPER_PAGE, &why)
+		     : print ? report_page_print(stdout, book, &run, &why)
+		             : report_page(stdout, &run, csv, &why);
 		work_run_free(&run);
 	}
 	book_close(book);

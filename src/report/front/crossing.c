@@ -11,17 +11,17 @@ static const char *answer_in_plain_words(enum level_drop_answer answer)
 	static const char *const words[] = {
 	    [LEVEL_SHOWN_COMPATIBLE] =
 	        "A drop is seen that a flat surface would not show in this air, and it is "
-	        "larger than the errors can make. A round surface of that radius would show it.",
+	        "larger than the errors can make. A round surface would show it.",
 	    [LEVEL_SHOWN_INCOMPATIBLE] =
 	        "A drop is seen that a flat surface would not show in this air, and it is larger "
-	        "than the errors can make. But a round surface of that radius would not show this "
+	        "than the errors can make. But the round surface would not show this "
 	        "drop either: look for an error before anything else.",
 	    [LEVEL_NOT_SEPARATED] =
 	        "This sight does not decide: the errors may be so large that a flat and a round "
 	        "surface could both have shown what was seen.",
 	    [LEVEL_NONE_SHOWN] =
-	        "No more drop is seen than a flat surface would show in this air. A round "
-	        "surface of that radius would show more, and the errors cannot hide it: look for "
+	        "No more drop is seen than a flat surface would show in this air. The round "
+	        "surface would show more, and the errors cannot hide it: look for "
 	        "an error before anything else.",
 	    [LEVEL_OPPOSITE] =
 	        "The far mark stands higher than even a flat surface would show it, by more than "

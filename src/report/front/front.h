@@ -52,8 +52,11 @@ void front_doubt(struct front *front, const char *what, const char *size, const 
 char *front_length(char buf[LEVEL_LENGTH_BYTES], const struct front *front, double meters,
                    bool plus);
 
-/* The scale in three lines of `columns` characters: letters above, a line, its numbers below. */
+/* The scale in three lines of `columns` characters, 12 at least: letters, marks, numbers; and as a
+ * drawing. */
 void front_scale(FILE *out, const struct front *front, int columns);
+void front_scale_svg(FILE *out, const struct front *front);
+void front_html(FILE *out, const struct front *front);
 void front_text(FILE *out, const struct front *front, int columns);
 
 #endif

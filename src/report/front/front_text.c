@@ -5,38 +5,18 @@
 #include <string.h>
 
 #include "report/front/front.h"
+#include "report/front/ruler.h"
 #include "text/wrap.h"
 
+#define ROW_BYTES 200
 #define LABEL 10
 #define NAME 20
 #define VALUE 12
 #define NOTE (NAME + VALUE + 4)
 
-static double decimal_step_of(double range, int most)
+static int column_of(const struct ruler *ruler, int columns, double value)
 {
-	double power = pow(10, floor(log10(range / most)));
-	double share = range / most / power;
-	return power * (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10);
-}
-
-/* The step between the numbers of a scale that has at most so many: 1, 2 or 5 of a power of ten, of
- * inches a power of two. */
-static double step_of(double range, int most, enum level_unit unit)
-{
-	if (unit > LEVEL_FT)
-		return exp2(ceil(log2(range / most)));
-	return decimal_step_of(range, most);
-}
-
-struct ruler {
-	double from, to;
-	int columns;
-};
-
-static int column_of(const struct ruler *ruler, double value)
-{
-	return (int)lround((value - ruler->from) / (ruler->to - ruler->from) *
-	                   (ruler->columns - 1));
+	return (int)lround((value - ruler->from) / (ruler->to - ruler->from) * (columns - 1));
 }
 
 static void put(char *row, int at, char sign)
@@ -45,70 +25,46 @@ static void put(char *row, int at, char sign)
 	row[at] = row[at] == ' ' || row[at] == '-' || row[at] == '=' ? sign : '&';
 }
 
-static struct ruler ruler_of(const struct front_scale *s, int columns)
+static void put_numbers(FILE *out, const struct front *front, const struct ruler *ruler,
+                        int columns)
 {
-	struct ruler out = {fmin(fmin(s->flat, s->seen), s->low),
-	                    fmax(fmax(s->flat, s->seen), s->high), columns};
-	double room;
-	if (!isnan(s->round)) {
-		out.from = fmin(out.from, s->round);
-		out.to = fmax(out.to, s->round);
-	}
-	out.from = fmin(out.from, 0);
-	out.to = fmax(out.to, 0);
-	room = (out.to - out.from) / 20;
-	out.from -= out.from < 0 ? room : 0;
-	out.to += room;
-	return out;
-}
-
-static void put_numbers(FILE *out, const struct front *front, const struct ruler *ruler)
-{
-	struct front rounded = *front;
-	double unit = front->style.unit == LEVEL_M    ? 1
-	              : front->style.unit == LEVEL_FT ? 0.3048
-	                                              : 0.0254;
-	double step = step_of((ruler->to - ruler->from) / unit, 6, front->style.unit);
-	char marks[200], numbers[200], text[LEVEL_LENGTH_BYTES];
+	struct ruler_numbers all = ruler_numbers_of(ruler, &front->style);
+	char marks[ROW_BYTES], numbers[ROW_BYTES];
 	int last = -1;
 	memset(marks, ' ', sizeof marks);
 	memset(numbers, ' ', sizeof numbers);
-	rounded.style.decimals = step >= 1 ? 0 : (int)ceil(-log10(step) - 1e-9);
-	for (double at = ceil(ruler->from / unit / step) * step; at * unit <= ruler->to;
-	     at += step) {
-		int column = column_of(ruler, at * unit), size, begin;
-		level_format_length(text, level_from_meters(at * unit), &rounded.style, false);
-		size = (int)strlen(text);
+	for (int i = 0; i < all.count; i++) {
+		int column = column_of(ruler, columns, all.at[i]), size = (int)strlen(all.text[i]);
+		int begin = column - size / 2 > 0 ? column - size / 2 : 0;
 		marks[column] = '\'';
-		begin = column - size / 2 > 0 ? column - size / 2 : 0;
 		if (begin <= last)
 			continue;
-		memcpy(numbers + begin, text, (size_t)size);
+		memcpy(numbers + begin, all.text[i], (size_t)size);
 		last = begin + size;
 	}
-	marks[ruler->columns] = '\0';
-	numbers[ruler->columns + 8] = '\0';
-	fprintf(out, "  %s\n  %.*s%s\n", marks, last, numbers, level_unit_after(front->style.unit));
+	marks[columns] = '\0';
+	fprintf(out, "  %s\n  %.*s%s\n", marks, last > 0 ? last : 0, numbers,
+	        level_unit_after(front->style.unit));
 }
 
 void front_scale(FILE *out, const struct front *front, int columns)
 {
 	const struct front_scale *s = &front->scale;
-	struct ruler ruler = ruler_of(s, columns - 12);
-	char row[200];
-	int low = column_of(&ruler, s->low), high = column_of(&ruler, s->high);
+	struct ruler ruler = ruler_of(s);
+	char row[ROW_BYTES];
+	int wide = columns - 12, low = column_of(&ruler, wide, s->low),
+	    high = column_of(&ruler, wide, s->high);
 	memset(row, ' ', sizeof row);
-	row[ruler.columns] = '\0';
-	for (int i = low; i <= high; i++)
-		row[i] = '=';
+	row[wide] = '\0';
+	memset(row + low, '=', (size_t)(high - low));
 	row[low] = '[';
 	row[high] = ']';
-	put(row, column_of(&ruler, s->flat), isnan(s->round) ? '0' : 'F');
+	put(row, column_of(&ruler, wide, s->flat), isnan(s->round) ? '0' : 'F');
 	if (!isnan(s->round))
-		put(row, column_of(&ruler, s->round), 'R');
-	put(row, column_of(&ruler, s->seen), 'o');
+		put(row, column_of(&ruler, wide, s->round), 'R');
+	put(row, column_of(&ruler, wide, s->seen), 'o');
 	fprintf(out, "  %s\n", row);
-	put_numbers(out, front, &ruler);
+	put_numbers(out, front, &ruler, wide);
 }
 
 static void put_labeled(FILE *out, const char *label, const char *text, int columns)

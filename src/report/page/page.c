@@ -168,11 +168,29 @@ static bool text_row(FILE *out, const struct work_run *run, size_t i, const stru
 	return whole;
 }
 
+void page_notes(FILE *out, const struct work_run *run)
+{
+	char tested[REPORT_TESTED_BYTES], verdict[400];
+	const struct level_closing *c = &run->closing;
+	const struct level_style *style = &run->settings.style;
+	lines_standings(out, run);
+	lines_held(out, run, false);
+	if (c->start_assumed)
+		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
+		        c->start_station);
+	lines_tilts(out, run);
+	if (run->tested.state != WORK_TESTED)
+		fprintf(out, "%s\n", report_tested(tested, &run->tested, run->closing.set));
+	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	fprintf(out, "%s\n", verdict);
+	sections_marks(out, run);
+	report_closings(out, run);
+}
+
 static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 {
-	char tested[REPORT_TESTED_BYTES];
 	struct widths w = measure(run);
-	char bs[LEVEL_LENGTH_BYTES], fs[LEVEL_LENGTH_BYTES], verdict[400];
+	char bs[LEVEL_LENGTH_BYTES], fs[LEVEL_LENGTH_BYTES];
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 
@@ -201,18 +219,7 @@ static bool text_page(FILE *out, const struct work_run *run, struct fault *why)
 	        !c->setups      ? "not known yet"
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
-	lines_standings(out, run);
-	lines_held(out, run, false);
-	if (c->start_assumed)
-		fprintf(out, "the elevation of %s is not known: it is taken as 0\n",
-		        c->start_station);
-	lines_tilts(out, run);
-	if (run->tested.state != WORK_TESTED)
-		fprintf(out, "%s\n", report_tested(tested, &run->tested, run->closing.set));
-	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
-	fprintf(out, "%s\n", verdict);
-	sections_marks(out, run);
-	report_closings(out, run);
+	page_notes(out, run);
 	return true;
 }
 

@@ -16,4 +16,7 @@ void sections_csv(FILE *out, const struct work_run *run);
  * limit_NAME. */
 void sections_limits(FILE *out, const struct work_run *run, bool csv);
 
+/* What stands below the rows of a page: standings, gauges, how it closes, marks, closings. */
+void page_notes(FILE *out, const struct work_run *run);
+
 #endif

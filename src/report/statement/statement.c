@@ -135,40 +135,69 @@ static bool put_text(FILE *out, const char *text, const char *heading, bool prin
 	return true;
 }
 
+/* A run with its parts, and whether its book agrees with its journal. */
+struct checked {
+	struct stated stated;
+	struct level_part *part;
+	struct book_verified verified;
+	struct fault unread; /* another run that cannot be read says nothing against this one */
+};
+
+static bool check(struct checked *out, struct book *book, const struct work_run *run,
+                  struct fault *why)
+{
+	*out = (struct checked){.part = calloc(run->book.run.count + 1, sizeof *out->part)};
+	out->stated = (struct stated){run, out->part};
+	if (!out->part)
+		return fault_memory(why);
+	level_parts(&run->book.run, &run->page, &run->terms.terms, out->part);
+	return book_verify(book, 0, &out->verified, &out->unread) ||
+	       out->unread.kind == FAULT_SPOILED ||
+	       fault_say(why, out->unread.kind, "%s", out->unread.text);
+}
+
+bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	struct checked checked;
+	bool ok = check(&checked, book, run, why) &&
+	          put_all(out, book, &checked.stated, &checked.verified, checked.unread.text, why);
+	free(checked.part);
+	return ok;
+}
+
+static bool put_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	struct checked checked;
+	bool ok = check(&checked, book, run, why);
+	if (ok) {
+		stated_csv(out, &checked.stated, &checked.verified);
+		if (*checked.unread.text)
+			quantity_text(out, "unreadable", checked.unread.text);
+		ok = stated_waters_csv(out, book, run, why);
+	}
+	free(checked.part);
+	return ok;
+}
+
 bool report_statement(FILE *out, struct book *book, const struct work_run *run,
                       enum report_statement_form form, struct fault *why)
 {
 	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], *text = NULL;
-	struct level_part *part = calloc(run->book.run.count + 1, sizeof *part);
-	struct stated stated = {run, part};
-	struct book_verified verified;
-	struct fault unread = {0};
 	size_t size = 0;
-	FILE *body = NULL;
-	bool ok = part || fault_memory(why);
-	/* Another run that cannot be read says nothing against this one. */
-	if (ok && !book_verify(book, 0, &verified, &unread) && unread.kind != FAULT_SPOILED)
-		ok = fault_say(why, unread.kind, "%s", unread.text);
-	if (ok)
-		level_parts(&run->book.run, &run->page, &run->terms.terms, part);
-	if (ok && form == REPORT_STATEMENT_CSV) {
-		stated_csv(out, &stated, &verified);
-		if (*unread.text)
-			quantity_text(out, "unreadable", unread.text);
-		ok = stated_waters_csv(out, book, run, why);
-	} else if (ok) {
-		body = open_memstream(&text, &size);
-		if (body)
-			put_front(body, run, form == REPORT_STATEMENT_PRINT);
-		ok = body ? put_all(body, book, &stated, &verified, unread.text, why)
-		          : fault_memory(why);
-		if (body && (fclose(body) != 0 || !text))
-			ok = fault_memory(why);
-		lines_heading(run, "statement of ", heading, sizeof heading);
-		if (ok && !put_text(out, text, heading, form == REPORT_STATEMENT_PRINT))
-			ok = fault_memory(why);
-		free(text);
-	}
-	free(part);
+	FILE *body;
+	bool ok;
+	if (form == REPORT_STATEMENT_CSV)
+		return put_csv(out, book, run, why);
+	body = open_memstream(&text, &size);
+	if (!body)
+		return fault_memory(why);
+	put_front(body, run, form == REPORT_STATEMENT_PRINT);
+	ok = stated_workings(body, book, run, why);
+	if (fclose(body) != 0 || !text)
+		ok = fault_memory(why);
+	lines_heading(run, "statement of ", heading, sizeof heading);
+	if (ok && !put_text(out, text, heading, form == REPORT_STATEMENT_PRINT))
+		ok = fault_memory(why);
+	free(text);
 	return ok;
 }

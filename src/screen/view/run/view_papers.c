@@ -27,29 +27,46 @@ enum paper {
 static const struct {
 	struct list_line line;
 	const char *file; /* its name, behind that of the run where it begins with - or . */
+	bool browser;     /* it is written for a browser too, as this: */
+	enum report_paper as;
 } papers[PAPERS] = {
     [PAPER_CSV] = {{"CSV", "the sights, as rodbook import takes them back",
                     "A crossing goes with all that it hangs on."},
-                   ".csv"},
+                   ".csv",
+                   false,
+                   0},
     [PAPER_PAGE] = {{"Page", "sheets to print, with sums, closing, lines to sign", NULL},
-                    "-page.txt"},
+                    "-page.txt",
+                    true,
+                    REPORT_PAPER_PAGE},
     [PAPER_CLOSING] = {{"Closing", "misclosure, allowable, sections, limits", NULL},
-                       "-closing.txt"},
+                       "-closing.txt",
+                       true,
+                       REPORT_PAPER_CLOSING},
     [PAPER_STATEMENT] = {{"Statement", "all that the run says, to reckon it again", NULL},
-                         "-statement.txt"},
+                         "-statement.txt",
+                         true,
+                         REPORT_PAPER_STATEMENT},
     [PAPER_CHANGES] = {{"Changes", "how far marks moved between two epochs",
                         "It asks which runs are of the first epoch and which of the second."},
-                       "changes.txt"},
+                       "changes.txt",
+                       false,
+                       0},
     [PAPER_DROP] = {{"Drop", "what this crossing showed, and what could fake it", NULL},
-                    "-drop.txt"},
+                    "-drop.txt",
+                    true,
+                    REPORT_PAPER_DROP},
     [PAPER_DROPS] = {{"All drops", "what all crossings of this book show together", NULL},
-                     "drops.txt"},
+                     "drops.txt",
+                     false,
+                     0},
 };
 
 struct wanted {
 	struct book *book;
 	const struct book_run_info *info;
 	enum paper paper;
+	bool html;                 /* for a browser */
 	struct question epochs[3]; /* of changes: first runs, second runs, marks held */
 	char left[LEFT_BYTES];     /* what is not in the CSV */
 };
@@ -73,6 +90,11 @@ static bool write_of_run(FILE *out, struct wanted *wanted, struct fault *why)
 	bool ok = true;
 	if (!work_run_load(wanted->book, wanted->info->name, NULL, &run, why))
 		return false;
+	if (wanted->html) {
+		ok = report_html(out, wanted->book, &run, papers[wanted->paper].as, why);
+		work_run_free(&run);
+		return ok;
+	}
 	switch (wanted->paper) {
 	case PAPER_CSV:
 		ok = csv_export(out, wanted->book, &run, why);
@@ -177,6 +199,8 @@ static void write_named(const struct wanted *wanted, const char *text, size_t us
 	struct fault why = {0};
 	snprintf(where.text, sizeof where.text, "%.300s%s",
 	         *file == '-' || *file == '.' ? wanted->info->name : "", file);
+	if (wanted->html)
+		strcpy(strrchr(where.text, '.'), ".html");
 	while (ask(papers[wanted->paper].line.name, &where, 1, NULL, message)) {
 		if (write_file(where.text, text, used, &why)) {
 			snprintf(message, size, "written: %.400s%s%s", where.text,
@@ -190,7 +214,7 @@ static void write_named(const struct wanted *wanted, const char *text, size_t us
 
 void view_papers(struct book *book, const struct book_run_info *info, char *message, size_t size)
 {
-	struct wanted wanted = {book, info, PAPER_CSV, {{0}}, ""};
+	struct wanted wanted = {.book = book, .info = info};
 	struct list_line lines[PAPERS];
 	char title[LEVEL_NAME_BYTES + 20];
 	size_t at = 0, used;
@@ -202,14 +226,19 @@ void view_papers(struct book *book, const struct book_run_info *info, char *mess
 	while (key != TERM_KEY_ESCAPE) {
 		char *text;
 		key = list_choose(title, lines, info->kind == LEVEL_CROSSING ? PAPERS : PAPER_DROP,
-		                  &at, "v",
-		                  " Up Down choose  v view it here  Enter write it to a file  Esc "
-		                  "turn back",
+		                  &at, "vb",
+		                  " Up Down choose  v view  Enter to a text file  b for a browser  "
+		                  "Esc turn back",
 		                  message);
 		message[0] = '\0';
 		wanted.paper = (enum paper)at;
+		wanted.html = key == 'b';
+		if (wanted.html && !papers[at].browser) {
+			snprintf(message, size, "%s is written as text only", papers[at].line.name);
+			continue;
+		}
 		text = key == TERM_KEY_ESCAPE ? NULL : paper_of(&wanted, &used, message, size);
-		if (text && key == KEY_ENTER)
+		if (text && key != 'v')
 			write_named(&wanted, text, used, message, size);
 		else if (text)
 			view_text(papers[at].line.name, text);

@@ -1,0 +1,84 @@
+#include "html/html.h"
+
+#include <string.h>
+
+#include "plot/plot_xml.h"
+
+/* Wide enough for the workings on paper; a telephone scrolls tables by themselves. Struck entries
+ * are told by a line and by a word. */
+static const char style[] =
+    "body{font:16px/1.45 system-ui,sans-serif;color:#000;background:#fff;margin:0 auto;"
+    "max-width:56rem;padding:1rem}\n"
+    "h1{font-size:1.3rem;margin:0 0 .8rem}h2{font-size:1.1rem;margin:1.6rem 0 .4rem}\n"
+    "dl{display:grid;grid-template-columns:max-content 1fr;gap:.1rem 1rem;margin:0}\n"
+    "dt{font-weight:600}dd{margin:0}\n"
+    ".answer{border:2px solid #000;padding:.6rem .9rem;margin:1rem 0}\n"
+    ".wide{overflow-x:auto}\n"
+    "table{border-collapse:collapse;font-variant-numeric:tabular-nums}\n"
+    "th,td{padding:.12rem .5rem;text-align:left;vertical-align:top;border-bottom:1px solid "
+    "#bbb}\n"
+    "thead th{border-bottom:2px solid #000}tbody th{font-weight:600}"
+    "td.n,th.n{text-align:right}td.n,th.n,.q{white-space:nowrap}\n"
+    "tfoot td{border-top:2px solid #000;font-weight:600}\n"
+    "del{color:#444}\n"
+    "svg{max-width:100%;height:auto}\n"
+    "pre{font:13px/1.35 ui-monospace,monospace;white-space:pre-wrap;overflow-wrap:anywhere;"
+    "margin:0}\n"
+    "footer{margin-top:1.5rem;border-top:1px solid #000;font-size:.8rem;overflow-wrap:"
+    "anywhere}\n"
+    "@page{margin:16mm}\n"
+    "@media print{body{max-width:none;padding:0;font-size:9.5pt;line-height:1.3}"
+    "pre{font-size:8.5pt}h1{font-size:13pt}h2{font-size:11pt;margin-top:.9rem}ol{margin:0}"
+    "thead{display:table-header-group}tr,li,.answer,svg,.keep{break-inside:avoid}"
+    ".wide{overflow:visible}h2{break-after:avoid}.sheet{break-before:page}}\n";
+
+void html_text(FILE *out, const char *text)
+{
+	xml_put_bytes(out, text, strlen(text));
+}
+
+void html_element(FILE *out, const char *name, const char *attributes, const char *text)
+{
+	fprintf(out, "<%s%s%s>", name, *attributes ? " " : "", attributes);
+	html_text(out, text);
+	fprintf(out, "</%s>\n", name);
+}
+
+void html_begin(FILE *out, const char *title)
+{
+	fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+	      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
+	      out);
+	html_element(out, "title", "", title);
+	fprintf(out, "<style>\n%s</style>\n</head>\n<body>\n", style);
+	html_element(out, "h1", "", title);
+}
+
+void html_end(FILE *out, const char *foot)
+{
+	html_element(out, "footer", "", foot);
+	fputs("</body>\n</html>\n", out);
+}
+
+/* xml_put_bytes() takes line ends for control characters: each line by itself. */
+void html_lines(FILE *out, const char *heading, const char *text)
+{
+	if (*heading)
+		html_element(out, "h2", "", heading);
+	fputs("<pre>", out);
+	while (*text) {
+		char line[4096];
+		size_t size = strcspn(text, "\n");
+		snprintf(line, sizeof line, "%.*s", (int)size, text);
+		html_text(out, line);
+		fputc('\n', out);
+		text += size + (text[size] == '\n');
+	}
+	fputs("</pre>\n", out);
+}
+
+void html_drawing(FILE *out, const char *svg)
+{
+	const char *begins = strstr(svg, "<svg");
+	fprintf(out, "<div class=\"keep\">%s</div>\n", begins ? begins : "");
+}

@@ -1,0 +1,161 @@
+/* Papers of a run as one HTML file each. */
+#include "report/html/papers.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "html/html.h"
+#include "report/front/front.h"
+#include "report/lines.h"
+#include "report/page/sections.h"
+#include "report/statement/stated.h"
+
+typedef bool writer(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
+
+/* What a writer writes, which the caller frees; NULL with the fault. */
+static char *text_of(writer *write, struct book *book, const struct work_run *run,
+                     struct fault *why)
+{
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	bool ok = out ? write(out, book, run, why) : fault_memory(why);
+	if (out && fclose(out) != 0)
+		ok = fault_memory(why);
+	if (ok)
+		return text;
+	free(text);
+	return NULL;
+}
+
+static bool put_lines(FILE *out, const char *heading, writer *write, struct book *book,
+                      const struct work_run *run, struct fault *why)
+{
+	char *text = text_of(write, book, run, why);
+	if (!text)
+		return false;
+	if (*text)
+		html_lines(out, heading, text);
+	free(text);
+	return true;
+}
+
+static bool write_heads(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	(void)book;
+	(void)why;
+	lines_heads(out, run);
+	return true;
+}
+
+static bool write_notes(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	(void)book;
+	(void)why;
+	page_notes(out, run);
+	return true;
+}
+
+static bool write_closure(FILE *out, struct book *book, const struct work_run *run,
+                          struct fault *why)
+{
+	(void)book;
+	(void)why;
+	report_closure(out, run, false);
+	return true;
+}
+
+static bool write_drop(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	return report_drop(out, book, run, false, why);
+}
+
+static bool write_cautions(FILE *out, struct book *book, const struct work_run *run,
+                           struct fault *why)
+{
+	(void)book;
+	(void)run;
+	(void)why;
+	lines_cautions(out);
+	return true;
+}
+
+/* A run without anything to draw has no picture. */
+static bool put_picture(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	const char *name = run->book.info.name;
+	enum report_picture which =
+	    run->book.run.kind == LEVEL_CROSSING ? REPORT_LONGSIGHT : REPORT_PROFILE;
+	struct fault none = {0};
+	char *svg = NULL;
+	size_t size;
+	FILE *drawing = open_memstream(&svg, &size);
+	bool ok = drawing || fault_memory(why);
+	if (ok && !report_picture(drawing, book, which, &name, 1, REPORT_AS_SVG, &none) &&
+	    none.kind != FAULT_EMPTY && none.kind != FAULT_INPUT)
+		ok = fault_say(why, none.kind, "%s", none.text);
+	if (drawing && fclose(drawing) != 0)
+		ok = fault_memory(why);
+	if (ok && none.kind == FAULT_NONE)
+		html_drawing(out, svg);
+	free(svg);
+	return ok;
+}
+
+static bool put_page(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	return put_lines(out, "", write_heads, book, run, why) &&
+	       (papers_table(out, run) || fault_memory(why)) &&
+	       put_lines(out, "How it closes", write_notes, book, run, why) &&
+	       put_picture(out, book, run, why);
+}
+
+static bool put_statement(FILE *out, struct book *book, const struct work_run *run,
+                          struct fault *why)
+{
+	struct front front;
+	front_of(run, &front);
+	front_html(out, &front);
+	fputs("<div class=\"sheet\">\n", out);
+	html_element(out, "h2", "", "The page");
+	if (!papers_table(out, run))
+		return fault_memory(why);
+	if (!put_picture(out, book, run, why) ||
+	    !put_lines(out,
+	               "All workings, so that each figure can be found again with a calculator",
+	               stated_workings, book, run, why))
+		return false;
+	fputs("</div>\n", out);
+	return true;
+}
+
+bool report_html(FILE *out, struct book *book, const struct work_run *run, enum report_paper paper,
+                 struct fault *why)
+{
+	static const char *const names[] = {"page of ", "closing of ", "drop of ", "statement of "};
+	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], witness[REPORT_WITNESS_BYTES];
+	bool ok = false;
+	lines_heading(run, names[paper], title, sizeof title);
+	html_begin(out, title);
+	switch (paper) {
+	case REPORT_PAPER_PAGE:
+		ok = put_page(out, book, run, why);
+		break;
+	case REPORT_PAPER_CLOSING:
+		ok = put_lines(out, "", write_closure, book, run, why);
+		break;
+	case REPORT_PAPER_DROP:
+		ok = put_lines(out, "", write_drop, book, run, why);
+		break;
+	case REPORT_PAPER_STATEMENT:
+		ok = put_statement(out, book, run, why);
+		break;
+	}
+	if (!ok)
+		return false;
+	/* A statement's workings end with them. */
+	if (paper != REPORT_PAPER_STATEMENT)
+		ok = put_lines(out, "Cautions", write_cautions, book, run, why);
+	html_end(out, report_witness(book, witness));
+	return ok;
+}
