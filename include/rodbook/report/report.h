@@ -248,7 +248,8 @@ enum report_statement_form { REPORT_STATEMENT_TEXT, REPORT_STATEMENT_PRINT, REPO
 bool report_statement(FILE *out, struct book *book, const struct work_run *run,
                       enum report_statement_form form, struct fault *why);
 
-/* Papers of a run as one HTML file each, which fetches and runs nothing, for a browser or to print. */
+/* Papers of a run as one HTML file each, which fetches and runs nothing, for a browser or to print.
+ */
 enum report_paper {
 	REPORT_PAPER_PAGE,
 	REPORT_PAPER_CLOSING,
