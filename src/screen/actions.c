@@ -236,24 +236,6 @@ bool editor_may_turn(struct editor *ed)
 	return false;
 }
 
-void editor_move(struct editor *ed, long rows)
-{
-	long last = (long)ed->work.count - 1, to;
-	size_t booked;
-	if (!editor_may_turn(ed))
-		return;
-	to = (long)ed->at + rows;
-	to = to < 0 ? 0 : to > last ? last : to;
-	if (to == (long)ed->at)
-		return;
-	booked = editor_booked(ed, (size_t)to);
-	if (booked == ed->run.run.count)
-		editor_aim(ed, TARGET_NEW, 0);
-	else
-		editor_aim(ed, TARGET_CHANGE, booked);
-	ed->message[0] = '\0';
-}
-
 bool editor_insert(struct editor *ed)
 {
 	const struct level_run *run = &ed->run.run;

@@ -161,8 +161,6 @@ void editor_book(struct editor *ed);
 void editor_reload(struct editor *ed);
 /* A refused change: what was typed stays. A book changed from outside is read again. */
 void editor_refused(struct editor *ed, const struct fault *why);
-/* Whether the form may be turned away from: a change under way must not get lost. */
-bool editor_may_turn(struct editor *ed);
 /* Whether the new sight was made an IS, or an FS again: a text of the form changed. */
 bool editor_insert(struct editor *ed);
 /* Makes the new BS one of a second standing between the marks of the setup before it, or not. */
@@ -171,7 +169,15 @@ bool editor_again(struct editor *ed);
 void editor_grade(struct editor *ed, const char *grade);
 void editor_strike(struct editor *ed, bool setup);
 void editor_wires(struct editor *ed);
+/* Whether the form may be turned away from: a change under way must not get lost. */
+bool editor_may_turn(struct editor *ed);
+
+/* --- go.c: from row to row --- */
+
 void editor_move(struct editor *ed, long rows);
+/* Puts the form on the booked sight with that id, struck or not, and says so. Not where a change
+ * under way would get lost. */
+void editor_go(struct editor *ed, int64_t sight, const char *said);
 
 /* --- undo.c --- */
 
@@ -243,8 +249,9 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
 /* Adjusts a run, or all as a net where run is NULL, shows what that changes, and keeps it if that
  * is chosen; message: what came of it. */
 void view_adjust(struct book *book, const char *run, char *message, size_t size);
-/* Which single slip would explain the misclosure of a run. */
-void view_slips(struct book *book, const char *run);
+/* Which single slip would explain the misclosure of a run. The sight of the one chosen, by its id,
+ * and in `again` what to read again there; 0 where none was. */
+int64_t view_slips(struct book *book, const char *run, char *again, size_t size);
 /* What was changed in a run, the newest first. */
 void view_journal(struct book *book, const struct book_run_info *run);
 /* What is still open in the book before leaving the site. */

@@ -86,7 +86,13 @@ static void settings(struct editor *ed)
 
 static void slips(struct editor *ed)
 {
-	view_slips(ed->book, ed->run.info.name);
+	char again[REPORT_SLIP_BYTES];
+	int64_t sight;
+	editor_save_draft(ed);
+	sight = view_slips(ed->book, ed->run.info.name, again, sizeof again);
+	show_run(ed, ed->run.info.id);
+	if (sight && ed->entry)
+		editor_go(ed, sight, again);
 }
 
 static void pictures(struct editor *ed)
@@ -205,8 +211,7 @@ static const struct action actions[] = {
      .on = NEW | ROW | CLOSED,
      .act = big},
     {.letter = 'f',
-     .help = {[HELP_BOOK] = "a run misses: which single slip would explain it"},
-     .view = true,
+     .help = {[HELP_BOOK] = "a run misses: which single slip would explain it; go there"},
      .act = slips},
     {.function = 11,
      .letter = 'x',

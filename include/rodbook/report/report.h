@@ -17,6 +17,7 @@
 #include "rodbook/level/pegtest.h"
 #include "rodbook/level/reciprocal.h"
 #include "rodbook/level/scale.h"
+#include "rodbook/level/slips.h"
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/compare.h"
 #include "rodbook/work/run.h"
@@ -123,6 +124,15 @@ const char *report_closes(const struct level_run *run, const struct level_closin
  * to read again. *explained: there is one, or the run closes. False only where memory is short. */
 bool report_slips(FILE *out, const struct work_run *run, bool csv, bool *explained,
                   struct fault *why);
+/* The same text of slips that work_slips() found. row: where the line of each begins, in bytes of a
+ * stream that can tell; of as many as are shown, likeliest first. */
+#define REPORT_SLIPS_SHOWN 8 /* two lines each, on a screen of 24 */
+void report_slips_text(FILE *out, const struct work_run *run, const struct level_slips *slips,
+                       long row[REPORT_SLIPS_SHOWN]);
+/* "read FS of setup 2 again: ...": what to go and read, and what may have happened. */
+#define REPORT_SLIP_BYTES 160
+void report_slip_again(const struct work_run *run, const struct level_slip *slip, char *text,
+                       size_t size);
 
 /* A plan: its numbers, and with `rows` > 0 a drawing of drop and allowance over distance. */
 struct report_plan {

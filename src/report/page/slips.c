@@ -1,36 +1,13 @@
 /* Where to read again first, when a run misses. */
 #include "rodbook/report/report.h"
-#include "rodbook/level/slips.h"
+#include "rodbook/work/slips.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 #include "csv/csv.h"
 
-/* As many as a screen of 24 rows holds, two rows each. */
-#define SHOWN 8
 #define LINE 80
-
-static bool find(const struct work_run *run, struct level_slips *out, struct fault *why)
-{
-	size_t count = run->book.run.count;
-	struct level_typed *typed = malloc((count ? count : 1) * sizeof *typed);
-	struct level_slip_given given = {.typed = typed,
-	                                 .rod_length = run->settings.rod_length,
-	                                 .stadia_multiplier = run->settings.stadia_multiplier,
-	                                 .stadia_constant = run->settings.stadia_constant};
-	bool ok = typed != NULL;
-	for (size_t i = 0; ok && i < count; i++) {
-		const struct book_note *note = &run->book.note[i];
-		typed[i] = (struct level_typed){.unit = note->unit,
-		                                .reading = note->reading,
-		                                .wire = {note->upper, note->middle, note->lower},
-		                                .distance = *note->distance != '\0'};
-	}
-	ok = ok && level_slips_find(&run->book.run, &run->closing, &run->terms.terms, &given, out);
-	free(typed);
-	return ok || fault_memory(why);
-}
 
 /* "upper wire ", "reading 2 ", or nothing. */
 static void part_name(const struct level_slip *slip, char *text, size_t size)
@@ -191,10 +168,23 @@ static void put_name(FILE *out, const char *text, int width)
 	fprintf(out, "%*s", width - shown, "");
 }
 
+void report_slip_again(const struct work_run *run, const struct level_slip *slip, char *text,
+                       size_t size)
+{
+	char part[24], words[80];
+	part_name(slip, part, sizeof part);
+	happened(slip, words, sizeof words);
+	snprintf(text, size, "read %s%s%s of setup %d again: %s", part, *part ? "of " : "",
+	         slip->kind == LEVEL_SLIP_EXCHANGED
+	             ? "BS and FS"
+	             : level_kind_name(run->book.run.sight[slip->at].kind),
+	         run->page.row[slip->at].setup, words);
+}
+
 static void put_line(FILE *out, const struct work_run *run, size_t rank,
                      const struct level_slip *slip, const struct line *line, const struct widths *w)
 {
-	char part[24], words[80];
+	char again[REPORT_SLIP_BYTES];
 	fprintf(out, "%2zu %5s %-5s ", rank, line->setup, line->sight);
 	put_name(out, line->station, w->station);
 	for (int i = 0; i < 3; i++) {
@@ -202,19 +192,15 @@ static void put_line(FILE *out, const struct work_run *run, size_t rank,
 		fprintf(out, " %*s%*s", w->head + w->tail - after, line->number[i], after, "");
 	}
 	fprintf(out, "  %s\n", level_slip_name(slip->kind));
-	part_name(slip, part, sizeof part);
-	happened(slip, words, sizeof words);
-	fprintf(out, "   read %s%s%s of setup %s again: %s\n", part, *part ? "of " : "",
-	        slip->kind == LEVEL_SLIP_EXCHANGED
-	            ? "BS and FS"
-	            : level_kind_name(run->book.run.sight[slip->at].kind),
-	        line->setup, words);
+	report_slip_again(run, slip, again, sizeof again);
+	fprintf(out, "   %s\n", again);
 }
 
-static void put_slips(FILE *out, const struct work_run *run, const struct level_slips *slips)
+static void put_slips(FILE *out, const struct work_run *run, const struct level_slips *slips,
+                      long row[REPORT_SLIPS_SHOWN])
 {
-	struct line lines[SHOWN];
-	size_t count = slips->count < SHOWN ? slips->count : SHOWN;
+	struct line lines[REPORT_SLIPS_SHOWN];
+	size_t count = slips->count < REPORT_SLIPS_SHOWN ? slips->count : REPORT_SLIPS_SHOWN;
 	struct widths w;
 	int number;
 	for (size_t i = 0; i < count; i++)
@@ -225,8 +211,10 @@ static void put_slips(FILE *out, const struct work_run *run, const struct level_
 	        slips->small_errors ? " too" : "");
 	fprintf(out, "   %5s %-5s %-*s %*s %*s %*s  slip\n", "setup", "sight", w.station, "station",
 	        number, "booked", number, "likely", number, "leaves");
-	for (size_t i = 0; i < count; i++)
+	for (size_t i = 0; i < count; i++) {
+		row[i] = ftell(out);
 		put_line(out, run, i + 1, &slips->slip[i], &lines[i], &w);
+	}
 	if (slips->count > count)
 		fprintf(out, "and %zu more that would do: --csv lists them all\n",
 		        slips->count - count);
@@ -246,7 +234,8 @@ static void put_small_errors(FILE *out, const struct level_slips *slips, struct 
 	        level_unit_after(style.unit));
 }
 
-static void put_text(FILE *out, const struct work_run *run, const struct level_slips *slips)
+void report_slips_text(FILE *out, const struct work_run *run, const struct level_slips *slips,
+                       long row[REPORT_SLIPS_SHOWN])
 {
 	char verdict[400];
 	report_verdict(&run->book.run, &run->closing, &run->settings.style, verdict,
@@ -257,7 +246,7 @@ static void put_text(FILE *out, const struct work_run *run, const struct level_s
 	if (slips->small_errors)
 		put_small_errors(out, slips, run->settings.style);
 	if (slips->count)
-		put_slips(out, run, slips);
+		put_slips(out, run, slips, row);
 	else if (slips->small_errors)
 		fprintf(out, "no likely slip of one entry explains it\n");
 	else if (run->closing.closes == LEVEL_NO && run->book.run.kind != LEVEL_CROSSING)
@@ -267,6 +256,7 @@ static void put_text(FILE *out, const struct work_run *run, const struct level_s
 	else if (run->closing.closes != LEVEL_YES || run->book.run.kind == LEVEL_CROSSING)
 		fprintf(out, "slips are looked for where a run is held to an allowable, and "
 		             "misses it\n");
+	report_closings(out, run);
 }
 
 static void put_csv(FILE *out, const struct work_run *run, const struct level_slips *slips)
@@ -299,16 +289,15 @@ bool report_slips(FILE *out, const struct work_run *run, bool csv, bool *explain
                   struct fault *why)
 {
 	struct level_slips slips = {0};
-	if (!find(run, &slips, why)) {
+	long row[REPORT_SLIPS_SHOWN];
+	if (!work_slips(run, &slips, why)) {
 		level_slips_free(&slips);
 		return false;
 	}
-	if (csv) {
+	if (csv)
 		put_csv(out, run, &slips);
-	} else {
-		put_text(out, run, &slips);
-		report_closings(out, run);
-	}
+	else
+		report_slips_text(out, run, &slips, row);
 	*explained = slips.count > 0 ||
 	             (run->closing.closes == LEVEL_YES && run->book.run.kind != LEVEL_CROSSING);
 	level_slips_free(&slips);

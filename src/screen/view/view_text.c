@@ -29,15 +29,16 @@ static const char *line_at(const char *whole, const char *at, int line)
 	return *at ? at : NULL;
 }
 
-static int count_lines(const char *text)
+/* How many lines begin before `end`; NULL: all. */
+static int count_lines(const char *text, const char *end)
 {
 	int count = 0;
-	for (const char *at = text; at && *at; at = line_at(text, at, 1))
+	for (const char *at = text; at && *at && (!end || at < end); at = line_at(text, at, 1))
 		count++;
 	return count;
 }
 
-static void paint(const char *title, const char *text, int top)
+static void paint(const char *title, const char *text, int top, const char *chosen, const char *bar)
 {
 	const char *at = line_at(text, text, top);
 	char part[1024];
@@ -48,9 +49,13 @@ static void paint(const char *title, const char *text, int top)
 		snprintf(part, sizeof part, "%*s%.*s", indent, "",
 		         (int)term_fitting(at, COLS - 2 - indent), at);
 		term_text(stdscr, row, 1, COLS - 2, part);
+		if (at == chosen) {
+			mvwaddch(stdscr, row, 0, '>');
+			mvwchgat(stdscr, row, 0, COLS, A_REVERSE, 0, NULL);
+		}
 		at = line_at(text, at, 1);
 	}
-	term_bar(LINES - 1, A_NORMAL, " Up Down PgUp PgDn scroll  Esc or Enter back");
+	term_bar(LINES - 1, A_NORMAL, bar);
 	wnoutrefresh(stdscr);
 	doupdate();
 }
@@ -64,12 +69,12 @@ static int show(const char *title, const char *text, bool letters)
 	curs_set(0);
 	for (;;) {
 		struct key key;
-		int most = count_lines(text) - (LINES - 2);
+		int most = count_lines(text, NULL) - (LINES - 2);
 		if (top > most)
 			top = most;
 		if (top < 0)
 			top = 0;
-		paint(title, text, top);
+		paint(title, text, top, NULL, " Up Down PgUp PgDn scroll  Esc or Enter back");
 		key = term_key(stdscr, -1);
 		if (term_turns_back(&key))
 			break;
@@ -100,4 +105,47 @@ void view_text(const char *title, const char *text)
 int view_lettered(const char *title, const char *text)
 {
 	return show(title, text, true);
+}
+
+/* Scrolls as little as brings the chosen line, and the one that belongs to it, into view. */
+static int top_for(const char *text, const char *chosen, int top)
+{
+	int line = count_lines(text, chosen), room = LINES - 2;
+	if (line < top)
+		return line;
+	return line + 2 > top + room ? line + 2 - room : top;
+}
+
+bool view_choose(const char *title, const char *text, const long *row, size_t count, size_t *at)
+{
+	int top = 0;
+	bool chosen = false;
+	curs_set(0);
+	for (;;) {
+		struct key key;
+		int most = count_lines(text, NULL) - (LINES - 2);
+		top = top > most ? most : top;
+		top = top < 0 ? 0 : top;
+		paint(title, text, top, text + row[*at],
+		      " Up Down choose  Enter go to that row  PgUp PgDn scroll  Esc back");
+		key = term_key(stdscr, -1);
+		if (term_turns_back(&key))
+			break;
+		if (key.kind == KEY_IS_RESIZED)
+			top = top_for(text, text + row[*at], top);
+		if (key.kind != KEY_IS_CODE)
+			continue;
+		chosen = key.value == KEY_ENTER;
+		if (chosen)
+			break;
+		if ((key.value == KEY_UP && *at > 0) || (key.value == KEY_DOWN && *at + 1 < count))
+			*at += key.value == KEY_UP ? (size_t)-1 : 1;
+		if (key.value == KEY_UP || key.value == KEY_DOWN)
+			top = top_for(text, text + row[*at], top);
+		top += key.value == KEY_PPAGE   ? -(LINES - 3)
+		       : key.value == KEY_NPAGE ? LINES - 3
+		                                : 0;
+	}
+	curs_set(1);
+	return chosen;
 }

@@ -40,6 +40,9 @@ struct question {
 void view_text(const char *title, const char *text);
 /* The same, which a small letter ends too: that letter, else 0. */
 int view_lettered(const char *title, const char *text);
+/* The same with lines to choose from: row has where each begins in the text, in bytes, and count is
+ * above 0. Whether one was chosen by Enter; *at is which, and where the choosing begins. */
+bool view_choose(const char *title, const char *text, const long *row, size_t count, size_t *at);
 
 /* Asks for the texts; false when the user turned back. The cursor begins in question *at (NULL: the
  * first); *at is where it stood at the end. */

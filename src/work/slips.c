@@ -1,0 +1,24 @@
+#include "rodbook/work/slips.h"
+
+#include <stdlib.h>
+
+bool work_slips(const struct work_run *run, struct level_slips *out, struct fault *why)
+{
+	size_t count = run->book.run.count;
+	struct level_typed *typed = malloc((count ? count : 1) * sizeof *typed);
+	struct level_slip_given given = {.typed = typed,
+	                                 .rod_length = run->settings.rod_length,
+	                                 .stadia_multiplier = run->settings.stadia_multiplier,
+	                                 .stadia_constant = run->settings.stadia_constant};
+	bool ok = typed != NULL;
+	for (size_t i = 0; ok && i < count; i++) {
+		const struct book_note *note = &run->book.note[i];
+		typed[i] = (struct level_typed){.unit = note->unit,
+		                                .reading = note->reading,
+		                                .wire = {note->upper, note->middle, note->lower},
+		                                .distance = *note->distance != '\0'};
+	}
+	ok = ok && level_slips_find(&run->book.run, &run->closing, &run->terms.terms, &given, out);
+	free(typed);
+	return ok || fault_memory(why);
+}
