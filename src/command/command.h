@@ -67,6 +67,7 @@ int command_offset(int argc, char **argv);
 int command_set(int argc, char **argv);
 int command_runs(int argc, char **argv);
 int command_stations(int argc, char **argv);
+int command_find(int argc, char **argv);
 int command_page(int argc, char **argv);
 int command_closure(int argc, char **argv);
 int command_export(int argc, char **argv);

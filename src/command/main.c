@@ -17,6 +17,7 @@ static const struct {
     {"set", command_set},
     {"runs", command_runs},
     {"stations", command_stations},
+    {"find", command_find},
     {"page", command_page},
     {"closure", command_closure},
     {"slips", command_slips},
@@ -75,6 +76,7 @@ static const char help[] =
     "  rodbook set BOOK [NAME VALUE] [--csv]  the settings, and what each means\n"
     "  rodbook runs BOOK [--csv]              the runs, and how each closes\n"
     "  rodbook stations BOOK [NAME] [--csv]   what the runs found for each point\n"
+    "  rodbook find BOOK TEXT [--csv]         sights by station or remark\n"
     "  rodbook page BOOK RUN [--csv | --print | --html FILE]         the page\n"
     "  rodbook closure BOOK RUN [--tolerance SET] [--csv | --html FILE]\n"
     "  rodbook slips BOOK RUN [--csv]         where to read again when a run misses\n"

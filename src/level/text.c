@@ -121,3 +121,62 @@ void level_trim(char *text)
 	while (size && text[size - 1] == ' ')
 		text[--size] = '\0';
 }
+
+/* The small letter of a capital one. */
+static uint32_t small(uint32_t c)
+{
+	if ((c >= 'A' && c <= 'Z') || (c >= 0xc0 && c <= 0xde && c != 0xd7) ||
+	    (c >= 0x391 && c <= 0x3ab) || (c >= 0x410 && c <= 0x42f))
+		return c + 0x20;
+	if (c >= 0x400 && c <= 0x40f)
+		return c + 0x50;
+	if (c >= 0x388 && c <= 0x38a)
+		return c + 0x25;
+	/* Capital and small letter by turns. */
+	if ((c >= 0x100 && c <= 0x12f) || (c >= 0x132 && c <= 0x137) || (c >= 0x14a && c <= 0x177))
+		return c | 1;
+	if ((c >= 0x139 && c <= 0x148) || (c >= 0x179 && c <= 0x17e))
+		return c + (c & 1);
+	switch (c) {
+	case 0x178: /* Y with two dots */
+		return 0xff;
+	case 0x386: /* Greek with an accent */
+		return 0x3ac;
+	case 0x38c:
+		return 0x3cc;
+	case 0x38e:
+	case 0x38f:
+		return c + 0x3f;
+	case 0x3c2: /* sigma at the end of a word */
+		return 0x3c3;
+	default:
+		return c;
+	}
+}
+
+static bool begins_with(const unsigned char *text, const unsigned char *part)
+{
+	size_t a, b;
+	for (; *part; text += a, part += b) {
+		uint32_t x = decode(text, &a), y = decode(part, &b);
+		/* What is no UTF-8 is held byte by byte. */
+		if (x == 0 || y == 0) {
+			a = b = 1;
+			x = *text;
+			y = *part;
+		}
+		if (!*text || small(x) != small(y))
+			return false;
+	}
+	return true;
+}
+
+bool level_holds_text(const char *text, const char *part)
+{
+	const unsigned char *at = (const unsigned char *)text;
+	const unsigned char *wanted = (const unsigned char *)part;
+	for (; *at; at++)
+		if (begins_with(at, wanted))
+			return true;
+	return !*part;
+}

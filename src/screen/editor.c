@@ -260,7 +260,7 @@ static void say_others(struct editor *ed, const struct book_editor *others, size
 bool screen_edit(struct book *book, const char *name, struct fault *why)
 {
 	struct editor ed = {.book = book};
-	int64_t run;
+	int64_t run, sight = 0;
 	struct book_editor *others = NULL;
 	size_t count = 0;
 	bool ok = choose_run(book, name, &run, why);
@@ -270,13 +270,15 @@ bool screen_edit(struct book *book, const char *name, struct fault *why)
 	/* Without room to enter, the book can still be looked at. */
 	book_editor_enter(book, &others, &count, NULL);
 	if (!run)
-		run = view_runs(book, 0, name ? name : "");
+		run = view_runs(book, 0, name ? name : "", &sight);
 	if (run) {
 		ok = editor_load(&ed, run, why);
 		if (ok && book_brought_up(book))
 			editor_say(&ed, "%s", report_brought_up(book));
 		if (ok && count)
 			say_others(&ed, others, count);
+		if (ok && sight)
+			editor_go(&ed, sight, "");
 		if (ok)
 			loop(&ed);
 	}

@@ -231,8 +231,10 @@ void view_head(struct book *book, const struct book_run_info *run, char *message
 /* Writes a paper of a run, or its CSV, to a new file; message says what came of it. */
 void view_papers(struct book *book, const struct book_run_info *info, char *message, size_t size);
 /* Picks a run, or makes one: its id, or 0 when the user turned back. name (may be NULL) is
- * proposed for a new run. */
-int64_t view_runs(struct book *book, int64_t current, const char *name);
+ * proposed for a new run. *sight: the one that was looked for in it, else 0. */
+int64_t view_runs(struct book *book, int64_t current, const char *name, int64_t *sight);
+/* Looks for a sight in all runs: its run, and *sight; 0 when the user turned back. */
+int64_t view_find(struct book *book, int64_t *sight);
 /* Stations, with the elevations given and found; a mark may be set aside in the run. */
 void view_marks(struct editor *ed);
 void view_settings(struct book *book);

@@ -71,12 +71,28 @@ static void show_run(struct editor *ed, int64_t run)
 		editor_refuse(ed, "%s", why.text);
 }
 
+/* Shows a run, or the same one again where it is 0; with a sight, that one. */
+static void show_sight(struct editor *ed, int64_t run, int64_t sight, const char *said)
+{
+	show_run(ed, run ? run : ed->run.info.id);
+	if (sight && ed->entry)
+		editor_go(ed, sight, said);
+}
+
 static void runs(struct editor *ed)
 {
-	int64_t run;
+	int64_t run, sight;
 	editor_save_draft(ed);
-	run = view_runs(ed->book, ed->run.info.id, NULL);
-	show_run(ed, run ? run : ed->run.info.id);
+	run = view_runs(ed->book, ed->run.info.id, NULL, &sight);
+	show_sight(ed, run, sight, "");
+}
+
+static void find(struct editor *ed)
+{
+	int64_t run, sight = 0;
+	editor_save_draft(ed);
+	run = view_find(ed->book, &sight);
+	show_sight(ed, run, sight, "");
 }
 
 static void settings(struct editor *ed)
@@ -90,9 +106,7 @@ static void slips(struct editor *ed)
 	int64_t sight;
 	editor_save_draft(ed);
 	sight = view_slips(ed->book, ed->run.info.name, again, sizeof again);
-	show_run(ed, ed->run.info.id);
-	if (sight && ed->entry)
-		editor_go(ed, sight, again);
+	show_sight(ed, 0, sight, again);
 }
 
 static void pictures(struct editor *ed)
@@ -190,6 +204,9 @@ static const struct action actions[] = {
      .help = {[HELP_BOOK] = "runs: open, new, rename, kind, turn, close, adjust, net, out"},
      .on = NEW | ROW | CLOSED,
      .act = runs},
+    {.menu = '/',
+     .help = {[HELP_BOOK] = "find a station, or a word of a remark, in all runs"},
+     .act = find},
     {.function = 3,
      .letter = 'k',
      .bar = "marks",

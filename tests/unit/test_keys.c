@@ -31,7 +31,8 @@ START_TEST(each_action_is_whole)
 			helped = helped || a->help[section];
 		}
 		ck_assert_msg(helped, "Ctrl-%c has no line on the help page", a->letter);
-		ck_assert_msg(islower((unsigned char)(a->letter ? a->letter : a->menu)),
+		ck_assert_msg(islower((unsigned char)(a->letter ? a->letter : a->menu)) ||
+		                  a->menu == '/',
 		              "action %zu has no letter", i);
 		ck_assert(!a->letter != !a->menu);
 		ck_assert(a->act != NULL);
@@ -92,8 +93,10 @@ START_TEST(each_action_is_on_the_help_page)
 	ck_assert(page != NULL);
 	for (size_t i = 0; (a = keys_action(i)); i++) {
 		char keys[32], line[200];
-		if (a->menu)
+		if (a->menu && a->function)
 			snprintf(keys, sizeof keys, "F%-2d %c", a->function, a->menu);
+		else if (a->menu)
+			snprintf(keys, sizeof keys, "%c", a->menu);
 		else if (a->function)
 			snprintf(keys, sizeof keys, "F%-2d Ctrl-%c", a->function,
 			         toupper((unsigned char)a->letter));
@@ -161,8 +164,10 @@ static bool is_in_manual(FILE *manual, const struct action *a)
 	if (a->letter)
 		used += (size_t)snprintf(item + used, sizeof item - used, "Ctrl-%c",
 		                         toupper((unsigned char)a->letter));
-	else
+	else if (a->function)
 		item[used - strlen(" , ")] = '\0';
+	else
+		snprintf(item + used, sizeof item - used, "%c", a->menu);
 	if (a->also)
 		snprintf(item + used, sizeof item - used, " , Ctrl-%c",
 		         toupper((unsigned char)a->also));
@@ -184,8 +189,8 @@ START_TEST(each_action_is_in_the_manual)
 	manual = fopen(path, "r");
 	ck_assert_msg(manual != NULL, "%s", path);
 	for (size_t i = 0; (a = keys_action(i)); i++)
-		ck_assert_msg(is_in_manual(manual, a), "not in the manual: F%d, Ctrl-%c",
-		              a->function, toupper((unsigned char)a->letter));
+		ck_assert_msg(is_in_manual(manual, a), "not in the manual: F%d, Ctrl-%c, %c",
+		              a->function, toupper((unsigned char)a->letter), a->menu);
 	fclose(manual);
 }
 END_TEST

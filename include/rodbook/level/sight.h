@@ -119,6 +119,11 @@ const char *level_show_text(char *out, size_t size, const char *text, bool lines
 /* Takes the blanks off both ends of a text, in place. */
 void level_trim(char *text);
 
+/* Whether a text holds another one anywhere, in whatever case. Cases are paired for letters of
+ * Latin, Greek and Cyrillic (U+0000 to U+017F, U+0386 to U+03CE, U+0400 to U+045F) as Unicode's
+ * CaseFolding.txt has them, recalled, but for those that fold to more than one letter. */
+bool level_holds_text(const char *text, const char *part);
+
 /* Whether text can name a station, a mark or a run: as level_check_text(), not empty, and no blank
  * at either end, which no eye would see. `what` is "station", "mark" or "run". */
 bool level_check_name(const char *text, const char *what, struct fault *why);

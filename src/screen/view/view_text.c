@@ -78,8 +78,8 @@ static int show(const char *title, const char *text, bool letters)
 		key = term_key(stdscr, -1);
 		if (term_turns_back(&key))
 			break;
-		if (letters && key.kind == KEY_IS_TEXT && !key.pasted && key.value >= 'a' &&
-		    key.value <= 'z') {
+		if (letters && key.kind == KEY_IS_TEXT && !key.pasted &&
+		    ((key.value >= 'a' && key.value <= 'z') || key.value == '/')) {
 			letter = (int)key.value;
 			break;
 		}

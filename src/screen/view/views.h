@@ -38,7 +38,7 @@ struct question {
 
 /* Shows a text of lines, to scroll in, until the user turns back. */
 void view_text(const char *title, const char *text);
-/* The same, which a small letter ends too: that letter, else 0. */
+/* The same, which a small letter or a / ends too: that key, else 0. */
 int view_lettered(const char *title, const char *text);
 /* The same with lines to choose from: row has where each begins in the text, in bytes, and count is
  * above 0. Whether one was chosen by Enter; *at is which, and where the choosing begins. */

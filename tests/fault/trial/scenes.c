@@ -58,6 +58,7 @@ const struct trial_scene trial_scenes[] = {
     {"rodbook page " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook closure " B " pond-loop", TRIAL_READS, "day"},
     {"rodbook slips " B " pond-loop", TRIAL_READS, "day"},
+    {"rodbook find " B " tp1", TRIAL_READS, "day"},
     {"rodbook verify " B, TRIAL_READS, "day"},
     {"rodbook journal " B, TRIAL_READS, "day"},
     {"rodbook journal " B " --csv", TRIAL_READS, "day"},

@@ -1,4 +1,4 @@
-/* The list of runs: open, new, rename, kind, close, reopen. */
+/* The list of runs: open, find, new, rename, kind, close, reopen. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -239,13 +239,14 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 	book_run_free(&run);
 }
 
-int64_t view_runs(struct book *book, int64_t current, const char *name)
+int64_t view_runs(struct book *book, int64_t current, const char *name, int64_t *sight)
 {
 	struct run_list list;
 	char message[640] = "";
 	size_t at = 0;
 	bool first = name != NULL;
 
+	*sight = 0;
 	for (;;) {
 		struct fault why = {0};
 		int64_t id = 0;
@@ -264,8 +265,8 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 		key = first && *name
 		          ? 'n'
 		          : list_choose("The runs of this book", list.lines, list.count, &at,
-		                        "nrhktcawso",
-		                        " Enter open n new r rename h head k kind t turn "
+		                        "nrhktcawso/",
+		                        " Enter open /find n new r name h head k kind t turn "
 		                        "c close a adjust w net o out",
 		                        message);
 		message[0] = '\0';
@@ -273,6 +274,8 @@ int64_t view_runs(struct book *book, int64_t current, const char *name)
 			id = new_run(book, first ? name : "", message, sizeof message);
 		else if (key == KEY_ENTER && list.count)
 			id = list.runs[at].id;
+		else if (key == '/')
+			id = view_find(book, sight);
 		else if (key == 's')
 			view_copy(book, message, sizeof message);
 		else if (key == 'r' && list.count)
