@@ -61,6 +61,7 @@ struct editor {
 	char photos_asked[BOOK_PHOTOS_SAID_BYTES]; /* what was asked about the photographs */
 	bool asking;                               /* Enter books what is doubtful */
 	bool big;                                  /* big figures in place of the page */
+	bool folded;                               /* struck rows are left out of the page */
 	struct {
 		struct book_draft draft; /* used: there is one */
 		enum target target;
@@ -174,7 +175,13 @@ bool editor_may_turn(struct editor *ed);
 
 /* --- go.c: from row to row --- */
 
+/* Goes up or down so many of the rows shown. */
 void editor_move(struct editor *ed, long rows);
+/* Whether row i of work is on the page: a struck one is not while these are folded away, but for
+ * the one in hand. */
+bool editor_shows(const struct editor *ed, size_t i);
+/* The row shown that is so many rows shown before `from`, or the first one. */
+size_t editor_row_before(const struct editor *ed, size_t from, size_t rows);
 /* Puts the form on the booked sight with that id, struck or not, and says so. Not where a change
  * under way would get lost. */
 void editor_go(struct editor *ed, int64_t sight, const char *said);

@@ -61,6 +61,15 @@ static void big(struct editor *ed)
 	clearok(stdscr, TRUE);
 }
 
+static void fold(struct editor *ed)
+{
+	ed->folded = !ed->folded;
+	editor_say(ed,
+	           ed->folded
+	               ? "struck rows are folded away, with x2 behind two of them: F1, h shows them"
+	               : "struck rows are shown");
+}
+
 /* All is read again after a view, for it may have changed anything. */
 static void show_run(struct editor *ed, int64_t run)
 {
@@ -185,6 +194,10 @@ static const struct action actions[] = {
      .help = {[HELP_PAGE] = "bring back what was emptied, dropped or taken back"},
      .allowed = ALLOWED_OPEN,
      .act = redo},
+    {.menu = 'h',
+     .help = {[HELP_PAGE] = "fold struck rows away, or show them; x2 in a remark: two\n"
+                            "of them stood before that row. Nothing that counts changes."},
+     .act = fold},
     {.function = 10,
      .letter = 'c',
      .also = 'q',

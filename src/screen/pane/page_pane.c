@@ -144,13 +144,31 @@ static void join_remark(const struct level_sight *sight, const struct book_note 
 			                         parts[i]);
 }
 
-/* What a row says beside its figures: that it is struck, or not booked, and its remark. */
+/* Where struck rows are folded away before row i, how many, as "x2"; else "". */
+static void folded_text(const struct editor *ed, size_t i, char *text, size_t size)
+{
+	size_t count = 0;
+	while (count < i && !editor_shows(ed, i - count - 1))
+		count++;
+	text[0] = '\0';
+	if (count)
+		snprintf(text, size, "x%zu", count);
+}
+
+/* What a row says beside its figures: that it is struck, or not booked, and its remark; and how
+ * many are folded away before it. */
 static void row_remark(const struct editor *ed, size_t i, char *text, size_t size)
 {
 	const struct level_sight *sight = &ed->work.sight[i];
 	const struct book_note *note = editor_note(ed, i);
-	size_t booked = editor_booked(ed, i);
+	size_t booked = editor_booked(ed, i), used;
 
+	folded_text(ed, i, text, size);
+	used = strlen(text);
+	if (used)
+		text[used++] = ' ';
+	text += used;
+	size -= used;
 	text[0] = '\0';
 	if (sight->state == LEVEL_STRUCK && booked < ed->run.run.count)
 		struck_remark(&ed->run, booked, text, size);
@@ -158,6 +176,8 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 		snprintf(text, size, book_draft_says(&ed->slot[0]) ? "half typed" : "");
 	else if (note)
 		join_remark(sight, note, &ed->page.row[i], text, size);
+	if (used && !*text)
+		text[-1] = '\0';
 }
 
 static void put_row(const struct editor *ed, size_t i, int row, int columns,
@@ -244,20 +264,21 @@ static void put_header(int row, int columns, const struct columns *c)
 void page_pane(struct editor *ed, int row, int rows, int columns)
 {
 	struct columns c = lay_out(ed, columns);
-	size_t shown = (size_t)(rows - 1);
+	size_t shown = (size_t)(rows - 1), least, most, i;
 
-	if (ed->at < ed->top)
-		ed->top = ed->at;
-	if (ed->at >= ed->top + shown)
-		ed->top = ed->at - shown + 1;
-	if (ed->top + shown > ed->work.count)
-		ed->top = ed->work.count > shown ? ed->work.count - shown : 0;
+	/* The row in hand is on the page, and no room is left below the last one. */
+	least = editor_row_before(ed, ed->at, shown - 1);
+	most = editor_row_before(ed, ed->work.count, shown);
+	ed->top = ed->top > ed->at ? ed->at : ed->top < least ? least : ed->top;
+	ed->top = ed->top > most ? most : ed->top;
 	put_header(row, columns, &c);
-	for (size_t i = 0; i < shown; i++)
-		if (ed->top + i < ed->work.count)
-			put_row(ed, ed->top + i, row + 1 + (int)i, columns, &c);
-		else
-			term_text(stdscr, row + 1 + (int)i, 0, columns, "");
+	for (i = ed->top; shown > 0 && i < ed->work.count; i++)
+		if (editor_shows(ed, i)) {
+			put_row(ed, i, ++row, columns, &c);
+			shown--;
+		}
+	while (shown-- > 0)
+		term_text(stdscr, ++row, 0, columns, "");
 }
 
 void page_whole(const struct editor *ed, int columns, char *text, size_t size)

@@ -154,9 +154,11 @@ static void paint_message(const struct editor *ed, int columns)
 
 static int rows_of_page(const struct editor *ed, int most)
 {
-	int filled = ed->work.count < 1000 ? (int)ed->work.count + 2 : 1000;
+	int filled = 2;
 	if (LINES < TALL_ROWS || ed->big)
 		return most;
+	for (size_t i = 0; i < ed->work.count && filled < most; i++)
+		filled += editor_shows(ed, i);
 	return filled < 12 ? 12 : filled < most ? filled : most;
 }
 
