@@ -1,5 +1,6 @@
 #include "rodbook/level/along.h"
 
+#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -66,4 +67,52 @@ char *level_carry_along(char *buf, size_t size, const char *text, enum level_uni
 	else
 		snprintf(buf, size, "%s", text);
 	return buf;
+}
+
+/* Digits behind the point of a number. */
+static int decimals_of(const char *text)
+{
+	const char *point = strchr(text, '.');
+	return point ? (int)strlen(point + 1) : 0;
+}
+
+/* So many are whole nanometers, of a foot too. */
+#define MOST_DECIMALS 5
+
+static bool is_plain(const char *text, enum level_unit unit, level_nm *along)
+{
+	return text[strspn(text, "0123456789.+")] == '\0' && decimals_of(text) <= MOST_DECIMALS &&
+	       level_parse_along(text, unit, along, NULL);
+}
+
+bool level_next_along(const char *before, const char *last, enum level_unit unit, char *next,
+                      size_t size)
+{
+	const char *plus = strchr(last, '+');
+	int decimals = decimals_of(before), places = plus ? (int)strcspn(plus + 1, ".") : 0;
+	level_nm from, to, step = counted_in(unit) == LEVEL_M ? LEVEL_NM_PER_M : LEVEL_NM_PER_FT;
+	int64_t whole, rest, times = places == 3 ? 1000 : 100;
+	char fraction[MOST_DECIMALS + 2] = "";
+	next[0] = '\0';
+	if (!is_plain(before, unit, &from) || !is_plain(last, unit, &to))
+		return false;
+	if (to == from)
+		return false;
+	to += to - from;
+	if (to < 0 || to > LEVEL_DISTANCE_LIMIT)
+		return false;
+	if (decimals_of(last) > decimals)
+		decimals = decimals_of(last);
+	whole = to / step;
+	rest = to % step;
+	for (int i = 0; i < decimals; i++)
+		step /= 10;
+	if (decimals)
+		snprintf(fraction, sizeof fraction, ".%0*" PRId64, decimals, rest / step);
+	if (plus)
+		snprintf(next, size, "%0*" PRId64 "+%0*" PRId64 "%s", (int)(plus - last),
+		         whole / times, places, whole % times, fraction);
+	else
+		snprintf(next, size, "%" PRId64 "%s", whole, fraction);
+	return true;
 }

@@ -231,6 +231,29 @@ START_TEST(test_suggest_next_free)
 }
 END_TEST
 
+/* After an FS was struck, the same mark is read again. */
+START_TEST(test_suggest_struck)
+{
+	struct level_sight sights[] = {SIGHT(LEVEL_BS, "A"), STRUCK(LEVEL_FS, "B"),
+	                               STRUCK(LEVEL_FS, "SILL"), STRUCK(LEVEL_IS, "P")};
+	struct level_sight again[] = {SIGHT(LEVEL_BS, "A"), SIGHT(LEVEL_FS, "TP1"),
+	                              STRUCK(LEVEL_BS, "TP1"), STRUCK(LEVEL_FS, "TP2"),
+	                              SIGHT(LEVEL_BS, "TP1")};
+	check_suggestion(run_of(sights, 2), 2, LEVEL_FS, "B");
+	check_suggestion(RUN_OF(sights), 4, LEVEL_FS, "SILL");
+	/* its whole setup was struck, and begun again */
+	check_suggestion(RUN_OF(again), 5, LEVEL_FS, "TP2");
+	/* not the mark that the setup began on */
+	sights[1] = STRUCK(LEVEL_FS, "A");
+	check_suggestion(run_of(sights, 2), 2, LEVEL_FS, "TP1");
+	/* nor one of a setup before */
+	again[1] = STRUCK(LEVEL_FS, "TP1");
+	again[2] = SIGHT(LEVEL_FS, "TP2");
+	again[3] = SIGHT(LEVEL_BS, "TP2");
+	check_suggestion(run_of(again, 4), 4, LEVEL_FS, "TP3");
+}
+END_TEST
+
 /* A setup before another leads to where that one begins. */
 START_TEST(test_suggest_into_gap)
 {
@@ -323,7 +346,7 @@ int main(void)
 {
 	return RUN_TESTS("sequence", test_first, test_append, test_insert, test_replace,
 	                 test_rename_turning_point, test_break, test_full_run, test_suggest,
-	                 test_suggest_next_free, test_suggest_into_gap,
+	                 test_suggest_next_free, test_suggest_struck, test_suggest_into_gap,
 	                 test_suggestions_can_be_booked, test_suggest_inside_setup,
 	                 test_suggest_forgotten_setup, test_counted, test_suggest_forged);
 }

@@ -153,9 +153,9 @@ bool level_check_place(const struct level_run *run, size_t at, bool replace,
 /* Whether a station is named as a passing turning point is: TP and a number. */
 bool level_is_passing(const char *station);
 
-/* What is likely to come at index `at`: after a BS or IS an FS on the next free TP, after an FS or
- * an offset a BS on that same mark, at the start a BS, and inside a whole setup an IS. station may
- * come back empty. */
+/* What is likely to come at index `at`: after a BS or IS an FS, on the mark of the one struck there
+ * last, else on the next free TP; after an FS or an offset a BS on that same mark, at the start a
+ * BS, and inside a whole setup an IS. station may come back empty. */
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES]);
 

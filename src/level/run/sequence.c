@@ -244,6 +244,23 @@ static size_t open_setup(const struct level_run *run, size_t b)
 	return b;
 }
 
+/* The FS of the setup begun at `open` that was struck last, also where its whole setup was struck
+ * and begun again; run->count where none was. */
+static size_t struck_fs(const struct level_run *run, size_t open, size_t at)
+{
+	for (size_t i = at; i-- > 0;) {
+		const struct level_sight *sight = &run->sight[i];
+		if (sight->state == LEVEL_STRUCK && sight->kind == LEVEL_FS)
+			return open < run->count &&
+			               strcmp(sight->station, run->sight[open].station) != 0
+			           ? i
+			           : run->count;
+		if (level_counted(sight) && level_carries_on(sight->kind))
+			break;
+	}
+	return run->count;
+}
+
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES])
 {
@@ -276,6 +293,11 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 	/* The end of a gap, unless this setup began there: then a whole setup is being put in. */
 	if (n < run->count &&
 	    (open == run->count || strcmp(run->sight[n].station, run->sight[open].station) != 0)) {
+		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
+		return;
+	}
+	n = struck_fs(run, open, at);
+	if (n < run->count) {
 		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
 		return;
 	}
