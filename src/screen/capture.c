@@ -105,11 +105,35 @@ void offers_text(const struct editor *ed, char *text, size_t size)
 		         count == 1 ? "? Down takes it" : "? Down takes %s", names[0]);
 }
 
+/* On the station of a new sight that was just come to, or is empty, what the line may go to: each
+ * Down takes the next, and the last one what was proposed. */
+static bool take_ahead(struct editor *ed)
+{
+	const char *names[WORK_OFFERS_MOST], *now = ed->slot[0].station;
+	char proposed[LEVEL_STATION_BYTES];
+	enum level_kind kind;
+	size_t count, next = 0;
+	if (ed->target != TARGET_NEW || ed->run.info.closed || ed->came_down ||
+	    entry_focus(ed->entry) != WORK_STATION || !(entry_is_fresh(ed->entry) || !*now) ||
+	    ed->slot[0].again || !level_kind_find(ed->slot[0].kind, &kind))
+		return false;
+	count = work_offers_ahead(ed->marks, ed->mark_count, &ed->run.run, kind, names);
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(names[i], now) == 0)
+			next = i + 1;
+	editor_suggest_station(ed, kind, proposed);
+	/* A name that somebody typed stays. */
+	if (count == 0 || (next == 0 && *now && strcmp(now, proposed) != 0))
+		return false;
+	entry_choose(ed->entry, WORK_STATION, next < count ? names[next] : proposed);
+	return true;
+}
+
 bool offers_take(struct editor *ed)
 {
 	const char *names[WORK_OFFERS_MOST];
 	if (!offers(ed, names))
-		return false;
+		return take_ahead(ed);
 	entry_choose(ed->entry, WORK_STATION, names[0]);
 	return true;
 }

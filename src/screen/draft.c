@@ -5,6 +5,7 @@
 #include "rodbook/level/along.h"
 #include "rodbook/level/offset.h"
 #include "rodbook/level/set.h"
+#include "rodbook/work/next.h"
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
 
@@ -268,7 +269,7 @@ static void follow_method(struct editor *ed, const char *was)
 	enum level_kind kind;
 	if (!level_kind_find(slot->kind, &kind) || (strcmp(was, "OFF") == 0) == (kind == LEVEL_OFF))
 		return;
-	method = editor_usual_method(&ed->run.run, ed->at, kind);
+	method = work_usual_method(&ed->run.run, ed->at, kind);
 	if (ed->target == TARGET_CHANGE &&
 	    level_method_suits(kind, ed->run.run.sight[ed->at].method))
 		method = ed->run.run.sight[ed->at].method;
@@ -280,11 +281,11 @@ static void follow_method(struct editor *ed, const char *was)
 }
 
 /* After another kind of sight was chosen: a station that was only suggested goes, or comes; and a
- * BS that is inserted goes behind the setup it was typed in. */
-static void follow_kind(struct editor *ed)
+ * BS that is inserted goes behind the setup it was typed in. was: the kind before. */
+static void follow_kind(struct editor *ed, const char *was)
 {
 	const struct book_draft *draft = editor_slot(ed);
-	char suggested[LEVEL_STATION_BYTES];
+	char suggested[LEVEL_STATION_BYTES] = "";
 	enum level_kind kind;
 	if (ed->target == TARGET_CHANGE)
 		return;
@@ -298,12 +299,17 @@ static void follow_kind(struct editor *ed)
 			return;
 		}
 	}
-	level_suggest(&ed->run.run, ed->at, &kind, suggested);
-	if (strcmp(draft->kind, level_kind_name(kind)) == 0) {
-		if (!*draft->station)
-			entry_choose(ed->entry, WORK_STATION, suggested);
-	} else if (strcmp(draft->station, suggested) == 0) {
-		entry_choose(ed->entry, WORK_STATION, "");
+	/* What is not the first BS must not begin a run, whatever its station. */
+	if (level_counted_from(&ed->run.run, 0) == ed->run.run.count) {
+		editor_update(ed);
+		return;
+	}
+	if (level_kind_find(was, &kind))
+		editor_suggest_station(ed, kind, suggested);
+	if ((!*draft->station || strcmp(draft->station, suggested) == 0) &&
+	    level_kind_find(draft->kind, &kind)) {
+		editor_suggest_station(ed, kind, suggested);
+		entry_choose(ed->entry, WORK_STATION, suggested);
 	}
 	editor_update(ed);
 }
@@ -321,7 +327,7 @@ void editor_changed(struct editor *ed)
 	editor_update(ed);
 	if (strcmp(kind, slot->kind) != 0) {
 		follow_method(ed, kind);
-		follow_kind(ed);
+		follow_kind(ed, kind);
 	}
 }
 

@@ -23,6 +23,7 @@ static bool row_key(struct editor *ed, const struct key *key)
 		return true;
 	case KEY_DOWN:
 		editor_move(ed, 1);
+		ed->came_down = true;
 		return true;
 	case KEY_PPAGE:
 		editor_move(ed, -page);
@@ -134,6 +135,7 @@ static void handle(struct editor *ed, const struct key *key)
 	const struct action *action = keys_find(key);
 	bool asking = ed->asking;
 	ed->asking = false;
+	ed->came_down = ed->came_down && key->kind == KEY_IS_CODE && key->value == KEY_DOWN;
 	if (action) {
 		editor_act(ed, action);
 		return;

@@ -62,6 +62,7 @@ struct editor {
 	bool asking;                               /* Enter books what is doubtful */
 	bool big;                                  /* big figures in place of the page */
 	bool folded;                               /* struck rows are left out of the page */
+	bool came_down; /* to the new sight by Down: one more is no choice of a station */
 	struct {
 		struct book_draft draft; /* used: there is one */
 		enum target target;
@@ -144,7 +145,8 @@ bool capture_wire(struct editor *ed);
 
 /* The names offered for a station that is being typed, in a line; "" where there are none. */
 void offers_text(const struct editor *ed, char *text, size_t size);
-/* Puts the first one into the station; false where there is none. */
+/* Puts the first one into the station, or where nothing is typed the next one that the line may go
+ * to; false where there is none. */
 bool offers_take(struct editor *ed);
 
 /* --- suggest.c --- */
@@ -152,8 +154,9 @@ bool offers_take(struct editor *ed);
 /* The texts that the form of the target begins with: what is likely to come next. */
 void editor_suggest(const struct editor *ed, struct book_draft *draft);
 
-/* The method of the last sight of that kind: a crossing reads its BS by tape, its FS by target. */
-enum level_method editor_usual_method(const struct level_run *run, size_t at, enum level_kind kind);
+/* The station proposed for a sight of that kind where the form stands; "" where none is. */
+void editor_suggest_station(const struct editor *ed, enum level_kind kind,
+                            char station[LEVEL_STATION_BYTES]);
 
 /* --- actions.c: what the keys do to the book --- */
 

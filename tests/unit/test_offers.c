@@ -34,7 +34,56 @@ START_TEST(test_offers)
 }
 END_TEST
 
+/* The names offered, parted by blanks. */
+static const char *ahead(const struct level_run *run, enum level_kind kind)
+{
+	static const struct book_mark marks[] = {
+	    {.name = "BM1"}, {.name = "GATE"}, {.name = "SILL"}};
+	static char text[5 * LEVEL_STATION_BYTES];
+	const char *out[WORK_OFFERS_MOST];
+	size_t count = work_offers_ahead(marks, 3, run, kind, out);
+	text[0] = '\0';
+	for (size_t i = 0; i < count; i++)
+		sprintf(text + strlen(text), "%s%s", i ? " " : "", out[i]);
+	return text;
+}
+
+START_TEST(test_ahead)
+{
+	struct level_sight sights[] = {
+	    sight(LEVEL_BS, "GATE", 1, 0), sight(LEVEL_FS, "TP1", 1, 0),
+	    sight(LEVEL_BS, "TP1", 1, 0),  sight(LEVEL_FS, "PEG", 1, 0),
+	    sight(LEVEL_BS, "PEG", 1, 0),
+	};
+	struct level_run run = RUN(LEVEL_LOOP, sights);
+	/* a loop ends where it began, and a known mark may be met on the way */
+	ck_assert_str_eq(ahead(&run, LEVEL_FS), "GATE BM1 SILL");
+	ck_assert_str_eq(ahead(&run, LEVEL_IS), "GATE BM1 SILL");
+	ck_assert_str_eq(ahead(&run, LEVEL_BS), "");
+	/* one that is leveled out and back turns first */
+	strcpy(run.turn, "OAK");
+	ck_assert_str_eq(ahead(&run, LEVEL_FS), "OAK GATE BM1 SILL");
+	strcpy(run.turn, "PEG");
+	ck_assert_str_eq(ahead(&run, LEVEL_FS), "GATE BM1 SILL");
+	run.turn[0] = '\0';
+	/* a link ends on another mark */
+	run.kind = LEVEL_LINK;
+	ck_assert_str_eq(ahead(&run, LEVEL_FS), "BM1 SILL GATE");
+	run.kind = LEVEL_OPEN;
+	ck_assert_str_eq(ahead(&run, LEVEL_FS), "GATE BM1 SILL");
+	/* not where the setup began */
+	run.count = 1;
+	ck_assert_str_eq(ahead(&run, LEVEL_FS), "BM1 SILL");
+	run.count = 3;
+	sights[2].state = LEVEL_STRUCK;
+	sights[0].state = LEVEL_STRUCK;
+	sights[1].state = LEVEL_STRUCK;
+	/* the first BS */
+	ck_assert_str_eq(ahead(&run, LEVEL_BS), "BM1 GATE SILL");
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("offers", test_offers);
+	return RUN_TESTS("offers", test_offers, test_ahead);
 }

@@ -11,5 +11,13 @@
  * where nothing is typed. */
 size_t work_offers(const struct book_mark *marks, size_t mark_count, const struct level_run *run,
                    const char *typed, const char *out[WORK_OFFERS_MOST]);
+/* What the line may go to next, for a new sight of that kind on whose station nothing is typed:
+ * where a loop turns back that has not been there yet, where the run started, then the marks of the
+ * book; of a link the marks of the book first, for it ends on another one (common practice, no
+ * source). Not the mark that the setup was begun on. A BS that is not the first one stands where
+ * the line does: none. */
+size_t work_offers_ahead(const struct book_mark *marks, size_t mark_count,
+                         const struct level_run *run, enum level_kind kind,
+                         const char *out[WORK_OFFERS_MOST]);
 
 #endif

@@ -4,6 +4,7 @@
 
 #include "rodbook/level/along.h"
 #include "rodbook/level/scale.h"
+#include "rodbook/work/next.h"
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
@@ -97,6 +98,9 @@ bool view_beside(struct editor *ed)
 	int cursor = ALONG;
 	strcpy(questions[OBSERVED].text, slot->time);
 	strcpy(questions[ALONG].text, slot->along);
+	/* Proposed where it is seen, and kept where it is accepted. */
+	if (!*slot->along && ed->target != TARGET_CHANGE && strcmp(slot->kind, "IS") == 0)
+		work_next_along(&ed->run, ed->at, ed->settings.style.unit, questions[ALONG].text);
 	strcpy(questions[PHOTO].text, slot->photo);
 	strcpy(questions[SCALED].text, slot->scaled);
 	strcpy(questions[GRADE].text, ed->run.info.grade);

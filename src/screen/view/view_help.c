@@ -13,6 +13,7 @@ static const char *const before[HELP_SECTIONS] = {
         "  +              book the sight at once; behind a blank, or the digits of a\n"
         "                 station such as 12+50, it is typed.   Ctrl-B  the same\n"
         "  A reading typed into Station goes to Reading; the station stays.\n"
+        "  Down at Station  of a new sight: the start mark, then the marks of the book\n"
         "  Tab Shift-Tab  next field, field before\n"
         "  Home End Left Right Backspace Del   within a field;   Ctrl-U  empties it\n"
         "  Sight, Method  the word, as far as needed, or blank for the next: b, i, f,\n"

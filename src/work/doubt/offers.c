@@ -28,3 +28,41 @@ size_t work_offers(const struct book_mark *marks, size_t mark_count, const struc
 			count = offer(run->sight[i].station, typed, out, count);
 	return count;
 }
+
+static bool has_been_at(const struct level_run *run, const char *station)
+{
+	for (size_t i = 0; i < run->count; i++)
+		if (level_counted(&run->sight[i]) && strcmp(run->sight[i].station, station) == 0)
+			return true;
+	return false;
+}
+
+size_t work_offers_ahead(const struct book_mark *marks, size_t mark_count,
+                         const struct level_run *run, enum level_kind kind,
+                         const char *out[WORK_OFFERS_MOST])
+{
+	size_t count = 0, start = level_counted_from(run, 0), bs = run->count;
+	const char *left_out = "", *first = NULL, *last = NULL;
+	for (size_t i = start; i < run->count; i = level_counted_from(run, i + 1))
+		if (run->sight[i].kind == LEVEL_BS)
+			bs = i;
+	if (bs < run->count)
+		left_out = run->sight[bs].station;
+	if (kind == LEVEL_BS && start < run->count)
+		return 0;
+	if (start < run->count && run->kind == LEVEL_LINK)
+		last = run->sight[start].station;
+	else if (start < run->count)
+		first = run->sight[start].station;
+	if (*run->turn && !has_been_at(run, run->turn))
+		count = offer(run->turn, "", out, count);
+	if (first && strcmp(first, left_out) != 0)
+		count = offer(first, "", out, count);
+	for (size_t i = 0; i < mark_count; i++)
+		if (strcmp(marks[i].name, left_out) != 0 &&
+		    !(last && strcmp(marks[i].name, last) == 0))
+			count = offer(marks[i].name, "", out, count);
+	if (last && strcmp(last, left_out) != 0)
+		count = offer(last, "", out, count);
+	return count;
+}

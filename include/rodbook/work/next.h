@@ -1,0 +1,48 @@
+/* What is likely to be booked next. */
+#ifndef RODBOOK_WORK_NEXT_H
+#define RODBOOK_WORK_NEXT_H
+
+#include "rodbook/book/book.h"
+#include "rodbook/book/crossing.h"
+
+/* What it is judged by: a run as it is booked, and what the book has beside it. */
+struct work_next_given {
+	const struct book *book; /* for its clock */
+	const struct book_run *run;
+	const struct book_mark *marks;
+	size_t mark_count;
+	const struct book_water *waters; /* read in the run */
+	size_t water_count;
+	const struct book_draft *far; /* by work_far_sight(); NULL: none */
+	const char *last_instrument;  /* of any run */
+	struct level_style style;
+};
+
+/* The texts that a sight before index `at` begins with (run.count: at the end). Common practice, no
+ * source:
+ * - kind and station by level_suggest() and work_next_station();
+ * - instrument, method and one reading or three wires as in the sight before, the method of the
+ * same kind of sight;
+ * - the rod stays on its turning point for the BS, and the one of the BS before goes ahead to the
+ *   FS, with one rod and with two;
+ * - notes of another day that are typed one after the other keep their day, at an hour that nobody
+ *   said.
+ * No reading, distance or remark, but for `far`, which has a distance. */
+void work_next(const struct work_next_given *given, size_t at, struct book_draft *draft);
+
+/* The station proposed for a sight of that kind there; "" where none is. An IS goes on with the
+ * places along a line that the sights before it are named by: 0+60 behind 0+20 and 0+40. The first
+ * BS stands on the one mark of the book; the FS of a crossing on the one other mark where the water
+ * was read. */
+void work_next_station(const struct work_next_given *given, size_t at, enum level_kind kind,
+                       char station[LEVEL_STATION_BYTES]);
+/* The place along the line of the next IS, as those typed beside the sights before it go on; false
+ * where there are no two in that unit. */
+bool work_next_along(const struct book_run *run, size_t at, enum level_unit unit,
+                     char along[BOOK_TYPED_BYTES]);
+
+/* The method of the last sight of that kind before index `at`: a crossing reads its BS by tape, its
+ * FS by target. Without one a rod, and of an offset a tape. */
+enum level_method work_usual_method(const struct level_run *run, size_t at, enum level_kind kind);
+
+#endif

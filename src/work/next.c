@@ -1,0 +1,172 @@
+#include "rodbook/work/next.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "rodbook/level/along.h"
+#include "rodbook/work/sight.h"
+
+enum level_method work_usual_method(const struct level_run *run, size_t at, enum level_kind kind)
+{
+	for (size_t i = at; i-- > 0;)
+		if (level_counted(&run->sight[i]) && run->sight[i].kind == kind)
+			return run->sight[i].method;
+	return kind == LEVEL_OFF ? LEVEL_TAPE : LEVEL_ROD;
+}
+
+/* The last sight before index `at` that an instrument took; run->count where there is none. */
+static size_t sight_before(const struct level_run *run, size_t at)
+{
+	do
+		at = level_counted_before(run, at);
+	while (at < run->count && run->sight[at].kind == LEVEL_OFF);
+	return at;
+}
+
+/* The BS before index `at`; run->count where there is none. */
+static size_t bs_before(const struct level_run *run, size_t at)
+{
+	while (at-- > 0)
+		if (level_counted(&run->sight[at]) && run->sight[at].kind == LEVEL_BS)
+			return at;
+	return run->count;
+}
+
+static void usual_instrument(const struct work_next_given *given, size_t at,
+                             char name[LEVEL_NAME_BYTES])
+{
+	size_t before = sight_before(&given->run->run, at);
+	strcpy(name, before < given->run->run.count ? given->run->note[before].instrument
+	                                            : given->last_instrument);
+}
+
+static void usual_rod(const struct book_run *book, size_t at, enum level_kind kind,
+                      char name[LEVEL_NAME_BYTES])
+{
+	const struct level_run *run = &book->run;
+	size_t before = sight_before(run, at), bs = bs_before(run, at), earlier;
+	if (before == run->count)
+		return;
+	earlier = bs < run->count ? bs_before(run, bs) : run->count;
+	if (kind == LEVEL_FS && earlier < run->count)
+		before = earlier;
+	strcpy(name, book->note[before].rod);
+}
+
+static void usual_day(const struct work_next_given *given, size_t at, char time[BOOK_TIME_BYTES])
+{
+	const struct level_run *run = &given->run->run;
+	size_t before = level_counted_before(run, at);
+	const struct book_note *note;
+	char today[BOOK_TIME_BYTES], ignored[BOOK_TIME_BYTES];
+	if (before == run->count)
+		return;
+	note = &given->run->note[before];
+	if (*note->booked && book_complete_time(given->book, "", today, ignored, NULL) &&
+	    strncmp(note->booked, today, 10) == 0 && strncmp(note->time, today, 10) != 0)
+		snprintf(time, BOOK_TIME_BYTES, "%.10s", note->time);
+}
+
+static void other_shore(const struct work_next_given *given, char station[LEVEL_STATION_BYTES])
+{
+	const struct level_run *run = &given->run->run;
+	size_t bs = bs_before(run, run->count);
+	const char *shore = NULL;
+	if (run->kind != LEVEL_CROSSING || bs == run->count || run->sight[bs].again)
+		return;
+	for (size_t i = 0; i < given->water_count; i++) {
+		const char *name = given->waters[i].station;
+		if (*given->waters[i].struck || strcmp(name, run->sight[bs].station) == 0)
+			continue;
+		if (shore && strcmp(shore, name) != 0)
+			return;
+		shore = name;
+	}
+	if (shore)
+		strcpy(station, shore);
+}
+
+/* Steps on from the last two places that differ, as `text` gives them by row, or NULL. */
+static bool step_on(const struct book_run *run, size_t at, enum level_unit unit,
+                    const char *text(const struct book_run *, size_t, enum level_unit), char *next,
+                    size_t size)
+{
+	const char *last = NULL;
+	next[0] = '\0';
+	for (size_t i = at; i-- > 0;) {
+		const char *place = level_counted(&run->run.sight[i]) ? text(run, i, unit) : NULL;
+		if (!place)
+			continue;
+		if (!last)
+			last = place;
+		else if (strcmp(place, last) != 0)
+			return level_next_along(place, last, unit, next, size);
+	}
+	return false;
+}
+
+/* A bare number may be the name of any point. */
+static const char *named_place(const struct book_run *run, size_t i, enum level_unit unit)
+{
+	const char *station = run->run.sight[i].station;
+	level_nm ignored;
+	return strchr(station, '+') && level_parse_along(station, unit, &ignored, NULL) ? station
+	                                                                                : NULL;
+}
+
+static const char *typed_place(const struct book_run *run, size_t i, enum level_unit unit)
+{
+	return *run->note[i].along && run->note[i].unit == unit ? run->note[i].along : NULL;
+}
+
+bool work_next_along(const struct book_run *run, size_t at, enum level_unit unit,
+                     char along[BOOK_TYPED_BYTES])
+{
+	return step_on(run, at, unit, typed_place, along, BOOK_TYPED_BYTES);
+}
+
+void work_next_station(const struct work_next_given *given, size_t at, enum level_kind kind,
+                       char station[LEVEL_STATION_BYTES])
+{
+	const struct level_run *run = &given->run->run;
+	enum level_kind likely;
+	level_suggest(run, at, &likely, station);
+	if (kind == LEVEL_IS)
+		step_on(given->run, at, given->style.unit, named_place, station,
+		        LEVEL_STATION_BYTES);
+	else if (kind != likely)
+		station[0] = '\0';
+	else if (kind == LEVEL_FS && at == run->count && given->far)
+		strcpy(station, given->far->station);
+	else if (kind == LEVEL_FS && at == run->count)
+		other_shore(given, station);
+	else if (kind == LEVEL_BS && given->mark_count == 1 &&
+	         level_counted_from(run, 0) == run->count)
+		strcpy(station, given->marks[0].name);
+}
+
+void work_next(const struct work_next_given *given, size_t at, struct book_draft *draft)
+{
+	const struct level_run *run = &given->run->run;
+	size_t before = sight_before(run, at);
+	enum level_kind kind;
+	char station[LEVEL_STATION_BYTES];
+
+	level_suggest(run, at, &kind, station);
+	if (kind == LEVEL_FS && at == run->count && given->far) {
+		*draft = *given->far;
+		draft->used = false;
+	} else {
+		*draft =
+		    (struct book_draft){.wires = before < run->count && run->sight[before].wires,
+		                        .unit = given->style.unit,
+		                        .distance_unit = given->style.distance,
+		                        .focus = WORK_STATION};
+		strcpy(draft->kind, level_kind_name(kind));
+		strcpy(draft->method, level_method_name(work_usual_method(run, at, kind)));
+		usual_rod(given->run, at, kind, draft->rod);
+	}
+	work_next_station(given, at, kind, draft->station);
+	usual_instrument(given, at, draft->instrument);
+	usual_day(given, at, draft->time);
+}
