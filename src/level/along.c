@@ -90,7 +90,8 @@ bool level_next_along(const char *before, const char *last, enum level_unit unit
 {
 	const char *plus = strchr(last, '+');
 	int decimals = decimals_of(before), places = plus ? (int)strcspn(plus + 1, ".") : 0;
-	level_nm from, to, step = counted_in(unit) == LEVEL_M ? LEVEL_NM_PER_M : LEVEL_NM_PER_FT;
+	level_nm from = 0, to = 0,
+	         step = counted_in(unit) == LEVEL_M ? LEVEL_NM_PER_M : LEVEL_NM_PER_FT;
 	int64_t whole, rest, times = places == 3 ? 1000 : 100;
 	char fraction[MOST_DECIMALS + 2] = "";
 	next[0] = '\0';

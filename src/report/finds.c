@@ -30,6 +30,12 @@ static void find_lines(const char *table, long before, size_t count, long *row)
 	}
 }
 
+static void left_out(FILE *out, const struct work_finds *finds)
+{
+	if (finds->unreadable)
+		fprintf(out, "runs that cannot be read are left out: %zu\n", finds->unreadable);
+}
+
 bool report_finds_text(FILE *out, const struct work_finds *finds, long *row, struct fault *why)
 {
 	static const char *const head[] = {"run", "setup", "sight", "station", "remark"};
@@ -59,9 +65,7 @@ bool report_finds_text(FILE *out, const struct work_finds *finds, long *row, str
 	free(table);
 	if (finds->left)
 		fprintf(out, "and %zu more\n", finds->left);
-	if (finds->unreadable)
-		fprintf(out, "runs that cannot be read, and are left out: %zu\n",
-		        finds->unreadable);
+	left_out(out, finds);
 	return ok || fault_memory(why);
 }
 
@@ -94,8 +98,10 @@ bool report_finds(FILE *out, struct book *book, const char *text, bool csv, size
 		put_csv(out, &finds);
 	else if (ok && finds.count)
 		ok = report_finds_text(out, &finds, NULL, why);
-	else if (ok)
+	if (ok && !csv && !finds.count) {
 		fprintf(out, "no station and no remark holds \"%s\"\n", text);
+		left_out(out, &finds);
+	}
 	work_finds_free(&finds);
 	return ok;
 }

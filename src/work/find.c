@@ -78,14 +78,25 @@ static bool take_run(struct search *s, struct book *book, const struct book_run_
 	return ok;
 }
 
+static bool take_runs(struct search *s, struct book *book, struct fault *why)
+{
+	struct book_run_info *runs;
+	size_t count;
+	bool ok = true;
+	if (!book_runs(book, &runs, &count, why))
+		return false;
+	for (size_t i = 0; ok && i < count; i++)
+		ok = take_run(s, book, &runs[i], why);
+	free(runs);
+	return ok;
+}
+
 bool work_find(struct book *book, const char *text, size_t most, struct work_finds *out,
                struct fault *why)
 {
 	char trimmed[LEVEL_REMARK_BYTES];
 	struct search s = {.text = trimmed, .most = most, .out = out};
-	struct book_run_info *runs;
-	size_t count;
-	bool ok = true;
+	bool ok;
 	*out = (struct work_finds){0};
 	if (!level_check_text(text, LEVEL_REMARK_CHARS, "text", why))
 		return fault_at(why, "text");
@@ -95,11 +106,11 @@ bool work_find(struct book *book, const char *text, size_t most, struct work_fin
 		fault_say(why, FAULT_INPUT, "write a station, or a word of a remark");
 		return fault_at(why, "text");
 	}
-	if (!book_runs(book, &runs, &count, why))
+	/* All runs as they are at one moment. */
+	if (!book_hold(book, why))
 		return false;
-	for (size_t i = 0; ok && i < count; i++)
-		ok = take_run(&s, book, &runs[i], why);
-	free(runs);
+	ok = take_runs(&s, book, why);
+	book_release(book);
 	return ok;
 }
 
