@@ -148,6 +148,8 @@ size_t setting_find(const char *name);
 const char *setting_name(size_t i);
 const char *setting_default(size_t i);
 const char *setting_what(size_t i);
+const char *setting_title(size_t i);
+const char *setting_group(size_t i);
 /* A value as this version writes it: bound is all. */
 const char *setting_today(size_t i, const char *value);
 /* The same as setting_apply(), with the tolerance sets of a book. */

@@ -2,6 +2,7 @@
 #include "report/quantities.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "csv/csv.h"
 
@@ -159,20 +160,34 @@ bool report_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, str
 	return ok;
 }
 
+static bool put_setting(FILE *out, struct book *book, size_t i, const char **group,
+                        struct fault *why)
+{
+	struct book_setting setting;
+	if (!book_setting(book, i, &setting, why))
+		return false;
+	if (!*group || strcmp(*group, setting.group) != 0)
+		fprintf(out, "%s%s\n", *group ? "\n" : "", setting.group);
+	*group = setting.group;
+	fprintf(out, "%-18s %-22s %s: %s%s\n", setting.name, *setting.value ? setting.value : "-",
+	        setting.title, setting.what,
+	        setting.is_default && *setting.value ? " (default)" : "");
+	return true;
+}
+
 bool report_settings(FILE *out, struct book *book, bool csv, struct fault *why)
 {
+	const char *group = NULL;
 	if (csv)
 		quantity_header(out);
 	for (size_t i = 0; i < book_setting_count(); i++) {
 		struct book_setting setting;
-		if (!book_setting(book, i, &setting, why))
+		if (!csv && !put_setting(out, book, book_setting_listed(i), &group, why))
+			return false;
+		if (csv && !book_setting(book, i, &setting, why))
 			return false;
 		if (csv)
 			quantity_text(out, setting.name, setting.value);
-		else
-			fprintf(out, "%-18s %-22s %s%s\n", setting.name,
-			        *setting.value ? setting.value : "-", setting.what,
-			        setting.is_default && *setting.value ? " (default)" : "");
 	}
 	return true;
 }

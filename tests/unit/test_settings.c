@@ -262,8 +262,35 @@ START_TEST(test_decimals_follow_unit)
 }
 END_TEST
 
+/* Every setting stands once in the list for people, those of a group together, under a title that
+ * no other one has. */
+START_TEST(test_listed)
+{
+	struct shelf s;
+	struct book_setting before[100];
+	size_t count = book_setting_count();
+	shelf_open(&s, LEVEL_M);
+	ck_assert(count < 100);
+	for (size_t i = 0; i < count; i++) {
+		size_t groups = 0;
+		ck_assert(book_setting_listed(i) < count);
+		ck_assert(book_setting(s.book, book_setting_listed(i), &before[i], &s.why));
+		ck_assert(*before[i].title && *before[i].what && *before[i].group);
+		for (size_t j = 0; j < i; j++) {
+			ck_assert_str_ne(before[j].name, before[i].name);
+			ck_assert_str_ne(before[j].title, before[i].title);
+			groups += strcmp(before[j].group, before[i].group) == 0;
+		}
+		if (groups)
+			ck_assert_str_eq(before[i - 1].group, before[i].group);
+	}
+	ck_assert_uint_eq(book_setting_listed(count), count);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("settings", test_defaults, test_bad_values, test_good_values,
-	                 test_bare_lengths_keep, test_decimals_follow_unit);
+	                 test_bare_lengths_keep, test_decimals_follow_unit, test_listed);
 }

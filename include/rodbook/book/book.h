@@ -100,13 +100,20 @@ struct book_settings {
 };
 
 struct book_setting {
-	const char *name, *what; /* as typed; what it means, in a sentence */
+	const char *name;  /* as it is typed in a command */
+	const char *group; /* the heading it is listed under */
+	const char *title,
+	    *what;           /* in plain words; what it means: read behind the title and a colon */
+	const char *initial; /* its default; NULL where that hangs on another setting */
 	char value[BOOK_VALUE_BYTES];
 	bool is_default; /* nobody has chosen it: a default, not knowledge */
 };
 
 bool book_settings(struct book *book, struct book_settings *out, struct fault *why);
 size_t book_setting_count(void);
+/* Which setting stands at that place of a list for people, from 0: those of a group stand together.
+ */
+size_t book_setting_listed(size_t place);
 /* Setting number i, 0 <= i < count. */
 bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why);
 /* Checks the value and keeps it; a bare length is kept with the book's unit beside it. */

@@ -1,4 +1,5 @@
-/* The settings, in the order in which they are listed, and words that are values. */
+/* The settings, in the order in which they are written to CSV and seals, their groups, in the order
+ * in which people see them, and words that are values. */
 #ifndef BOOK_SETTING_SETTING_LIST_H
 #define BOOK_SETTING_SETTING_LIST_H
 
@@ -53,6 +54,19 @@ enum setting {
 	SET_BELL,
 	SET_LOOK,
 	SETTINGS
+};
+
+enum setting_group {
+	GROUP_BOOK,
+	GROUP_WRITTEN,
+	GROUP_LEVEL,
+	GROUP_DISTANCES,
+	GROUP_CLOSING,
+	GROUP_WHEN,
+	GROUP_AIR,
+	GROUP_WATER,
+	GROUP_SCREEN,
+	SETTING_GROUPS
 };
 
 #endif

@@ -50,7 +50,11 @@ bool book_setting(struct book *book, size_t i, struct book_setting *out, struct 
 	struct book_settings all;
 	struct fault read = {0};
 	char kept[BOOK_VALUE_BYTES];
-	*out = (struct book_setting){.name = setting_name(i), .what = setting_what(i)};
+	*out = (struct book_setting){.name = setting_name(i),
+	                             .group = setting_group(i),
+	                             .title = setting_title(i),
+	                             .what = setting_what(i),
+	                             .initial = decimals ? NULL : setting_default(i)};
 	if (!read_value(book, i, kept, &out->is_default, why))
 		return false;
 	snprintf(out->value, sizeof out->value, "%s", setting_today(i, kept));
