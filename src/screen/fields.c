@@ -253,6 +253,8 @@ enum field_answer fields_read(struct fields *f, struct key *key)
 		return FIELDS_RESIZED;
 	if (term_is_control(key, 'b'))
 		return FIELDS_ACCEPT;
+	if (term_asks_help(key))
+		return FIELDS_HELP;
 	if (key->kind == KEY_IS_CODE && key->value == TERM_KEY_ESCAPE)
 		return FIELDS_BACK;
 	if (key->kind == KEY_IS_CODE && (key->value == KEY_DOWN || key->value == KEY_UP))

@@ -264,6 +264,11 @@ bool term_turns_back(const struct key *key)
 	return key->kind == KEY_IS_GONE || term_is_control(key, 'q');
 }
 
+bool term_asks_help(const struct key *key)
+{
+	return (key->kind == KEY_IS_CODE && key->value == KEY_F(1)) || term_is_control(key, 'g');
+}
+
 bool term_too_small(void)
 {
 	return COLS < TERM_LEAST_COLUMNS || LINES < TERM_LEAST_ROWS;

@@ -46,6 +46,8 @@ struct key term_key(WINDOW *pad, int milliseconds);
 bool term_is_control(const struct key *key, char letter);
 /* Whether it leaves what is only looked at: Escape, F10 or Ctrl-Q, and a terminal that is gone. */
 bool term_turns_back(const struct key *key);
+/* Whether it asks what can be done: F1 or Ctrl-G. */
+bool term_asks_help(const struct key *key);
 bool term_too_small(void);
 /* Begins a screen: empty, with this title; false while the window is too small, and then a message
  * stands in its place. */

@@ -4,6 +4,19 @@
 
 #include "screen/view/views.h"
 
+static const char bar[] =
+    " Enter next, then accept  Ctrl-B accept  Ctrl-U empty  Esc back\n"
+    "  Enter          on to the next field; on the last one it accepts them all\n"
+    "  Ctrl-B         accepts them all from any field\n"
+    "  Esc            turns back: nothing is changed";
+
+const char view_fields_keys[] =
+    "  Tab Shift-Tab Up Down               another field\n"
+    "  Home End Left Right Backspace Del   within a field\n"
+    "  Ctrl-U         empties the field\n"
+    "  F1 Ctrl-G      this page; again, Esc or Enter: back\n"
+    "What is typed first in a field takes the place of what it holds.\n";
+
 static void paint(struct fields *fields, const char *title, const struct question *questions,
                   int count, const char *message)
 {
@@ -11,13 +24,18 @@ static void paint(struct fields *fields, const char *title, const struct questio
 		return;
 	for (int i = 0; i < count; i++)
 		if (i == fields_focus(fields))
-			term_message(3 + count, 3, A_NORMAL, questions[i].hint);
+			view_first_line(3 + count, 3, A_NORMAL, questions[i].hint);
 	term_message(LINES - 3, 2, A_BOLD, message);
-	term_bar(LINES - 1, A_NORMAL,
-	         " Enter next, then accept  Ctrl-B accept  Tab field  Ctrl-U empty  Esc turn back");
+	view_bar(bar);
 	wnoutrefresh(stdscr);
 	fields_show(fields, 2);
 	doupdate();
+}
+
+static void help(const struct fields *fields, const char *title, const struct question *questions)
+{
+	const struct question *q = &questions[fields_focus(fields)];
+	view_hints(title, &(struct hints){q->label, "", q->hint, bar, view_fields_keys});
 }
 
 int question_at(const struct question *questions, int count, const struct fault *why, int at)
@@ -64,6 +82,9 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			break;
 		case FIELDS_GONE:
 			asking = false;
+			break;
+		case FIELDS_HELP:
+			help(fields, title, questions);
 			break;
 		case FIELDS_REFUSED:
 			message = "that cannot stand here";

@@ -16,7 +16,11 @@ struct list {
 	WINDOW *pad;
 	char (*texts)[TEXT_BYTES]; /* of the items: names and descriptions by turns */
 	int rows;
+	int first; /* the row at the top of the window */
 };
+
+static const char every_list[] = "  Up Down PgUp PgDn Home End          another line\n"
+                                 "  F1 Ctrl-G      this page; again, Esc or Enter: back\n";
 
 static void close_list(struct list *list)
 {
@@ -55,6 +59,15 @@ static void printable(const char *text, char out[TEXT_BYTES])
 	out[used] = '\0';
 }
 
+/* In capitals, as on the page of keys: no terminal need show it bold. */
+static void heading(const char *text, char out[TEXT_BYTES])
+{
+	printable(text, out);
+	for (; *out; out++)
+		if (*out >= 'a' && *out <= 'z')
+			*out = (char)(*out - 'a' + 'A');
+}
+
 static bool open_list(struct list *list, const struct list_line *lines, size_t count)
 {
 	*list = (struct list){.rows = (int)count};
@@ -64,11 +77,18 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 	if (!list->items || !list->pad || !list->texts)
 		return false;
 	for (size_t i = 0; i < count; i++) {
-		printable(lines[i].name, list->texts[2 * i]);
-		printable(lines[i].text, list->texts[2 * i + 1]);
-		list->items[i] = new_item(list->texts[2 * i], list->texts[2 * i + 1]);
+		if (lines[i].text) {
+			printable(lines[i].name, list->texts[2 * i]);
+			printable(lines[i].text, list->texts[2 * i + 1]);
+		} else {
+			heading(lines[i].name, list->texts[2 * i]);
+		}
+		list->items[i] =
+		    new_item(list->texts[2 * i], lines[i].text ? list->texts[2 * i + 1] : NULL);
 		if (!list->items[i])
 			return false;
+		if (!lines[i].text)
+			item_opts_off(list->items[i], O_SELECTABLE);
 	}
 	list->menu = new_menu(list->items);
 	if (!list->menu)
@@ -77,35 +97,75 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 	set_menu_sub(list->menu, list->pad);
 	set_menu_format(list->menu, (int)count, 1);
 	set_menu_mark(list->menu, "> ");
+	set_menu_grey(list->menu, A_BOLD);
 	set_menu_spacing(list->menu, 2, 1, 1);
 	return post_menu(list->menu) == E_OK;
+}
+
+static bool is_heading(const ITEM *item)
+{
+	return !(item_opts(item) & O_SELECTABLE);
+}
+
+/* Scrolls no farther than the bar needs, with the heading above it. */
+static void scroll_to(struct list *list, int at, int room)
+{
+	int top = at;
+	while (top > 0 && is_heading(list->items[top - 1]))
+		top--;
+	if (list->first > top)
+		list->first = top;
+	if (list->first < at - room + 1)
+		list->first = at - room + 1;
+}
+
+/* That lines stand beyond the window, above it or below. */
+static void paint_more(int row, int count, const char *where)
+{
+	char text[40];
+	int size = snprintf(text, sizeof text, "%d more %s", count, where);
+	if (count > 0)
+		term_text(stdscr, row, COLS - 1 - size, size, text);
 }
 
 static void paint(struct list *list, const struct list_line *lines, const char *title,
                   const char *key_line, const char *message)
 {
-	int room = LINES - 8, at = 0, first;
+	int room = LINES - 8, at = 0, shown = list->rows < room ? list->rows : room;
 	if (!term_begin_page(title))
 		return;
 	if (list->menu) {
 		at = item_index(current_item(list->menu));
+		scroll_to(list, at, room);
 		if (lines[at].detail)
-			term_message(LINES - 5, 2, A_NORMAL, lines[at].detail);
+			view_first_line(LINES - 5, 2, A_NORMAL, lines[at].detail);
+		paint_more(1, list->first, "above");
+		paint_more(LINES - 6, list->rows - list->first - shown, "below");
 	}
 	term_message(LINES - 3, 2, A_BOLD, message);
-	term_bar(LINES - 1, A_NORMAL, key_line);
+	view_bar(key_line);
 	wnoutrefresh(stdscr);
 	if (list->menu) {
-		first = at < room ? 0 : at - room + 1;
 		pos_menu_cursor(list->menu);
-		pnoutrefresh(list->pad, first, 0, 2, 1,
-		             list->rows - first < room ? 1 + list->rows - first : 1 + room,
-		             COLS - 2);
+		pnoutrefresh(list->pad, list->first, 0, 2, 1, 1 + shown, COLS - 2);
 	}
 	doupdate();
 }
 
-static void move_bar(struct list *list, wint_t code)
+/* Off a heading, the way the bar goes; back where no line follows it. */
+static void leave_heading(const struct list *list, bool up)
+{
+	for (int i = 0; i < list->rows && is_heading(current_item(list->menu)); i++) {
+		int at = item_index(current_item(list->menu));
+		if (at == 0)
+			up = false;
+		if (at == list->rows - 1)
+			up = true;
+		menu_driver(list->menu, up ? REQ_UP_ITEM : REQ_DOWN_ITEM);
+	}
+}
+
+static void move_bar(const struct list *list, wint_t code)
 {
 	switch (code) {
 	case KEY_UP:
@@ -130,6 +190,22 @@ static void move_bar(struct list *list, wint_t code)
 	default:
 		break;
 	}
+	leave_heading(list, code == KEY_UP || code == KEY_PPAGE);
+}
+
+/* What the line under the bar is, whole, and what can be done with it. */
+static void help(const struct list *list, const struct list_line *lines, const char *title,
+                 const char *key_line)
+{
+	struct hints hints = {"", "", NULL, key_line, every_list};
+	if (list->menu) {
+		const struct list_line *line = &lines[item_index(current_item(list->menu))];
+		hints.name = line->name;
+		hints.text = line->text;
+		hints.meaning = line->detail;
+	}
+	view_hints(title, &hints);
+	curs_set(0);
 }
 
 /* The key that ends the choosing, or 0. */
@@ -156,12 +232,16 @@ int list_choose(const char *title, const struct list_line *lines, size_t count, 
 	}
 	if (count && *at < count)
 		set_current_item(list.menu, list.items[*at]);
+	if (count)
+		leave_heading(&list, false);
 	curs_set(0);
 	while (!end) {
 		struct key key;
 		paint(&list, lines, title, key_line, message);
 		key = term_key(list.pad ? list.pad : stdscr, -1);
-		if (key.kind == KEY_IS_CODE && count)
+		if (term_asks_help(&key))
+			help(&list, lines, title, key_line);
+		else if (key.kind == KEY_IS_CODE && count)
 			move_bar(&list, key.value);
 		end = ending(&key, keys, count > 0);
 	}

@@ -9,6 +9,14 @@
 static const struct field_place places[] = {{0, 1, 12, 14, 40, "Backsight"},
                                             {0, 32, 43, 14, 40, "Foresight"}};
 
+static const char *const hints[] = {"What the rod behind shows at the cross-hair: 1.432, 57 3/8.",
+                                    "What the rod in front shows: the pair is booked by Enter."};
+static const char bar[] =
+    " Enter next, then books  Ctrl-D strike the last pair  Esc back\n"
+    "  Enter          on to the foresight; on it, books the pair\n"
+    "  Ctrl-D         strikes the last pair, to be read again\n"
+    "  Esc            turns back: the pairs are booked, and the test goes on from them";
+
 static size_t wanted(const struct book_fieldtest *test)
 {
 	return test->full ? LEVEL_FIELDTEST_FULL : LEVEL_FIELDTEST_SIMPLIFIED;
@@ -98,11 +106,20 @@ static void paint(struct fields *fields, const struct book_fieldtest *test,
 	paint_lines(text, whole ? 6 : 4, LINES - 4);
 	free(text);
 	term_message(LINES - 3, 2, A_BOLD, message);
-	term_bar(LINES - 1, A_NORMAL,
-	         " Enter next, then books the pair  Ctrl-D strike the last pair  Esc turn back");
+	view_bar(bar);
 	wnoutrefresh(stdscr);
 	fields_show(fields, 2);
 	doupdate();
+}
+
+/* Where to stand is the meaning of both fields. */
+static void help(const struct fields *fields, const struct book_fieldtest *test, size_t count)
+{
+	char where[200];
+	int i = fields_focus(fields);
+	put_where(test, count, where, sizeof where);
+	view_hints("A field test",
+	           &(struct hints){places[i].name, where, hints[i], bar, view_fields_keys});
 }
 
 static void book_pair(struct book *book, struct fields *fields, int64_t id, char *message,
@@ -166,7 +183,9 @@ static void run_test(struct book *book, const char *instrument, int64_t id, char
 			break;
 		if (answer != FIELDS_RESIZED)
 			message[0] = '\0';
-		if (answer == FIELDS_DONE)
+		if (answer == FIELDS_HELP)
+			help(fields, &test, count);
+		else if (answer == FIELDS_DONE)
 			book_pair(book, fields, id, message, size);
 		else if (answer == FIELDS_REFUSED)
 			snprintf(message, size, "that cannot stand here");

@@ -7,6 +7,16 @@
 
 #define LINE_BYTES (BOOK_VALUE_BYTES + 200)
 
+/* What a setting means; behind that its name in a command and its default, for F1. */
+static void detail_of(const struct book_setting *setting, char *text, size_t size)
+{
+	size_t used = (size_t)snprintf(text, size, " %s\n  In a command: rodbook set BOOK %s VALUE",
+	                               setting->what, setting->name);
+	if (setting->initial && used < size)
+		snprintf(text + used, size - used, "\n  The default: %s",
+		         *setting->initial ? setting->initial : "empty");
+}
+
 /* Chooses a tolerance set, of the program or of the book; false when the user turned back. */
 static bool choose_tolerance(struct book *book, char *value, size_t size)
 {
@@ -41,12 +51,13 @@ static bool choose_tolerance(struct book *book, char *value, size_t size)
 static void ask_setting(struct book *book, const struct book_setting *setting, char *message,
                         size_t size)
 {
-	struct question question = {"Value", setting->what, "", 200, "value"};
+	char title[80], hint[300];
+	struct question question = {"Value", hint, "", 200, "value"};
 	bool listed = strcmp(setting->name, "tolerance") == 0;
-	char title[80];
 	struct fault why = {0};
 
-	snprintf(title, sizeof title, "The setting %s", setting->name);
+	snprintf(title, sizeof title, "%s: the setting %s", setting->title, setting->name);
+	detail_of(setting, hint, sizeof hint);
 	snprintf(question.text, sizeof question.text, "%s", setting->value);
 	message[0] = '\0';
 	while (listed ? choose_tolerance(book, question.text, sizeof question.text)
@@ -62,33 +73,53 @@ static void ask_setting(struct book *book, const struct book_setting *setting, c
 	message[0] = '\0';
 }
 
+struct listed {
+	struct book_setting setting;
+	char text[LINE_BYTES], detail[300];
+};
+
+/* The settings below the headings of their groups: the lines of the list. Of a heading the setting
+ * has no name. Returns how many lines there are. */
+static size_t list_settings(struct book *book, struct listed *listed, struct list_line *lines,
+                            char *message, size_t size)
+{
+	const char *group = NULL;
+	size_t count = 0;
+	for (size_t i = 0; i < book_setting_count(); i++) {
+		struct book_setting setting;
+		struct fault why = {0};
+		if (!book_setting(book, book_setting_listed(i), &setting, &why))
+			snprintf(message, size, "%s", why.text);
+		if (!group || strcmp(group, setting.group) != 0)
+			lines[count++] = (struct list_line){setting.group, NULL, NULL};
+		group = setting.group;
+		listed[count].setting = setting;
+		snprintf(listed[count].text, LINE_BYTES, "%-17s %s%s", setting.name, setting.value,
+		         setting.is_default && *setting.value ? " (default)" : "");
+		detail_of(&setting, listed[count].detail, sizeof listed[count].detail);
+		lines[count] =
+		    (struct list_line){setting.title, listed[count].text, listed[count].detail};
+		count++;
+	}
+	return count;
+}
+
 void view_settings(struct book *book)
 {
-	size_t count = book_setting_count(), at = 0;
-	struct book_setting *settings = calloc(count, sizeof *settings);
-	struct list_line *lines = calloc(count, sizeof *lines);
-	char(*texts)[LINE_BYTES] = calloc(count, sizeof *texts);
-	char(*details)[120] = calloc(count, sizeof *details);
+	/* As many headings as settings at most. */
+	size_t room = 2 * book_setting_count(), at = 0;
+	struct listed *listed = calloc(room, sizeof *listed);
+	struct list_line *lines = calloc(room, sizeof *lines);
 	char message[640] = "";
 	int key = 0;
 
-	while (settings && lines && texts && details && key != TERM_KEY_ESCAPE) {
-		struct fault why = {0};
-		for (size_t i = 0; i < count; i++) {
-			if (!book_setting(book, i, &settings[i], &why))
-				snprintf(message, sizeof message, "%s", why.text);
-			snprintf(texts[i], LINE_BYTES, "%s%s", settings[i].value,
-			         settings[i].is_default && *settings[i].value ? "  (default)" : "");
-			snprintf(details[i], sizeof details[i], " %s", settings[i].what);
-			lines[i] = (struct list_line){settings[i].name, texts[i], details[i]};
-		}
+	while (listed && lines && key != TERM_KEY_ESCAPE) {
+		size_t count = list_settings(book, listed, lines, message, sizeof message);
 		key = list_choose("The settings of this book", lines, count, &at, "",
 		                  " Up Down choose  Enter change  Esc turn back", message);
 		if (key == KEY_ENTER)
-			ask_setting(book, &settings[at], message, sizeof message);
+			ask_setting(book, &listed[at].setting, message, sizeof message);
 	}
-	free(settings);
+	free(listed);
 	free(lines);
-	free(texts);
-	free(details);
 }

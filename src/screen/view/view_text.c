@@ -76,7 +76,7 @@ static int show(const char *title, const char *text, bool letters)
 			top = 0;
 		paint(title, text, top, NULL, " Up Down PgUp PgDn scroll  Esc or Enter back");
 		key = term_key(stdscr, -1);
-		if (term_turns_back(&key))
+		if (term_turns_back(&key) || term_asks_help(&key))
 			break;
 		if (letters && key.kind == KEY_IS_TEXT && !key.pasted &&
 		    ((key.value >= 'a' && key.value <= 'z') || key.value == '/')) {
@@ -85,7 +85,7 @@ static int show(const char *title, const char *text, bool letters)
 		}
 		if (key.kind != KEY_IS_CODE)
 			continue;
-		if (key.value == KEY_ENTER || key.value == KEY_F(1))
+		if (key.value == KEY_ENTER)
 			break;
 		top += key.value == KEY_UP      ? -1
 		       : key.value == KEY_DOWN  ? 1

@@ -1,4 +1,8 @@
-/* What the whole-screen views are made of: a list to choose from, and a question with fields. */
+/* What the whole-screen views are made of: a list to choose from, and a question with fields.
+ *
+ * F1 and Ctrl-G show in each of them what can be done there, and what the line or the field is
+ * under the cursor. A view hands over nothing but texts for that: of a hint, a detail or a bar of
+ * keys the first line stands on the screen, and the lines behind it are shown by F1. */
 #ifndef SCREEN_VIEW_VIEWS_H
 #define SCREEN_VIEW_VIEWS_H
 
@@ -11,8 +15,8 @@
 struct book;
 
 struct list_line {
-	const char *name, *text;
-	const char *detail; /* shown below while the bar stands on the line; may be NULL */
+	const char *name, *text; /* text NULL: a heading, on which the bar never stands */
+	const char *detail;      /* shown below while the bar stands on the line; may be NULL */
 };
 
 /* Shows lines below a title and waits for Enter, Escape or one of the letters in `keys`; *at is
@@ -20,6 +24,21 @@ struct list_line {
  * terminal is gone). */
 int list_choose(const char *title, const struct list_line *lines, size_t count, size_t *at,
                 const char *keys, const char *key_line, const char *message);
+
+/* What F1 shows: what `name` is (its text may be empty, its meaning NULL), and what the keys of the
+ * bar do. */
+struct hints {
+	const char *name, *text, *meaning;
+	const char *keys; /* the bar; lines behind its first one explain it better */
+	const char *more; /* lines about keys that every such view has */
+};
+void view_hints(const char *title, const struct hints *hints);
+/* The lines about the keys of every form. */
+extern const char view_fields_keys[];
+/* The bar of a view, with the key for these hints behind it where there is room. */
+void view_bar(const char *keys);
+/* The first line of a hint, a detail or a bar, from a row on. */
+void view_first_line(int row, int rows, attr_t attribute, const char *text);
 
 struct question {
 	const char *label, *hint;
@@ -32,9 +51,12 @@ struct question {
  * costs no key to whoever books at once. */
 #define QUESTION_TIME                                                                              \
 	{                                                                                          \
-		"Observed", "When: 2026-05-04T09:30, or 09:30 of today; empty: now.", "",          \
-		    BOOK_TIME_BYTES - 1, "time"                                                    \
+		"Observed", HINT_TIME, "", BOOK_TIME_BYTES - 1, "time"                             \
 	}
+#define HINT_TIME                                                                                  \
+	"When: 2026-05-04T09:30, or 09:30 of today; empty: now.\n"                                 \
+	"  It is the time at which it was read, not the time at which it is typed.\n"              \
+	"  What was read at one time is held together, and what lies hours apart is said."
 
 /* Shows a text of lines, to scroll in, until the user turns back. */
 void view_text(const char *title, const char *text);

@@ -70,6 +70,8 @@ static const char *const hints[FIELDS] = {
     "How distances are got: tape, wires, map or step.",
     "Readings of the water at each end; empty: 10."};
 
+static const char bar[] = " Enter Tab field  Ctrl-B keep the plan  Ctrl-U empty  Esc back";
+
 static bool is_length(int i, const char *text)
 {
 	static const char *const lengths[] = {"hi", "target", "water", "radius", "pole"};
@@ -226,9 +228,8 @@ static void paint(struct fields *fields, const char *title, const struct book_fi
 	} else {
 		term_message(2 + FORM_ROWS, 3, A_NORMAL, why.text);
 	}
-	term_message(LINES - 2, 1, A_BOLD, *message ? message : hints[fields_focus(fields)]);
-	term_bar(LINES - 1, A_NORMAL,
-	         " Enter Tab Up Down field  Ctrl-B keep the plan  Ctrl-U empty  Esc turn back");
+	view_first_line(LINES - 2, 1, A_BOLD, *message ? message : hints[fields_focus(fields)]);
+	view_bar(bar);
 	wnoutrefresh(stdscr);
 	fields_show(fields, 1);
 	doupdate();
@@ -255,6 +256,12 @@ static bool keep(struct book *book, const struct fields *fields,
 	}
 	message[0] = '\0';
 	return false;
+}
+
+static void help(const struct fields *fields, const char *title)
+{
+	int i = fields_focus(fields);
+	view_hints(title, &(struct hints){places[i].name, "", hints[i], bar, view_fields_keys});
 }
 
 /* Fills in a plan, beginning with these figures; true when it was kept, as `name`. */
@@ -285,7 +292,9 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 		enum field_answer answer;
 		paint(fields, title, &defaults, &settings, message, &ok);
 		answer = fields_read(fields, &key);
-		if (answer == FIELDS_RESIZED)
+		if (answer == FIELDS_HELP)
+			help(fields, title);
+		if (answer == FIELDS_RESIZED || answer == FIELDS_HELP)
 			continue;
 		if (answer == FIELDS_GONE || (answer == FIELDS_BACK && (asked || !typed)))
 			break;
