@@ -19,12 +19,43 @@ static const struct field_place places[] = {
     {6, 40, 51, 12, 8, "Read by"},
     {7, 1, 20, 25, BOOK_TIME_BYTES - 1, "Made at"},
 };
+static const char distance_hint[] =
+    "From the level to the peg: 30, 98 ft; the next set proposes it again.\n"
+    "  First standing: midway between pegs 50 to 100 m apart, both distances alike.\n"
+    "  Second standing: near one peg, such as 5 m from A and 65 m from B.\n"
+    "  Midway a tilt shows the same on both rods and drops out of their difference.";
+static const char reading_hint[] =
+    "What the rod on that peg shows at the cross-hair: 1.432, 57 3/8.\n"
+    "  Read both pegs from one standing of the level.";
+/* What each field is; the lines behind the first are for F1. */
+static const char *const hints[] = {
+    distance_hint,
+    reading_hint,
+    distance_hint,
+    reading_hint,
+    distance_hint,
+    reading_hint,
+    distance_hint,
+    reading_hint,
+    "The sky during the test: sun, cloud or water; empty: sun.\n"
+    "  It says how much the air may bend the light, which counts in the u of the tilt.\n"
+    "  water: the sights went over water.",
+    "How the rods are read: rod, tape or target; empty: rod.\n"
+    "  It says how far off one reading may be, which counts in the u of the tilt.",
+    HINT_TIME};
 /* Enter goes distance A, reading A, distance B, reading B: the order of a standing. */
 #define FIELDS ((int)(sizeof places / sizeof *places))
 #define SKY (FIELDS - 3)
 #define READ_BY (FIELDS - 2)
 #define MADE_AT (FIELDS - 1)
 #define FORM_ROWS 8
+
+static const char bar[] =
+    " Enter next  Ctrl-N next set  Ctrl-B keep  Ctrl-U empty  Esc back\n"
+    "  Enter          on to the next field\n"
+    "  Ctrl-N         the set counts; the form asks for the readings of another one\n"
+    "  Ctrl-B         keeps the test with every whole set\n"
+    "  Esc            turns back: nothing is kept";
 
 struct pegs {
 	struct book_settings settings;
@@ -160,20 +191,19 @@ static void paint(const struct pegs *pegs, const char *title, const char *messag
 {
 	if (!term_begin_page(title))
 		return;
-	term_text(stdscr, 10, 1, COLS - 2,
-	          "Sky: sun, cloud or water; empty: sun. Read by: rod, tape or target; empty: rod");
+	view_first_line(10, 1, A_NORMAL, hints[fields_focus(pegs->fields)]);
 	draw(pegs, 0, 11);
 	draw(pegs, 4, 12);
 	paint_result(pegs, 14);
 	term_message(LINES - 3, 2, A_BOLD, message);
-	term_bar(LINES - 1, A_NORMAL,
-	         " Enter Tab next  Ctrl-N another set  Ctrl-B keep  Ctrl-U empty  Esc turn back");
+	view_bar(bar);
 	wnoutrefresh(stdscr);
 	fields_show(pegs->fields, 2);
 	doupdate();
 }
 
-/* The present set joins those that are done, and the form is empty again. */
+/* The present set joins those that are done. The next one is made between the same pegs, so the
+ * distances stay, to be accepted or typed over; the readings are asked for anew. */
 static void next_set(struct pegs *pegs, char *message, size_t size)
 {
 	struct level_peg_result result;
@@ -189,7 +219,7 @@ static void next_set(struct pegs *pegs, char *message, size_t size)
 		return;
 	}
 	snprintf(pegs->earlier + used, sizeof pegs->earlier - used, "%s%s", used ? "; " : "", form);
-	for (int i = 0; i < SKY; i++)
+	for (int i = 1; i < SKY; i += 2)
 		fields_set(pegs->fields, i, "");
 	fields_go(pegs->fields, 0);
 	snprintf(message, size, "the set counts; set the instrument up anew for the next");
@@ -253,6 +283,12 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
 	return false;
 }
 
+static void help(const struct pegs *pegs, const char *title)
+{
+	int i = fields_focus(pegs->fields);
+	view_hints(title, &(struct hints){places[i].name, "", hints[i], bar, view_fields_keys});
+}
+
 static bool is_begun(const struct pegs *pegs)
 {
 	char text[60];
@@ -285,7 +321,9 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		enum field_answer answer;
 		paint(&pegs, title, message);
 		answer = fields_read(pegs.fields, &key);
-		if (answer == FIELDS_RESIZED)
+		if (answer == FIELDS_HELP)
+			help(&pegs, title);
+		if (answer == FIELDS_RESIZED || answer == FIELDS_HELP)
 			continue;
 		if (answer == FIELDS_GONE || (answer == FIELDS_BACK && (asked || !is_begun(&pegs))))
 			break;
