@@ -111,9 +111,15 @@ static bool take_part(const char *from, size_t length, char *out, size_t size)
 
 bool level_split_at(const char *text, char *value, char *height, size_t size)
 {
+	static const char word[] = " at ";
 	const char *at = strchr(text, '@');
+	size_t length = 1;
+	if (!at) {
+		at = strstr(text, word);
+		length = strlen(word);
+	}
 	return at && take_part(text, (size_t)(at - text), value, size) &&
-	       take_part(at + 1, strlen(at + 1), height, size);
+	       take_part(at + length, strlen(at + length), height, size);
 }
 
 char *level_carry_quantity_at(char *out, size_t size, const char *text,

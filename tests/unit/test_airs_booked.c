@@ -5,6 +5,7 @@
 #include "book/store.h"
 #include "books.h"
 #include "rodbook/book/crossing.h"
+#include "rodbook/work/wind.h"
 #include "suite.h"
 
 static bool add(struct shelf *s, const struct book_air *air)
@@ -126,6 +127,10 @@ START_TEST(test_fields)
 	    {offsetof(struct book_air, wind_height), "high", "wind"},
 	    {offsetof(struct book_air, wind_from), "above", "wind_from"},
 	    {offsetof(struct book_air, sky), "\x1b", "sky"},
+	    /* With a height it is another one's figure. */
+	    {offsetof(struct book_air, pressure), "12.4 at 1 m", "pressure"},
+	    {offsetof(struct book_air, water), "12.4@1", "water"},
+	    {offsetof(struct book_air, sky), "12.4 C at 1 m", "sky"},
 	    {offsetof(struct book_air, wind), "\x1b", "wind"},
 	    {offsetof(struct book_air, time), "\x1b", "time"},
 	    /* 21 characters, of 20 */
@@ -196,7 +201,92 @@ START_TEST(test_most)
 }
 END_TEST
 
+/* The old one stays, struck, and the new one stands behind it; what is refused strikes nothing. */
+START_TEST(test_change)
+{
+	struct shelf s;
+	struct book_air air = {.pressure = "1010", .sky = "sun at times"}, *list;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert_msg(add(&s, &air), "%s", s.why.text);
+	strcpy(air.pressure, "12.4 at 1 m");
+	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, &s.why));
+	ck_assert_str_eq(s.why.field, "pressure");
+	strcpy(air.pressure, "1006");
+	ck_assert_msg(book_air_change(s.book, s.run.info.id, 1, &air, &s.why), "%s", s.why.text);
+	ck_assert(book_airs(s.book, s.run.info.id, &list, &count, &s.why));
+	ck_assert_uint_eq(count, 2);
+	ck_assert(*list[0].struck && !*list[1].struck);
+	ck_assert_str_eq(list[0].pressure, "1010");
+	ck_assert_str_eq(list[0].why, "changed");
+	ck_assert_str_eq(list[1].pressure, "1006");
+	free(list);
+	/* What is struck is not struck again. */
+	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, &s.why));
+	shelf_close(&s);
+}
+END_TEST
+
+/* What was typed in C and m means the same where F, inHg and feet are typed today. */
+START_TEST(test_typed)
+{
+	struct shelf s;
+	struct book_air air = {.pressure = "1010",
+	                       .low = "15",
+	                       .low_height = "1",
+	                       .high = "14 C",
+	                       .high_height = "6",
+	                       .wind_speed = "3",
+	                       .wind_height = "2 m"},
+	                out, got;
+	struct book_settings settings;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert_msg(add(&s, &air), "%s", s.why.text);
+	got = last(&s, &count);
+	ck_assert(book_settings(s.book, &settings, &s.why));
+	out = book_air_typed(&got, &settings);
+	ck_assert_str_eq(out.pressure, "1010");
+	ck_assert_str_eq(out.low, "15");
+	ck_assert_str_eq(out.low_height, "1");
+	ck_assert(book_set(s.book, "unit", "ft", &s.why));
+	ck_assert(book_set(s.book, "temperature_unit", "F", &s.why));
+	ck_assert(book_set(s.book, "pressure_unit", "inHg", &s.why));
+	ck_assert(book_set(s.book, "wind_unit", "mph", &s.why));
+	ck_assert(book_settings(s.book, &settings, &s.why));
+	out = book_air_typed(&got, &settings);
+	ck_assert_str_eq(out.pressure, "1010 hPa");
+	ck_assert_str_eq(out.low, "15 C");
+	ck_assert_str_eq(out.low_height, "1 m");
+	ck_assert_str_eq(out.high, "14 C");
+	ck_assert_str_eq(out.high_height, "6 m");
+	ck_assert_str_eq(out.wind_speed, "3 m/s");
+	ck_assert_str_eq(out.wind_height, "2 m");
+	ck_assert_str_eq(out.water, "");
+	shelf_close(&s);
+}
+END_TEST
+
+/* A strong breeze begins at 10.8 m/s (Beaufort 6, World Meteorological Organization,
+ * recalled); 10.8 m/s is 24.16 mph. */
+START_TEST(test_wind)
+{
+	struct book_settings metric = {0}, miles = {.units = {{0, 0, 1}}};
+	ck_assert(!work_doubt_wind("", &metric));
+	ck_assert(!work_doubt_wind("fast", &metric));
+	ck_assert(!work_doubt_wind("10.7", &metric));
+	ck_assert(work_doubt_wind("10.8", &metric));
+	ck_assert(work_doubt_wind("12.4", &metric));
+	ck_assert(!work_doubt_wind("12.4", &miles));
+	ck_assert(!work_doubt_wind("24.1", &miles));
+	ck_assert(work_doubt_wind("24.2 mph", &metric));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("airs_booked", test_figures, test_alone, test_fields, test_most);
+	return RUN_TESTS("airs_booked", test_figures, test_alone, test_fields, test_most,
+	                 test_change, test_typed, test_wind);
 }

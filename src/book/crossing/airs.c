@@ -11,6 +11,19 @@ static bool take(const char *text, enum level_quantity quantity, double *value, 
 	return !*text || level_parse_quantity(text, quantity, 0, value, why);
 }
 
+/* Of what has no height: one behind it belongs to a thermometer in the air, or to the wind. */
+static bool has_no_height(const char *text, const char *what, const char *field, struct fault *why)
+{
+	char value[60], height[60];
+	if (!level_split_at(text, value, height, sizeof value))
+		return true;
+	fault_say(why, FAULT_INPUT,
+	          "%s has no height: does \"%.40s\" belong to a thermometer, low, high or above "
+	          "the water, or to the wind?",
+	          what, text);
+	return fault_at(why, field);
+}
+
 static bool take_height(const char *text, enum level_unit unit, double *value, struct fault *why)
 {
 	level_nm length;
@@ -46,6 +59,9 @@ static bool reckon(struct book_air *air, struct fault *why)
 	               {air->at_height, "at", &r->at_height},
 	               {air->wind_height, "wind", &r->wind_height}};
 	*r = level_air_nothing();
+	if (!has_no_height(air->pressure, "the pressure", "pressure", why) ||
+	    !has_no_height(air->water, "the water's surface", "water", why))
+		return false;
 	for (size_t i = 0; i < sizeof quantities / sizeof *quantities; i++)
 		if (!take(quantities[i].text, quantities[i].quantity, quantities[i].value, why))
 			return fault_at(why, quantities[i].field);
@@ -177,27 +193,37 @@ static void carry(char text[24], enum level_quantity quantity, const struct leve
 	strcpy(text, out);
 }
 
-bool book_air_add(struct book *book, int64_t run, const struct book_air *air, struct fault *why)
+/* The air as it is kept, with the units that bare numbers have today; one that cannot be is
+ * refused. */
+static bool take_air(struct book *book, const struct book_air *air, struct book_air *fresh,
+                     struct fault *why)
 {
-	struct book_air fresh = *air;
 	struct book_settings settings;
 	if (!book_settings(book, &settings, why))
 		return false;
-	fresh.unit = settings.style.unit;
-	carry(fresh.pressure, LEVEL_PRESSURE, &settings.units);
-	carry(fresh.low, LEVEL_TEMPERATURE, &settings.units);
-	carry(fresh.high, LEVEL_TEMPERATURE, &settings.units);
-	carry(fresh.water, LEVEL_TEMPERATURE, &settings.units);
-	carry(fresh.at, LEVEL_TEMPERATURE, &settings.units);
-	carry(fresh.wind_speed, LEVEL_SPEED, &settings.units);
-	if (!is_clean(&fresh, why) || !reckon(&fresh, why))
+	*fresh = *air;
+	fresh->unit = settings.style.unit;
+	carry(fresh->pressure, LEVEL_PRESSURE, &settings.units);
+	carry(fresh->low, LEVEL_TEMPERATURE, &settings.units);
+	carry(fresh->high, LEVEL_TEMPERATURE, &settings.units);
+	carry(fresh->water, LEVEL_TEMPERATURE, &settings.units);
+	carry(fresh->at, LEVEL_TEMPERATURE, &settings.units);
+	carry(fresh->wind_speed, LEVEL_SPEED, &settings.units);
+	/* The sky is words: a figure with a height there is one that no k would ever come from. */
+	if (!is_clean(fresh, why) || !reckon(fresh, why) ||
+	    (strspn(fresh->sky, "+-.0123456789") &&
+	     !has_no_height(fresh->sky, "the sky", "sky", why)))
 		return false;
-	if (!*fresh.pressure && !*fresh.low && !*fresh.high && !*fresh.water && !*fresh.at &&
-	    !*fresh.wind_speed && !*fresh.wind_from && !*fresh.sky)
-		return fault_say(why, FAULT_INPUT, "nothing of the air is given");
-	if (!txn_begin(book, why))
-		return false;
-	return txn_end(book, add(book, run, &fresh, why), why);
+	return *fresh->pressure || *fresh->low || *fresh->high || *fresh->water || *fresh->at ||
+	       *fresh->wind_speed || *fresh->wind_from || *fresh->sky ||
+	       fault_say(why, FAULT_INPUT, "nothing of the air is given");
+}
+
+bool book_air_add(struct book *book, int64_t run, const struct book_air *air, struct fault *why)
+{
+	struct book_air fresh;
+	return take_air(book, air, &fresh, why) && txn_begin(book, why) &&
+	       txn_end(book, add(book, run, &fresh, why), why);
 }
 
 bool book_air_strike(struct book *book, int64_t run, int64_t id, const char *reason,
@@ -211,4 +237,61 @@ bool book_air_strike(struct book *book, int64_t run, int64_t id, const char *rea
 	               check_open(book, run, why) &&
 	                   row_strike(book, "strike air", "air", run, id, reason, 0, why),
 	               why);
+}
+
+static bool is_live(struct book *book, int64_t run, int64_t id, struct fault *why)
+{
+	bool ok = true, live;
+	sqlite3_stmt *statement =
+	    sql_query(book, why, "SELECT 1 FROM air WHERE id=?1 AND run=?2 AND struck IS NULL",
+	              "ii", id, run);
+	if (!statement)
+		return false;
+	live = sql_row(book, statement, &ok, why);
+	return sql_done(book, statement, ok, why) &&
+	       (live || fault_say(why, FAULT_INPUT,
+	                          "that air is struck, or of another run: book another one"));
+}
+
+bool book_air_change(struct book *book, int64_t run, int64_t id, const struct book_air *air,
+                     struct fault *why)
+{
+	struct book_air fresh;
+	return take_air(book, air, &fresh, why) && txn_begin(book, why) &&
+	       txn_end(book,
+	               check_open(book, run, why) && is_live(book, run, id, why) &&
+	                   row_strike(book, "strike air", "air", run, id, "changed", 0, why) &&
+	                   add(book, run, &fresh, why),
+	               why);
+}
+
+/* A bare number of the book means the first unit; where today's is another one, it says so. */
+static void say_unit(char text[24], enum level_quantity quantity,
+                     const struct level_air_units *today)
+{
+	char carried[24];
+	level_carry_quantity(carried, sizeof carried, text, quantity, today->of[quantity]);
+	if (strcmp(carried, text) != 0)
+		snprintf(carried, sizeof carried, "%.18s %s", text,
+		         level_quantity_unit(quantity, 0));
+	strcpy(text, carried);
+}
+
+struct book_air book_air_typed(const struct book_air *air, const struct book_settings *settings)
+{
+	struct book_air out = *air;
+	char *const heights[] = {out.low_height, out.high_height, out.at_height, out.wind_height};
+	say_unit(out.pressure, LEVEL_PRESSURE, &settings->units);
+	say_unit(out.low, LEVEL_TEMPERATURE, &settings->units);
+	say_unit(out.high, LEVEL_TEMPERATURE, &settings->units);
+	say_unit(out.water, LEVEL_TEMPERATURE, &settings->units);
+	say_unit(out.at, LEVEL_TEMPERATURE, &settings->units);
+	say_unit(out.wind_speed, LEVEL_SPEED, &settings->units);
+	for (size_t i = 0; i < sizeof heights / sizeof *heights; i++) {
+		char carried[BOOK_TYPED_BYTES];
+		if (*heights[i])
+			strcpy(heights[i], level_carry_text(carried, sizeof carried, heights[i],
+			                                    air->unit, settings->style.unit));
+	}
+	return out;
 }

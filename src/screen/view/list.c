@@ -9,6 +9,7 @@
 #include "screen/view/views.h"
 
 #define TEXT_BYTES 800
+#define PAD_COLUMNS 1000
 
 struct list {
 	ITEM **items;
@@ -72,7 +73,7 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 {
 	*list = (struct list){.rows = (int)count};
 	list->items = calloc(count + 1, sizeof(ITEM *));
-	list->pad = newpad((int)count + 1, 1000);
+	list->pad = newpad((int)count + 1, PAD_COLUMNS);
 	list->texts = calloc(2 * count + 2, sizeof *list->texts);
 	if (!list->items || !list->pad || !list->texts)
 		return false;
@@ -119,6 +120,17 @@ static void scroll_to(struct list *list, int at, int room)
 		list->first = at - room + 1;
 }
 
+/* A ~ behind each line that goes on beyond the window's edge. */
+static void paint_cut(const struct list *list, int shown)
+{
+	for (int row = list->first; row < list->first + shown; row++)
+		for (int x = COLS - 2; x < PAD_COLUMNS; x++)
+			if ((mvwinch(list->pad, row, x) & A_CHARTEXT) != ' ') {
+				mvaddch(2 + row - list->first, COLS - 1, '~');
+				break;
+			}
+}
+
 /* That lines stand beyond the window, above it or below. */
 static void paint_more(int row, int count, const char *where)
 {
@@ -139,6 +151,7 @@ static void paint(struct list *list, const struct list_line *lines, const char *
 		scroll_to(list, at, room);
 		if (lines[at].detail)
 			view_first_line(LINES - 5, 2, A_NORMAL, lines[at].detail);
+		paint_cut(list, shown);
 		paint_more(1, list->first, "above");
 		paint_more(LINES - 6, list->rows - list->first - shown, "below");
 	}

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/work/wind.h"
 #include "screen/editor.h"
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
@@ -47,59 +48,142 @@ static bool take_air(const struct question *q, struct book_air *air, struct faul
 	return true;
 }
 
-static void read_air(struct editor *ed, char *message, size_t size)
+static const struct question blank[AIR_QUESTIONS] = {
+    QUESTION_TIME,
+    {"Pressure",
+     "At the place itself, not reduced to the sea; empty: 1013 hPa.\n"
+     "  1006 hPa, 29.92 inHg. It changes k little: 10 hPa change it by one per cent.",
+     "", 20, "pressure"},
+    {"Low",
+     "The lower thermometer and its height: 15.2@1. Best below the line.\n"
+     "  15.2 C@1 m, 59.4 F at 3 ft: what it shows, then how high it hangs above the\n"
+     "  water. The two thermometers tell by how much the air grows warmer upward.",
+     "", 20, "low"},
+    {"High",
+     "The upper one, best above the line: 14.8@6. Shaded and aired both.\n"
+     "  Where the air below is the warmer one, light bends up, and k is below 0.",
+     "", 20, "high"},
+    {"Water",
+     "The water's surface, by the thermometer dipped into it.\n"
+     "  18.2 C, without a height. With the next two it gives k where no mast stands:\n"
+     "  how much warmer the water is than the air, and how the wind mixes both.",
+     "", 20, "water"},
+    {"Above it",
+     "The same thermometer then held above the water: 15.1@2.\n"
+     "  One thermometer for both, so that its own error drops out.",
+     "", 20, "at"},
+    {"Wind",
+     "Wind there, with its height: 3@2.\n"
+     "  3 m/s@2 m, 7 mph at 6 ft. A strong breeze is asked about once: is it a\n"
+     "  temperature?",
+     "", 20, "wind"},
+    {"Wind from",
+     "water or land: on the shore that the wind leaves no mast counts.\n"
+     "  Wind from the land brings air that has not yet become that above the water.",
+     "", 7, "wind_from"},
+    {"Sky", "Such as: overcast.\n  In words, for whoever reads it; no k comes from it.", "", 60,
+     "sky"}};
+
+/* A value with its height, as it is typed. */
+static void put_at(struct question *question, const char *value, const char *height)
 {
-	struct question questions[AIR_QUESTIONS] = {
-	    QUESTION_TIME,
-	    {"Pressure", "At the place itself, not reduced to the sea; empty: 1013 hPa.", "", 20,
-	     "pressure"},
-	    {"Low", "The lower thermometer and its height: 15.2@1. Best below the line.", "", 20,
-	     "low"},
-	    {"High", "The upper one, best above the line: 14.8@6. Shaded and aired both.", "", 20,
-	     "high"},
-	    {"Water", "The water's surface, by the thermometer dipped into it.", "", 20, "water"},
-	    {"Above it", "The same thermometer then held above the water: 15.1@2.", "", 20, "at"},
-	    {"Wind", "Wind there, with its height: 3@2.", "", 20, "wind"},
-	    {"Wind from", "water or land: on the shore that the wind leaves no mast counts.", "", 7,
-	     "wind_from"},
-	    {"Sky", "Such as: overcast.", "", 60, "sky"}};
-	int cursor = PRESSURE;
+	if (*value)
+		snprintf(question->text, sizeof question->text, "%s@%s", value, height);
+}
+
+/* An air that is booked, into the questions. */
+static void put_air(const struct book_air *air, struct question *q)
+{
+	snprintf(q[OBSERVED].text, sizeof q->text, "%s", air->time);
+	snprintf(q[PRESSURE].text, sizeof q->text, "%s", air->pressure);
+	put_at(&q[LOW], air->low, air->low_height);
+	put_at(&q[HIGH], air->high, air->high_height);
+	snprintf(q[WATER].text, sizeof q->text, "%s", air->water);
+	put_at(&q[ABOVE], air->at, air->at_height);
+	put_at(&q[WIND], air->wind_speed, air->wind_height);
+	snprintf(q[FROM].text, sizeof q->text, "%s", air->wind_from);
+	snprintf(q[SKY].text, sizeof q->text, "%s", air->sky);
+}
+
+/* What was sealed never moves by itself. */
+static void say_booked(const struct editor *ed, const struct book_air *air, bool changed,
+                       char *message, size_t size)
+{
+	snprintf(message, size, "the air is %s%s",
+	         changed ? "changed; the old one stays, struck" : "booked",
+	         ed->terms.sealed ? "; the run is sealed, k stays until you amend it: F11, figures"
+	         : *air->wind_from
+	             ? ""
+	             : "; say where the wind comes from: it decides whether the mast counts");
+}
+
+/* Asks for an air, or for another one in the place of `old`. A wind that is doubted is booked when
+ * it is entered twice. Whether one was booked. */
+static bool read_air(struct editor *ed, const struct book_air *old, char *message, size_t size)
+{
+	struct question questions[AIR_QUESTIONS];
 	struct fault why = {0};
+	char doubted[24] = "";
+	int cursor = PRESSURE;
+	memcpy(questions, blank, sizeof questions);
+	if (old) {
+		struct book_air typed = book_air_typed(old, &ed->settings);
+		put_air(&typed, questions);
+	}
 	message[0] = '\0';
-	while (ask("The air", questions, AIR_QUESTIONS, &cursor, message)) {
+	while (ask(old ? "Change an air" : "The air", questions, AIR_QUESTIONS, &cursor, message)) {
 		struct book_air air = {0};
-		if (take_air(questions, &air, &why) &&
-		    book_air_add(ed->book, ed->run.info.id, &air, &why)) {
-			/* What was sealed never moves by itself. */
+		int64_t run = ed->run.info.id;
+		bool taken = take_air(questions, &air, &why);
+		if (taken && work_doubt_wind(air.wind_speed, &ed->settings) &&
+		    strcmp(air.wind_speed, doubted) != 0) {
+			strcpy(doubted, air.wind_speed);
 			snprintf(
-			    message, size, "the air is booked%s",
-			    ed->terms.sealed
-			        ? "; the run is sealed, k stays until you amend it: F11, figures"
-			    : *air.wind_from ? ""
-			                     : "; say where the wind comes from: it decides "
-			                       "whether the mast counts");
-			return;
+			    message, size,
+			    "no rod stands still in a wind of %s %s: is it a temperature? "
+			    "Enter books it all the same",
+			    air.wind_speed,
+			    level_quantity_unit(LEVEL_SPEED, ed->settings.units.of[LEVEL_SPEED]));
+			cursor = WIND;
+			continue;
+		}
+		if (taken && (old ? book_air_change(ed->book, run, old->id, &air, &why)
+		                  : book_air_add(ed->book, run, &air, &why))) {
+			say_booked(ed, &air, old != NULL, message, size);
+			return true;
 		}
 		snprintf(message, size, "%s", why.text);
 		cursor = question_at(questions, AIR_QUESTIONS, &why, cursor);
 	}
 	message[0] = '\0';
+	return false;
 }
 
-static void list_airs(const struct book_air *list, size_t count, struct rows *rows)
+/* What is struck says why before all else; its figures stand below the list. */
+static void list_airs(const struct book_air *list, size_t count, struct rows *rows,
+                      char (*details)[ROW_BYTES])
 {
 	for (size_t i = 0; i < count; i++) {
 		const struct book_air *a = &list[i];
-		size_t used;
 		/* month, day and time: a run is of one year */
 		snprintf(rows->name[i], ROW_BYTES, "%.11s",
 		         strlen(a->time) > 16 ? a->time + 5 : a->time);
-		snprintf(rows->text[i], ROW_BYTES, "%s", *a->struck ? "x " : "");
-		used = strlen(rows->text[i]);
-		report_air_text(a, rows->text[i] + used, ROW_BYTES - used);
-		rows->line[i].detail = rows->text[i];
+		report_air_text(a, details[i], ROW_BYTES);
+		if (*a->struck)
+			snprintf(rows->text[i], ROW_BYTES, "x struck: %s", a->why);
+		else
+			strcpy(rows->text[i], details[i]);
+		rows->line[i].detail = details[i];
 	}
 }
+
+static const char bar[] =
+    " Up Down choose  Enter change  n new  s strike  Esc turn back\n"
+    "  Enter          changes the air: the old one stays in the list, struck\n"
+    "  n              books another air\n"
+    "  s              strikes an air, with a reason\n"
+    "  Esc            turns back\n"
+    "k comes from all the air that is booked here, until the figures are sealed.";
 
 void view_airs(struct editor *ed)
 {
@@ -110,27 +194,39 @@ void view_airs(struct editor *ed)
 		struct book_air *list;
 		struct rows rows = {0};
 		struct fault why = {0};
+		char(*details)[ROW_BYTES];
 		size_t count;
-		if (!book_airs(ed->book, ed->run.info.id, &list, &count, &why) ||
-		    !rows_open(&rows, count)) {
+		bool struck;
+		if (!book_airs(ed->book, ed->run.info.id, &list, &count, &why))
+			return;
+		details = calloc(count + 1, sizeof *details);
+		if (!details || !rows_open(&rows, count)) {
 			rows_close(&rows);
+			free(details);
 			free(list);
 			return;
 		}
-		list_airs(list, count, &rows);
+		list_airs(list, count, &rows, details);
 		if (count == 0 && !*message)
 			strcpy(message, "no air was booked yet: n books it");
-		key = list_choose("The air of this run", rows.line, count, &at, "ns",
-		                  " Up Down choose  n new  s strike  Esc turn back", message);
+		key = list_choose("The air of this run", rows.line, count, &at, "ns", bar, message);
 		message[0] = '\0';
-		if (key == 'n')
-			read_air(ed, message, sizeof message);
-		else if (key == 's' && count && *list[at].struck)
+		struck = count && *list[at].struck;
+		/* The bar goes to what is new: the last line. */
+		if (key == 'n' && read_air(ed, NULL, message, sizeof message))
+			at = count;
+		else if (key == KEY_ENTER && struck)
+			strcpy(message, "that one is struck: n books another one");
+		else if (key == KEY_ENTER && count &&
+		         read_air(ed, &list[at], message, sizeof message))
+			at = count;
+		else if (key == 's' && struck)
 			strcpy(message, "that one is struck already");
 		else if (key == 's' && count)
 			ask_strike(ed->book, ed->run.info.id, list[at].id, "Strike an air",
 			           book_air_strike, message, sizeof message);
 		rows_close(&rows);
+		free(details);
 		free(list);
 	}
 }
