@@ -41,6 +41,36 @@ static void read_water(struct shelf *s, const char *station)
 	ck_assert(book_water_add(s->book, s->run.info.id, station, "0.4", "", "", &s->why));
 }
 
+/* Ten readings at each end are enough (common practice, no source), and a station that is the
+ * water's surface needs none. */
+START_TEST(test_few_waters)
+{
+	struct shelf s;
+	struct work_leave_item got;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	BS("W", "1.5", "5");
+	FS("E", "1.5", "800");
+	for (int i = 0; i < 8; i++)
+		read_water(&s, "W");
+	NOT_OPEN(WORK_WATER_FEW);
+	for (int i = 0; i < 9; i++)
+		read_water(&s, "E");
+	OPEN(WORK_WATER_FEW);
+	WEIGHS(7, false);
+	ck_assert_str_eq(got.station, "W");
+	ck_assert_uint_eq(got.count, 8);
+	read_water(&s, "W");
+	read_water(&s, "W");
+	OPEN(WORK_WATER_FEW);
+	ck_assert_str_eq(got.station, "E");
+	ck_assert_uint_eq(got.count, 9);
+	read_water(&s, "E");
+	NOT_OPEN(WORK_WATER_FEW);
+	shelf_close(&s);
+}
+END_TEST
+
 START_TEST(test_water_and_air)
 {
 	struct shelf s;
@@ -135,5 +165,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("leave_crossing", test_shores, test_water_and_air, test_seal);
+	return RUN_TESTS("leave_crossing", test_shores, test_few_waters, test_water_and_air,
+	                 test_seal);
 }

@@ -61,7 +61,9 @@ enum work_leave_code {
 	WORK_STATION_APART, /* a known station on the side, or one read twice (station, compared) */
 	WORK_WATER_APART,   /* the water of the two ends was read more than an hour apart (times) */
 	WORK_AIR_APART,     /* air was booked more than an hour from the long sight (times) */
-	WORK_TIME_ODD, /* a sight before the one before it, or something ahead of now (times) */
+	WORK_TIME_ODD,  /* a sight before the one before it, or something ahead of now (times) */
+	WORK_WATER_FEW, /* of a crossing, too few readings of the water at an end (station, count)
+	                 */
 	WORK_LEAVE_CODES
 };
 

@@ -1,8 +1,8 @@
-/* Whether a water reading is likely a slip. */
+/* Whether a water reading is likely a slip, and whether there are enough of them. */
 #ifndef RODBOOK_WORK_WATER_H
 #define RODBOOK_WORK_WATER_H
 
-#include "rodbook/book/crossing.h"
+#include "rodbook/work/run.h"
 
 struct work_water_doubt {
 	bool doubted;
@@ -14,5 +14,14 @@ struct work_water_doubt {
  * by level_tally_doubts(). */
 struct work_water_doubt work_doubt_water(const struct book_water *list, size_t count,
                                          const char *station, level_nm reading);
+
+/* Readings that are asked for at each end of a crossing, over minutes; a mean of fewer is weak
+ * evidence (common practice, no source). */
+#define WORK_WATERS_ASKED 10
+
+/* Of the ends of a crossing that is closed by its water, the one with the fewest readings, where
+ * they are fewer than that; NULL where both have enough. A station that is the water's surface
+ * needs none. */
+const struct level_sight *work_few_waters(const struct work_run *run);
 
 #endif

@@ -9,6 +9,7 @@
 #include "report/page/sections.h"
 #include "report/quantities.h"
 #include "rodbook/level/drop/old_rule.h"
+#include "rodbook/work/water.h"
 
 const char drop_checks[] =
     "What could be wrong, and what tells: a peg test (tilt); longer sights (tilt\n"
@@ -203,7 +204,6 @@ void drop_waters(FILE *out, const struct work_run *run)
 	const size_t ends[] = {line->start_row, line->end_row};
 	struct level_style finer = lines_finer(&run->settings.style);
 	char mean[LEVEL_LENGTH_BYTES], sd[LEVEL_LENGTH_BYTES], sdm[LEVEL_LENGTH_BYTES], apart[200];
-	bool few = false;
 	if (run->closing.end_assumed)
 		fprintf(out,
 		        "no water was read at the ends: that both stand on one level surface is "
@@ -227,12 +227,11 @@ void drop_waters(FILE *out, const struct work_run *run)
 			    level_format_length(
 			        sdm, level_from_meters(s->water_sd / sqrt((double)s->water_count)),
 			        &finer, false));
-		few = few || s->water_count < 10;
 		fputc('\n', out);
 	}
 	if (*report_times(&run->times, REPORT_TIMES_WATER, apart, sizeof apart))
 		fprintf(out, "%s\n", apart);
-	if (few)
+	if (work_few_waters(run))
 		fprintf(out,
 		        "few readings of the water are weak evidence: ten, over minutes, are asked "
 		        "for\n");

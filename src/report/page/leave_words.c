@@ -108,6 +108,11 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 	case WORK_MARK_UNSAID:
 		snprintf(text, LEAVE_WORDS_BYTES, "the mark %s has no description", item->station);
 		break;
+	case WORK_WATER_FEW:
+		snprintf(text, LEAVE_WORDS_BYTES,
+		         "the water at %s was read %zu time%s only: that is weak evidence",
+		         item->station, item->count, item->count == 1 ? "" : "s");
+		break;
 	case WORK_BOOKED_AGAINST:
 		booked_against(item, text);
 		break;
@@ -167,6 +172,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_ONE_SHORE] = "sight back from the other shore, in this run or in another",
 	    [WORK_WATER_ONE_END] = "read it at the other end, ten times over minutes (F11, water)",
 	    [WORK_NO_WATER] = "read it at both ends, ten times over minutes (F11, water)",
+	    [WORK_WATER_FEW] = "read it ten times at each end, over minutes (F11, water)",
 	    [WORK_NO_AIR] = ("book two thermometers, or the water's temperature, one "
 	                     "thermometer and the wind (F11, air)"),
 	    [WORK_SEALED_LATE] = ("nothing cures that; a second crossing, with its figures laid "

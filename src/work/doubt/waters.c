@@ -27,3 +27,18 @@ struct work_water_doubt work_doubt_water(const struct book_water *list, size_t c
 	}
 	return out;
 }
+
+const struct level_sight *work_few_waters(const struct work_run *run)
+{
+	const struct level_line *line = level_page_line(&run->page);
+	const size_t ends[] = {line->start_row, line->end_row};
+	const struct level_sight *few = NULL;
+	for (int i = 0; i < 2 && run->closing.by_water; i++) {
+		const struct level_sight *end = &run->book.run.sight[ends[i]];
+		bool is_surface = end->surface && end->water_count == 1 && end->water == 0;
+		if (!is_surface && end->water_count < WORK_WATERS_ASKED &&
+		    (!few || end->water_count < few->water_count))
+			few = end;
+	}
+	return few;
+}

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "rodbook/level/ready.h"
+#include "rodbook/work/water.h"
 
 /* Of each code, how costly it is, and whether it must be done. */
 static const struct weight {
@@ -41,6 +42,7 @@ static const struct weight {
     [WORK_WATER_APART] = {WORK_RANK_CROSSING, false},
     [WORK_AIR_APART] = {WORK_RANK_CROSSING, false},
     [WORK_TIME_ODD] = {WORK_RANK_OVERRIDDEN, false},
+    [WORK_WATER_FEW] = {WORK_RANK_CROSSING, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -178,6 +180,7 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 	const struct work_run *run = about->run;
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_closing *c = &run->closing;
+	const struct level_sight *few = work_few_waters(run);
 	struct level_shores shores;
 	bool ok = true;
 	if (run->book.run.kind != LEVEL_CROSSING || line->start_row == SIZE_MAX)
@@ -190,6 +193,11 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		ok = ok && say_only(list, run, WORK_WATER_ONE_END);
 	else if (c->setups && !c->by_water && strcmp(c->start_station, c->end_station) != 0)
 		ok = ok && say_only(list, run, WORK_NO_WATER);
+	if (few)
+		ok = ok && leave_say(list, run,
+		                     (struct work_leave_item){.code = WORK_WATER_FEW,
+		                                              .count = (size_t)few->water_count},
+		                     few->station, "");
 	if (!about->has_air)
 		ok = ok && say_only(list, run, WORK_NO_AIR);
 	if (run->terms.sealed && run->terms.late)
