@@ -269,6 +269,52 @@ START_TEST(test_typed)
 }
 END_TEST
 
+static enum book_air_wait waits(struct shelf *s)
+{
+	struct book_run run;
+	struct book_terms terms;
+	ck_assert(book_load(s->book, s->run.info.id, &run, &s->why));
+	ck_assert(book_run_terms(s->book, &run, &terms, &s->why));
+	book_run_free(&run);
+	return book_terms_air_waits(&terms);
+}
+
+/* A pressure alone gives no k. Two thermometers wait for a sight, then for the height of its line
+ * above the water; a plan gives both. */
+START_TEST(test_waits)
+{
+	struct shelf s;
+	struct book_air air = {.pressure = "1010"};
+	struct book_figures plan = {0};
+	for (int by_plan = 0; by_plan < 2; by_plan++) {
+		air = (struct book_air){.pressure = "1010"};
+		shelf_open(&s, LEVEL_M);
+		shelf_begin(&s, "a", LEVEL_CROSSING);
+		ck_assert_int_eq(waits(&s), BOOK_AIR_WAITS_NOT);
+		ck_assert(add(&s, &air));
+		ck_assert_int_eq(waits(&s), BOOK_AIR_WAITS_NOT);
+		air = (struct book_air){
+		    .low = "15", .low_height = "1", .high = "14", .high_height = "6"};
+		ck_assert(add(&s, &air));
+		ck_assert_int_eq(waits(&s), BOOK_AIR_WAITS_FOR_SIGHT);
+		if (by_plan) {
+			ck_assert(book_figure_put(&plan, "distance", "800 m", &s.why));
+			ck_assert(book_figure_put(&plan, "hi", "2 m", &s.why));
+			ck_assert(book_plan_set(s.book, "p", &plan, &s.why));
+			ck_assert(book_run_set_plan(s.book, s.run.info.id, "p", &s.why));
+		} else {
+			shelf_take(&s, s.run.info.id);
+			ck_assert(shelf_sight(&s, LEVEL_BS, "W", "1.5", "5", ""));
+			ck_assert_int_eq(waits(&s), BOOK_AIR_WAITS_FOR_WATER);
+			ck_assert(
+			    book_water_add(s.book, s.run.info.id, "W", "0.4", "", "", &s.why));
+		}
+		ck_assert_int_eq(waits(&s), BOOK_AIR_WAITS_NOT);
+		shelf_close(&s);
+	}
+}
+END_TEST
+
 /* A strong breeze begins at 10.8 m/s (Beaufort 6, World Meteorological Organization,
  * recalled); 10.8 m/s is 24.16 mph. */
 START_TEST(test_wind)
@@ -288,5 +334,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("airs_booked", test_figures, test_alone, test_fields, test_most,
-	                 test_change, test_typed, test_wind);
+	                 test_change, test_typed, test_wind, test_waits);
 }

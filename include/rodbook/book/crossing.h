@@ -70,6 +70,13 @@ bool book_open_terms(struct book *book, const struct book_run *run, struct book_
 /* Finds k anew for a run as it stands, a draft with it; a sealed one keeps its own. */
 bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
                        const struct level_run *run, struct fault *why);
+/* What k by the air that is booked waits for. */
+enum book_air_wait {
+	BOOK_AIR_WAITS_NOT, /* it is there, or sealed, or no air that can give one was booked */
+	BOOK_AIR_WAITS_FOR_SIGHT, /* neither run nor plan says how long the long sight is */
+	BOOK_AIR_WAITS_FOR_WATER, /* nor how high above the water the line runs */
+};
+enum book_air_wait book_terms_air_waits(const struct book_terms *terms);
 /* Terms from figures alone; lengths in them carry their unit. */
 bool book_terms_of(const struct book_figures *figures, const struct book_run *run,
                    struct level_terms *out, struct fault *why);

@@ -135,6 +135,20 @@ bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
 	return book_terms_of(&terms->figures, names, &terms->terms, why);
 }
 
+enum book_air_wait book_terms_air_waits(const struct book_terms *terms)
+{
+	/* Any sight will do to tell whether there is a k in what was read. */
+	static const struct level_sightline some = {1.5, 100, LEVEL_MEAN_RADIUS};
+	const struct book_k *k = &terms->k;
+	struct level_k_found found;
+	if (terms->sealed || (k->has_line && !isnan(k->line.height)))
+		return BOOK_AIR_WAITS_NOT;
+	found = level_k_mean(k->reading, k->readings, &some, LEVEL_OVER_WATER);
+	if (!is_measured(&found))
+		return BOOK_AIR_WAITS_NOT;
+	return k->has_line ? BOOK_AIR_WAITS_FOR_WATER : BOOK_AIR_WAITS_FOR_SIGHT;
+}
+
 bool terms_take_airs(struct book *book, int64_t run, struct book_k *k, struct fault *why)
 {
 	struct book_air *list;

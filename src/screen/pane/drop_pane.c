@@ -179,6 +179,12 @@ static void put_pair(int row, const char *left, const char *right)
 void drop_k(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_terms *terms = &ed->terms.terms;
+	enum book_air_wait wait = book_terms_air_waits(&ed->terms);
+	if (wait != BOOK_AIR_WAITS_NOT) {
+		snprintf(text, size, "k by the air, once the %s",
+		         wait == BOOK_AIR_WAITS_FOR_SIGHT ? "sight stands" : "water is read");
+		return;
+	}
 	snprintf(text, size, "k %.3g, %.2f to %.2f (%s)", terms->k, terms->k - terms->dk_low,
 	         terms->k + terms->dk_high, level_k_source_name(ed->terms.k_source));
 }

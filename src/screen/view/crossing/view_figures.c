@@ -52,27 +52,46 @@ void view_seal(struct editor *ed, char *message, size_t size)
 		snprintf(message, size, "%s", why.text);
 }
 
+/* The title and meaning of a figure that is a setting; "" of another one. */
+static void detail_of(struct book *book, const char *name, char *text, size_t size)
+{
+	struct book_setting setting;
+	text[0] = '\0';
+	for (size_t i = 0; i < book_setting_count(); i++)
+		if (book_setting(book, i, &setting, NULL) && strcmp(setting.name, name) == 0)
+			snprintf(text, size, " %s: %s", setting.title, setting.what);
+}
+
 void view_figures(struct editor *ed)
 {
 	char(*name)[BOOK_VALUE_BYTES] = calloc(FIGURES_MOST, sizeof *name);
 	char(*value)[BOOK_VALUE_BYTES] = calloc(FIGURES_MOST, sizeof *value);
+	char(*detail)[BOOK_VALUE_BYTES] = calloc(FIGURES_MOST, sizeof *detail);
 	struct list_line *lines = calloc(FIGURES_MOST, sizeof *lines);
 	char message[640] = "", title[LEVEL_NAME_BYTES + 160];
 	size_t at = 0, count;
 	int key = 0;
-	while (name && value && lines && key != TERM_KEY_ESCAPE) {
+	while (name && value && detail && lines && key != TERM_KEY_ESCAPE) {
 		struct book_terms now;
 		struct fault why = {0};
 		if (!book_run_terms(ed->book, &ed->run, &now, &why)) {
 			snprintf(message, sizeof message, "%s", why.text);
 			now = ed->terms;
 		}
+		if (!*message && book_terms_air_waits(&now) != BOOK_AIR_WAITS_NOT)
+			snprintf(message, sizeof message,
+			         "k is the default until the %s; then it comes from the air",
+			         book_terms_air_waits(&now) == BOOK_AIR_WAITS_FOR_SIGHT
+			             ? "long sight stands"
+			             : "water is read at its near end");
 		snprintf(title, sizeof title, "The figures of %s: %s%s", ed->run.info.name,
 		         now.sealed ? "sealed " : "not sealed yet", now.sealed_time);
 		for (count = 0; count < FIGURES_MOST &&
 		                book_figure_at(&now.figures, count, name[count], value[count]);
-		     count++)
-			lines[count] = (struct list_line){name[count], value[count], NULL};
+		     count++) {
+			detail_of(ed->book, name[count], detail[count], sizeof *detail);
+			lines[count] = (struct list_line){name[count], value[count], detail[count]};
+		}
 		key = list_choose(title, lines, count, &at, now.sealed ? "" : "s",
 		                  now.sealed ? " Up Down choose  Enter amend  Esc turn back"
 		                             : " Up Down choose  s seal them now  Esc turn back",
@@ -93,5 +112,6 @@ void view_figures(struct editor *ed)
 	}
 	free(name);
 	free(value);
+	free(detail);
 	free(lines);
 }
