@@ -8,6 +8,10 @@
 /* From this width on the live pane stands beside the page. */
 #define WIDE_COLUMNS 122
 #define WIDE_ROWS 32
+/* Where the window is tall, the form stands right below the rows: one place for the eyes. */
+#define TALL_ROWS 32
+/* Rows that a message takes at most. */
+#define MESSAGE_ROWS 3
 
 static void title_of(const struct editor *ed, char *text, size_t size)
 {
@@ -132,12 +136,35 @@ static void paint_keys(const struct editor *ed)
 	}
 }
 
-/* A long message covers the keys, until the next one is pressed. */
-static void paint_message(const struct editor *ed, int columns)
+static bool is_blank(int row)
+{
+	for (int x = 0; x < COLS; x++)
+		if ((mvinch(row, x) & A_CHARTEXT) != ' ')
+			return false;
+	return true;
+}
+
+/* A message stands above the keys. One of several rows begins higher, in rows that are blank, and
+ * takes the last one of the pane, which says least; what has no room there covers the keys, until
+ * the next one is pressed. No row above `least` is taken. */
+static void put_message(enum look look, const char *text, int least, bool pane)
+{
+	int top = LINES - 3, rows = 0;
+	for (const char *at = text; *at && rows < MESSAGE_ROWS; rows++) {
+		at += term_fitting(at, COLS);
+		at += strspn(at, " ");
+	}
+	for (; rows > 1 && top > least; rows--, top--)
+		if (!is_blank(top - 1) && !(pane && top == LINES - 3))
+			break;
+	term_message(top, MESSAGE_ROWS, look_of(look), text);
+}
+
+static void paint_message(const struct editor *ed, int columns, int least, bool pane)
 {
 	char words[600], brief[LEVEL_REMARK_BYTES], tested[REPORT_TESTED_BYTES];
 	if (*ed->message) {
-		term_message(LINES - 3, 3, look_of(ed->message_look), ed->message);
+		put_message(ed->message_look, ed->message, least, pane);
 		return;
 	}
 	offers_text(ed, words, sizeof words);
@@ -145,12 +172,10 @@ static void paint_message(const struct editor *ed, int columns)
 		editor_warnings(ed, false, words, sizeof words, brief);
 	if (!*words)
 		page_whole(ed, columns, words, sizeof words);
-	term_message(LINES - 3, 3, A_NORMAL,
-	             *words ? words : report_tested(tested, &ed->tested, &ed->settings.tolerance));
+	put_message(LOOK_PLAIN,
+	            *words ? words : report_tested(tested, &ed->tested, &ed->settings.tolerance),
+	            least, pane);
 }
-
-/* Where the window is tall, the form stands right below the rows: one place for the eyes. */
-#define TALL_ROWS 32
 
 static int rows_of_page(const struct editor *ed, int most)
 {
@@ -183,7 +208,9 @@ void editor_paint(struct editor *ed)
 	title_of(ed, title, sizeof title);
 	if (!term_begin_page(title))
 		return;
-	rows = rows_of_page(ed, LINES - 3 - ENTRY_ROWS - below - 2);
+	/* A tall window has room for a long message below the form. */
+	rows = rows_of_page(ed, LINES - 3 - ENTRY_ROWS - below - 2 -
+	                            (LINES < TALL_ROWS ? 0 : MESSAGE_ROWS - 1));
 	form_row = rows + 2;
 	if (ed->big)
 		big_pane(ed, 1, rows, left);
@@ -195,7 +222,7 @@ void editor_paint(struct editor *ed)
 	else if (!ed->big)
 		paint_below(ed, form_row + ENTRY_ROWS);
 	paint_keys(ed);
-	paint_message(ed, left);
+	paint_message(ed, left, form_row + ENTRY_ROWS, below > 0);
 	wnoutrefresh(stdscr);
 	entry_show(ed->entry, form_row);
 	doupdate();
