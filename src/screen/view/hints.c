@@ -30,6 +30,15 @@ void view_bar(const char *keys)
 	term_bar(LINES - 1, A_NORMAL, line);
 }
 
+char *view_rod_limits(char text[VIEW_LIMITS_BYTES], const struct book_settings *settings)
+{
+	char length[LEVEL_LENGTH_BYTES];
+	snprintf(text, VIEW_LIMITS_BYTES, "Bare numbers are in %s. The rod ends at %s.",
+	         level_unit_words(settings->style.unit),
+	         level_format_length(length, settings->rod_length, &settings->style, false));
+	return text;
+}
+
 /* The words of a bar, parted by two blanks, each on a line of its own. */
 static void put_keys(FILE *out, const char *keys)
 {

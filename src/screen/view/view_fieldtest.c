@@ -15,7 +15,7 @@ static const char bar[] =
     " Enter next, then books  Ctrl-D strike the last pair  Esc back\n"
     "  Enter          on to the foresight; on it, books the pair\n"
     "  Ctrl-D         strikes the last pair, to be read again\n"
-    "  Esc            turns back: the pairs are booked, and the test goes on from them";
+    "  Esc            turns back: the pairs are booked, the test goes on later";
 
 static size_t wanted(const struct book_fieldtest *test)
 {

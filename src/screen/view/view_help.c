@@ -128,11 +128,9 @@ static const char *field_help(enum work_text field)
 static void put_limits(FILE *out, const struct editor *ed, enum work_text field)
 {
 	const struct level_style *style = &ed->settings.style;
-	char a[LEVEL_LENGTH_BYTES];
+	char a[LEVEL_LENGTH_BYTES], limits[VIEW_LIMITS_BYTES];
 	if (field >= WORK_READING && field <= WORK_LOWER)
-		fprintf(out, "  Bare numbers are in %s. The rod ends at %s.\n",
-		        level_unit_words(style->unit),
-		        level_format_length(a, ed->settings.rod_length, style, false));
+		fprintf(out, "  %s\n", view_rod_limits(limits, &ed->settings));
 	else if (field == WORK_DISTANCE && ed->settings.tolerance.sight > 0)
 		fprintf(out, "  Bare numbers are in %s. %s allows sights up to %s.\n",
 		        level_unit_words(style->distance), ed->settings.tolerance.title,

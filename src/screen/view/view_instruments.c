@@ -10,13 +10,22 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
                            size_t size)
 {
 	struct question questions[] = {
-	    {"Name", "A name for this level as it is adjusted now.", "", LEVEL_NAME_CHARS, "name"},
+	    {"Name",
+	     "A name for this level as it is adjusted now.\n"
+	     "  Such as its number. After an adjustment give it another name: its tests are\n"
+	     "  those of the name.",
+	     "", LEVEL_NAME_CHARS, "name"},
 	    {"Tolerance",
 	     "The tilt it may have, a maker's word: 0.1 mm/m, 1/16 in in 300 ft, 5 arcsec.", "", 50,
 	     "tolerance"},
-	    {"Tilt", "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.", "", 50,
-	     "tilt"},
-	    {"Uncertainty", "Its standard uncertainty, from repeated sets.", "", 50, "tilt_u"},
+	    {"Tilt",
+	     "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.\n"
+	     "  A peg test of this book fills it in: p in the list.",
+	     "", 50, "tilt"},
+	    {"Uncertainty",
+	     "Its standard uncertainty, from repeated sets.\n"
+	     "  0.01 mm/m. It goes with the tilt: give both, or neither.",
+	     "", 50, "tilt_u"},
 	    {"Remark", "", "", LEVEL_REMARK_CHARS, "remark"}};
 	int cursor = 0;
 	struct fault why = {0};
@@ -70,6 +79,16 @@ static void show_history(struct book *book, const char *instrument)
 	free(text);
 }
 
+static const char bar[] =
+    " Enter take  n new  c change  p peg test  f field test  h history  Esc back\n"
+    "  Enter          the sights to come are read with this level\n"
+    "  n              names another level\n"
+    "  c              changes its tolerance, its tilt or its remark\n"
+    "  p              tests it by two pegs: its tilt follows\n"
+    "  f              tests it by pairs of readings: how well it reads follows\n"
+    "  h              shows the peg tests that were kept\n"
+    "  Esc            turns back";
+
 bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 {
 	char message[640] = "";
@@ -98,10 +117,8 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 			         *list[i].tilt ? ", u " : "", list[i].tilt_u);
 			rows.line[i + 1].detail = *list[i].remark ? list[i].remark : NULL;
 		}
-		key = list_choose(
-		    "The instrument of the sights to come", rows.line, count + 1, &at, "ncphf",
-		    " Enter take  n new  c change  p peg test  f field test  h history  Esc back",
-		    message);
+		key = list_choose("The instrument of the sights to come", rows.line, count + 1, &at,
+		                  "ncphf", bar, message);
 		message[0] = '\0';
 		if (key == 'n' || (key == 'c' && at > 0)) {
 			ask_instrument(book, key == 'c' ? &list[at - 1] : NULL, message,

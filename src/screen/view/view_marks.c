@@ -133,14 +133,23 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
                      char *message, size_t size)
 {
 	struct question questions[] = {
-	    {"Name", "The mark's name, as stations are named on the page.", "", LEVEL_STATION_CHARS,
-	     "name"},
-	    {"Elevation", "Its known elevation; a bare number is in the book's unit.", "", 40,
-	     "elevation"},
-	    {"Uncertainty", "Its standard uncertainty, where you know one; else leave it empty.",
+	    {"Name",
+	     "The mark's name, as stations are named on the page.\n"
+	     "  BM1, GATE, 12+50. Each sight on a station of that name has the elevation.",
+	     "", LEVEL_STATION_CHARS, "name"},
+	    {"Elevation",
+	     "Its known elevation; a bare number is in the book's unit.\n"
+	     "  29.230, 95.9 ft. A line that starts there begins with it; one that ends\n"
+	     "  there is closed by it.",
+	     "", 40, "elevation"},
+	    {"Uncertainty",
+	     "Its standard uncertainty, where you know one; else leave it empty.\n"
+	     "  2 mm, 0.002: how far off the elevation itself may be.",
 	     "", 40, "u"},
-	    {"Source", "Where the elevation is from: a description, a sheet, a stage board.", "",
-	     LEVEL_REMARK_CHARS, "source"},
+	    {"Source",
+	     "Where the elevation is from: a description, a sheet, a stage board.\n"
+	     "  Without one nobody can look it up again.",
+	     "", LEVEL_REMARK_CHARS, "source"},
 	};
 	const struct book_mark *mark = place ? place->mark : NULL;
 	const char *name = mark ? mark->name : place ? place->station->name : "";
@@ -194,12 +203,16 @@ static void ask_mark(struct book *book, const struct mark_list *list, const stru
 static void describe(struct book *book, const struct book_mark *mark, char *message, size_t size)
 {
 	struct question questions[] = {
-	    {"Description", "What it is: a bolt, a pipe, a cut cross.", "", LEVEL_REMARK_CHARS,
-	     "description"},
+	    {"Description",
+	     "What it is: a bolt, a pipe, a cut cross.\n"
+	     "  As somebody sees it who has never been there.",
+	     "", LEVEL_REMARK_CHARS, "description"},
 	    {"Reach", "How it is found: NE corner of the mill, 0.3 m above ground.", "",
 	     LEVEL_REMARK_CHARS, "reach"},
-	    {"Surface", "yes where it is the surface of the water itself; else empty.", "", 3,
-	     "mark"},
+	    {"Surface",
+	     "yes where it is the surface of the water itself; else empty.\n"
+	     "  A crossing may start and end on such marks, and then needs no water reading.",
+	     "", 3, "mark"},
 	};
 	char title[LEVEL_STATION_BYTES + 40];
 	struct fault why = {0};
@@ -282,6 +295,16 @@ static size_t place_of(const struct mark_list *list, const char *station)
 	return 0;
 }
 
+static const char bar[] =
+    " Enter elevation  d found by runs  w what  a aside  n new  s strike  Esc back\n"
+    "  Enter          gives the station an elevation, or another one\n"
+    "  d              shows what each run found for it\n"
+    "  w              says what the mark is and how it is found\n"
+    "  a              sets the mark aside in this run, or holds it again\n"
+    "  n              gives the elevation of a new mark\n"
+    "  s              strikes an elevation given: s again, to be sure\n"
+    "  Esc            turns back";
+
 void view_marks(struct editor *ed)
 {
 	char message[1400] = "", doomed[LEVEL_STATION_BYTES] = "";
@@ -305,11 +328,8 @@ void view_marks(struct editor *ed)
 		first = false;
 		if (list.count == 0 && !*message)
 			strcpy(message, "no mark has a known elevation yet: n gives one");
-		key = list_choose(
-		    "Stations, and the elevations given", list.lines, list.count, &at, "nsdaw",
-		    " Enter elevation  d found by runs  w what  a aside  n new  s strike  "
-		    "Esc back",
-		    message);
+		key = list_choose("Stations, and the elevations given", list.lines, list.count, &at,
+		                  "nsdaw", bar, message);
 		place = at < list.count ? &list.places[at] : NULL;
 		message[0] = '\0';
 		if (key == 'n') {

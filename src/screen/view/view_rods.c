@@ -10,13 +10,25 @@ static void ask_rod(struct book *book, const struct book_rod *old, char *message
 {
 	struct question questions[] = {
 	    {"Name", "A name for the rod, such as its number.", "", LEVEL_NAME_CHARS, "name"},
-	    {"Zero", "What it reads too high by at its zero, as 0.3 mm; empty: 0.", "", 40, "zero"},
-	    {"Scale", "Parts per million by which its units are too long; empty: 0.", "", 20,
-	     "scale"},
-	    {"Expansion", "ppm/K above the reference temperature; empty: not known.", "", 20,
-	     "expansion"},
-	    {"Reference", "Degrees C at which the scale holds.", "", 20, "reference"},
-	    {"Length", "Its length, as 4 m.", "", 40, "length"},
+	    {"Zero",
+	     "What it reads too high by at its zero, as 0.3 mm; empty: 0.\n"
+	     "  A worn foot reads too high. One rod cancels it by itself, two rods over an\n"
+	     "  even number of setups.",
+	     "", 40, "zero"},
+	    {"Scale",
+	     "Parts per million by which its units are too long; empty: 0.\n"
+	     "  20: a meter of it is 0.02 mm too long. It counts with the height climbed.",
+	     "", 20, "scale"},
+	    {"Expansion",
+	     "ppm/K above the reference temperature; empty: not known.\n"
+	     "  By the maker: about 1 of invar, about 23 of aluminum.",
+	     "", 20, "expansion"},
+	    {"Reference",
+	     "Degrees C at which the scale holds.\n  20. It goes with the expansion: give both, or "
+	     "neither.",
+	     "", 20, "reference"},
+	    {"Length", "Its length, as 4 m.\n  A longer reading than that is refused as a slip.",
+	     "", 40, "length"},
 	    {"Remark", "", "", LEVEL_REMARK_CHARS, "remark"}};
 	int cursor = 0;
 	struct fault why = {0};
@@ -77,9 +89,14 @@ bool view_rods(struct book *book, char picked[LEVEL_NAME_BYTES])
 			         *list[i].expansion ? list[i].expansion : "-",
 			         *list[i].reference ? list[i].reference : "-", list[i].remark);
 		}
-		key = list_choose(
-		    "The rod of the sight that is typed", rows.line, count + 1, &at, "nc",
-		    " Up Down choose  Enter take  n new  c change  Esc turn back", message);
+		key = list_choose("The rod of the sight that is typed", rows.line, count + 1, &at,
+		                  "nc",
+		                  " Up Down choose  Enter take  n new  c change  Esc turn back\n"
+		                  "  Enter          the sight that is typed is read on this rod\n"
+		                  "  n              names another rod\n"
+		                  "  c              changes what is known of it\n"
+		                  "  Esc            turns back",
+		                  message);
 		message[0] = '\0';
 		if (key == 'n' || (key == 'c' && at > 0)) {
 			ask_rod(book, key == 'c' ? &list[at - 1] : NULL, message, sizeof message);

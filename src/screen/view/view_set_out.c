@@ -6,8 +6,12 @@
 
 void view_set_out(struct editor *ed)
 {
-	struct question question = {"Elevation", "The elevation to mark; empty to set out no more.",
-	                            "", 40, "elevation"};
+	struct question question = {
+	    "Elevation",
+	    "The elevation to mark; empty to set out no more.\n"
+	    "  From then on the line above the form says where the rod reads when\n"
+	    "  its foot stands at that elevation, and by how much to move it.",
+	    "", 40, "elevation"};
 	char message[640] = "";
 	level_nm value;
 	struct fault why = {0};

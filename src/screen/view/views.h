@@ -33,6 +33,9 @@ struct hints {
 	const char *more; /* lines about keys that every such view has */
 };
 void view_hints(const char *title, const struct hints *hints);
+/* The unit of bare readings and where the rod ends, in a sentence or two. Returns text. */
+#define VIEW_LIMITS_BYTES 160
+char *view_rod_limits(char text[VIEW_LIMITS_BYTES], const struct book_settings *settings);
 /* The lines about the keys of every form. */
 extern const char view_fields_keys[];
 /* The bar of a view, with the key for these hints behind it where there is room. */

@@ -93,8 +93,14 @@ void view_figures(struct editor *ed)
 			lines[count] = (struct list_line){name[count], value[count], detail[count]};
 		}
 		key = list_choose(title, lines, count, &at, now.sealed ? "" : "s",
-		                  now.sealed ? " Up Down choose  Enter amend  Esc turn back"
-		                             : " Up Down choose  s seal them now  Esc turn back",
+		                  now.sealed ? " Up Down choose  Enter amend  Esc turn back\n"
+		                               "  Enter          amends a figure: every paper "
+		                               "shows both, and the reason\n"
+		                               "  Esc            turns back"
+		                             : " Up Down choose  s seal them now  Esc turn back\n"
+		                               "  s              seals the figures: from then on a "
+		                               "change is an amendment\n"
+		                               "  Esc            turns back",
 		                  message);
 		message[0] = '\0';
 		if (key == 's') {

@@ -15,8 +15,10 @@ static void read_gauge(struct editor *ed, const char *proposed, char *message, s
 	    {"Station", "The gauge, named as the station that the rod stands on for it.", "",
 	     LEVEL_STATION_CHARS, "station"},
 	    {"Remark", "Such as: ice at the edge.", "", LEVEL_REMARK_CHARS, "remark"},
-	    {"Reading", "What its own scale shows, above its own zero. Esc ends.", "", 40,
-	     "reading"}};
+	    {"Reading",
+	     "What its own scale shows, above its own zero. Esc ends.\n"
+	     "  The book holds it against the elevation that the run found there.",
+	     "", 40, "reading"}};
 	struct question *station = &questions[STATION], *reading = &questions[READING];
 	struct fault why = {0};
 	int cursor = *proposed ? READING : STATION;
@@ -70,6 +72,11 @@ static const char *likely_gauge(const struct editor *ed)
 	return sight->station;
 }
 
+static const char bar[] = " Up Down choose  n new  s strike  Esc turn back\n"
+                          "  n              reads gauges, one after the other until Esc\n"
+                          "  s              strikes a reading, with a reason\n"
+                          "  Esc            turns back";
+
 void view_gauges(struct editor *ed)
 {
 	char message[640] = "";
@@ -90,7 +97,7 @@ void view_gauges(struct editor *ed)
 		if (run.gauge_count == 0 && !*message)
 			strcpy(message, "no gauge was read yet: n reads one");
 		key = list_choose("Gauges read in this run", rows.line, run.gauge_count, &at, "ns",
-		                  " Up Down choose  n new  s strike  Esc turn back", message);
+		                  bar, message);
 		message[0] = '\0';
 		if (key == 'n')
 			read_gauge(ed, likely_gauge(ed), message, sizeof message);

@@ -65,17 +65,22 @@ static void say_booked(const struct editor *ed, const struct question *reading,
  * entered twice. */
 static void read_water(struct editor *ed, const char *proposed, char *message, size_t size)
 {
+	char hint[400], limits[VIEW_LIMITS_BYTES];
 	struct question questions[] = {
 	    QUESTION_TIME,
 	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Station", "The end station whose height above the water is read.", "",
 	     LEVEL_STATION_CHARS, "station"},
-	    {"Reading", "Water up to the mark; 0 where the rod stands on the water. Esc ends.", "",
-	     40, "reading"}};
+	    {"Reading", hint, "", 40, "reading"}};
 	struct question *reading = &questions[READING], *station = &questions[STATION];
 	struct fault why = {0};
 	char doubted[300] = "", text[300];
 	int cursor = *proposed ? READING : STATION;
+	snprintf(hint, sizeof hint,
+	         "Water up to the mark; 0 where the rod stands on the water. Esc ends.\n"
+	         "  0.412, 16 1/4. Ten readings at each end, over minutes, and the swell drops\n"
+	         "  out of their mean; the spread says how well.\n  %s",
+	         view_rod_limits(limits, &ed->settings));
 	snprintf(station->text, sizeof station->text, "%s", proposed);
 	message[0] = '\0';
 	while (ask("A water reading", questions, QUESTIONS, &cursor, message)) {
@@ -128,6 +133,12 @@ static const char *likely_station(const struct editor *ed, const struct book_wat
 	return "";
 }
 
+static const char bar[] =
+    " Up Down choose  n new  s strike  Esc turn back\n"
+    "  n              reads the water, one reading after the other until Esc\n"
+    "  s              strikes a reading, with a reason\n"
+    "  Esc            turns back";
+
 void view_waters(struct editor *ed)
 {
 	char message[640] = "";
@@ -148,8 +159,7 @@ void view_waters(struct editor *ed)
 		if (count == 0 && !*message)
 			strcpy(message, "no water was read yet: n reads it");
 		key = list_choose("Water readings: how far the stations stand above the water",
-		                  rows.line, count, &at, "ns",
-		                  " Up Down choose  n new  s strike  Esc turn back", message);
+		                  rows.line, count, &at, "ns", bar, message);
 		message[0] = '\0';
 		if (key == 'n')
 			read_water(ed, likely_station(ed, list, count), message, sizeof message);

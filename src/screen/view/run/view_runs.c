@@ -239,6 +239,22 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 	book_run_free(&run);
 }
 
+static const char bar[] =
+    " Enter open /find n new r name h head k kind t turn c close a adjust w net o out\n"
+    "  Enter          opens the run\n"
+    "  /              finds a station or a word of a remark in all runs\n"
+    "  n              begins a new one\n"
+    "  r              gives it another name\n"
+    "  h              writes the head of its page: party, weather, instrument\n"
+    "  k              makes it a loop, a link, an open run or a crossing\n"
+    "  t              names the mark at which a double run turns back\n"
+    "  c              closes the run, or opens a closed one again\n"
+    "  a              adjusts the run: its misclosure is spread\n"
+    "  w              adjusts all runs as a net\n"
+    "  o              shows its papers, and writes them out\n"
+    "  s              makes a second copy of the book\n"
+    "  Esc            turns back";
+
 int64_t view_runs(struct book *book, int64_t current, const char *name, int64_t *sight)
 {
 	struct run_list list;
@@ -262,13 +278,9 @@ int64_t view_runs(struct book *book, int64_t current, const char *name, int64_t 
 			snprintf(message, sizeof message,
 			         "this book has no runs yet: n begins one");
 		/* A run that was asked for by name and is not there yet is proposed at once. */
-		key = first && *name
-		          ? 'n'
-		          : list_choose("The runs of this book", list.lines, list.count, &at,
-		                        "nrhktcawso/",
-		                        " Enter open /find n new r name h head k kind t turn "
-		                        "c close a adjust w net o out",
-		                        message);
+		key = first && *name ? 'n'
+		                     : list_choose("The runs of this book", list.lines, list.count,
+		                                   &at, "nrhktcawso/", bar, message);
 		message[0] = '\0';
 		if (key == 'n')
 			id = new_run(book, first ? name : "", message, sizeof message);
