@@ -7,7 +7,7 @@
 
 /* The longest bar: a window of many columns has room for it. */
 #define BAR_BYTES 512
-#define HINTS_KEY "  F1/^G help"
+#define HINTS_KEY "F1/^G help"
 
 static size_t first_line(const char *text)
 {
@@ -25,8 +25,9 @@ void view_bar(const char *keys)
 {
 	char line[BAR_BYTES];
 	size_t length = first_line(keys);
-	bool fits = (int)(length + strlen(HINTS_KEY)) <= COLS;
-	snprintf(line, sizeof line, "%.*s%s", (int)length, keys, fits ? HINTS_KEY : "");
+	int left = COLS - (int)(length + strlen(HINTS_KEY));
+	snprintf(line, sizeof line, "%.*s%s%s", (int)length, keys, left > 1 ? "  " : " ",
+	         left > 0 ? HINTS_KEY : "");
 	term_bar(LINES - 1, A_NORMAL, line);
 }
 

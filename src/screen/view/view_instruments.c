@@ -80,7 +80,7 @@ static void show_history(struct book *book, const char *instrument)
 }
 
 static const char bar[] =
-    " Enter take  n new  c change  p peg test  f field test  h history  Esc back\n"
+    " Enter take  n new  c change  p peg  f field test  h history  Esc back\n"
     "  Enter          the sights to come are read with this level\n"
     "  n              names another level\n"
     "  c              changes its tolerance, its tilt or its remark\n"

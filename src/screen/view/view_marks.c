@@ -295,15 +295,14 @@ static size_t place_of(const struct mark_list *list, const char *station)
 	return 0;
 }
 
-static const char bar[] =
-    " Enter elevation  d found by runs  w what  a aside  n new  s strike  Esc back\n"
-    "  Enter          gives the station an elevation, or another one\n"
-    "  d              shows what each run found for it\n"
-    "  w              says what the mark is and how it is found\n"
-    "  a              sets the mark aside in this run, or holds it again\n"
-    "  n              gives the elevation of a new mark\n"
-    "  s              strikes an elevation given: s again, to be sure\n"
-    "  Esc            turns back";
+static const char bar[] = " Enter elevation  d found  w what  a aside  n new  s strike  Esc back\n"
+                          "  Enter          gives the station an elevation, or another one\n"
+                          "  d              shows what each run found for it\n"
+                          "  w              says what the mark is and how it is found\n"
+                          "  a              sets the mark aside in this run, or holds it again\n"
+                          "  n              gives the elevation of a new mark\n"
+                          "  s              strikes an elevation given: s again, to be sure\n"
+                          "  Esc            turns back";
 
 void view_marks(struct editor *ed)
 {

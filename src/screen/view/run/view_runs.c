@@ -240,7 +240,7 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 }
 
 static const char bar[] =
-    " Enter open /find n new r name h head k kind t turn c close a adjust w net o out\n"
+    " Enter open /find n new h head k kind c close a adjust w net o out\n"
     "  Enter          opens the run\n"
     "  /              finds a station or a word of a remark in all runs\n"
     "  n              begins a new one\n"
