@@ -250,5 +250,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("crossing_parts", test_members, test_no_tilt, test_air, test_pegs_of_each,
-	                 test_refuted_tolerance, test_mean_of_few, test_largest_line, test_lines_by_size, test_no_k);
+	                 test_refuted_tolerance, test_mean_of_few, test_largest_line,
+	                 test_lines_by_size, test_no_k);
 }

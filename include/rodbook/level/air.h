@@ -34,8 +34,8 @@ char *level_carry_quantity(char *out, size_t size, const char *text, enum level_
 char *level_carry_quantity_at(char *out, size_t size, const char *text,
                               enum level_quantity quantity, int bare, enum level_unit unit);
 
-/* "59 F@3 ft", or "59 F at 3 ft": splits there, trims both. False where there is none, or a part is empty or has no
- * room. */
+/* "59 F@3 ft", or "59 F at 3 ft": splits there, trims both. False where there is none, or a part is
+ * empty or has no room. */
 bool level_split_at(const char *text, char *value, char *height, size_t size);
 
 /* Reads "P,T@Z,T@Z": pressure and two thermometers, the lower first; bare numbers in these units,

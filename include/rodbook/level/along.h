@@ -14,8 +14,8 @@ bool level_parse_along(const char *text, enum level_unit unit, level_nm *along, 
 char *level_carry_along(char *buf, size_t size, const char *text, enum level_unit unit,
                         enum level_unit here);
 /* The place as far behind `last` as that is behind `before`, written as `last` is: 0+60 behind 0+20
- * and 0+40, 92.5 behind 87.5 and 90. False where one of the two is no place, or names its unit, both
- * are the same, or the line does not go so far; next is "" then. */
+ * and 0+40, 92.5 behind 87.5 and 90. False where one of the two is no place, or names its unit,
+ * both are the same, or the line does not go so far; next is "" then. */
 bool level_next_along(const char *before, const char *last, enum level_unit unit, char *next,
                       size_t size);
 

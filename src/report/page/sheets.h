@@ -44,7 +44,8 @@ struct sheets {
  * copied. */
 void sheets_row(struct sheets *sheets, const char *text, enum sheet_tie tie, const char *carried);
 /* Adds a text of several lines. What stands 6 columns deep or more belongs to the line before, a
- * line that ends with a colon to the one behind it. Behind a line that is a form feed a page begins.
+ * line that ends with a colon to the one behind it. Behind a line that is a form feed a page
+ * begins.
  */
 void sheets_text(struct sheets *sheets, const char *text);
 /* Prints the pages, a form feed between them. The head, where there are rows, and each row's
