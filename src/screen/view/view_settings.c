@@ -117,7 +117,7 @@ void view_settings(struct book *book)
 		size_t count = list_settings(book, listed, lines, message, sizeof message);
 		key = list_choose("The settings of this book", lines, count, &at, "",
 		                  " Up Down choose  Enter change  Esc turn back", message);
-		if (key == KEY_ENTER)
+		if (key == KEY_ENTER && listed[at].setting.name)
 			ask_setting(book, &listed[at].setting, message, sizeof message);
 	}
 	free(listed);
