@@ -22,6 +22,7 @@ struct book {
 	bool read_only;
 	int brought_up;    /* version of the file before it was brought up; 0 */
 	int depth;         /* of transactions begun and not ended */
+	int holds;         /* of reading in one state, begun and not ended */
 	bool failed;       /* a change inside the open transaction failed */
 	bool reading_back; /* what the open transaction changed: */
 	int64_t read_to;   /* up to this entry */

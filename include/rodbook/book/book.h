@@ -69,7 +69,7 @@ bool book_complete_time(const struct book *book, const char *typed, char out[BOO
 bool book_begin(struct book *book, struct fault *why);
 bool book_finish(struct book *book, bool keep, struct fault *why);
 /* Reads between these two see the book in one state, whatever another program writes, and are
- * quicker together; nothing is changed between them. */
+ * quicker together; nothing is changed between them. They nest. */
 bool book_hold(struct book *book, struct fault *why);
 void book_release(struct book *book);
 

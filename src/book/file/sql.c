@@ -274,14 +274,18 @@ bool book_hold(struct book *book, struct fault *why)
 {
 	/* Within a change the book is in one state already, and what is written must not be lost.
 	 */
-	return book->depth || sqlite3_exec(book->db, "BEGIN", NULL, NULL, NULL) == SQLITE_OK ||
-	       sql_fault(book, why);
+	if (book->depth)
+		return true;
+	if (book->holds == 0 && sqlite3_exec(book->db, "BEGIN", NULL, NULL, NULL) != SQLITE_OK)
+		return sql_fault(book, why);
+	book->holds++;
+	return true;
 }
 
 void book_release(struct book *book)
 {
 	/* Nothing was written, so nothing can be lost. */
-	if (!book->depth)
+	if (!book->depth && --book->holds == 0)
 		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 }
 

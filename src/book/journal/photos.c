@@ -12,7 +12,7 @@
 #include "rodbook/book/files.h"
 
 /* A FIFO must not hold the program up: it is opened without waiting, and refused. */
-static int open_photo(const struct book *book, const char *name)
+int book_photo_open(const struct book *book, const char *name)
 {
 	char beside[BOOK_PATH_BYTES];
 	const char *slash = strrchr(book->path, '/');
@@ -51,7 +51,7 @@ static const char *take(int fd, char hex[DIGEST_BYTES])
 static const char *digest_of(const struct book *book, const char *name, char hex[DIGEST_BYTES])
 {
 	const char *cannot;
-	int fd = open_photo(book, name);
+	int fd = book_photo_open(book, name);
 	if (fd < 0)
 		return errno == ENOENT ? "is missing" : "cannot be read";
 	cannot = take(fd, hex);
@@ -94,4 +94,40 @@ void book_photo_digests(const struct book *book, const char *names,
 	}
 	if (!any)
 		digests[0] = '\0';
+}
+
+/* The i-th word of a text; false behind the last. */
+static bool word_at(const char *text, size_t i, char *out, size_t size)
+{
+	for (;; i--) {
+		size_t length;
+		text += strspn(text, " ");
+		length = strcspn(text, " ");
+		if (!length)
+			return false;
+		if (i == 0) {
+			snprintf(out, size, "%.*s", (int)length, text);
+			return true;
+		}
+		text += length;
+	}
+}
+
+bool book_photo_at(const char *names, const char *digests, size_t i, char name[LEVEL_REMARK_BYTES],
+                   char *hex)
+{
+	char second[LEVEL_REMARK_BYTES];
+	/* One digest of several words: they are one name. */
+	bool whole = *digests && !strchr(digests, ' ') && word_at(names, 1, second, sizeof second);
+	*hex = '\0';
+	if (whole) {
+		snprintf(name, LEVEL_REMARK_BYTES, "%s", names);
+		snprintf(hex, DIGEST_BYTES, "%s", digests);
+		return i == 0;
+	}
+	if (!word_at(names, i, name, LEVEL_REMARK_BYTES))
+		return false;
+	if (word_at(digests, i, hex, DIGEST_BYTES) && strcmp(hex, "-") == 0)
+		*hex = '\0';
+	return true;
 }

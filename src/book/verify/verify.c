@@ -183,9 +183,9 @@ bool book_verify(struct book *book, int64_t at, struct book_verified *out, struc
 	bool ok;
 	*out = (struct book_verified){0};
 	/* One state of the book throughout, whoever writes beside us. */
-	if (sqlite3_exec(book->db, "BEGIN", NULL, NULL, NULL) != SQLITE_OK)
-		return sql_fault(book, why);
+	if (!book_hold(book, why))
+		return false;
 	ok = verify(book, at, out, why) && (!*out->difference || look_again(book, at, out, why));
-	sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	book_release(book);
 	return ok;
 }
