@@ -18,8 +18,8 @@ void book_photo_digests(const struct book *book, const char *names,
 /* Opens a photograph that a sight names, where book_photo_digests() looks for it; the caller closes
  * it. -1 with errno. */
 int book_photo_open(const struct book *book, const char *name);
-/* Photograph i, from 0, of the names and digests of a sight; hex, which has 65 bytes, is "" where it
- * has no digest. False behind the last. */
+/* Photograph i, from 0, of the names and digests of a sight; hex, which has 65 bytes, is "" where
+ * it has no digest. False behind the last. */
 bool book_photo_at(const char *names, const char *digests, size_t i, char name[LEVEL_REMARK_BYTES],
                    char *hex);
 

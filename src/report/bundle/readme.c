@@ -5,6 +5,9 @@
 
 #define README_COLUMNS 78
 
+/* data/bundle.txt */
+extern const char rodbook_bundle[];
+
 void readme_begin(FILE *out)
 {
 	fputs("What was leveled, as it was booked, and how to check it without the program that\n"
@@ -51,24 +54,5 @@ void readme_book(FILE *out, const struct book_witness *witness)
 
 void readme_end(FILE *out)
 {
-	fputs("\nIS IT WHAT WAS SENT?\n\n"
-	      "  sha256sum -c SHA256SUMS\n\n"
-	      "This says whether a file was changed since. It does not say who wrote it: hold the\n"
-	      "digest above against one that was published, or given away, before.\n"
-	      "\nDOES THE ANSWER FOLLOW FROM THE READINGS?\n\n"
-	      "  awk -F, -f redo.awk statement-RUN.csv\n\n"
-	      "redo.awk knows nothing but the readings and figures in that CSV. It reckons each "
-	      "sum,\n"
-	      "the allowance and the answer again. It prints how many numbers it checked, and how\n"
-	      "many differ. For a calculator statement-RUN.txt writes out each sum with its "
-	      "formula.\n"
-	      "\nWAS ANYTHING LEFT OUT?\n\n"
-	      "The statement lists what was struck, when and why, and what was changed after the\n"
-	      "figures were sealed. Every change stands in the book, in its order:\n\n"
-	      "  sqlite3 book.rodbook \"SELECT * FROM journal\"\n"
-	      "\nWHAT NO FILE SHOWS\n\n"
-	      "Whether the rod was read as it was written down. The first page of the statement "
-	      "says\n"
-	      "what could make the answer wrong, and what tells it. Measure it again.\n",
-	      out);
+	fputs(rodbook_bundle, out);
 }
