@@ -110,6 +110,16 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		snprintf(text, size, "the readings before have %d decimals: is this one whole?",
 		         w->decimals);
 		break;
+	case LEVEL_WARN_DRY:
+		snprintf(text, size,
+		         "no water was read at %.40s, but at %.40s, where no sight stands: which "
+		         "name is wrong?",
+		         sight->station, w->dry);
+		break;
+	case LEVEL_WARN_TAPE:
+		snprintf(text, size, "a tape read over %s: was it a target?",
+		         level_format_distance_unit(a, sight->distance, style));
+		break;
 	case LEVEL_WARNINGS:
 		break;
 	}

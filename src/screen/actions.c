@@ -105,7 +105,8 @@ static void follow_name(struct editor *ed, const struct level_sight *changed)
 /* The field that is likely at fault: the one to be typed again. A time has none. */
 static enum work_text field_of(const struct editor *ed, unsigned warnings)
 {
-	const unsigned of_station = 1u << LEVEL_WARN_NAME | 1u << LEVEL_WARN_ALIKE,
+	const unsigned of_station =
+	                   1u << LEVEL_WARN_NAME | 1u << LEVEL_WARN_ALIKE | 1u << LEVEL_WARN_DRY,
 	               of_distance = 1u << LEVEL_WARN_SIGHT | 1u << LEVEL_WARN_IMBALANCE |
 	                             1u << LEVEL_WARN_INTERVAL | 1u << LEVEL_WARN_NEAR,
 	               of_time = 1u << LEVEL_WARN_TIME_BACK | 1u << LEVEL_WARN_TIME_AHEAD;

@@ -7,7 +7,7 @@ static unsigned unsettled(enum work_text focus)
 {
 	switch (focus) {
 	case WORK_STATION:
-		return 1u << LEVEL_WARN_ALIKE;
+		return 1u << LEVEL_WARN_ALIKE | 1u << LEVEL_WARN_DRY;
 	case WORK_READING:
 		return 1u << LEVEL_WARN_DECIMALS;
 	case WORK_DISTANCE:
@@ -33,7 +33,7 @@ unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_
 	if (sight->state != LEVEL_DRAFT)
 		return 0;
 	doubts = work_doubt(ed->book, &ed->run, ed->at, ed->target == TARGET_CHANGE, ed->marks,
-	                    ed->mark_count, sight, &ed->draft_note);
+	                    ed->mark_count, ed->waters, ed->water_count, sight, &ed->draft_note);
 	warned = work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms,
 	                   &ed->compared, &doubts);
 	if (!whole)

@@ -219,6 +219,7 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 	warned.set |= doubts->set;
 	warned.alike = doubts->alike;
 	warned.decimals = doubts->decimals;
+	warned.dry = doubts->dry;
 	/* Where a drop is to be hidden, how odd it is would tell it. */
 	if (run->kind == LEVEL_CROSSING && sight->kind == LEVEL_FS && level_counted(sight) &&
 	    !settings->blind) {
@@ -271,9 +272,9 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 		return false;
 	}
 	book_water_mean(waters, water_count, &out->sight);
-	free(waters);
 	with.sight = malloc((with.count + 1) * sizeof *with.sight);
 	if (!with.sight) {
+		free(waters);
 		free(marks);
 		return fault_memory(why);
 	}
@@ -289,7 +290,7 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 		out->compared = work_compare(&with, &page, &run->terms.terms, &rule, with.count - 1,
 		                             has ? &other : NULL);
 		out->doubts = work_doubt(book, &run->book, run->book.run.count, false, marks, count,
-		                         &out->sight, note);
+		                         waters, water_count, &out->sight, note);
 		out->warned = work_warn(&with, &page, with.count - 1, &run->settings,
 		                        &run->terms.terms, &out->compared, &out->doubts);
 		out->setup = page.row[with.count - 1].setup;
@@ -297,6 +298,7 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 	}
 	level_page_free(&page);
 	free(with.sight);
+	free(waters);
 	free(marks);
 	return ok;
 }

@@ -28,19 +28,29 @@ START_TEST(test_alike)
 }
 END_TEST
 
-static struct work_doubts doubt(struct shelf *s, size_t at, bool changes, const char *station,
-                                const char *reading)
+static struct work_doubts doubt_of(struct shelf *s, enum level_kind kind, size_t at, bool changes,
+                                   const char *station, const char *reading)
 {
 	struct book_mark *marks;
 	struct level_sight sight;
 	struct book_note note;
-	size_t count;
+	struct book_water *waters;
+	size_t count, water_count;
 	struct work_doubts out;
 	ck_assert(book_marks(s->book, &marks, &count, &s->why));
-	ck_assert_msg(shelf_read(s, LEVEL_FS, station, reading, &sight, &note), "%s", s->why.text);
-	out = work_doubt(s->book, &s->run, at, changes, marks, count, &sight, &note);
+	ck_assert_msg(shelf_read(s, kind, station, reading, &sight, &note), "%s", s->why.text);
+	ck_assert(book_waters(s->book, s->run.info.id, &waters, &water_count, &s->why));
+	out = work_doubt(s->book, &s->run, at, changes, marks, count, waters, water_count, &sight,
+	                 &note);
+	free(waters);
 	free(marks);
 	return out;
+}
+
+static struct work_doubts doubt(struct shelf *s, size_t at, bool changes, const char *station,
+                                const char *reading)
+{
+	return doubt_of(s, LEVEL_FS, at, changes, station, reading);
 }
 
 START_TEST(test_names_of_book_and_run)
@@ -96,7 +106,40 @@ START_TEST(test_decimals)
 }
 END_TEST
 
+static bool read_water(struct shelf *s, const char *station)
+{
+	return book_water_add(s->book, s->run.info.id, station, "0.4", "", "", &s->why);
+}
+
+START_TEST(test_water_at_no_sight)
+{
+	const unsigned dry = 1u << LEVEL_WARN_DRY;
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	/* it may be read after the sight */
+	ck_assert_uint_eq(doubt_of(&s, LEVEL_BS, 0, false, "lake", "1.5").set, 0);
+	ck_assert(read_water(&s, "EAST"));
+	ck_assert_uint_eq(doubt_of(&s, LEVEL_BS, 0, false, "EAST", "1.5").set, 0);
+	ck_assert_uint_eq(doubt_of(&s, LEVEL_BS, 0, false, "lake", "1.5").set, dry);
+	ck_assert_str_eq(doubt_of(&s, LEVEL_BS, 0, false, "lake", "1.5").dry, "EAST");
+	ck_assert(shelf_book(&s, LEVEL_BS, "EAST", "1.5"));
+	ck_assert(read_water(&s, "PEG-W"));
+	/* an FS on a target may have an offset to the peg */
+	ck_assert_uint_eq(doubt(&s, 1, false, "TARGET", "1.5").set, 0);
+	/* the BS is renamed: its own water is left alone then */
+	ck_assert_str_eq(doubt_of(&s, LEVEL_BS, 0, true, "lake", "1.5").dry, "EAST");
+	shelf_close(&s);
+	/* a loop has no water */
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "b", LEVEL_LOOP);
+	ck_assert_uint_eq(doubt_of(&s, LEVEL_BS, 0, false, "lake", "1.5").set, 0);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("doubts", test_alike, test_names_of_book_and_run, test_decimals);
+	return RUN_TESTS("doubts", test_alike, test_names_of_book_and_run, test_decimals,
+	                 test_water_at_no_sight);
 }

@@ -39,6 +39,10 @@ START_TEST(test_warnings)
 	    [LEVEL_WARN_NEAR] = "a sight of 95.000 m: is that a reading?",
 	    [LEVEL_WARN_ALIKE] = "PEG looks like Peg: is it the same?",
 	    [LEVEL_WARN_DECIMALS] = "the readings before have 3 decimals: is this one whole?",
+	    [LEVEL_WARN_DRY] =
+	        "no water was read at PEG, but at SHORE, where no sight stands: which "
+	        "name is wrong?",
+	    [LEVEL_WARN_TAPE] = "a tape read over 95.000 m: was it a target?",
 	};
 	struct level_sight at = sight(LEVEL_FS, "PEG", MM(123), METRES(95));
 	struct level_warned warned = {.half = MM(4),
@@ -50,7 +54,8 @@ START_TEST(test_warnings)
 	                              .radius = 51000,
 	                              .farthest = METRES(120),
 	                              .alike = "Peg",
-	                              .decimals = 3};
+	                              .decimals = 3,
+	                              .dry = "SHORE"};
 	struct work_compared compared = {.against = WORK_AGAINST_GIVEN,
 	                                 .difference = MM(20),
 	                                 .allowable = MM(12),

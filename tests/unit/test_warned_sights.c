@@ -64,6 +64,13 @@ START_TEST(test_distances)
 	run.sight[1].kind = LEVEL_FS;
 	run.kind = LEVEL_CROSSING;
 	ck_assert_uint_eq(warned(&run, 1, 0).set, 0);
+	/* but no tape is read through a level from beyond 100 m */
+	run.sight[1].method = LEVEL_TAPE;
+	ck_assert_uint_eq(warned(&run, 1, 0).set, 0);
+	run.sight[1].distance = METRES(100) + 1;
+	ck_assert_uint_eq(warned(&run, 1, 0).set, ONLY(LEVEL_WARN_TAPE));
+	run.sight[1].method = LEVEL_TARGET;
+	ck_assert_uint_eq(warned(&run, 1, 0).set, 0);
 }
 END_TEST
 
@@ -187,11 +194,12 @@ END_TEST
 
 START_TEST(test_names)
 {
-	static const char *const names[] = {
-	    "half intervals",  "long sight", "imbalance",  "low line",
-	    "interval",        "used name",  "spread",     "standings",
-	    "station differs", "time back",  "time ahead", "below zero",
-	    "curvature",       "near",       "look-alike", "decimals"};
+	static const char *const names[] = {"half intervals", "long sight", "imbalance",
+	                                    "low line",       "interval",   "used name",
+	                                    "spread",         "standings",  "station differs",
+	                                    "time back",      "time ahead", "below zero",
+	                                    "curvature",      "near",       "look-alike",
+	                                    "decimals",       "no water",   "far by tape"};
 	struct level_warned all = {0};
 	char text[LEVEL_REMARK_BYTES];
 	level_warned_names(&all, text);

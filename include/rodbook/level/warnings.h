@@ -27,12 +27,19 @@ enum level_warning {
 	LEVEL_WARN_ALIKE,      /* its station is new and looks like another; this and the next by
 	                          work_doubt() */
 	LEVEL_WARN_DECIMALS,   /* the reading has fewer decimals than those before it */
+	LEVEL_WARN_DRY,        /* no water was read at its station, but at one that no sight has: by
+	                          work_doubt() */
+	LEVEL_WARN_TAPE,       /* so far a sight by tape: a target's reading has another u */
 	LEVEL_WARNINGS
 };
 
 /* A level focuses no nearer than about this, m: a shorter distance is asked about, but on a
  * crossing, whose near mark stands beside the level (common practice, no source). */
 #define LEVEL_NEAREST 2
+
+/* Nobody reads a tape through a level over more, m: a mark on a pole, set by signs, is a target
+ * (common practice, no source). */
+#define LEVEL_TAPE_FARTHEST 100
 
 struct level_warned {
 	unsigned set;             /* bits 1 << enum level_warning */
@@ -45,6 +52,7 @@ struct level_warned {
 	level_nm farthest;        /* the longest distance of that crossing */
 	const char *alike;        /* the name that the station's looks like; its owner's */
 	int decimals;             /* that the readings before it have */
+	const char *dry;          /* where water was read, and no sight stands; its owner's */
 };
 
 /* Warnings about sight `at` of the run, held against a tolerance set. On a crossing sights are long

@@ -3,6 +3,7 @@
 #define RODBOOK_WORK_DOUBTS_H
 
 #include "rodbook/book/book.h"
+#include "rodbook/book/crossing.h"
 #include "rodbook/level/warnings.h"
 
 /* How many readings before it have more decimals, before a reading with fewer is asked about. */
@@ -12,14 +13,18 @@ struct work_doubts {
 	unsigned set;                    /* of the warnings of level/warnings.h, as bits */
 	char alike[LEVEL_STATION_BYTES]; /* the name that the station's looks like */
 	int decimals;                    /* that the readings before it have */
+	char dry[LEVEL_STATION_BYTES];   /* where water was read, and no sight stands */
 };
 
 /* Of a sight that is typed and not booked, before index `at` of the run: its time, a station that
  * is new and looks like a mark of the book or a station of the run, and a reading with fewer
  * decimals than each of the three before it that were read by the same method (common practice, no
- * source). `changes`: it takes the place of the sight at `at`. */
+ * source); on a crossing a BS at whose station no water was read, though it was at one where no
+ * sight stands: one of the two names is wrong. (An FS may have an offset to a peg yet to come.) `changes`: it takes the place of the sight at
+ * `at`. */
 struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
                               bool changes, const struct book_mark *marks, size_t mark_count,
+                              const struct book_water *waters, size_t water_count,
                               const struct level_sight *sight, const struct book_note *note);
 
 /* Whether two names differ only by what a tired eye takes for the same: small and capital letters,

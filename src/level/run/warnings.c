@@ -84,6 +84,9 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 	if (run->kind != LEVEL_CROSSING && sight->distance > 0 &&
 	    sight->distance < LEVEL_NEAREST * LEVEL_NM_PER_M)
 		warn(&out, LEVEL_WARN_NEAR);
+	if (sight->method == LEVEL_TAPE && sight->kind != LEVEL_OFF &&
+	    sight->distance > LEVEL_TAPE_FARTHEST * LEVEL_NM_PER_M)
+		warn(&out, LEVEL_WARN_TAPE);
 	if (sight->set_count > 1 && sight->set_sd > 3 * u)
 		warn(&out, LEVEL_WARN_SPREAD);
 	out.standings = page->row[at].line.differ;
@@ -114,11 +117,12 @@ void level_warn_curvature(const struct level_run *run, const struct level_closin
 
 const char *level_warning_name(enum level_warning warning)
 {
-	static const char *const names[] = {
-	    "half intervals",  "long sight", "imbalance",  "low line",
-	    "interval",        "used name",  "spread",     "standings",
-	    "station differs", "time back",  "time ahead", "below zero",
-	    "curvature",       "near",       "look-alike", "decimals"};
+	static const char *const names[] = {"half intervals", "long sight", "imbalance",
+	                                    "low line",       "interval",   "used name",
+	                                    "spread",         "standings",  "station differs",
+	                                    "time back",      "time ahead", "below zero",
+	                                    "curvature",      "near",       "look-alike",
+	                                    "decimals",       "no water",   "far by tape"};
 	return names[warning];
 }
 

@@ -105,8 +105,33 @@ static bool lacks_decimals(const struct book_run *run, size_t at, const struct l
 	return seen == WORK_DECIMALS_BEFORE;
 }
 
+static bool is_sighted(const struct book_run *run, size_t but, const char *station)
+{
+	for (size_t i = 0; i < run->run.count; i++)
+		if (i != but && level_counted(&run->run.sight[i]) &&
+		    strcmp(run->run.sight[i].station, station) == 0)
+			return true;
+	return false;
+}
+
+/* A station whose water was read and that no sight has, where there is none at this one. */
+static bool find_dry(const struct book_run *run, size_t but, const struct book_water *list,
+                     size_t count, const char *station, char dry[LEVEL_STATION_BYTES])
+{
+	for (size_t i = 0; i < count; i++) {
+		if (*list[i].struck)
+			continue;
+		if (strcmp(list[i].station, station) == 0)
+			return false;
+		if (!*dry && !is_sighted(run, but, list[i].station))
+			strcpy(dry, list[i].station);
+	}
+	return *dry != '\0';
+}
+
 struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
                               bool changes, const struct book_mark *marks, size_t mark_count,
+                              const struct book_water *waters, size_t water_count,
                               const struct level_sight *sight, const struct book_note *note)
 {
 	struct work_doubts out = {.set = time_doubts(book, run, at, note->time)};
@@ -114,5 +139,8 @@ struct work_doubts work_doubt(const struct book *book, const struct book_run *ru
 		out.set |= 1u << LEVEL_WARN_ALIKE;
 	if (lacks_decimals(run, at, sight, note, &out.decimals))
 		out.set |= 1u << LEVEL_WARN_DECIMALS;
+	if (run->run.kind == LEVEL_CROSSING && sight->kind == LEVEL_BS &&
+	    find_dry(run, changes ? at : SIZE_MAX, waters, water_count, sight->station, out.dry))
+		out.set |= 1u << LEVEL_WARN_DRY;
 	return out;
 }
