@@ -108,7 +108,10 @@ END_TEST
 
 static bool read_water(struct shelf *s, const char *station)
 {
-	return book_water_add(s->book, s->run.info.id, station, "0.4", "", "", &s->why);
+	if (!book_water_add(s->book, s->run.info.id, station, "0.4", "", "", &s->why))
+		return false;
+	shelf_take(s, s->run.info.id);
+	return true;
 }
 
 START_TEST(test_water_at_no_sight)
