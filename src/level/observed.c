@@ -42,11 +42,16 @@ double level_tally_sd(const struct level_tally *tally)
 
 #define LEAST_SD 0.0025 /* m */
 #define WAVES 0.25      /* m */
+#define CALM 0.05       /* m */
 
 bool level_tally_doubts(const struct level_tally *tally, level_nm reading)
 {
 	double off = fabs(level_to_meters(reading - level_tally_mean(tally)));
 	if (tally->count == 0)
 		return false;
-	return off > (tally->count < 3 ? WAVES : 4 * fmax(level_tally_sd(tally), LEAST_SD));
+	if (tally->count == 1)
+		return off > WAVES;
+	if (tally->count == 2)
+		return off > fmin(WAVES, fmax(10 * sqrt(2) * level_tally_sd(tally), CALM));
+	return off > 4 * fmax(level_tally_sd(tally), LEAST_SD);
 }

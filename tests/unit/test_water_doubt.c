@@ -16,15 +16,25 @@ START_TEST(test_tally)
 	ck_assert(!level_tally_doubts(&still, MM(648)));
 	ck_assert(level_tally_doubts(&still, MM(649)));
 	level_tally_add(&still, MM(402));
-	ck_assert(!level_tally_doubts(&still, MM(150)));
-	ck_assert(level_tally_doubts(&still, MM(149)));
+	/* two, 4 mm apart: 0.05 m are the least */
+	ck_assert(!level_tally_doubts(&still, MM(350)));
+	ck_assert(level_tally_doubts(&still, MM(349)));
 	level_tally_add(&still, MM(400));
 	ck_assert(!level_tally_doubts(&still, MM(410)));
 	ck_assert(level_tally_doubts(&still, MM(411)));
 	ck_assert(level_tally_doubts(&still, MM(389)));
 	/* sd 30 mm: (30^2 + 30^2)/2; four are 120 */
 	level_tally_add(&waves, MM(370));
+	level_tally_add(&waves, MM(380));
+	/* 10 mm apart: ten times that are 0.1 m */
+	ck_assert(!level_tally_doubts(&waves, MM(474)));
+	ck_assert(level_tally_doubts(&waves, MM(476)));
+	waves = (struct level_tally){0};
+	level_tally_add(&waves, MM(370));
 	level_tally_add(&waves, MM(430));
+	/* 60 mm apart: no more than waves */
+	ck_assert(!level_tally_doubts(&waves, MM(649)));
+	ck_assert(level_tally_doubts(&waves, MM(651)));
 	level_tally_add(&waves, MM(400));
 	ck_assert(!level_tally_doubts(&waves, MM(520)));
 	ck_assert(level_tally_doubts(&waves, MM(521)));

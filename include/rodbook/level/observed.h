@@ -31,9 +31,9 @@ level_nm level_tally_mean(const struct level_tally *tally);
  * fewer than two. */
 double level_tally_sd(const struct level_tally *tally);
 /* Whether one more reading lies so far from the others that it is likely a slip: by more than four
- * of their standard deviations, of which 2.5 mm is the least, where there are three or more; else
- * by more than 0.25 m, as waves stand apart (common practice, no source). Never of the first one.
- */
+ * of their standard deviations, of which 2.5 mm is the least, where there are three or more; of two
+ * by more than ten times their difference, from 0.05 m to 0.25 m; of one by more than 0.25 m, as
+ * waves stand apart (common practice, no source). Never of the first one. */
 bool level_tally_doubts(const struct level_tally *tally, level_nm reading);
 
 #endif

@@ -61,8 +61,7 @@ static size_t stem_of(const struct book_run_info *runs, size_t count, const char
 	return at;
 }
 
-/* NAME-2, or the next that is free; of NAME-2 it is NAME-3. */
-static bool next_name(struct book *book, const char *of, char name[LEVEL_NAME_BYTES],
+bool work_repeat_name(struct book *book, const char *of, char name[LEVEL_NAME_BYTES],
                       struct fault *why)
 {
 	struct book_run_info *runs;
@@ -106,7 +105,7 @@ bool work_repeat(struct book *book, const char *of, const char *name, struct boo
 	               "%.160s is no crossing with a whole setup: there is no long sight to repeat",
 	               of);
 	snprintf(own, sizeof own, "%s", name);
-	ok = ok && (*name || next_name(book, of, own, why)) && book_begin(book, why);
+	ok = ok && (*name || work_repeat_name(book, of, own, why)) && book_begin(book, why);
 	if (ok) {
 		ok = begin(book, &run, bs, own, &settings.style, why);
 		ok = book_finish(book, ok, why) && ok && book_run_find(book, own, out, why);

@@ -197,6 +197,36 @@ static void state_all(struct editor *ed, char text[PARTS][LINE_BYTES])
 	strcpy(text[PART_DROPS], "all crossings of this book that say something");
 }
 
+/* Begins the same long sight at another hour, under a name that is asked. Whether it did. */
+static bool repeat(struct editor *ed, char *message, size_t size)
+{
+	struct question name = {"Name", "The run of the same long sight at another hour.", "",
+	                        LEVEL_NAME_CHARS, "name"};
+	char proposed[LEVEL_NAME_BYTES];
+	struct book_run_info next;
+	struct fault why = {0};
+	message[0] = '\0';
+	if (!work_repeat_name(ed->book, ed->run.info.name, proposed, &why)) {
+		snprintf(message, size, "%s", why.text);
+		return false;
+	}
+	snprintf(name.text, sizeof name.text, "%s", proposed);
+	while (ask("Repeat the long sight", &name, 1, NULL, message)) {
+		if (work_repeat(ed->book, ed->run.info.name, name.text, &next, &why) &&
+		    editor_load(ed, next.id, &why)) {
+			clearok(stdscr, TRUE);
+			editor_say(ed,
+			           "%s repeats the long sight: its water and air (F11), then both "
+			           "sights again",
+			           next.name);
+			return true;
+		}
+		snprintf(message, size, "%s", why.text);
+	}
+	message[0] = '\0';
+	return false;
+}
+
 void view_crossing(struct editor *ed)
 {
 	static const char *const names[PARTS] = {"plan",   "instrument", "rod",  "water",
@@ -224,7 +254,6 @@ void view_crossing(struct editor *ed)
 	         ed->run.info.name);
 	while (key != TERM_KEY_ESCAPE) {
 		struct fault why = {0};
-		struct book_run_info next;
 		if (!editor_load(ed, ed->run.info.id, &why))
 			snprintf(message, sizeof message, "%s", why.text);
 		state_all(ed, text);
@@ -246,17 +275,8 @@ void view_crossing(struct editor *ed)
 		message[0] = '\0';
 		if (key == 's')
 			view_seal(ed, message, sizeof message);
-		if (key == 'r' && work_repeat(ed->book, ed->run.info.name, "", &next, &why) &&
-		    editor_load(ed, next.id, &why)) {
-			clearok(stdscr, TRUE);
-			editor_say(ed,
-			           "%s repeats the long sight: its water and air (F11), then "
-			           "both sights again",
-			           next.name);
+		if (key == 'r' && repeat(ed, message, sizeof message))
 			return;
-		}
-		if (key == 'r')
-			snprintf(message, sizeof message, "%s", why.text);
 		if (key != KEY_ENTER)
 			continue;
 		if (at == PART_PLAN)
