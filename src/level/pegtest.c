@@ -63,11 +63,35 @@ static bool take_set(const struct level_standing *first, const struct level_stan
 	return true;
 }
 
+#define ODD 4
+
+/* Sets with their variances, m^2/m^2, held against each other. */
+static void find_odd(const double *tilt, const double *variance, size_t sets,
+                     struct level_peg_result *out)
+{
+	double most = ODD, mean = 0, all = 0;
+	for (size_t i = 0; i < sets; i++) {
+		mean += tilt[i] / (double)sets;
+		all += variance[i];
+	}
+	for (size_t i = 0; i < sets && sets > 1; i++) {
+		double others = (double)sets - 1, off = (tilt[i] - mean) * (double)sets / others;
+		double u = sqrt(variance[i] + (all - variance[i]) / (others * others));
+		if (fabs(off) <= most * u)
+			continue;
+		most = fabs(off) / u;
+		out->odd = sets == 2 ? LEVEL_PEG_EITHER : (int)i + 1;
+		out->odd_off = off;
+		out->odd_u = u;
+	}
+}
+
 bool level_peg_test(const struct level_standing *standings, size_t count,
                     const struct level_terms *terms, const struct level_peg_way *way,
                     struct level_peg_result *out, struct fault *why)
 {
-	double tilt[LEVEL_STANDINGS_MOST / 2] = {0}, squares = 0, mean_u;
+	double tilt[LEVEL_STANDINGS_MOST / 2] = {0}, own[LEVEL_STANDINGS_MOST / 2] = {0},
+	                                   squares = 0, mean_u;
 	const struct level_standing *last;
 	size_t sets = count / 2;
 	*out = (struct level_peg_result){0};
@@ -76,11 +100,14 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
 		                 "a peg test has two standings a set, and at most %d in all",
 		                 LEVEL_STANDINGS_MOST);
 	for (size_t i = 0; i < sets; i++) {
+		const double before = out->own;
 		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, way, &tilt[i], out,
 		              why))
 			return false;
+		own[i] = out->own - before;
 		out->tilt += tilt[i] / (double)sets;
 	}
+	find_odd(tilt, own, sets, out);
 	for (size_t i = 0; i < sets; i++)
 		squares += (tilt[i] - out->tilt) * (tilt[i] - out->tilt);
 	out->sets = (int)sets;

@@ -15,10 +15,25 @@ bool report_pegtest_passes(const struct level_peg_result *r, const struct level_
 	return strcmp(passes(r, set), "no") != 0;
 }
 
+/* A set that was misread says nothing of the level. */
+static void odd_words(const struct level_peg_result *r, char *text, size_t size)
+{
+	if (r->odd == LEVEL_PEG_EITHER)
+		snprintf(text, size,
+		         "the two sets differ by %.3f mm/m, readings make %.3f: one is misread",
+		         fabs(r->odd_off) * 1000, r->odd_u * 1000);
+	else
+		snprintf(text, size,
+		         "set %d is %.3f mm/m off the others, readings make %.3f: misread?", r->odd,
+		         fabs(r->odd_off) * 1000, r->odd_u * 1000);
+}
+
 void report_pegtest_words(const struct level_peg_result *r, const struct level_tolerance *set,
                           char *text, size_t size)
 {
-	if (set->tilt <= 0)
+	if (r->odd)
+		odd_words(r, text, size);
+	else if (set->tilt <= 0)
 		snprintf(text, size, "%s says nothing about the tilt", set->title);
 	else if (fabs(r->tilt) <= set->tilt)
 		snprintf(text, size, "passes: %s allows %.3g mm/m", set->title, set->tilt * 1000);

@@ -113,6 +113,24 @@ START_TEST(test_all_errors_one_way)
 }
 END_TEST
 
+/* A way back in the same run: its drops are summed, and nobody may take them for those of one
+ * sight. */
+START_TEST(test_several_setups)
+{
+	struct level_sight sights[2];
+	struct work_run run;
+	struct front front;
+	const char *note;
+	make(&run, sights, true, 1554.70, LEVEL_BY_U95);
+	run.closing.setups = 2;
+	run.closing.end_station = "A";
+	front_of(&run, &front);
+	ck_assert(strstr(front.question, "Do the sights of up to 800 m from A to A show a drop"));
+	row(&front, "drop seen", &note);
+	ck_assert_str_eq(note, "over all 2 setups, their drops summed");
+}
+END_TEST
+
 /* The scale: from 0 to 82.26 mm and a twentieth, in 40 columns; the steps are 20 mm. */
 START_TEST(test_scale)
 {
@@ -135,5 +153,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("front", test_shown, test_flat_world, test_all_errors_one_way, test_scale);
+	return RUN_TESTS("front", test_shown, test_flat_world, test_all_errors_one_way,
+	                 test_several_setups, test_scale);
 }

@@ -283,9 +283,44 @@ START_TEST(test_likely)
 }
 END_TEST
 
+/* Sets whose tilts are 0, 0.05 and 2 mm/m: 50 m more apart at the second standing. A reading of 0.5
+ * mm each: sqrt(4) x 0.5/50 = 0.02 mm/m a set. The third is 2 - 0.025 = 1.975 off the others, where
+ * readings make 0.02 sqrt 1.5 = 0.0245. Source: written out by hand. */
+START_TEST(test_odd_set)
+{
+	const struct level_terms terms = {.radius = 6371000,
+	                                  .reading_fixed = {[LEVEL_ROD] = 0.0005}};
+	const struct level_peg_way way = {0, 0, LEVEL_ROD};
+	struct level_standing s[6];
+	struct level_peg_result out;
+	const double tilts[] = {0, 0.05, 2};
+	/* without curvature the readings on B at 55 m and on A at 5 m differ by 50 m of tilt */
+	for (int i = 0; i < 3; i++) {
+		double sphere = (55.0 * 55 - 5.0 * 5) / (2 * 6371000);
+		s[2 * i] = (struct level_standing){MM(30000), MM(1400), MM(30000), MM(1400)};
+		s[2 * i + 1] =
+		    (struct level_standing){MM(5000), MM(1400), MM(55000),
+		                            level_from_meters(1.4 + tilts[i] * 0.05 + sphere)};
+	}
+	ck_assert(level_peg_test(s, 2, &terms, &way, &out, NULL));
+	ck_assert_int_eq(out.odd, 0);
+	ck_assert(level_peg_test(s, 4, &terms, &way, &out, NULL));
+	ck_assert_int_eq(out.odd, 0);
+	ck_assert(level_peg_test(s, 6, &terms, &way, &out, NULL));
+	ck_assert_int_eq(out.odd, 3);
+	ck_assert_double_eq_tol(out.odd_off, 0.001975, 1e-7);
+	ck_assert_double_eq_tol(out.odd_u, 0.0000245, 1e-7);
+	/* of two nobody can say which */
+	ck_assert(level_peg_test(s + 2, 4, &terms, &way, &out, NULL));
+	ck_assert_int_eq(out.odd, LEVEL_PEG_EITHER);
+	ck_assert_double_eq_tol(fabs(out.odd_off), 0.00195, 1e-7);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("pegtest", test_likely, test_geometry_and_air, test_published,
 	                 test_any_geometry, test_sets, test_refusals,
-	                 test_distances_in_feet_beside_inches, test_units, test_words, test_kept);
+	                 test_distances_in_feet_beside_inches, test_units, test_words, test_kept,
+	                 test_odd_set);
 }

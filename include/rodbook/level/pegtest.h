@@ -25,10 +25,18 @@ struct level_peg_result {
 	    g; /* geometry of the pegs, m: mean over sets of (d2a^2 - d2b^2 - d1a^2 + d1b^2) /
 	          (d2a - d2b - d1a + d1b); curvature adds g/2R to the tilt of the bare readings */
 	int sets;
-	bool by_spread;            /* u follows from the spread: sets - 1 degrees of freedom */
-	double spread;             /* standard deviation of the sets' tilts; 0 where there is one */
+	bool by_spread; /* u follows from the spread: sets - 1 degrees of freedom */
+	double spread;  /* standard deviation of the sets' tilts; 0 where there is one */
+	/* A set that differs from the mean of the others by more than four times what its and their
+	 * readings explain (common practice, no source), of several the farthest: 1, 2, ...;
+	 * LEVEL_PEG_EITHER of two sets; 0: none. How far off it is, and what readings explain, m/m.
+	 */
+	int odd;
+	double odd_off, odd_u;
 	double should_a, should_b; /* what the last standing should have read, m */
 };
+
+#define LEVEL_PEG_EITHER (-1)
 
 /* In what air a peg test was made, and how its rods were read. */
 struct level_peg_way {

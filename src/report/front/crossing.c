@@ -57,11 +57,12 @@ static void put_question(const struct work_run *run, struct front *out)
 	level_format_length(distance, level_from_meters(reach(run)), &style, false);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	snprintf(out->question, sizeof out->question,
-	         "Does the sight of %s%s%s%.60s%s%.60s show a drop, and more than level, air and "
-	         "reading could fake? A round surface here is one of radius %s.",
-	         distance, level_unit_after(style.unit), c->has_end ? " from " : "",
-	         c->has_end ? c->start_station : "", c->has_end ? " to " : "",
-	         c->has_end ? c->end_station : "", radius);
+	         "%s %s%s%s%s%.60s%s%.60s show a drop, and more than level, air and reading "
+	         "could fake? A round surface here is one of radius %s.",
+	         c->setups > 1 ? "Do the sights of" : "Does the sight of",
+	         c->setups > 1 ? "up to " : "", distance, level_unit_after(style.unit),
+	         c->has_end ? " from " : "", c->has_end ? c->start_station : "",
+	         c->has_end ? " to " : "", c->has_end ? c->end_station : "", radius);
 }
 
 static void put_answer(const struct work_run *run, struct front *out)
@@ -94,8 +95,10 @@ static void put_rows(const struct work_run *run, struct front *out)
 	         run->terms.terms.k + run->terms.terms.dk_high,
 	         report_k_source(run->terms.k_source));
 	front_add(out, "k, how light bends", text, k);
+	snprintf(k, sizeof k, "over all %d setups, their drops summed", c->setups);
 	front_add_length(out, "drop seen", out->scale.seen, false,
-	                 "level and rod corrected, above the water at both ends");
+	                 c->setups > 1 ? k
+	                               : "level and rod corrected, above the water at both ends");
 	front_add_length(out, "flat would show", c->flat, false, "in this air");
 	front_add_length(out, "round would show", c->predicted, false, "in this air");
 	front_add_length(out, "allowance", c->allowance.decides, false,

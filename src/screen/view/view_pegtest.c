@@ -61,6 +61,7 @@ struct pegs {
 	struct book_settings settings;
 	char earlier[BOOK_FIGURES_BYTES]; /* sets that are done */
 	struct fields *fields;
+	bool odd_asked; /* a set that differs from the others was asked about */
 };
 
 /* The form as "DA,A,DB,B; DA,A,DB,B"; false while a field is empty. */
@@ -256,7 +257,7 @@ static void say_kept(struct book *book, const char *instrument,
 	                : "");
 }
 
-static bool keep(struct book *book, const struct pegs *pegs, const char *instrument, char *message,
+static bool keep(struct book *book, struct pegs *pegs, const char *instrument, char *message,
                  size_t size)
 {
 	struct level_peg_result result;
@@ -270,6 +271,11 @@ static bool keep(struct book *book, const struct pegs *pegs, const char *instrum
 	if (strlen(text) >= sizeof test.standings) {
 		snprintf(message, size, "a peg test has at most %d standings",
 		         LEVEL_STANDINGS_MOST);
+		return false;
+	}
+	if (!pegs->odd_asked && reckon(pegs, &result, &why) && result.odd) {
+		snprintf(message, size, "a set may be misread: Ctrl-B again keeps it all the same");
+		pegs->odd_asked = true;
 		return false;
 	}
 	strcpy(test.standings, text);
@@ -329,6 +335,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 			break;
 		asked = answer == FIELDS_BACK;
 		message[0] = '\0';
+		pegs.odd_asked = pegs.odd_asked && answer == FIELDS_ACCEPT;
 		if (asked)
 			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps a whole set");
 		else if (answer == FIELDS_ACCEPT)
