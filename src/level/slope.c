@@ -7,6 +7,11 @@
 
 static bool refuse(const char *text, struct fault *why)
 {
+	if (!*text)
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "the tolerance is missing: as the maker gives it, 0.1 mm/m or 1/16 in "
+		    "in 300 ft");
 	return fault_say(why, FAULT_INPUT,
 	                 "\"%.60s\" is no instrument tolerance: write 1/16 in in 300 ft, 0.1 mm/m, "
 	                 "0.003 ft per 100 ft or 5 arcsec",

@@ -250,8 +250,14 @@ void lines_found_csv(FILE *out, const struct level_k_found *found)
 	quantity_text(out, "disagree", found->disagree ? "yes" : "no");
 }
 
-const char *report_remedy(enum level_allowance_line line)
+const char *report_remedy(enum level_allowance_line line, enum level_k_source source)
 {
+	/* Who has measured the air is not told to. */
+	if (line == LEVEL_LINE_REFRACTION &&
+	    (source == LEVEL_K_THERMOMETERS || source == LEVEL_K_WATER))
+		return source == LEVEL_K_WATER
+		           ? "another hour or day, warmer water, a higher line"
+		           : "the water's temperature and the wind, another hour, a higher line";
 	static const char *const remedies[] = {
 	    "a peg test in several sets, or a longer sight",
 	    "a target, more readings, or a longer sight",

@@ -74,7 +74,6 @@ static void check_refused(const char *const *texts, size_t count, const char *sa
 START_TEST(test_refused)
 {
 	static const char *const junk[] = {
-	    "",
 	    " ",
 	    "0.0001",
 	    "1/16",
@@ -111,6 +110,10 @@ START_TEST(test_refused)
 	char endless[4000];
 	const char *const long_text = endless;
 	check_refused(junk, sizeof junk / sizeof *junk, "is no instrument tolerance");
+	{
+		const char *const none = "";
+		check_refused(&none, 1, "the tolerance is missing");
+	}
 	check_refused(cannot_be, sizeof cannot_be / sizeof *cannot_be, "cannot be");
 	memset(endless, '9', sizeof endless - 1);
 	endless[sizeof endless - 1] = '\0';

@@ -167,7 +167,7 @@ void report_no_answer(const struct level_closing *closing, char *text, size_t si
 bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
                   bool csv, struct fault *why);
 /* What shrinks a line of the allowance. */
-const char *report_remedy(enum level_allowance_line line);
+const char *report_remedy(enum level_allowance_line line, enum level_k_source source);
 /* "a default", "two thermometers", ... */
 const char *report_k_source(enum level_k_source source);
 /* "k 0.13, from -1.87 to 4.13, a default": k, what the true one may be, and where it comes from. */

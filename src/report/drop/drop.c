@@ -327,7 +327,7 @@ static void put_answer(FILE *out, const struct work_run *run)
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
 		drop_shortest(out, run);
 	fprintf(out, "largest line: %s: %s\n", level_allowance_name(largest),
-	        report_remedy(largest));
+	        report_remedy(largest, run->terms.k_source));
 }
 
 void drop_rule(FILE *out, const struct work_run *run)

@@ -136,7 +136,7 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		         "this sight cannot tell; a sight of %s could. Largest line: %s: %s",
 		         level_format_distance_unit(length, level_from_meters(ceil(r->shortest)),
 		                                    &whole),
-		         level_allowance_name(largest), report_remedy(largest));
+		         level_allowance_name(largest), report_remedy(largest, r->k_source));
 }
 
 static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)

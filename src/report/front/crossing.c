@@ -147,7 +147,8 @@ static void put_doubts(const struct work_run *run, struct front *out)
 		char text[LEVEL_LENGTH_BYTES];
 		if (size > 0)
 			front_doubt(out, line_in_plain_words(lines[i]),
-			            front_length(text, out, size, false), report_remedy(lines[i]));
+			            front_length(text, out, size, false),
+			            report_remedy(lines[i], run->terms.k_source));
 	}
 	front_doubt(out, "a slip, or another point was sighted", "",
 	            "reading again, another day, another observer; no allowance covers it");

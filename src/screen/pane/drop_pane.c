@@ -153,7 +153,7 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 		return;
 	if (c->has_drop && !c->finding.none)
 		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
-		         report_remedy(largest));
+		         report_remedy(largest, ed->terms.k_source));
 }
 
 void drop_seal(const struct editor *ed, char *text, size_t size)
