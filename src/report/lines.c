@@ -122,11 +122,11 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 		if (i == LEVEL_LINE_DECLARED)
 			declared_lines(out, terms, reach, style);
 	}
-	lines_length(out, "  all at once", a->total_bound, style, false, by_all ? "decides" : "");
+	lines_length(out, "  if all add up", a->total_bound, style, false, by_all ? "decides" : "");
 	snprintf(note, sizeof note, "%.2f x root of the sum of u^2%s",
 	         a->u_total > 0 ? a->total_u95 / a->u_total : 2, by_all ? "" : "; decides");
 	if (a->total_u95 >= a->total_bound)
-		snprintf(note, sizeof note, "all at once, which it never exceeds%s",
+		snprintf(note, sizeof note, "if all add up, which it never exceeds%s",
 		         by_all ? "" : "; decides");
 	lines_length(out, "  at 95 %", a->total_u95, style, false, note);
 }

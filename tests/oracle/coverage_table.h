@@ -20,7 +20,7 @@ static inline bool is_long(void)
 	return getenv("RODBOOK_LONG") != NULL;
 }
 
-/* By U and by all at once. */
+/* By U and by if all add up. */
 struct tally {
 	int days, answered[2], held[2];
 	int answer[COVERAGE_ANSWERS]; /* by U */

@@ -408,7 +408,7 @@ START_TEST(test_air)
 	}
 	got = combine(two, 2);
 	ck_assert_double_eq_tol(got.curvature.u, 2 * 0.010070375 / s, 1e-14);
-	/* all at once, of flat ground: 0.4 S/2R0 = 20.091038 mm and 2 mm */
+	/* if all add up, of flat ground: 0.4 S/2R0 = 20.091038 mm and 2 mm */
 	ck_assert_double_eq_tol(got.curvature.bound, 2 * 0.022091038 / s, 1e-14);
 	ck_assert_double_eq_tol(got.finding.middle - got.finding.low, 4 * 0.010070375 / s, 1e-14);
 	ck_assert_double_eq_tol(got.finding.high - got.finding.middle, 4 * 0.020103477 / s, 1e-14);

@@ -161,7 +161,7 @@ START_TEST(test_which)
 	load(&s, one, 1, &all);
 	ck_assert_uint_eq(all.count, 1);
 	ck_assert_str_eq(all.row[0].run, "back");
-	/* all at once, where any was sealed so */
+	/* if all add up, where any was sealed so */
 	ck_assert_int_eq(all.decides, LEVEL_BY_ALL);
 	crossings_free(&all);
 	ck_assert(!crossings_load(s.book, twice, 3, &all, &s.why));

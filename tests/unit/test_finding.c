@@ -72,7 +72,7 @@ static level_nm length(const char *text)
 	return out;
 }
 
-/* Nothing but a declared allowance, all at once. */
+/* Nothing but a declared allowance, if all add up. */
 static struct level_terms bare_terms(const char *declared, double k)
 {
 	struct level_terms out = {.radius = LEVEL_MEAN_RADIUS, .k = k};
@@ -298,7 +298,7 @@ START_TEST(test_no_water_no_answer)
 END_TEST
 
 /* The interval is that of the total that decides, by U with each line's u: declared 3 and 4 mm, 2
- * sqrt((9 + 16)/3) = 5.773 503 mm, all at once 7; over 10^6 m^2. */
+ * sqrt((9 + 16)/3) = 5.773 503 mm, if all add up 7; over 10^6 m^2. */
 START_TEST(test_decides)
 {
 	struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS,

@@ -106,7 +106,7 @@ START_TEST(test_all_errors_one_way)
 	ck_assert(strstr(front.answer, "not-separated. This sight does not decide"));
 	check_row(&front, "allowance", "0.080 m");
 	row(&front, "allowance", &note);
-	ck_assert_str_eq(note, "all errors the same way");
+	ck_assert_str_eq(note, "if all errors add up");
 	/* by limits the level comes first, 25.83 mm */
 	ck_assert_str_eq(front.doubt[0].what, "the level's line of sight is tilted");
 	ck_assert_str_eq(front.doubt[0].size, "0.026 m");

@@ -53,7 +53,7 @@ static void limits_are(const struct level_drop_sums *of, const struct level_term
 	}
 }
 
-/* The same sums and ends by all at once and by the 95 % interval. */
+/* The same sums and ends by if all add up and by the 95 % interval. */
 static void both_are(const struct level_drop_sums *sums, struct level_terms terms,
                      const struct level_ends *ends, double all, double u95)
 {

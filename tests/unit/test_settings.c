@@ -178,7 +178,7 @@ START_TEST(test_good_values)
 	ck_assert(book_set(s.book, "dk", "0", &s.why));
 	ck_assert(book_set(s.book, "radius", "6378.137 km", &s.why));
 	ck_assert(book_set(s.book, "dk_high", "0.5", &s.why));
-	/* bound is what earlier versions called all at once; it is written as all */
+	/* bound is what earlier versions called if all add up; it is written as all */
 	ck_assert(book_set(s.book, "decides", "bound", &s.why));
 	ck_assert_str_eq(setting_of(&s, "decides").value, "all");
 	ck_assert(book_set(s.book, "drift", "0", &s.why));

@@ -10,7 +10,8 @@
 bool work_repeat(struct book *book, const char *of, const char *name, struct book_run_info *out,
                  struct fault *why);
 
-/* The name that a repeat of that run gets: NAME-2, or the next that is free; of NAME-2 it is NAME-3.
+/* The name that a repeat of that run gets: NAME-2, or the next that is free; of NAME-2 it is
+ * NAME-3.
  */
 bool work_repeat_name(struct book *book, const char *of, char name[LEVEL_NAME_BYTES],
                       struct fault *why);

@@ -23,7 +23,7 @@ void drawing_plan(const struct report_plan *plan, double from, double to, int co
 	double x[SAMPLES], drop[SAMPLES], bound[SAMPLES], u95[SAMPLES];
 	const struct plot_curve curves[] = {
 	    {"flat to round", '*', SAMPLES, x, drop},
-	    {"allowance, all at once", '#', SAMPLES, x, bound},
+	    {"allowance, if all add up", '#', SAMPLES, x, bound},
 	    {"at 95 %", '-', SAMPLES, x, u95},
 	};
 	double mark[2];

@@ -128,7 +128,7 @@ static void put_share(FILE *out, const struct crossings *c, const struct level_c
 	        "weighted mean: %.3f of the predicted curvature, from %.3f to %.3f %s (0 is flat, "
 	        "1 the prediction)\n",
 	        f->middle / r->prediction, f->low / r->prediction, f->high / r->prediction,
-	        c->decides == LEVEL_BY_ALL ? "all at once" : "at 95 %");
+	        c->decides == LEVEL_BY_ALL ? "if all add up" : "at 95 %");
 }
 
 static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)

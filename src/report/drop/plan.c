@@ -179,7 +179,7 @@ static void put_shortest(FILE *out, const struct report_plan *p, const struct le
 	fprintf(out, "%-24s %12s   at 95 %%, in half of all cases\n", "shortest sight that tells",
 	        text);
 	shortest_text(p, r->shortest_bound, text, sizeof text);
-	fprintf(out, "%-24s %12s   all at once, in half of all cases\n", "", text);
+	fprintf(out, "%-24s %12s   if all add up, in half of all cases\n", "", text);
 	shortest_text(p, r->sure, text, sizeof text);
 	fprintf(out, "%-24s %12s   in 95 of 100 cases\n", "", text);
 }
@@ -223,7 +223,7 @@ static void put_plan(FILE *out, const struct report_plan *p, const struct level_
 	lines_instrument(terms, &p->figures, level, 0, text, sizeof text);
 	lines_allowance(out, &r->allowance, terms, reach_of(&p->plan), text, style);
 	lines_length(out, "margin, at 95 %", r->margin_u95, style, true, "");
-	lines_length(out, "margin, all at once", r->margin_bound, style, true, "");
+	lines_length(out, "margin, if all add up", r->margin_bound, style, true, "");
 	if (r->has_chance)
 		fprintf(out, "%-24s %12.2f   that this sight tells flat from round\n", "chance",
 		        r->chance);
@@ -278,9 +278,9 @@ void report_plan_table(FILE *out, const struct report_plan *plan, double from, d
 	if (csv)
 		quantity_header(out);
 	else
-		fprintf(out, "%12s %12s %12s %12s %12s %12s\n",
+		fprintf(out, "%12s %12s %13s %12s %12s %12s\n",
 		        level_distance_title(title, "distance", &plan->style), "flat to round",
-		        "all at once", "margin", "at 95 %", "margin");
+		        "if all add up", "margin", "at 95 %", "margin");
 	for (int i = 0; i < REPORT_TABLE_MOST; i++) {
 		struct level_planned planned;
 		at.plan.distance = from + i * step;

@@ -102,7 +102,7 @@ static void put_rows(const struct work_run *run, struct front *out)
 	front_add_length(out, "flat would show", c->flat, false, "in this air");
 	front_add_length(out, "round would show", c->predicted, false, "in this air");
 	front_add_length(out, "allowance", c->allowance.decides, false,
-	                 all ? "all errors the same way"
+	                 all ? "if all errors add up"
 	                     : "at 95 %: 19 of 20 such sights should err by less");
 	front_add_length(out, "margin", c->margin, true,
 	                 "drop seen less flat, less allowance; above 0 the drop is shown");

@@ -206,7 +206,7 @@ void report_closings(FILE *out, const struct work_run *run)
 static void drop_lines(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
-	const char *by = run->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "at 95 %";
+	const char *by = run->terms.terms.decides == LEVEL_BY_ALL ? "if all add up" : "at 95 %";
 	struct level_style finer = run->settings.style;
 	if (finer.decimals < 6)
 		finer.decimals++;

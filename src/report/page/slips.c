@@ -216,8 +216,7 @@ static void put_slips(FILE *out, const struct work_run *run, const struct level_
 		put_line(out, run, i + 1, &slips->slip[i], &lines[i], &w);
 	}
 	if (slips->count > count)
-		fprintf(out, "and %zu more that would do\n",
-		        slips->count - count);
+		fprintf(out, "and %zu more that would do\n", slips->count - count);
 	fprintf(out, "\na hint, never a correction: go and read again before an entry is "
 	             "changed\n");
 }

@@ -127,10 +127,10 @@ static void put_allowance(FILE *out, const struct work_run *run)
 	put_line(out, a, LEVEL_LINE_KNOWN,
 	         "2 (u start + u end), in quadrature; 0 where both are one mark or one surface");
 	put_lengths(out, run);
-	fprintf(out, "  all at once: B = sum of the bounds = %.9f\n", a->total_bound);
+	fprintf(out, "  if all add up: B = sum of the bounds = %.9f\n", a->total_bound);
 	put_u95(out, a);
 	fprintf(out, "  the total %s decides: %.9f\n",
-	        terms->decides == LEVEL_BY_ALL ? "all at once" : "at 95 %", a->decides);
+	        terms->decides == LEVEL_BY_ALL ? "if all add up" : "at 95 %", a->decides);
 }
 
 static void put_interval(FILE *out, const struct work_run *run)

@@ -99,7 +99,7 @@ void drop_allowance(const struct level_allowance *allowance, bool by_all,
 	const double *lines = by_all ? allowance->bound : allowance->u;
 	char a[LEVEL_LENGTH_BYTES];
 	int row = 0;
-	snprintf(text[0], LINE_BYTES, by_all ? "all at once:" : "u of each:");
+	snprintf(text[0], LINE_BYTES, by_all ? "if all add up:" : "u of each:");
 	text[1][0] = '\0';
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		char part[LEVEL_LENGTH_BYTES + 20];
@@ -123,7 +123,7 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 	if (!c->has_drop)
 		return;
 	drop_allowance(&c->allowance, by_all, &ed->settings.style, text);
-	snprintf(total, sizeof total, "  (%s %s)", by_all ? "at 95 %" : "all at once",
+	snprintf(total, sizeof total, "  (%s %s)", by_all ? "at 95 %" : "if all add up",
 	         report_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
 	                       &ed->settings.style, false));
 	if ((int)(strlen(text[1]) + strlen(total)) <= COLS - 2)

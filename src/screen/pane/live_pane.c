@@ -203,7 +203,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
-	const char *by = ed->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "95 %";
+	const char *by = ed->terms.terms.decides == LEVEL_BY_ALL ? "if all add up" : "95 %";
 	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES],
 	    d[LEVEL_LENGTH_BYTES];
 

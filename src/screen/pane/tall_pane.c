@@ -56,7 +56,8 @@ static void add_allowance(struct tall *tall, const struct editor *ed, int width)
 		most = size > most ? size : most;
 		count++;
 	}
-	add(tall, "%s %s", by_all ? "line by line, all at once; at 95 %" : "u of each; all at once",
+	add(tall, "%s %s",
+	    by_all ? "line by line, if all add up; at 95 %" : "u of each; if all add up",
 	    report_meters(a, by_all ? allowance->total_u95 : allowance->total_bound, style, false));
 	for (int i = 0; i < count; i++)
 		if (2 * most <= width && i + 1 < count) {
@@ -88,7 +89,7 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 	drop_k(ed, text, sizeof text);
 	add(tall, "  %s", text);
 	add(tall, "allowance    %s, %s", report_meters(a, c->allowance.decides, style, false),
-	    ed->terms.terms.decides == LEVEL_BY_ALL ? "all at once" : "95 %, from u");
+	    ed->terms.terms.decides == LEVEL_BY_ALL ? "if all add up" : "95 %, from u");
 	if (!c->finding.none)
 		add(tall, "margin       %s", report_meters(a, c->margin, style, true));
 	drop_answer(ed, false, text, sizeof text);

@@ -35,7 +35,7 @@ struct crossings {
 	struct crossing_left *left;
 	struct level_crossing *ready;
 	struct crossing_row *row;
-	enum level_decides decides; /* all at once where any of them was sealed so */
+	enum level_decides decides; /* the plain sum where any of them was sealed so */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 	int instruments;
 	struct level_style style;

@@ -96,7 +96,7 @@ double level_air_u(const struct level_air_effect *air, const struct level_terms 
 struct level_allowance {
 	double bound[LEVEL_ALLOWANCE_LINES]; /* each line, its errors all in the same direction */
 	double u[LEVEL_ALLOWANCE_LINES];     /* each line, standard uncertainty */
-	double total_bound;                  /* all at once: their plain sum */
+	double total_bound;                  /* if all add up: the plain sum of the lines */
 	double u_total, freedom, coverage;   /* root of sum u^2, effective degrees of freedom, t */
 	double total_u95;                    /* t u, never above the plain sum */
 	double decides;                      /* the total that the terms choose */

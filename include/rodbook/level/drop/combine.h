@@ -43,7 +43,8 @@ void level_crossing_of(const struct level_drop_sums *sums, const struct level_te
                        const int instrument[LEVEL_INSTRUMENTS], double observed,
                        struct level_crossing *out);
 
-/* A figure with its standard uncertainty, its 95 % half interval and its limit all at once. */
+/* A figure with its standard uncertainty, its 95 % half interval and its limit where all errors add
+ * up. */
 struct level_estimate {
 	double value, u, u95, bound;
 };

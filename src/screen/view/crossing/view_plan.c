@@ -177,7 +177,7 @@ static void paint_numbers(const struct report_plan *plan, const struct level_pla
 	term_text(stdscr, row + 4, 1, COLS - 2, lines[1]);
 	snprintf(text, sizeof text, "margin %s (%s %s)",
 	         report_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
-	         by_all ? "at 95 %" : "all at once",
+	         by_all ? "at 95 %" : "if all add up",
 	         report_meters(b, by_all ? r->margin_u95 : r->margin_bound, style, true));
 	if (r->has_chance)
 		snprintf(text + strlen(text), sizeof text - strlen(text),
