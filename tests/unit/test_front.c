@@ -131,6 +131,60 @@ START_TEST(test_several_setups)
 }
 END_TEST
 
+/* The long sight as the BS turns the signs of D, F and P, and nothing else (trade sheet, section
+ * 4): the page says the same, and draws it. */
+START_TEST(test_long_sight_behind)
+{
+	struct level_sight sights[2];
+	struct work_run run;
+	struct front ahead, behind;
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	ck_assert_ptr_nonnull(out);
+	make(&run, sights, true, 1554.70, LEVEL_BY_U95);
+	front_of(&run, &ahead);
+	run.closing.flat = -run.closing.flat;
+	run.closing.predicted = -run.closing.predicted;
+	run.closing.observed = -run.closing.observed;
+	front_of(&run, &behind);
+	ck_assert_str_eq(behind.answer, ahead.answer);
+	check_row(&behind, "drop seen", "0.043 m");
+	check_row(&behind, "flat would show", "-0.007 m");
+	check_row(&behind, "round would show", "0.040 m");
+	front_text(out, &behind, 78);
+	ck_assert_int_eq(fclose(out), 0);
+	ck_assert(strstr(text, "[===="));
+	free(text);
+}
+END_TEST
+
+/* Names of 40 letters, as many as a station may have, two bytes each: none is cut. */
+START_TEST(test_long_names)
+{
+	static struct level_sight sights[2];
+	static struct work_run run;
+	static struct front front;
+	char name[81] = "";
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	ck_assert_ptr_nonnull(out);
+	for (int i = 0; i < 40; i++)
+		strcat(name, "\xc3\xa9");
+	make(&run, sights, true, 1554.70, LEVEL_BY_U95);
+	run.closing.start_station = run.closing.end_station = name;
+	front_of(&run, &front);
+	ck_assert(strstr(strstr(front.question, name) + 1, name));
+	front_add(&front, name, "1.000 m", "as given");
+	ck_assert_str_eq(front.row[front.rows - 1].name, name);
+	front_text(out, &front, 78);
+	ck_assert_int_eq(fclose(out), 0);
+	ck_assert(strstr(text, "\n                          1.000 m   as given\n"));
+	free(text);
+}
+END_TEST
+
 /* The scale: from 0 to 82.26 mm and a twentieth, in 40 columns; the steps are 20 mm. */
 START_TEST(test_scale)
 {
@@ -154,5 +208,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("front", test_shown, test_flat_world, test_all_errors_one_way,
-	                 test_several_setups, test_scale);
+	                 test_several_setups, test_long_sight_behind, test_long_names, test_scale);
 }

@@ -42,10 +42,17 @@ static double reach(const struct work_run *run)
 	return level_to_meters(longest);
 }
 
+/* Drops are signed for a long sight that is the FS; one that is the BS turns them, so that a drop
+ * is one on this page. */
+static double turn_of(const struct level_closing *c)
+{
+	return c->predicted < c->flat ? -1 : 1;
+}
+
 /* A drop whose curvature is a share of the predicted one. */
 static double drop_at(const struct level_closing *c, double inverse_radius, double radius)
 {
-	return c->flat + inverse_radius * radius * (c->predicted - c->flat);
+	return turn_of(c) * (c->flat + inverse_radius * radius * (c->predicted - c->flat));
 }
 
 static void put_question(const struct work_run *run, struct front *out)
@@ -57,7 +64,7 @@ static void put_question(const struct work_run *run, struct front *out)
 	level_format_length(distance, level_from_meters(reach(run)), &style, false);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	snprintf(out->question, sizeof out->question,
-	         "%s %s%s%s%s%.60s%s%.60s show a drop, and more than level, air and reading "
+	         "%s %s%s%s%s%s%s%s show a drop, and more than level, air and reading "
 	         "could fake? A round surface here is one of radius %s.",
 	         c->setups > 1 ? "Do the sights of" : "Does the sight of",
 	         c->setups > 1 ? "up to " : "", distance, level_unit_after(style.unit),
@@ -99,8 +106,8 @@ static void put_rows(const struct work_run *run, struct front *out)
 	front_add_length(out, "drop seen", out->scale.seen, false,
 	                 c->setups > 1 ? k
 	                               : "level and rod corrected, above the water at both ends");
-	front_add_length(out, "flat would show", c->flat, false, "in this air");
-	front_add_length(out, "round would show", c->predicted, false, "in this air");
+	front_add_length(out, "flat would show", out->scale.flat, false, "in this air");
+	front_add_length(out, "round would show", out->scale.round, false, "in this air");
 	front_add_length(out, "allowance", c->allowance.decides, false,
 	                 all ? "if all errors add up"
 	                     : "at 95 %: 19 of 20 such sights should err by less");
@@ -166,9 +173,9 @@ void front_crossing(const struct work_run *run, struct front *out)
 		return;
 	}
 	out->scale = (struct front_scale){true,
-	                                  c->flat,
-	                                  c->predicted,
-	                                  c->observed,
+	                                  turn_of(c) * c->flat,
+	                                  turn_of(c) * c->predicted,
+	                                  turn_of(c) * c->observed,
 	                                  drop_at(c, c->finding.low, run->terms.terms.radius),
 	                                  drop_at(c, c->finding.high, run->terms.terms.radius)};
 	put_answer(run, out);

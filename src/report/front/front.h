@@ -5,18 +5,20 @@
 
 #include <stdio.h>
 
+#include "rodbook/report/report.h"
 #include "rodbook/work/run.h"
 
 #define FRONT_ROWS 16
 #define FRONT_DOUBTS 10
+#define FRONT_NOTE_BYTES (2 * LEVEL_STATION_BYTES + 160) /* two names in a sentence */
 
 struct front_row {
-	char name[40], value[LEVEL_LENGTH_BYTES], note[220];
+	char name[LEVEL_STATION_BYTES], value[LEVEL_LENGTH_BYTES], note[FRONT_NOTE_BYTES];
 };
 
 /* What could make the answer wrong, by how much where that is known, and what would tell. */
 struct front_doubt {
-	char what[160], size[LEVEL_LENGTH_BYTES], tells[200];
+	char what[REPORT_TESTED_BYTES], size[LEVEL_LENGTH_BYTES], tells[200];
 };
 
 /* On one line to scale. Drops, m: where flat and round surfaces would show the mark in this air,
@@ -28,7 +30,8 @@ struct front_scale {
 };
 
 struct front {
-	char question[400], when[80], who[LEVEL_REMARK_BYTES], where[LEVEL_REMARK_BYTES];
+	char question[2 * LEVEL_STATION_BYTES + 400], when[80], who[LEVEL_REMARK_BYTES],
+	    where[LEVEL_REMARK_BYTES];
 	char level[LEVEL_REMARK_BYTES], rods[LEVEL_REMARK_BYTES];
 	char answer[700]; /* sentences */
 	struct front_scale scale;

@@ -76,11 +76,13 @@ static void put_labeled(FILE *out, const char *label, const char *text, int colu
 	}
 }
 
-/* The note in lines of its own column. */
+/* The note in lines of its own column; a name too long for its column has a line of its own. */
 static void put_row(FILE *out, const struct front_row *row, int columns)
 {
 	const char *rest = row->note;
-	fprintf(out, "%-*s %*s", NAME, row->name, VALUE, row->value);
+	int name = wrap_characters(row->name);
+	fprintf(out, "%s%s", row->name, name > NAME ? "\n" : "");
+	fprintf(out, "%*s %*s", name > NAME ? NAME : NAME - name, "", VALUE, row->value);
 	do {
 		const char *line = rest;
 		size_t fits = wrap_fit(line, columns - NOTE, &rest);

@@ -14,17 +14,17 @@ static void put_question(const struct work_run *run, struct front *out)
 		snprintf(out->question, sizeof out->question, "Nothing is leveled yet.");
 	else if (run->book.run.kind == LEVEL_LOOP)
 		snprintf(out->question, sizeof out->question,
-		         "Does the line from %.80s come back to it, and how high are the points on "
+		         "Does the line from %s come back to it, and how high are the points on "
 		         "the way?",
 		         c->start_station);
 	else if (run->book.run.kind == LEVEL_LINK)
 		snprintf(out->question, sizeof out->question,
-		         "Does the line from %.80s to %.80s find them as they were given, and how "
+		         "Does the line from %s to %s find them as they were given, and how "
 		         "high are the points on the way?",
 		         c->start_station, c->end_station);
 	else
 		snprintf(out->question, sizeof out->question,
-		         "How high are the points from %.80s to %.80s?", c->start_station,
+		         "How high are the points from %s to %s?", c->start_station,
 		         c->end_station);
 }
 
@@ -57,7 +57,7 @@ static void put_closing(const struct work_run *run, struct front *out)
 		                 c->judged_corrected ? "found less given; corrected for curvature "
 		                                       "and air"
 		                                     : "found less given");
-	if (c->has_allowable)
+	if (c->has_allowable && run->book.run.kind != LEVEL_OPEN)
 		front_add_length(out, "allowable", level_to_meters(c->allowable), false,
 		                 c->set ? c->set->title : "");
 	snprintf(text, sizeof text, "%d", c->setups);
@@ -70,11 +70,11 @@ static void put_closing(const struct work_run *run, struct front *out)
 		front_add(out, "length", text, "of all sights");
 	}
 	if (c->failing) {
-		char note[300];
+		char note[FRONT_NOTE_BYTES];
 		report_failing(c->failing_from ? c->failing_from : "", c->failing_mark,
 		               c->failing_by, c->failing_allowable, &run->settings.style, note,
 		               sizeof note);
-		front_add(out, "DOES NOT HOLD", c->failing_mark, note);
+		front_add(out, "DOES NOT HOLD", "", note);
 	}
 }
 

@@ -31,12 +31,12 @@ void report_failing(const char *from, const char *mark, level_nm by, level_nm al
 	level_format_length(most, allowable, &finer, false);
 	if (*from)
 		snprintf(text, size,
-		         "%.40s to %.40s and back differ by %s, may by %s%s: level that section "
+		         "%s to %s and back differ by %s, may by %s%s: level that section "
 		         "again",
 		         from, mark, missed, most, level_unit_after(style->unit));
 	else
 		snprintf(text, size,
-		         "found less given at %.40s is %s, may be %s%s: this run, that mark or the "
+		         "found less given at %s is %s, may be %s%s: this run, that mark or the "
 		         "known one before it is wrong",
 		         mark, missed, most, level_unit_after(style->unit));
 }
