@@ -42,6 +42,8 @@ static char *remark_of(const struct work_run *run, const struct line *line)
 	if (!out)
 		return NULL;
 	lines_remark(out, run, line->at, "");
+	/* Only then the size is known. */
+	fflush(out);
 	if (line->also != SIZE_MAX)
 		lines_remark(out, run, line->also, size ? "; " : "");
 	return fclose(out) == 0 ? text : NULL;
