@@ -239,6 +239,15 @@ struct level_closing level_close(const struct level_run *run, const struct level
                                  const struct level_terms *terms, const struct level_tolerance *set,
                                  double setup_figure);
 
+/* What the allowable of a closing follows from: per_km sqrt(length/1000), or per_setup sqrt(setups)
+ * and never over cap, in m; 0 is none of it. Of a double run the length is its shorter way. All are
+ * 0 of a crossing and of an open run, which are held to none, and where there is no allowable. */
+struct level_allowed_by {
+	double per_km, length, per_setup, cap;
+};
+struct level_allowed_by level_allowed_by(const struct level_closing *closing,
+                                         enum level_run_kind kind, double setup_figure);
+
 /* Whether a drop is seen: its ends are known. Where no water was read and no elevations are known,
  * D only supposes that both stand alike. */
 bool level_drop_is_seen(const struct level_closing *closing);

@@ -66,6 +66,27 @@ static bool allowable_of(const struct level_tolerance *set, const struct level_r
 	                       c->setups, setup_figure, most);
 }
 
+struct level_allowed_by level_allowed_by(const struct level_closing *c, enum level_run_kind kind,
+                                         double setup_figure)
+{
+	struct level_allowed_by out = {0};
+	const struct level_tolerance *set = c->set;
+	if (!c->has_allowable || kind == LEVEL_CROSSING || kind == LEVEL_OPEN)
+		return out;
+	if (c->provisional) {
+		out.per_setup = level_by_setups(1);
+		return out;
+	}
+	out.per_km = set->per_km[kind == LEVEL_LOOP && !c->is_double];
+	if (out.per_km > 0) {
+		out.length = level_to_meters(c->is_double ? c->one_way : c->length);
+		return out;
+	}
+	out.per_setup = set->per_setup > 0 ? set->per_setup : setup_figure;
+	out.cap = set->cap;
+	return out;
+}
+
 /* The strictest graded set that a misclosure of this size meets. */
 static const char *grade_of(const struct level_run *run, const struct level_closing *closing)
 {

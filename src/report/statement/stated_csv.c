@@ -118,6 +118,19 @@ static void put_closing(FILE *out, const struct stated *stated)
 	quantity_real(out, "C", c->has_observed, c->shown, "m");
 }
 
+/* What the allowable follows from; nothing where a run is held to none. */
+static void put_rule(FILE *out, const struct work_run *run)
+{
+	const struct level_allowed_by by =
+	    level_allowed_by(&run->closing, run->book.run.kind, run->settings.setup_figure);
+	if (by.per_km <= 0 && by.per_setup <= 0)
+		return;
+	quantity_real(out, "allowable_per_km", by.per_km > 0, by.per_km, "m");
+	quantity_real(out, "allowable_length", by.per_km > 0, by.length, "m");
+	quantity_real(out, "allowable_per_setup", by.per_setup > 0, by.per_setup, "m");
+	quantity_real(out, "allowable_cap", by.cap > 0, by.cap, "m");
+}
+
 static void put_ends(FILE *out, const struct level_closing *c)
 {
 	static const char *const ends[] = {"start", "end"};
@@ -182,10 +195,13 @@ void stated_csv(FILE *out, const struct stated *stated, const struct book_verifi
 	put_instruments(out, run);
 	put_sights(out, stated);
 	put_closing(out, stated);
+	if (run->closing.has_drop) {
+		put_ends(out, &run->closing);
+		put_allowance(out, &run->closing);
+	}
+	put_rule(out, run);
 	if (!run->closing.has_drop)
 		return;
-	put_ends(out, &run->closing);
-	put_allowance(out, &run->closing);
 	if (run->book.run.kind != LEVEL_CROSSING)
 		return;
 	put_lengths(out, run);

@@ -95,18 +95,18 @@ static void put_rule(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	const struct level_tolerance *set = c->set;
-	double per_km = set->per_km[run->book.run.kind == LEVEL_LOOP];
-	double per_setup = set->per_setup > 0 ? set->per_setup : run->settings.setup_figure;
-	if (per_km > 0 && c->has_length)
-		fprintf(out, "  allowable = %.6g mm x sqrt(K) = %.9f m, K = %.9f km\n",
-		        per_km * 1000, level_to_meters(c->allowable),
-		        level_to_meters(c->length) / 1000);
-	else if (per_km <= 0 && per_setup > 0)
+	const struct level_allowed_by by =
+	    level_allowed_by(c, run->book.run.kind, run->settings.setup_figure);
+	if (by.per_km > 0)
+		fprintf(out, "  allowable = %.6g mm x sqrt(K) = %.9f m, K = %.9f km%s\n",
+		        by.per_km * 1000, level_to_meters(c->allowable), by.length / 1000,
+		        c->is_double ? ", the shorter way" : "");
+	else if (by.per_setup > 0)
 		fprintf(out, "  allowable = %.6g mm x sqrt(n) = %.9f m, n = %d setups%s\n",
-		        per_setup * 1000, level_to_meters(c->allowable), c->setups,
-		        set->cap > 0 ? ", never over the set's cap" : "");
-	if (set->cap > 0)
-		fprintf(out, "      cap %.9g m\n", set->cap);
+		        by.per_setup * 1000, level_to_meters(c->allowable), c->setups,
+		        by.cap > 0 ? ", never over the set's cap" : "");
+	if (by.cap > 0)
+		fprintf(out, "      cap %.9g m\n", by.cap);
 	fprintf(out, "  by %s: %s\n", set->title, *set->source ? set->source : "no source given");
 }
 
