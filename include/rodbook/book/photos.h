@@ -16,7 +16,8 @@ void book_photo_digests(const struct book *book, const char *names,
                         char digests[BOOK_DIGESTS_BYTES], char said[BOOK_PHOTOS_SAID_BYTES]);
 
 /* Opens a photograph that a sight names, where book_photo_digests() looks for it; the caller closes
- * it. -1 with errno. */
+ * it. -1 with errno: ENOENT where it is missing, EINVAL where it is no plain file, or one that is
+ * too large for a digest. */
 int book_photo_open(const struct book *book, const char *name);
 /* Photograph i, from 0, of the names and digests of a sight; hex, which has 65 bytes, is "" where
  * it has no digest. False behind the last. */

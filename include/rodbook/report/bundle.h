@@ -6,8 +6,9 @@
 #include "rodbook/book/book.h"
 
 /* Makes the folder at path, whole or not at all; nothing may stand there yet. The same book gives
- * the same bytes. Photographs that are missing, or are not those that were booked, are named in its
- * README. FAULT_FILE, and FAULT_INPUT for a run that is not there. */
+ * the same bytes. Photographs that are missing, or are not those that were booked, are left out and
+ * named in its README; so is one without a digest whose name leads to another folder. FAULT_FILE,
+ * and FAULT_INPUT for a run that is not there. */
 bool report_bundle(struct book *book, const char *const *runs, size_t count, const char *path,
                    struct fault *why);
 

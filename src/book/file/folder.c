@@ -64,18 +64,21 @@ bool book_folder_take(struct book_folder *folder, const char *name, struct fault
 {
 	char path[BOOK_PATH_BYTES];
 	struct book_folder_file *file;
+	if (!path_of(folder, name, path, why))
+		return false;
 	if (folder->count == folder->room) {
 		size_t room = folder->room ? 2 * folder->room : 16;
 		file = realloc(folder->file, room * sizeof *file);
-		if (!file)
+		if (!file) {
+			/* What is not in the list would stay when the folder is dropped. */
+			unlink(path);
 			return fault_memory(why);
+		}
 		folder->file = file;
 		folder->room = room;
 	}
 	file = &folder->file[folder->count];
 	snprintf(file->name, sizeof file->name, "%s", name);
-	if (!path_of(folder, name, path, why))
-		return false;
 	folder->count++;
 	return digest_of(path, file->hex) || cannot(path, why);
 }
@@ -93,8 +96,10 @@ bool book_folder_add(struct book_folder *folder, const char *name, book_folder_w
 	out = fd >= 0 ? fdopen(fd, "wb") : NULL;
 	if (!out) {
 		cannot(path, why);
-		if (fd >= 0)
+		if (fd >= 0) {
 			close(fd);
+			unlink(path);
+		}
 		return false;
 	}
 	ok = write(out, context, why);
@@ -142,8 +147,12 @@ void book_folder_drop(struct book_folder *folder)
 
 bool book_folder_end(struct book_folder *folder, struct fault *why)
 {
-	bool ok =
-	    renameat2(AT_FDCWD, folder->partial, AT_FDCWD, folder->path, RENAME_NOREPLACE) == 0;
+	char inside[BOOK_PATH_BYTES];
+	bool ok;
+	/* Its names are on disk before it is at its place. */
+	if (path_of(folder, "", inside, why))
+		book_file_sync_folder(inside);
+	ok = renameat2(AT_FDCWD, folder->partial, AT_FDCWD, folder->path, RENAME_NOREPLACE) == 0;
 	/* Not every file system knows that; a folder that holds something is never replaced. */
 	if (!ok && (errno == EINVAL || errno == ENOSYS))
 		ok = rename(folder->partial, folder->path) == 0;

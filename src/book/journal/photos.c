@@ -12,7 +12,7 @@
 #include "rodbook/book/files.h"
 
 /* A FIFO must not hold the program up: it is opened without waiting, and refused. */
-int book_photo_open(const struct book *book, const char *name)
+static int open_photo(const struct book *book, const char *name)
 {
 	char beside[BOOK_PATH_BYTES];
 	const char *slash = strrchr(book->path, '/');
@@ -23,6 +23,18 @@ int book_photo_open(const struct book *book, const char *name)
 	             name) >= (int)sizeof beside)
 		return -1;
 	return open(beside, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+}
+
+int book_photo_open(const struct book *book, const char *name)
+{
+	struct stat info;
+	int fd = open_photo(book, name);
+	if (fd < 0 || (fstat(fd, &info) == 0 && S_ISREG(info.st_mode) &&
+	               info.st_size <= BOOK_PHOTO_BYTES_MOST))
+		return fd;
+	close(fd);
+	errno = EINVAL;
+	return -1;
 }
 
 static const char *take(int fd, char hex[DIGEST_BYTES])
@@ -51,7 +63,7 @@ static const char *take(int fd, char hex[DIGEST_BYTES])
 static const char *digest_of(const struct book *book, const char *name, char hex[DIGEST_BYTES])
 {
 	const char *cannot;
-	int fd = book_photo_open(book, name);
+	int fd = open_photo(book, name);
 	if (fd < 0)
 		return errno == ENOENT ? "is missing" : "cannot be read";
 	cannot = take(fd, hex);

@@ -1,5 +1,6 @@
 #include "rodbook/report/bundle.h"
 
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -135,6 +136,17 @@ static bool has_digest(const struct book_folder *folder, const char *hex)
 	return false;
 }
 
+/* A book from elsewhere may name any file of this machine. One is taken that is what was booked;
+ * and where that is not known, one whose name stays in this folder or the book's. */
+static bool is_wanted(const struct bundle *b, const char *name, const char *hex)
+{
+	char digests[BOOK_DIGESTS_BYTES], said[BOOK_PHOTOS_SAID_BYTES];
+	if (!*hex)
+		return *name != '/' && *name != '.' && !strstr(name, "/.");
+	book_photo_digests(b->book, name, digests, said);
+	return strcmp(digests, hex) == 0;
+}
+
 /* Each photograph once. */
 static bool add_photo(struct bundle *b, const char *name, const char *hex, struct fault *why)
 {
@@ -144,14 +156,17 @@ static bool add_photo(struct bundle *b, const char *name, const char *hex, struc
 		return true;
 	b->photo = book_photo_open(b->book, name);
 	if (b->photo < 0) {
-		readme_missing(b->readme, name, hex);
+		readme_missing(b->readme, name, hex, errno == ENOENT);
+		return true;
+	}
+	if (!is_wanted(b, name, hex)) {
+		close(b->photo);
+		readme_other(b->readme, name, hex);
 		return true;
 	}
 	ok = add(b, "photo-", slash ? slash + 1 : name, "", write_photo,
 	         "a photograph that a sight names", why);
 	close(b->photo);
-	if (ok && *hex && strcmp(b->folder.file[b->folder.count - 1].hex, hex) != 0)
-		readme_other(b->readme, name, hex);
 	return ok;
 }
 

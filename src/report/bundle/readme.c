@@ -31,16 +31,24 @@ void readme_file(FILE *out, const char *name, const char *holds)
 	fprintf(out, "  %-32s %s\n", name, holds);
 }
 
-void readme_missing(FILE *out, const char *name, const char *hex)
+void readme_missing(FILE *out, const char *name, const char *hex, bool missing)
 {
-	fprintf(out, "  THE PHOTOGRAPH %s IS MISSING%s%s\n", name,
+	fprintf(out, "  THE PHOTOGRAPH %s %s%s%s\n", name,
+	        missing ? "IS MISSING" : "CANNOT BE READ",
 	        *hex ? "; the SHA-256 that was booked is " : "", hex);
 }
 
 void readme_other(FILE *out, const char *name, const char *hex)
 {
-	fprintf(out, "  THE PHOTOGRAPH %s IS NOT THE ONE THAT WAS BOOKED, whose SHA-256 is %s\n",
-	        name, hex);
+	if (*hex)
+		fprintf(out,
+		        "  THE PHOTOGRAPH %s IS NOT THE ONE THAT WAS BOOKED, whose SHA-256 is %s\n",
+		        name, hex);
+	else
+		fprintf(out,
+		        "  THE PHOTOGRAPH %s IS LEFT OUT: it was booked without a SHA-256,\n"
+		        "  and its name leads to another folder\n",
+		        name);
 }
 
 void readme_book(FILE *out, const struct book_witness *witness)
