@@ -63,15 +63,16 @@ static bool take_run(struct search *s, struct book *book, const struct book_run_
 	struct book_terms terms;
 	struct level_page page = {0};
 	struct fault words = {0};
-	bool ok;
-	if (!book_load(book, info->id, &run, &words)) {
+	bool loaded = book_load(book, info->id, &run, &words), ok = true;
+	if (!loaded || !book_run_terms(book, &run, &terms, &words)) {
+		if (loaded)
+			book_run_free(&run);
 		if (words.kind != FAULT_SPOILED)
 			return fault_say(why, words.kind, "%s", words.text);
 		s->out->unreadable++;
 		return true;
 	}
-	ok = book_run_terms(book, &run, &terms, why);
-	if (ok && (!level_reduce(&run.run, 0, &terms.terms, &page) || !take_rows(s, &run, &page)))
+	if ((!level_reduce(&run.run, 0, &terms.terms, &page) || !take_rows(s, &run, &page)))
 		ok = fault_memory(why);
 	level_page_free(&page);
 	book_run_free(&run);
