@@ -9,6 +9,7 @@ int command_closure(int argc, char **argv)
 	                                      {"--tolerance", &set_name, NULL, NULL},
 	                                      {"--html", &html, NULL, NULL},
 	                                      {0}};
+	const char usage[] = "closure BOOK RUN [--tolerance SET] [--csv | --html FILE]";
 	struct level_tolerance set;
 	struct words words;
 	struct fault why = {0};
@@ -16,9 +17,12 @@ int command_closure(int argc, char **argv)
 	struct book *book;
 	int status = EXIT_DONE;
 
-	if (!command_words(argc, argv, options, 2, 2, &words,
-	                   "closure BOOK RUN [--tolerance SET] [--csv | --html FILE]"))
+	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
+	if (csv && html) {
+		fprintf(stderr, "rodbook: either --csv or --html\nusage: rodbook %s\n", usage);
+		return EXIT_USAGE;
+	}
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;

@@ -7,15 +7,19 @@ int command_drop(int argc, char **argv)
 	const char *html = NULL;
 	const struct option_word options[] = {
 	    {"--csv", NULL, &csv, NULL}, {"--html", &html, NULL, NULL}, {0}};
+	const char usage[] = "drop BOOK RUN [--csv | --html FILE]";
 	struct words words;
 	struct fault why = {0};
 	struct work_run run;
 	struct book *book;
 	int status = EXIT_DONE;
 
-	if (!command_words(argc, argv, options, 2, 2, &words,
-	                   "drop BOOK RUN [--csv | --html FILE]"))
+	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
+	if (csv && html) {
+		fprintf(stderr, "rodbook: either --csv or --html\nusage: rodbook %s\n", usage);
+		return EXIT_USAGE;
+	}
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;
