@@ -105,7 +105,9 @@ static void put_rows(const struct work_run *run, struct front *out)
 	snprintf(k, sizeof k, "over all %d setups, their drops summed", c->setups);
 	front_add_length(out, "drop seen", out->scale.seen, false,
 	                 c->setups > 1 ? k
-	                               : "level and rod corrected, above the water at both ends");
+	                 : c->by_water
+	                     ? "level and rod corrected, above the water at both ends"
+	                     : "level and rod corrected, by the heights given at both ends");
 	front_add_length(out, "flat would show", out->scale.flat, false, "in this air");
 	front_add_length(out, "round would show", out->scale.round, false, "in this air");
 	front_add_length(out, "allowance", c->allowance.decides, false,
