@@ -117,6 +117,17 @@ static void say_booked(const struct editor *ed, const struct book_air *air, bool
 	             : "; say where the wind comes from: it decides whether the mast counts");
 }
 
+static void say_doubted(const char *wind, const struct book_settings *settings, char *message,
+                        size_t size)
+{
+	const char *unit = level_quantity_unit(LEVEL_SPEED, settings->units.of[LEVEL_SPEED]);
+	bool bare = level_is_bare(wind);
+	snprintf(message, size,
+	         "no rod stands still in a wind of %s%s%s: is it a temperature? Enter books it all "
+	         "the same",
+	         wind, bare ? " " : "", bare ? unit : "");
+}
+
 /* Asks for an air, or for another one in the place of `old`. A wind that is doubted is booked when
  * it is entered twice. Whether one was booked. */
 static bool read_air(struct editor *ed, const struct book_air *old, char *message, size_t size)
@@ -138,12 +149,7 @@ static bool read_air(struct editor *ed, const struct book_air *old, char *messag
 		if (taken && work_doubt_wind(air.wind_speed, &ed->settings) &&
 		    strcmp(air.wind_speed, doubted) != 0) {
 			strcpy(doubted, air.wind_speed);
-			snprintf(
-			    message, size,
-			    "no rod stands still in a wind of %s %s: is it a temperature? "
-			    "Enter books it all the same",
-			    air.wind_speed,
-			    level_quantity_unit(LEVEL_SPEED, ed->settings.units.of[LEVEL_SPEED]));
+			say_doubted(air.wind_speed, &ed->settings, message, size);
 			cursor = WIND;
 			continue;
 		}
