@@ -138,6 +138,10 @@ static uint32_t small(uint32_t c)
 	if ((c >= 0x139 && c <= 0x148) || (c >= 0x179 && c <= 0x17e))
 		return c + (c & 1);
 	switch (c) {
+	case 0xb5: /* micro */
+		return 0x3bc;
+	case 0x17f: /* long s */
+		return 's';
 	case 0x178: /* Y with two dots */
 		return 0xff;
 	case 0x386: /* Greek with an accent */

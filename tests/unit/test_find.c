@@ -25,6 +25,8 @@ START_TEST(test_words)
 	    {"ДОМ", "дом", true},
 	    {"ЁЛКА", "ёлка", true},
 	    {"3 × 5", "3 ÷ 5", false},
+	    {"3 µm", "μM", true},
+	    {"ſand", "SAND", true},
 	    {"stone", "stones", false},
 	    {"a[b", "a{b", false},
 	};
