@@ -159,6 +159,21 @@ START_TEST(test_long_sight_behind)
 }
 END_TEST
 
+/* In inches: U 32.04 mm is 1.261 in, two figures of it are tenths, and sixteenths are no coarser. D
+ * 42.89 mm is 27.02 of them. */
+START_TEST(test_inches)
+{
+	struct level_sight sights[2];
+	struct work_run run;
+	struct front front;
+	make(&run, sights, true, 1554.70, LEVEL_BY_U95);
+	run.settings.style = level_style_default(LEVEL_IN);
+	front_of(&run, &front);
+	check_row(&front, "drop seen", "1 11/16 in");
+	check_row(&front, "allowance", "1 1/4 in");
+}
+END_TEST
+
 /* Names of 40 letters, as many as a station may have, two bytes each: none is cut. */
 START_TEST(test_long_names)
 {
@@ -208,5 +223,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("front", test_shown, test_flat_world, test_all_errors_one_way,
-	                 test_several_setups, test_long_sight_behind, test_long_names, test_scale);
+	                 test_several_setups, test_long_sight_behind, test_inches, test_long_names,
+	                 test_scale);
 }

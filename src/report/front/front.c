@@ -69,16 +69,22 @@ static const char *head_text(const struct work_run *run, enum book_head_text tex
 	return run->head_count ? run->heads[run->head_count - 1].text[text] : "";
 }
 
-/* Of a crossing as many decimals as two figures of its allowance have; else those of the page. */
+/* Of a crossing as many decimals as two figures of its allowance have, or the part of an inch that
+ * is no coarser; else those of the page. */
 static struct level_style carried(const struct work_run *run)
 {
 	struct level_style style = run->settings.style;
 	double limit = run->closing.allowance.decides;
-	double unit = style.unit == LEVEL_M ? 1 : 0.3048;
-	if (run->book.run.kind != LEVEL_CROSSING || style.unit > LEVEL_FT || limit <= 0)
+	double unit = style.unit == LEVEL_M ? 1 : style.unit == LEVEL_FT ? 0.3048 : 0.0254;
+	int finest = style.fraction;
+	if (run->book.run.kind != LEVEL_CROSSING || limit <= 0)
 		return style;
 	style.decimals = 1 - (int)floor(log10(limit / unit) + 1e-9);
 	style.decimals = style.decimals < 0 ? 0 : style.decimals > 5 ? 5 : style.decimals;
+	if (style.unit > LEVEL_FT)
+		for (style.fraction = 1;
+		     style.fraction < finest && style.fraction < pow(10, style.decimals);)
+			style.fraction *= 2;
 	return style;
 }
 
