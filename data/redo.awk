@@ -39,7 +39,8 @@ function closing(    most, miss) {
   print checked + 0 " numbers, " bad + 0 " differ"
   print (q["kind"] == "open" || q["misclosure"] == "" ? "no misclosure" : !most ? "held to no rule" : miss <= most ? "within the allowable" : "over the allowable")
 }
-{ gsub(/\r/, ""); q[$1] = $2; if ($1 ~ /^sight_[0-9]+_s$/) n++; if ($1 ~ /^instrument_[0-9]+_g$/) m++; if ($1 ~ /^declared_[0-9]+_bound/) dn++; if ($1 ~ /^length_[0-9]+_d$/) lengths++ }
+# a name with a comma stands in quotes
+{ gsub(/\r/, ""); q[$1] = match($0, /,".*",/) ? substr($0, RSTART + 1, RLENGTH - 2) : $2; if ($1 ~ /^sight_[0-9]+_s$/) n++; if ($1 ~ /^instrument_[0-9]+_g$/) m++; if ($1 ~ /^declared_[0-9]+_bound/) dn++; if ($1 ~ /^length_[0-9]+_d$/) lengths++ }
 END {
   R = q["R"]; R0 = q["R0"]; k = q["k"]
   for (i = 1; i <= n; i++) {
