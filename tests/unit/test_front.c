@@ -55,6 +55,9 @@ START_TEST(test_shown)
 	front_of(&run, &front);
 	ck_assert_str_eq(front.when, "2026-05-09, 07:50 to 08:05");
 	ck_assert(strstr(front.question, "800 m from A to B"));
+	/* one such sight in 20 errs by more than U (trade sheet, section 4) */
+	ck_assert(strstr(front.answer, "beyond the allowance for errors. A round"));
+	ck_assert(!strstr(front.answer, "errors can make"));
 	ck_assert(strstr(front.answer, "shown-compatible. A drop is seen"));
 	/* D 42.89, F -6.53, P 39.97; 0.3748 and 1.9094 of 46.50 above F: 10.90 and 82.26 mm */
 	ck_assert(strstr(front.answer, "Seen: 0.043 m, with the errors from 0.011 m to 0.082 m."));

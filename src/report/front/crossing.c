@@ -10,22 +10,22 @@ static const char *answer_in_plain_words(enum level_drop_answer answer)
 {
 	static const char *const words[] = {
 	    [LEVEL_SHOWN_COMPATIBLE] =
-	        "A drop is seen that a flat surface would not show in this air, and it is "
-	        "larger than the errors can make. A round surface would show it.",
+	        "A drop is seen that a flat surface would not show in this air, beyond the "
+	        "allowance for errors. A round surface would show it.",
 	    [LEVEL_SHOWN_INCOMPATIBLE] =
-	        "A drop is seen that a flat surface would not show in this air, and it is larger "
-	        "than the errors can make. But the round surface would not show this "
+	        "A drop is seen that a flat surface would not show in this air, beyond the "
+	        "allowance for errors. But the round surface would not show this "
 	        "drop either: look for an error before anything else.",
 	    [LEVEL_NOT_SEPARATED] =
 	        "This sight does not decide: the errors may be so large that a flat and a round "
 	        "surface could both have shown what was seen.",
 	    [LEVEL_NONE_SHOWN] =
 	        "No more drop is seen than a flat surface would show in this air. The round "
-	        "surface would show more, and the errors cannot hide it: look for "
+	        "surface would show more, beyond the allowance for errors: look for "
 	        "an error before anything else.",
 	    [LEVEL_OPPOSITE] =
-	        "The far mark stands higher than even a flat surface would show it, by more than "
-	        "the errors can make: look for an error before anything else.",
+	        "The far mark stands higher than even a flat surface would show it, beyond the "
+	        "allowance for errors: look for an error before anything else.",
 	};
 	return words[answer];
 }
