@@ -158,8 +158,8 @@ static const char first_steps[] =
     "  rodbook --help                         every command\n"
     "  man rodbook                            the manual\n";
 
-/* SQLite takes and gives back a page cache for each statement that sorts or keeps rows. A heap that is
- * given to the system and fetched again each time costs ten times the work itself. */
+/* SQLite takes and gives back a page cache for each statement that sorts or keeps rows. A heap that
+ * is given to the system and fetched again each time costs ten times the work itself. */
 #define KEPT_HEAP_BYTES (64 << 20)
 
 static void keep_heap(void)

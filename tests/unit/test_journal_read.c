@@ -165,7 +165,45 @@ START_TEST(test_altered)
 }
 END_TEST
 
+static bool last_one(const struct book_entry *e, void *context)
+{
+	static struct heard one;
+	one = (struct heard){.changes = true};
+	if (e->replaces && hear(e, &one))
+		strcpy(context, strstr(one.text, "IS on"));
+	return true;
+}
+
+/* Rows that come with a copy stand in the order of their numbers: the struck one far before the one
+ * that stands for it. */
+START_TEST(test_replaced_far)
+{
+	struct shelf from, to;
+	struct work_taken counts = {0};
+	const char *const names[] = {"a"};
+	const struct book_journal_order order = {.in_place = true};
+	char all[4000] = "";
+	shelf_open(&from, LEVEL_M);
+	shelf_open(&to, LEVEL_M);
+	shelf_begin(&from, "a", LEVEL_OPEN);
+	ck_assert(shelf_book(&from, LEVEL_BS, "A", "1"));
+	ck_assert(shelf_book(&from, LEVEL_IS, "B", "2"));
+	for (int i = 0; i < 30; i++)
+		ck_assert(shelf_book(&from, LEVEL_IS, "C", "1"));
+	ck_assert(shelf_change(&from, 1, LEVEL_IS, "B", "3"));
+	ck_assert_msg(work_copy_runs(to.book, from.book, from.path, names, 1, &counts, &to.why),
+	              "%s", to.why.text);
+	ck_assert(book_journal(to.book, &order, last_one, all, &to.why));
+	ck_assert_msg(strstr(all, "IS on B id=2>33 ") && strstr(all, " typed=2>3 ") &&
+	                  strstr(all, " why=changed> replaces=->2"),
+	              "%s", all);
+	shelf_close(&from);
+	shelf_close(&to);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("journal_read", test_order, test_changes, test_members, test_altered);
+	return RUN_TESTS("journal_read", test_order, test_changes, test_members, test_altered,
+	                 test_replaced_far);
 }

@@ -39,7 +39,8 @@ bool table_has(const struct table *table, const char *column)
 	return false;
 }
 
-static bool read_column(sqlite3_stmt *statement, struct column *column, struct fault *why)
+static bool read_column(sqlite3_stmt *statement, const char *table, struct column *column,
+                        struct fault *why)
 {
 	const char *name = (const char *)sqlite3_column_text(statement, 0);
 	const char *fallback = (const char *)sqlite3_column_text(statement, 2);
@@ -47,7 +48,8 @@ static bool read_column(sqlite3_stmt *statement, struct column *column, struct f
 	*column = (struct column){.name = name ? strdup(name) : NULL,
 	                          .fallback = fallback ? strdup(fallback) : NULL,
 	                          .optional = sqlite3_column_int(statement, 1) == 0 &&
-	                                      sqlite3_column_int(statement, 3) == 0};
+	                                      sqlite3_column_int(statement, 3) == 0,
+	                          .later = name && came_later(table, name)};
 	return (column->name && (column->fallback || !fallback)) || fault_memory(why);
 }
 
@@ -68,7 +70,7 @@ static bool read_columns(struct book *book, struct table *t, struct fault *why)
 		if (!ok)
 			break;
 		t->column = more;
-		ok = read_column(statement, &more[t->columns++], why);
+		ok = read_column(statement, t->name, &more[t->columns++], why);
 	}
 	ok = sql_done(book, statement, ok, why);
 	if (ok && !t->columns)
@@ -132,7 +134,7 @@ static void append_default(sqlite3_str *out, const struct table *t)
 {
 	sqlite3_str_appendall(out, "CASE key WHEN '' THEN NULL");
 	for (size_t i = 0; i < t->columns; i++)
-		if (t->column[i].fallback && came_later(t->name, t->column[i].name))
+		if (t->column[i].fallback && t->column[i].later)
 			sqlite3_str_appendf(out, " WHEN '%q' THEN %s", t->column[i].name,
 			                    t->column[i].fallback);
 	sqlite3_str_appendall(out, " END");

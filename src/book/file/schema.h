@@ -11,6 +11,7 @@ struct column {
 	char *name;
 	char *fallback; /* SQL: its default; NULL where it has none */
 	bool optional;  /* it may have no value */
+	bool later;     /* older versions of a book lack it */
 };
 
 /* Texts are SQL, NULL where the columns give no such statement. They stay as long as the book is
