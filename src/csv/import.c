@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "csv/csv.h"
+#include "csv/names.h"
 #include "csv/whole.h"
 #include "rodbook/book/crossing.h"
 #include "rodbook/csv/csv.h"
@@ -26,10 +27,11 @@ struct importer {
 	struct csv_record record;
 	int place[CSV_COLUMNS]; /* index of each column in the file; -1 where absent */
 	struct taken_run *runs;
-	size_t run_count;
+	size_t run_count, run_room;
 	struct book_mark *marks; /* of the book, and those that the file adds */
-	size_t mark_count, marks_before;
-	size_t below; /* readings below zero */
+	size_t mark_count, mark_room, marks_before;
+	struct csv_names run_names, mark_names; /* where they stand */
+	size_t below;                           /* readings below zero */
 };
 
 /* A fault at a column of the present row, in the words given. */
@@ -65,16 +67,29 @@ static void trim_names(struct importer *im)
 		trim(im, csv_column_of(trimmed[i]));
 }
 
+/* Room for one more in an array; NULL where memory is short, and then the array stays. */
+static void *grow(void *array, size_t count, size_t *room, size_t size)
+{
+	size_t wanted = *room ? 2 * *room : 8;
+	void *more;
+	if (count < *room)
+		return array;
+	more = realloc(array, wanted * size);
+	if (more)
+		*room = wanted;
+	return more;
+}
+
 static struct taken_run *find_run(struct importer *im, struct fault *why)
 {
 	const char *name = cell(im, CSV_RUN);
+	size_t at = csv_name_find(&im->run_names, name, im->run_count);
 	struct book_run_info info;
 	struct fault words = {0};
 	struct taken_run *more;
 
-	for (size_t i = im->run_count; i-- > 0;)
-		if (strcmp(im->runs[i].name, name) == 0)
-			return &im->runs[i];
+	if (at < im->run_count)
+		return &im->runs[at];
 	if (!level_check_name(name, "run", &words)) {
 		at_column(im, "run", words.text, why);
 		return NULL;
@@ -88,12 +103,13 @@ static struct taken_run *find_run(struct importer *im, struct fault *why)
 		*why = words;
 		return NULL;
 	}
-	more = realloc(im->runs, (im->run_count + 1) * sizeof *more);
-	if (!more) {
+	more = grow(im->runs, im->run_count, &im->run_room, sizeof *more);
+	if (more)
+		im->runs = more;
+	if (!more || !csv_name_add(&im->run_names, name, im->run_count)) {
 		fault_memory(why);
 		return NULL;
 	}
-	im->runs = more;
 	more = &im->runs[im->run_count++];
 	*more = (struct taken_run){0};
 	strcpy(more->name, name);
@@ -133,10 +149,8 @@ static bool take_turn(struct importer *im, struct taken_run *run, struct fault *
 
 static struct book_mark *find_mark(struct importer *im, const char *name)
 {
-	for (size_t i = 0; i < im->mark_count; i++)
-		if (strcmp(im->marks[i].name, name) == 0)
-			return &im->marks[i];
-	return NULL;
+	size_t at = csv_name_find(&im->mark_names, name, im->mark_count);
+	return at < im->mark_count ? &im->marks[at] : NULL;
 }
 
 static bool take_known(struct importer *im, const char *station, enum level_unit unit,
@@ -158,10 +172,11 @@ static bool take_known(struct importer *im, const char *station, enum level_unit
 	if (old)
 		return at_column(im, "known", "this station is known at another elevation already",
 		                 why);
-	more = realloc(im->marks, (im->mark_count + 1) * sizeof *more);
-	if (!more)
+	more = grow(im->marks, im->mark_count, &im->mark_room, sizeof *more);
+	if (more)
+		im->marks = more;
+	if (!more || !csv_name_add(&im->mark_names, station, im->mark_count))
 		return fault_memory(why);
-	im->marks = more;
 	strcpy(mark.name, station);
 	strcpy(mark.typed, text);
 	im->marks[im->mark_count++] = mark;
@@ -201,7 +216,7 @@ static bool append(struct importer *im, struct taken_run *run, const struct leve
 		                     : "sight",
 		                 words.text, why);
 	if (run->run.count == run->room) {
-		size_t room = run->room ? 2 * run->room : 64;
+		size_t room = run->room ? 2 * run->room : 8;
 		struct level_sight *sights = realloc(run->run.sight, room * sizeof *sights);
 		struct book_note *notes;
 		if (sights)
@@ -288,7 +303,9 @@ static bool import_runs(struct importer *im, struct work_taken *counts, struct f
 {
 	bool ok = work_reader_open(im->book, &im->with, why) &&
 	          book_marks(im->book, &im->marks, &im->mark_count, why);
-	im->marks_before = im->mark_count;
+	im->marks_before = im->mark_room = im->mark_count;
+	for (size_t i = 0; ok && i < im->mark_count; i++)
+		ok = csv_name_add(&im->mark_names, im->marks[i].name, i) || fault_memory(why);
 	ok = ok && read_all(im, why) && write_all(im, counts, why);
 	for (size_t i = 0; i < im->run_count; i++) {
 		free(im->runs[i].run.sight);
@@ -296,6 +313,8 @@ static bool import_runs(struct importer *im, struct work_taken *counts, struct f
 	}
 	free(im->runs);
 	free(im->marks);
+	free(im->run_names.slot);
+	free(im->mark_names.slot);
 	work_reader_free(&im->with);
 	return ok;
 }
