@@ -1,4 +1,5 @@
 /* The settings of a book: read, and kept. */
+#include "book/setting/setting_list.h"
 #include "book/store.h"
 
 #include <stdio.h>
@@ -20,25 +21,56 @@ static bool read_value(struct book *book, size_t i, char value[BOOK_VALUE_BYTES]
 	return sql_done(book, statement, ok, why);
 }
 
+/* What the book says of all settings; where it says nothing, the default. */
+struct values {
+	struct {
+		char text[BOOK_VALUE_BYTES];
+		bool is_default;
+	} of[SETTINGS];
+};
+
+/* In one query, for each run that is read asks for them. */
+static bool read_values(struct book *book, struct values *out, struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, "SELECT name, value FROM setting", "");
+	if (!statement)
+		return false;
+	for (size_t i = 0; i < SETTINGS; i++) {
+		snprintf(out->of[i].text, BOOK_VALUE_BYTES, "%s", setting_default(i));
+		out->of[i].is_default = true;
+	}
+	while (sql_row(book, statement, &ok, why)) {
+		const char *name = (const char *)sqlite3_column_text(statement, 0);
+		size_t bytes = (size_t)sqlite3_column_bytes(statement, 0), i;
+		/* A name with a NUL in it is another one. */
+		i = name && strlen(name) == bytes ? setting_find(name) : SETTINGS;
+		if (i == SETTINGS)
+			continue;
+		sql_text(statement, 1, out->of[i].text, BOOK_VALUE_BYTES);
+		out->of[i].is_default = false;
+	}
+	return sql_done(book, statement, ok, why);
+}
+
 bool book_settings(struct book *book, struct book_settings *out, struct fault *why)
 {
-	char value[BOOK_VALUE_BYTES];
-	size_t unit = setting_find("unit"), unit_of_distances = setting_find("distance_unit");
-	bool is_default;
+	const size_t unit = setting_find("unit"), distances = setting_find("distance_unit"),
+	             decimals = setting_find("decimals");
+	struct values values;
 	*out = (struct book_settings){0};
+	if (!read_values(book, &values, why))
+		return false;
 	/* The units first: bare lengths hang on them, and a spoiled title must not hide them. */
-	if (read_value(book, unit, value, &is_default, NULL))
-		setting_apply_in(book, out, unit, value, NULL);
-	if (read_value(book, unit_of_distances, value, &is_default, NULL))
-		setting_apply_in(book, out, unit_of_distances, value, NULL);
-	for (size_t i = 0; i < book_setting_count(); i++) {
-		if (!read_value(book, i, value, &is_default, why))
-			return false;
+	setting_apply_in(book, out, unit, values.of[unit].text, NULL);
+	setting_apply_in(book, out, distances, values.of[distances].text, NULL);
+	for (size_t i = 0; i < SETTINGS; i++) {
+		const char *value = values.of[i].text;
 		if (!level_check_text(value, BOOK_VALUE_BYTES, setting_name(i), why) ||
 		    !setting_apply_in(book, out, i, value, why))
 			return book_spoiled(book, why);
 		/* Each unit has its own usual number of decimals. */
-		if (i == setting_find("decimals") && is_default)
+		if (i == decimals && values.of[i].is_default)
 			out->style.decimals = level_style_default(out->style.unit).decimals;
 	}
 	return true;
