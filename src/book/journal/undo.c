@@ -11,61 +11,108 @@ struct found {
 	char act[32];
 };
 
-/* The tables that undo reaches, as a JSON array; sqlite3_free() it. */
-static char *reached(struct book *book, struct fault *why)
+/* Actions that were taken back, as they were met on the way back. */
+struct met {
+	int64_t *action;
+	size_t count, room;
+};
+
+static bool was_met(const struct met *met, int64_t action)
 {
-	char *array = sqlite3_mprintf("[null");
-	const char *name;
-	for (size_t i = 0; array && (name = journal_table(i)) != NULL; i++) {
-		const struct table *of = table_of(book, name, why);
-		if (!of) {
-			sqlite3_free(array);
-			return NULL;
-		}
-		if (of->restore)
-			array = sqlite3_mprintf("%z,\"%w\"", array, name);
-	}
-	array = array ? sqlite3_mprintf("%z]", array) : NULL;
-	if (!array)
-		fault_memory(why);
-	return array;
+	for (size_t i = met->count; i-- > 0;)
+		if (met->action[i] == action)
+			return true;
+	return false;
 }
 
-/* sql: of the run ?1, and the tables ?2 where there is a text of them. */
-static bool find(struct book *book, int64_t run, const char *sql, const char *tables,
-                 struct found *out, struct fault *why)
+static bool meet(struct met *met, int64_t action, struct fault *why)
 {
+	int64_t *more;
+	/* An action has an entry for each row. */
+	if (met->count && met->action[met->count - 1] == action)
+		return true;
+	more = store_grow(met->action, met->count, &met->room, sizeof *more, why);
+	if (!more)
+		return false;
+	met->action = more;
+	more[met->count++] = action;
+	return true;
+}
+
+/* The entries of a run, newest first, as the index has them: who stops early has read few. */
+static const char newest_first[] =
+    "SELECT j.action, j.act, j.tbl, j.undoes, CASE WHEN j.undoes IS NOT NULL THEN "
+    "(SELECT o.act FROM journal o WHERE o.seq = j.undoes) WHEN j.tbl = 'setout' THEN "
+    "(SELECT o.act FROM journal o WHERE o.seq = j.action) ELSE j.act END FROM journal j "
+    "WHERE j.run=?1 ORDER BY j.action DESC, j.seq DESC";
+enum { OF_ACTION, OF_ACT, OF_TABLE, OF_UNDOES, OF_MEANT };
+
+struct search {
+	struct met undone, redone; /* what was undone and not redone; undoings that were redone */
+	bool to_redo;              /* an undoing is looked for */
+	bool ended, found;
+};
+
+/* An entry that takes back, or brings back; what it is about has its turn later. */
+static bool take_reversal(struct search *search, const char *act, int64_t action, int64_t undoes,
+                          struct fault *why)
+{
+	if (strcmp(act, "redo") == 0)
+		return meet(&search->redone, undoes, why);
+	if (strcmp(act, "undo") != 0 || was_met(&search->redone, action))
+		return true;
+	search->ended = search->found = search->to_redo;
+	return meet(&search->undone, undoes, why);
+}
+
+static bool take_entry(struct book *book, sqlite3_stmt *statement, struct search *search,
+                       struct fault *why)
+{
+	const char *act = (const char *)sqlite3_column_text(statement, OF_ACT);
+	const char *name = (const char *)sqlite3_column_text(statement, OF_TABLE);
+	int64_t action = sqlite3_column_int64(statement, OF_ACTION);
+	const struct table *of;
+	if (!act || !name)
+		return fault_memory(why);
+	if (sqlite3_column_type(statement, OF_UNDOES) != SQLITE_NULL)
+		return take_reversal(search, act, action,
+		                     sqlite3_column_int64(statement, OF_UNDOES), why);
+	/* Something else was done since. */
+	if (search->to_redo) {
+		search->ended = true;
+		return true;
+	}
+	of = table_of(book, name, why);
+	if (!of)
+		return false;
+	search->ended = search->found = of->restore && !was_met(&search->undone, action);
+	return true;
+}
+
+/* To take back: the newest action that is neither an undoing nor undone; what was brought back is
+ * not undone. What was sealed stays sealed: looking cannot be taken back. A run is reopened, with a
+ * reason, and never by the way; a result stays as it was. Rows of these are never struck. A set-out
+ * that was kept with its sight goes by the name of the sight. To bring back: the newest undoing
+ * that was not brought back, if nothing else was done since. */
+static bool find(struct book *book, int64_t run, bool to_redo, struct found *out, struct fault *why)
+{
+	struct search search = {.to_redo = to_redo};
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, sql, tables ? "it" : "i", run, tables);
+	sqlite3_stmt *statement = sql_query(book, why, newest_first, "i", run);
 	*out = (struct found){0};
 	if (!statement)
 		return false;
-	if (sql_row(book, statement, &ok, why)) {
-		out->action = sqlite3_column_int64(statement, 0);
-		sql_text(statement, 1, out->act, sizeof out->act);
-		out->about = sqlite3_column_int64(statement, 2);
+	while (ok && !search.ended && sql_row(book, statement, &ok, why))
+		ok = take_entry(book, statement, &search, why);
+	if (ok && search.found) {
+		out->action = sqlite3_column_int64(statement, OF_ACTION);
+		sql_text(statement, OF_MEANT, out->act, sizeof out->act);
+		out->about = to_redo ? sqlite3_column_int64(statement, OF_UNDOES) : out->action;
 	}
+	free(search.undone.action);
+	free(search.redone.action);
 	return sql_done(book, statement, ok, why);
 }
-
-/* The newest action that is neither an undoing nor undone; what was brought back is not undone.
- * What was sealed stays sealed: looking cannot be taken back. A run is reopened, with a reason, and
- * never by the way; a result stays as it was. Rows of these are never struck. A set-out that was
- * kept with its sight goes by the name of the sight. */
-static const char last_done[] =
-    "SELECT action, iif(tbl = 'setout', (SELECT o.act FROM journal o WHERE o.seq = j.action), "
-    "act), "
-    "action FROM journal j WHERE run=?1 AND tbl IN (SELECT value FROM "
-    "json_each(?2)) AND undoes IS NULL AND action NOT IN "
-    "(SELECT undoes FROM journal WHERE run=?1 AND act='undo' AND action NOT IN "
-    "(SELECT undoes FROM journal WHERE run=?1 AND act='redo')) ORDER BY seq DESC LIMIT 1";
-/* The newest undoing that was not brought back, if nothing else was done since. */
-static const char last_undone[] =
-    "SELECT action, (SELECT o.act FROM journal o WHERE o.seq = j.undoes), undoes FROM journal j "
-    "WHERE run=?1 AND act='undo' AND action NOT IN "
-    "(SELECT undoes FROM journal WHERE run=?1 AND act='redo') AND action > "
-    "(SELECT coalesce(max(action), 0) FROM journal WHERE run=?1 AND undoes IS NULL) "
-    "ORDER BY seq DESC LIMIT 1";
 
 struct undo_step {
 	char table[TABLE_BYTES];
@@ -156,16 +203,16 @@ static bool read_steps(struct book *book, int64_t run, int64_t action, struct un
 }
 
 /* " of FS on TP1": the first sight that the action was about; "" where there is none. */
-static bool read_about(struct book *book, int64_t action, char *about, size_t size,
+static bool read_about(struct book *book, int64_t run, int64_t action, char *about, size_t size,
                        struct fault *why)
 {
 	bool ok = true;
 	sqlite3_stmt *statement = sql_query(
 	    book, why,
 	    "SELECT ' of ' || json_extract(after, '$.kind') || ' on ' || "
-	    "json_extract(after, '$.station') FROM journal WHERE action=?1 AND tbl='sight' "
-	    "ORDER BY seq LIMIT 1",
-	    "i", action);
+	    "json_extract(after, '$.station') FROM journal WHERE action=?1 AND run=?2 AND "
+	    "tbl='sight' ORDER BY seq LIMIT 1",
+	    "ii", action, run);
 	if (!statement)
 		return false;
 	if (sql_row(book, statement, &ok, why))
@@ -183,7 +230,7 @@ static bool reverse(struct book *book, const struct book_run *run, const char *a
 	struct undo_step *steps = NULL;
 	size_t count = 0;
 	char sight[120] = "";
-	bool ok = read_about(book, action->about, sight, sizeof sight, why) &&
+	bool ok = read_about(book, run->info.id, action->about, sight, sizeof sight, why) &&
 	          read_steps(book, run->info.id, action->action, &steps, &count, why);
 	if (ok && count == 0)
 		ok =
@@ -201,11 +248,8 @@ static bool reverse(struct book *book, const struct book_run *run, const char *a
 static bool undo(struct book *book, const struct book_run *run, char what[160], struct fault *why)
 {
 	struct found last;
-	char about[140] = "", *tables = reached(book, why);
-	bool ok = tables && check_fresh(book, run, why) &&
-	          find(book, run->info.id, last_done, tables, &last, why);
-	sqlite3_free(tables);
-	if (!ok)
+	char about[140] = "";
+	if (!check_fresh(book, run, why) || !find(book, run->info.id, false, &last, why))
 		return false;
 	if (last.action == 0 || strcmp(last.act, "new run") == 0 ||
 	    strncmp(last.act, "import", 6) == 0)
@@ -220,8 +264,7 @@ static bool redo(struct book *book, const struct book_run *run, char what[160], 
 {
 	struct found last;
 	char about[140] = "";
-	if (!check_fresh(book, run, why) ||
-	    !find(book, run->info.id, last_undone, NULL, &last, why))
+	if (!check_fresh(book, run, why) || !find(book, run->info.id, true, &last, why))
 		return false;
 	if (last.action == 0)
 		return fault_say(why, FAULT_INPUT, "nothing was just taken back in this run");

@@ -15,8 +15,10 @@ bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why
 	bool ok = true;
 	sqlite3_stmt *statement =
 	    sql_query(book, why,
-	              "SELECT coalesce(max(seq), 0) FROM journal WHERE (run IS NULL AND "
-	              "tbl<>'result') OR run=?1",
+	              /* Each by the index of runs; the first needs no row of the journal. */
+	              "SELECT max((SELECT coalesce(max(seq), 0) FROM journal WHERE run=?1), "
+	              "(SELECT coalesce(max(seq), 0) FROM journal WHERE run IS NULL AND "
+	              "tbl<>'result'))",
 	              "i", run);
 	if (!statement)
 		return false;
