@@ -116,6 +116,18 @@ START_TEST(test_all_errors_one_way)
 }
 END_TEST
 
+START_TEST(test_no_distance)
+{
+	struct level_sight sights[2];
+	struct work_run run;
+	struct front front;
+	make(&run, sights, true, 1554.70, LEVEL_BY_U95);
+	sights[0].distance = sights[1].distance = 0;
+	front_of(&run, &front);
+	ck_assert_str_eq(front.question, "No sight with a distance is booked yet.");
+}
+END_TEST
+
 /* A way back in the same run: its drops are summed, and nobody may take them for those of one
  * sight. */
 START_TEST(test_several_setups)
@@ -226,6 +238,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("front", test_shown, test_flat_world, test_all_errors_one_way,
-	                 test_several_setups, test_long_sight_behind, test_inches, test_long_names,
-	                 test_scale);
+	                 test_several_setups, test_no_distance, test_long_sight_behind, test_inches,
+	                 test_long_names, test_scale);
 }

@@ -60,6 +60,11 @@ static void put_question(const struct work_run *run, struct front *out)
 	const struct level_closing *c = &run->closing;
 	struct level_style style = level_distance_style(&run->settings.style);
 	char distance[LEVEL_LENGTH_BYTES], radius[40];
+	if (reach(run) <= 0) {
+		snprintf(out->question, sizeof out->question,
+		         "No sight with a distance is booked yet.");
+		return;
+	}
 	style.decimals = 0;
 	level_format_length(distance, level_from_meters(reach(run)), &style, false);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
