@@ -169,7 +169,8 @@ static const struct wording distance_words = {"distance",
 static bool refuse(const char *text, enum level_unit bare, const struct wording *words,
                    struct fault *why)
 {
-	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no %s: write %s", text, words->what,
+	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no %s: %swrite %s", text, words->what,
+	                 strchr(text, ',') ? "a comma may part thousands; " : "",
 	                 words->examples[bare]);
 }
 

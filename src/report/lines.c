@@ -261,7 +261,7 @@ const char *report_remedy(enum level_allowance_line line, enum level_k_source so
 	static const char *const remedies[] = {
 	    "a peg test in several sets, or a longer sight",
 	    "a target, more readings, or a longer sight",
-	    "measure the air, wait for warmer water, raise the line",
+	    "measure the air, warmer water, a higher line",
 	    "redo the transfers, or sight back from the other shore",
 	    "more stilled readings, on both shores at once",
 	    "level the two marks again",

@@ -1,6 +1,7 @@
 /* Reading the journal, entry by entry, column by column. */
 #include "book/journal/entries.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -31,7 +32,7 @@
 	" ORDER BY p.seq DESC LIMIT 1) WHEN j.act = 'amend' THEN " BEFORE_IT                       \
 	"p.tbl = 'seal' AND p.run = j.run ORDER BY p.seq DESC LIMIT 1) END, "                      \
 	"CASE WHEN ?3 AND j.before IS NULL AND j.tbl = 'sight' AND json_valid(j.after) THEN "      \
-	"CAST(j.after ->> 'replaces' AS INTEGER) END"
+	"CAST(j.after ->> 'replaces' AS INTEGER) END, j.before, j.after"
 
 /* ?1 the run or NULL for all, ?2 how many actions or NULL for all. */
 #define OF_RUN " WHERE (?1 IS NULL OR j.run = ?1) AND (?2 IS NULL OR j.action >= "
@@ -43,7 +44,16 @@ static const char oldest_first[] = ENTRIES(REPLACED) OF_RUN NEWEST " ORDER BY j.
 static const char newest_first[] = ENTRIES(REPLACED) OF_RUN NEWEST " ORDER BY j.action DESC, j.seq";
 
 enum { OF_SEQ, OF_ACTION, OF_UNDOES, OF_UNDONE, OF_TIME, OF_ACT, OF_RUN_NAME, OF_TABLE, OF_ROW };
-enum { OF_NEW = OF_ROW + 1, OF_BEFORE, OF_AFTER, OF_WHAT, OF_REPLACED, OF_REPLACES };
+enum {
+	OF_NEW = OF_ROW + 1,
+	OF_BEFORE,
+	OF_AFTER,
+	OF_WHAT,
+	OF_REPLACED,
+	OF_REPLACES,
+	OF_RAW_BEFORE,
+	OF_RAW_AFTER
+};
 
 /* Texts of one entry, clean; the next entry takes the same rooms. */
 struct texts {
@@ -207,8 +217,79 @@ static bool find_replaced(struct book *book, struct sight_entries *sights, int64
 	return sql_done(book, statement, ok, why);
 }
 
+/* SQLite's JSON functions take a want of memory for a text that is no JSON, and say nothing. So
+ * what they found nothing in is asked about once more; true also where that cannot be asked. */
+static bool asked_again(struct book *book, const char *question, const char *text,
+                        const char *table)
+{
+	bool ok = true, found = false;
+	sqlite3_stmt *statement = sql_query(book, NULL, question, "tt", text, table);
+	if (!statement)
+		return true;
+	if (sql_row(book, statement, &ok, NULL))
+		found = sqlite3_column_int(statement, 0) != 0;
+	return !sql_done(book, statement, ok, NULL) || found;
+}
+
+/* Whether a text was taken for no JSON, or its name for none, though it is. */
+static bool is_lost(struct book *book, const struct book_entry *entry, const char *before,
+                    const char *raw_before, const char *after, const char *raw_after)
+{
+	static const char valid[] = "SELECT json_valid(?1) AND ?2 IS NOT NULL";
+	static const char named[] =
+	    "SELECT json_valid(?1) AND (" ENTRY_WHAT("?2", "?1") ") IS NOT NULL";
+	char nameless[sizeof entry->what];
+	snprintf(nameless, sizeof nameless, "%s %s", entry->table, entry->row);
+	return (!before && raw_before && asked_again(book, valid, raw_before, entry->table)) ||
+	       (raw_after && strcmp(after, "{}") == 0 &&
+	        asked_again(book, valid, raw_after, entry->table)) ||
+	       (raw_after && strcmp(entry->what, nameless) == 0 &&
+	        asked_again(book, named, raw_after, entry->table));
+}
+
+/* Whether the text of a new sight says what it stands for. */
+static bool says_replaces(struct book *book, const char *after)
+{
+	struct row_difference list[ROW_DIFFERENCES_MOST];
+	size_t count;
+	const struct table *of = table_of(book, "sight", NULL);
+	if (!of || !row_differences(of, NULL, after, list, &count))
+		return asked_again(
+		    book,
+		    "SELECT json_valid(?1) AND ?2 = 'sight' AND (?1 ->> 'replaces') IS NOT NULL",
+		    after, "sight");
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(list[i].column, "replaces") == 0)
+			return list[i].after.kind != ROW_NULL;
+	return false;
+}
+
+/* Whether there is a sound seal of the run before an amendment. */
+static bool has_seal_before(struct book *book, int64_t seq)
+{
+	bool ok = true, found;
+	sqlite3_stmt *statement = sql_query(
+	    book, NULL,
+	    "SELECT 1 FROM journal j JOIN journal p ON p.run = j.run WHERE j.seq = ?1 AND "
+	    "p.seq < j.seq AND p.tbl = 'seal' AND json_valid(p.after)",
+	    "i", seq);
+	if (!statement)
+		return true;
+	found = sql_row(book, statement, &ok, NULL);
+	return !sql_done(book, statement, ok, NULL) || found;
+}
+
+/* Whether SQLite ran out of memory where it found nothing that a new entry stands for. */
+static bool lost_replaced(struct book *book, const struct book_entry *entry, const char *after)
+{
+	if (strcmp(entry->table, "sight") == 0)
+		return says_replaces(book, after);
+	return strcmp(entry->act, "amend") == 0 && has_seal_before(book, entry->seq);
+}
+
 static bool read_entry(struct book *book, sqlite3_stmt *statement, struct sight_entries *sights,
-                       struct book_entry *entry, struct texts *texts, struct fault *why)
+                       bool in_place, struct book_entry *entry, struct texts *texts,
+                       struct fault *why)
 {
 	const struct {
 		int column;
@@ -219,6 +300,8 @@ static bool read_entry(struct book *book, sqlite3_stmt *statement, struct sight_
 	const char *after = (const char *)sqlite3_column_text(statement, OF_AFTER);
 	const char *replaced = (const char *)sqlite3_column_text(statement, OF_REPLACED);
 	const char *what = (const char *)sqlite3_column_text(statement, OF_WHAT);
+	const char *raw_before = (const char *)sqlite3_column_text(statement, OF_RAW_BEFORE);
+	const char *raw_after = (const char *)sqlite3_column_text(statement, OF_RAW_AFTER);
 	int64_t sight = sqlite3_column_int64(statement, OF_REPLACES);
 	if (sqlite3_errcode(book->db) == SQLITE_NOMEM)
 		return fault_memory(why);
@@ -234,6 +317,10 @@ static bool read_entry(struct book *book, sqlite3_stmt *statement, struct sight_
 		if (!take_text(texts, statement, taken[i].column, false, taken[i].text, why))
 			return false;
 	level_show_text(entry->what, sizeof entry->what, what ? what : "", false);
+	if (is_lost(book, entry, before, raw_before, after, raw_after) ||
+	    (in_place && !replaced && !sight && !raw_before && after &&
+	     lost_replaced(book, entry, after)))
+		return fault_memory(why);
 	return read_changes(book, entry->replaces ? replaced : before, after, entry, texts, why);
 }
 
@@ -253,7 +340,7 @@ bool book_journal(struct book *book, const struct book_journal_order *order, boo
 	while (ok && more && sql_row(book, statement, &ok, why)) {
 		struct book_entry entry;
 		texts.used = 0;
-		ok = read_entry(book, statement, &sights, &entry, &texts, why);
+		ok = read_entry(book, statement, &sights, order->in_place, &entry, &texts, why);
 		more = ok && take(&entry, context);
 	}
 	free_texts(&texts);

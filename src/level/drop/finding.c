@@ -154,6 +154,11 @@ struct level_finding level_judge(const struct level_case *c)
 	return out;
 }
 
+bool level_prediction_fits(enum level_drop_answer answer)
+{
+	return answer == LEVEL_SHOWN_COMPATIBLE || answer == LEVEL_NOT_SEPARATED;
+}
+
 const char *level_answer_code(enum level_drop_answer answer)
 {
 	static const char *const codes[] = {"shown-compatible", "shown-incompatible",

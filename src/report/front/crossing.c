@@ -69,8 +69,8 @@ static void put_question(const struct work_run *run, struct front *out)
 	level_format_length(distance, level_from_meters(reach(run)), &style, false);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	snprintf(out->question, sizeof out->question,
-	         "%s %s%s%s%s%s%s%s show a drop, and more than level, air and reading "
-	         "could fake? A round surface here is one of radius %s.",
+	         "%s %s%s%s%s%s%s%s show a drop, the far mark below the level line, and more of "
+	         "it than level, air and reading could fake? Round here means a radius of %s.",
 	         c->setups > 1 ? "Do the sights of" : "Does the sight of",
 	         c->setups > 1 ? "up to " : "", distance, level_unit_after(style.unit),
 	         c->has_end ? " from " : "", c->has_end ? c->start_station : "",
@@ -84,11 +84,12 @@ static void put_answer(const struct work_run *run, struct front *out)
 	char seen[LEVEL_LENGTH_BYTES], low[LEVEL_LENGTH_BYTES], high[LEVEL_LENGTH_BYTES],
 	    flat[LEVEL_LENGTH_BYTES], round[LEVEL_LENGTH_BYTES];
 	snprintf(out->answer, sizeof out->answer,
-	         "%s. %s Seen: %s, with the errors from %s to %s. Flat would show %s, round %s.",
-	         level_answer_code(c->finding.answer), answer_in_plain_words(c->finding.answer),
-	         front_length(seen, out, s->seen, false), front_length(low, out, s->low, false),
-	         front_length(high, out, s->high, false), front_length(flat, out, s->flat, false),
-	         front_length(round, out, s->round, false));
+	         "%s Seen: %s, with the errors from %s to %s. Flat would show %s, round %s. In "
+	         "short: %s.",
+	         answer_in_plain_words(c->finding.answer), front_length(seen, out, s->seen, false),
+	         front_length(low, out, s->low, false), front_length(high, out, s->high, false),
+	         front_length(flat, out, s->flat, false), front_length(round, out, s->round, false),
+	         level_answer_code(c->finding.answer));
 }
 
 static void put_rows(const struct work_run *run, struct front *out)
@@ -101,7 +102,8 @@ static void put_rows(const struct work_run *run, struct front *out)
 	style.decimals = 0;
 	level_format_length(text, level_from_meters(reach(run)), &style, false);
 	strcat(text, level_unit_after(style.unit));
-	front_add(out, "distance", text, "of the longest sight");
+	front_add(out, "distance", text,
+	          c->setups > 1 ? "of the longest sight" : "of the far sight");
 	snprintf(text, sizeof text, "%.3f", run->terms.terms.k);
 	snprintf(k, sizeof k, "from %.3f to %.3f, %s", run->terms.terms.k - run->terms.terms.dk_low,
 	         run->terms.terms.k + run->terms.terms.dk_high,
@@ -113,21 +115,22 @@ static void put_rows(const struct work_run *run, struct front *out)
 	                 : c->by_water
 	                     ? "level and rod corrected, above the water at both ends"
 	                     : "level and rod corrected, by the heights given at both ends");
-	front_add_length(out, "flat would show", out->scale.flat, false, "in this air");
-	front_add_length(out, "round would show", out->scale.round, false, "in this air");
+	front_add_length(out, "flat would show", out->scale.flat, false,
+	                 "by the air alone, which bends the light");
+	front_add_length(out, "round would show", out->scale.round, false, "by curvature and air");
 	front_add_length(out, "allowance", c->allowance.decides, false,
 	                 all ? "if all errors add up"
-	                     : "at 95 %: 19 of 20 such sights should err by less");
+	                     : "towards flat, at 95 %: 19 of 20 such sights should err by less");
 	front_add_length(out, "margin", c->margin, true,
-	                 "drop seen less flat, less allowance; above 0 the drop is shown");
+	                 "drop seen less flat, less allowance; above 0 flat is ruled out");
 	lines_radius(text, sizeof text, f->radius.middle);
 	lines_radius(low, sizeof low, f->radius.low);
 	lines_radius(high, sizeof high, f->radius.high);
 	if (f->radius.low <= 0)
 		front_add(out, "radius that fits", "none", "the surface would curve the other way");
 	else {
-		snprintf(k, sizeof k, "from %s%s%s", low, isinf(f->radius.high) ? ", " : " to ",
-		         high);
+		snprintf(k, sizeof k, "from %s%s%s, with the errors", low,
+		         isinf(f->radius.high) ? ", " : " to ", high);
 		front_add(out, "radius that fits", text, k);
 	}
 }
@@ -148,6 +151,12 @@ static const char *line_in_plain_words(enum level_allowance_line line)
 	return words[line];
 }
 
+static void put_slip(struct front *out)
+{
+	front_doubt(out, "a slip, or another point was sighted", "",
+	            "reading again, another day, another observer; no allowance covers it");
+}
+
 static void put_doubts(const struct work_run *run, struct front *out)
 {
 	const struct level_allowance *a = &run->closing.allowance;
@@ -155,6 +164,9 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
 	double factor = a->u_total > 0 ? a->total_u95 / a->u_total : 2;
 	level_lines_by_size(a, decides, lines);
+	/* What neither surface explains is likely no finding at all. */
+	if (!level_prediction_fits(run->closing.finding.answer))
+		put_slip(out);
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		double size =
 		    decides == LEVEL_BY_ALL ? a->bound[lines[i]] : factor * a->u[lines[i]];
@@ -164,8 +176,13 @@ static void put_doubts(const struct work_run *run, struct front *out)
 			            front_length(text, out, size, false),
 			            report_remedy(lines[i], run->terms.k_source));
 	}
-	front_doubt(out, "a slip, or another point was sighted", "",
-	            "reading again, another day, another observer; no allowance covers it");
+	if (level_prediction_fits(run->closing.finding.answer))
+		put_slip(out);
+	snprintf(out->sum, sizeof out->sum,
+	         decides == LEVEL_BY_ALL
+	             ? "Each size is what it makes of the drop. The allowance is their sum."
+	             : "Each size is what it makes of the drop, at 95 %%. The root of the sum of "
+	               "their squares is the allowance.");
 }
 
 void front_crossing(const struct work_run *run, struct front *out)

@@ -140,7 +140,7 @@ void front_html(FILE *out, const struct front *front)
 	if (!front->doubts)
 		return;
 	html_element(out, "h2", "",
-	             "What could make this wrong, the largest first, and what tells it");
+	             "What could make this wrong, the largest first, and what would tell");
 	fputs("<ol>\n", out);
 	for (size_t i = 0; i < front->doubts; i++) {
 		const struct front_doubt *doubt = &front->doubt[i];
@@ -151,9 +151,11 @@ void front_html(FILE *out, const struct front *front)
 			html_text(out, doubt->size);
 			fputs("</span>", out);
 		}
-		fputs("<br>tells: ", out);
+		fputs("<br>would tell: ", out);
 		html_text(out, doubt->tells);
 		fputs("</li>\n", out);
 	}
 	fputs("</ol>\n", out);
+	if (*front->sum)
+		html_element(out, "p", "", front->sum);
 }

@@ -106,18 +106,21 @@ void front_text(FILE *out, const struct front *front, int columns)
 		front_scale(out, front, columns);
 		fputs(
 		    isnan(front->scale.round)
-		        ? "  o misclosure   [ ] what is allowed   & several of these\n\n"
-		        : "  F flat   R round   o seen   [ ] seen, with the errors   & several of "
+		        ? "  o misclosure   [==] what is allowed   & several of these\n\n"
+		        : "  F flat   R round   o seen   [==] seen, with the errors   & several of "
 		          "these\n\n",
 		    out);
 	}
 	for (size_t i = 0; i < front->rows; i++)
 		put_row(out, &front->row[i], columns);
 	if (front->doubts)
-		fputs("\nWhat could make this wrong, the largest first, and what tells it:\n", out);
+		fputs("\nWhat could make this wrong, the largest first, and what would tell:\n",
+		      out);
 	for (size_t i = 0; i < front->doubts; i++) {
 		const struct front_doubt *doubt = &front->doubt[i];
-		fprintf(out, "  %zu. %s%s%s\n      tells: %s\n", i + 1, doubt->what,
+		fprintf(out, "  %zu. %s%s%s\n      would tell: %s\n", i + 1, doubt->what,
 		        *doubt->size ? ": " : "", doubt->size, doubt->tells);
 	}
+	if (*front->sum)
+		fprintf(out, "%s\n", front->sum);
 }

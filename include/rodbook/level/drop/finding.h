@@ -78,6 +78,8 @@ struct level_finding level_judge(const struct level_case *c);
 /* An interval of 1/R as radii. */
 struct level_radius level_radius_of(double low, double middle, double high);
 
+/* Whether the interval takes in the prediction. */
+bool level_prediction_fits(enum level_drop_answer answer);
 /* "shown-compatible", ... and the sentence. */
 const char *level_answer_code(enum level_drop_answer answer);
 const char *level_answer_sentence(enum level_drop_answer answer);
