@@ -256,8 +256,9 @@ void view_waters(struct editor *ed);
 void view_airs(struct editor *ed);
 void view_gauges(struct editor *ed);
 void view_setouts(struct editor *ed);
-/* Instruments: the name of the one picked (empty: the unnamed level); false when turned back. */
-bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES]);
+/* Instruments, the bar on the one named `now`: the name of the one picked (empty: the unnamed
+ * level); false when turned back. */
+bool view_instruments(struct book *book, const char *now, char picked[LEVEL_NAME_BYTES]);
 /* Adjusts a run, or all as a net where run is NULL, shows what that changes, and keeps it if that
  * is chosen; message: what came of it. */
 void view_adjust(struct book *book, const char *run, char *message, size_t size);

@@ -220,10 +220,10 @@ static bool find_replaced(struct book *book, struct sight_entries *sights, int64
 /* SQLite's JSON functions take a want of memory for a text that is no JSON, and say nothing. So
  * what they found nothing in is asked about once more; true also where that cannot be asked. */
 static bool asked_again(struct book *book, const char *question, const char *text,
-                        const char *table)
+                        const char *table, const char *named)
 {
 	bool ok = true, found = false;
-	sqlite3_stmt *statement = sql_query(book, NULL, question, "tt", text, table);
+	sqlite3_stmt *statement = sql_query(book, NULL, question, "ttt", text, table, named);
 	if (!statement)
 		return true;
 	if (sql_row(book, statement, &ok, NULL))
@@ -231,33 +231,33 @@ static bool asked_again(struct book *book, const char *question, const char *tex
 	return !sql_done(book, statement, ok, NULL) || found;
 }
 
-/* Whether a text was taken for no JSON, or its name for none, though it is. */
+/* Whether a text was taken for no JSON, or has a name that was not found. */
 static bool is_lost(struct book *book, const struct book_entry *entry, const char *before,
                     const char *raw_before, const char *after, const char *raw_after)
 {
-	static const char valid[] = "SELECT json_valid(?1) AND ?2 IS NOT NULL";
-	static const char named[] =
-	    "SELECT json_valid(?1) AND (" ENTRY_WHAT("?2", "?1") ") IS NOT NULL";
+	static const char valid[] = "SELECT json_valid(?1) AND ?2 IS NOT NULL AND ?3 IS NOT NULL";
+	static const char other[] =
+	    "SELECT CASE WHEN json_valid(?1) THEN (" ENTRY_WHAT("?2", "?1") ") <> ?3 END";
 	char nameless[sizeof entry->what];
 	snprintf(nameless, sizeof nameless, "%s %s", entry->table, entry->row);
-	return (!before && raw_before && asked_again(book, valid, raw_before, entry->table)) ||
+	return (!before && raw_before && asked_again(book, valid, raw_before, entry->table, "")) ||
 	       (raw_after && strcmp(after, "{}") == 0 &&
-	        asked_again(book, valid, raw_after, entry->table)) ||
+	        asked_again(book, valid, raw_after, entry->table, "")) ||
 	       (raw_after && strcmp(entry->what, nameless) == 0 &&
-	        asked_again(book, named, raw_after, entry->table));
+	        asked_again(book, other, raw_after, entry->table, nameless));
 }
 
 /* Whether the text of a new sight says what it stands for. */
 static bool says_replaces(struct book *book, const char *after)
 {
+	static const char replaces[] =
+	    "SELECT CASE WHEN json_valid(?1) AND ?2 IS NOT NULL AND ?3 IS "
+	    "NOT NULL THEN (?1 ->> 'replaces') IS NOT NULL END";
 	struct row_difference list[ROW_DIFFERENCES_MOST];
 	size_t count;
 	const struct table *of = table_of(book, "sight", NULL);
 	if (!of || !row_differences(of, NULL, after, list, &count))
-		return asked_again(
-		    book,
-		    "SELECT json_valid(?1) AND ?2 = 'sight' AND (?1 ->> 'replaces') IS NOT NULL",
-		    after, "sight");
+		return asked_again(book, replaces, after, "", "");
 	for (size_t i = 0; i < count; i++)
 		if (strcmp(list[i].column, "replaces") == 0)
 			return list[i].after.kind != ROW_NULL;

@@ -89,7 +89,7 @@ static const char bar[] =
     "  h              shows the peg tests that were kept\n"
     "  Esc            turns back";
 
-bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
+bool view_instruments(struct book *book, const char *now, char picked[LEVEL_NAME_BYTES])
 {
 	char message[640] = "";
 	size_t at = 0;
@@ -116,6 +116,8 @@ bool view_instruments(struct book *book, char picked[LEVEL_NAME_BYTES])
 			         list[i].tolerance, *list[i].tilt ? ", tilt " : "", list[i].tilt,
 			         *list[i].tilt ? ", u " : "", list[i].tilt_u);
 			rows.line[i + 1].detail = *list[i].remark ? list[i].remark : NULL;
+			if (key == 0 && strcmp(list[i].name, now) == 0)
+				at = i + 1;
 		}
 		key = list_choose("The instrument of the sights to come", rows.line, count + 1, &at,
 		                  "ncphf", bar, message);

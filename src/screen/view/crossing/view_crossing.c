@@ -156,7 +156,7 @@ static void choose_plan(struct editor *ed, char *message, size_t size)
 static void choose_instrument(struct editor *ed, char *message, size_t size)
 {
 	char picked[LEVEL_NAME_BYTES];
-	if (!view_instruments(ed->book, picked))
+	if (!view_instruments(ed->book, ed->slot[0].instrument, picked))
 		return;
 	editor_instrument(ed, picked);
 	editor_save_draft(ed);
