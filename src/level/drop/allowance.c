@@ -30,7 +30,7 @@ void level_lines_by_size(const struct level_allowance *allowance, enum level_dec
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides)
 {
-	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
+	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES] = {0};
 	level_lines_by_size(allowance, decides, lines);
 	return lines[0];
 }

@@ -17,47 +17,47 @@ extern const char rodbook_redo[];
 struct bundle {
 	struct book *book;
 	struct book_folder folder;
-	const struct work_run *run; /* whose files are being written */
-	const char *name;           /* of that run */
-	const char *text;           /* to be written as it is */
-	int photo;                  /* open for reading */
+	struct work_run run; /* whose files are being written */
+	const char *name;    /* of that run */
+	const char *text;    /* to be written as it is */
+	int photo;           /* open for reading */
 	FILE *readme;
 };
 
 static bool write_statement(FILE *out, void *context, struct fault *why)
 {
 	const struct bundle *b = context;
-	return report_statement(out, b->book, b->run, REPORT_STATEMENT_TEXT, why);
+	return report_statement(out, b->book, &b->run, REPORT_STATEMENT_TEXT, why);
 }
 
 static bool write_statement_csv(FILE *out, void *context, struct fault *why)
 {
 	const struct bundle *b = context;
-	return report_statement(out, b->book, b->run, REPORT_STATEMENT_CSV, why);
+	return report_statement(out, b->book, &b->run, REPORT_STATEMENT_CSV, why);
 }
 
 static bool write_statement_html(FILE *out, void *context, struct fault *why)
 {
 	const struct bundle *b = context;
-	return report_html(out, b->book, b->run, REPORT_PAPER_STATEMENT, why);
+	return report_html(out, b->book, &b->run, REPORT_PAPER_STATEMENT, why);
 }
 
 static bool write_page_html(FILE *out, void *context, struct fault *why)
 {
 	const struct bundle *b = context;
-	return report_html(out, b->book, b->run, REPORT_PAPER_PAGE, why);
+	return report_html(out, b->book, &b->run, REPORT_PAPER_PAGE, why);
 }
 
 static bool write_page_csv(FILE *out, void *context, struct fault *why)
 {
 	const struct bundle *b = context;
-	return report_page(out, b->run, true, why);
+	return report_page(out, &b->run, true, why);
 }
 
 static bool write_run_csv(FILE *out, void *context, struct fault *why)
 {
 	const struct bundle *b = context;
-	return csv_export(out, b->book, b->run, why);
+	return csv_export(out, b->book, &b->run, why);
 }
 
 static bool write_text(FILE *out, void *context, struct fault *why)
@@ -107,7 +107,7 @@ static bool add(struct bundle *b, const char *before, const char *text, const ch
 /* A drawing, where there is something to draw. */
 static bool add_picture(struct bundle *b, struct fault *why)
 {
-	bool crossing = b->run->book.run.kind == LEVEL_CROSSING;
+	bool crossing = b->run.book.run.kind == LEVEL_CROSSING;
 	struct fault none = {0};
 	char *svg = NULL;
 	size_t size;
@@ -173,8 +173,8 @@ static bool add_photo(struct bundle *b, const char *name, const char *hex, struc
 static bool add_photos(struct bundle *b, struct fault *why)
 {
 	char name[LEVEL_REMARK_BYTES], hex[BOOK_HEX_BYTES];
-	for (size_t i = 0; i < b->run->book.run.count; i++) {
-		const struct book_note *note = &b->run->book.note[i];
+	for (size_t i = 0; i < b->run.book.run.count; i++) {
+		const struct book_note *note = &b->run.book.note[i];
 		for (size_t n = 0; book_photo_at(note->photo, note->photo_digest, n, name, hex);
 		     n++)
 			if (!add_photo(b, name, hex, why))
@@ -185,18 +185,16 @@ static bool add_photos(struct bundle *b, struct fault *why)
 
 static bool add_run(struct bundle *b, const char *name, struct fault *why)
 {
-	struct work_run run;
-	bool ok = work_run_load(b->book, name, NULL, &run, why);
+	bool ok = work_run_load(b->book, name, NULL, &b->run, why);
 	if (!ok)
 		return false;
-	b->run = &run;
-	b->name = run.book.info.name;
-	readme_run(b->readme, &run);
+	b->name = b->run.book.info.name;
+	readme_run(b->readme, &b->run);
 	for (size_t i = 0; ok && i < sizeof papers / sizeof *papers; i++)
 		ok = add(b, papers[i].before, b->name, papers[i].behind, papers[i].write,
 		         papers[i].holds, why);
 	ok = ok && add_picture(b, why) && add_photos(b, why);
-	work_run_free(&run);
+	work_run_free(&b->run);
 	return ok;
 }
 
