@@ -246,7 +246,7 @@ static const struct action actions[] = {
     {.function = 11,
      .letter = 'x',
      .bar = "drop",
-     .help = {[HELP_BOOK] = "plan, instrument, rod, water, air, figures, drop"},
+     .help = {[HELP_BOOK] = "plan, level and its peg test, rod, water, air, figures, drop"},
      .on = NEW | ROW | CLOSED,
      .view = true,
      .act = view_crossing},

@@ -15,6 +15,7 @@
 enum paper {
 	PAPER_CSV,
 	PAPER_PAGE,
+	PAPER_TABLE,
 	PAPER_CLOSING,
 	PAPER_STATEMENT,
 	PAPER_CHANGES,
@@ -39,6 +40,10 @@ static const struct {
                     "-page.txt",
                     true,
                     REPORT_PAPER_PAGE},
+    [PAPER_TABLE] = {{"Table", "the page for a spreadsheet: HI, elevations, rise and fall", NULL},
+                     "-page.csv",
+                     false,
+                     0},
     [PAPER_CLOSING] = {{"Closing", "misclosure, allowable, sections, limits", NULL},
                        "-closing.txt",
                        true,
@@ -102,6 +107,9 @@ static bool write_of_run(FILE *out, struct wanted *wanted, struct fault *why)
 		break;
 	case PAPER_PAGE:
 		ok = report_page_print(out, wanted->book, &run, why);
+		break;
+	case PAPER_TABLE:
+		ok = report_page(out, &run, true, why);
 		break;
 	case PAPER_STATEMENT:
 		ok = report_statement(out, wanted->book, &run, REPORT_STATEMENT_TEXT, why);
