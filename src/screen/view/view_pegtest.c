@@ -260,7 +260,7 @@ static void say_kept(struct book *book, const char *instrument,
 static bool keep(struct book *book, struct pegs *pegs, const char *instrument, char *message,
                  size_t size)
 {
-	struct level_peg_result result;
+	struct level_peg_result result = {0};
 	struct book_pegtest test = {0};
 	struct fault why = {0};
 	char text[BOOK_FIGURES_BYTES + 710];
