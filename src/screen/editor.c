@@ -80,7 +80,8 @@ static bool may_move_on(struct editor *ed, const struct key *key)
 	         ? is_distance(ed, text, &why)
 	         : level_parse_length(text, ed->settings.style.unit, &value, &why)))
 		return true;
-	/* What is typed next replaces it: appended to it, it could make a length that nobody read. */
+	/* What is typed next replaces it: appended to it, it could make a length that nobody read.
+	 */
 	entry_set_focus(ed->entry, focus);
 	editor_refuse(ed, "%s", why.text);
 	return false;
