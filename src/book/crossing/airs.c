@@ -249,8 +249,9 @@ static bool is_live(struct book *book, int64_t run, int64_t id, struct fault *wh
 		return false;
 	live = sql_row(book, statement, &ok, why);
 	return sql_done(book, statement, ok, why) &&
-	       (live || fault_say(why, FAULT_INPUT,
-	                          "that air is struck, or of another run: book another one"));
+	       (live ||
+	        fault_say(why, FAULT_INPUT,
+	                  "that air was struck, or belongs to another run: book a new one"));
 }
 
 bool book_air_change(struct book *book, int64_t run, int64_t id, const struct book_air *air,

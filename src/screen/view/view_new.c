@@ -64,7 +64,7 @@ bool screen_make(const char *path, book_clock *clock, bool *made, struct fault *
 {
 	struct question questions[QUESTIONS] = {
 	    {"Unit",
-	     "Of bare numbers: m, ft, ftin (feet and inches) or in. It can be changed later.", "m",
+	     "Of numbers typed without a unit: m, ft, ftin or in. It can be changed later.", "m",
 	     4, "unit"},
 	    {"Title", "Such as the place and what is measured; or nothing.", "", LEVEL_REMARK_CHARS,
 	     "title"},
