@@ -107,43 +107,36 @@ static void put_points(const struct work_run *run, struct front *out)
 
 static void put_doubts(const struct work_run *run, struct front *out)
 {
+	static const struct {
+		const char *what, *tells;
+	} words[WORK_WEAK_POINTS] = {
+	    [WORK_WEAK_LINE] = {"the line has a gap", "mending it, before all else"},
+	    [WORK_WEAK_UNCLOSED] = {"it closes on nothing: no slip would show",
+	                            "leveling back, or on to a known mark"},
+	    [WORK_WEAK_SETUPS] = {"distances are missing: judged by setups alone",
+	                          "stepping the distances"},
+	    [WORK_WEAK_LEVEL] = {"BS and FS were not equally far: a tilt of 0.1 mm/m makes",
+	                         "a peg test, or equal sights"},
+	    [WORK_WEAK_UNTESTED] = {NULL, "a peg test"}, /* run->tested says what */
+	    [WORK_WEAK_START] = {"one known mark: a wrong elevation of it shows nowhere",
+	                         "leveling on to a second mark"},
+	    [WORK_WEAK_ROD] = {"the rod is taken as true: its error shows in no loop",
+	                       "holding the rod against a steel tape"},
+	    [WORK_WEAK_PAIRS] = {"two slips that cancel, or a point taken for another",
+	                         "leveling it again, by other points"},
+	};
 	const struct work_weak weak = work_weak_of(run);
-	char tilt[LEVEL_LENGTH_BYTES], tested[REPORT_TESTED_BYTES];
-	for (size_t i = 0; i < weak.count; i++)
-		switch (weak.point[i]) {
-		case WORK_WEAK_LINE:
-			front_doubt(out, "the line has a gap", "", "mending it, before all else");
-			break;
-		case WORK_WEAK_UNCLOSED:
-			front_doubt(out, "it closes on nothing: no slip would show", "",
-			            "leveling back, or on to a known mark");
-			break;
-		case WORK_WEAK_SETUPS:
-			front_doubt(out, "distances are missing: judged by setups alone", "",
-			            "stepping the distances");
-			break;
-		case WORK_WEAK_LEVEL:
-			front_doubt(out, "BS and FS were not equally far: a tilt of 0.1 mm/m makes",
-			            front_length(tilt, out, level_to_meters(weak.tilt), true),
-			            "a peg test, or equal sights");
-			break;
-		case WORK_WEAK_UNTESTED:
-			front_doubt(out, report_tested(tested, &run->tested, run->closing.set), "",
-			            "a peg test");
-			break;
-		case WORK_WEAK_START:
-			front_doubt(out, "one known mark: a wrong elevation of it shows nowhere",
-			            "", "leveling on to a second mark");
-			break;
-		case WORK_WEAK_ROD:
-			front_doubt(out, "the rod is taken as true: its error shows in no loop", "",
-			            "holding the rod against a steel tape");
-			break;
-		case WORK_WEAK_PAIRS:
-			front_doubt(out, "two slips that cancel, or a point taken for another", "",
-			            "leveling it again, by other points");
-			break;
-		}
+	for (size_t i = 0; i < weak.count; i++) {
+		enum work_weak_point point = weak.point[i];
+		char tilt[LEVEL_LENGTH_BYTES] = "", tested[REPORT_TESTED_BYTES];
+		if (point == WORK_WEAK_LEVEL)
+			front_length(tilt, out, level_to_meters(weak.tilt), true);
+		front_doubt(out,
+		            words[point].what
+		                ? words[point].what
+		                : report_tested(tested, &run->tested, run->closing.set),
+		            tilt, words[point].tells);
+	}
 }
 
 void front_leveled(const struct work_run *run, struct front *out)
