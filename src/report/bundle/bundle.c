@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "report/bundle/readme.h"
+#include "report/picture/picture.h"
 #include "rodbook/book/folder.h"
 #include "rodbook/book/photos.h"
 #include "rodbook/book/second.h"
@@ -107,21 +108,12 @@ static bool add(struct bundle *b, const char *before, const char *text, const ch
 /* A drawing, where there is something to draw. */
 static bool add_picture(struct bundle *b, struct fault *why)
 {
-	bool crossing = b->run.book.run.kind == LEVEL_CROSSING;
-	struct fault none = {0};
-	char *svg = NULL;
-	size_t size;
-	FILE *out = open_memstream(&svg, &size);
-	bool ok = out || fault_memory(why);
-	if (ok &&
-	    !report_picture(out, b->book, crossing ? REPORT_LONGSIGHT : REPORT_PROFILE, &b->name, 1,
-	                    REPORT_AS_SVG, &none) &&
-	    none.kind != FAULT_EMPTY && none.kind != FAULT_INPUT)
-		ok = fault_say(why, none.kind, "%s", none.text);
-	if (out && fclose(out) != 0)
-		ok = fault_memory(why);
+	bool crossing = b->run.book.run.kind == LEVEL_CROSSING, ok = true;
+	char *svg;
+	if (!picture_of_run(b->book, &b->run, &svg, why))
+		return false;
 	b->text = svg;
-	if (ok && none.kind == FAULT_NONE)
+	if (svg)
 		ok = add(b, crossing ? "longsight-" : "profile-", b->name, ".svg", write_text,
 		         "a drawing of it", why);
 	free(svg);

@@ -8,6 +8,7 @@
 #include "report/front/front.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
+#include "report/picture/picture.h"
 #include "report/statement/stated.h"
 
 typedef bool writer(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
@@ -80,26 +81,15 @@ static bool write_cautions(FILE *out, struct book *book, const struct work_run *
 	return true;
 }
 
-/* A run without anything to draw has no picture. */
 static bool put_picture(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
-	const char *name = run->book.info.name;
-	enum report_picture which =
-	    run->book.run.kind == LEVEL_CROSSING ? REPORT_LONGSIGHT : REPORT_PROFILE;
-	struct fault none = {0};
-	char *svg = NULL;
-	size_t size;
-	FILE *drawing = open_memstream(&svg, &size);
-	bool ok = drawing || fault_memory(why);
-	if (ok && !report_picture(drawing, book, which, &name, 1, REPORT_AS_SVG, &none) &&
-	    none.kind != FAULT_EMPTY && none.kind != FAULT_INPUT)
-		ok = fault_say(why, none.kind, "%s", none.text);
-	if (drawing && fclose(drawing) != 0)
-		ok = fault_memory(why);
-	if (ok && none.kind == FAULT_NONE)
+	char *svg;
+	if (!picture_of_run(book, run, &svg, why))
+		return false;
+	if (svg)
 		html_drawing(out, svg);
 	free(svg);
-	return ok;
+	return true;
 }
 
 static bool put_page(FILE *out, struct book *book, const struct work_run *run, struct fault *why)

@@ -58,6 +58,9 @@ bool picture_longsight(const struct work_run *run, struct picture *out, struct f
 /* Misclosures as shares of their allowables; as_lengths: as they are, for CSV. */
 bool picture_closures(struct book *book, const char *const *names, size_t count, bool as_lengths,
                       struct picture *out, struct fault *why);
+/* The picture of a run as SVG, which the caller frees: its long sight, or its profile; NULL where
+ * there is nothing to draw. False with the fault. */
+bool picture_of_run(struct book *book, const struct work_run *run, char **svg, struct fault *why);
 /* Changes of marks over the epochs. */
 bool picture_changes(const struct work_epochs *epochs, struct picture *out, struct fault *why);
 
