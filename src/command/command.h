@@ -41,6 +41,10 @@ bool command_words(int argc, char **argv, const struct option_word *options, int
 int command_fail(const struct fault *why);
 /* Opens the book, or prints why not and sets *status. */
 struct book *command_open(const char *path, int *status);
+/* Opens the book and loads a run of it; else prints why not, sets *status, and nothing is open. */
+struct book *command_load(const char *path, const char *name, struct work_run *run, int *status);
+/* Whether at most one form of a paper is asked for; else prints these words and the usage. */
+bool command_one_form(int asked, const char *forms, const char *usage);
 /* EXIT_DONE where stdout took everything, else a message and EXIT_UNUSABLE. */
 int command_flush(void);
 /* Writes a file by way of another beside it, so that it is whole or not there; a device or pipe

@@ -50,3 +50,22 @@ void command_clock(char out[BOOK_TIME_BYTES])
 	strftime(out, BOOK_TIME_BYTES, "%Y-%m-%dT%H:%M:%S", &local);
 	snprintf(out + strlen(out), BOOK_TIME_BYTES - strlen(out), "%.3s:%.2s", zone, zone + 3);
 }
+
+struct book *command_load(const char *path, const char *name, struct work_run *run, int *status)
+{
+	struct fault why = {0};
+	struct book *book = command_open(path, status);
+	if (!book || work_run_load(book, name, NULL, run, &why))
+		return book;
+	book_close(book);
+	*status = command_fail(&why);
+	return NULL;
+}
+
+bool command_one_form(int asked, const char *forms, const char *usage)
+{
+	if (asked <= 1)
+		return true;
+	fprintf(stderr, "rodbook: %s\nusage: rodbook %s\n", forms, usage);
+	return false;
+}

@@ -19,10 +19,8 @@ int command_closure(int argc, char **argv)
 
 	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
-	if (csv && html) {
-		fprintf(stderr, "rodbook: either --csv or --html\nusage: rodbook %s\n", usage);
+	if (!command_one_form(csv + (html != NULL), "either --csv or --html", usage))
 		return EXIT_USAGE;
-	}
 	book = command_open(words.word[0], &status);
 	if (!book)
 		return status;

@@ -18,24 +18,19 @@ int command_statement(int argc, char **argv)
 
 	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
-	if (csv + print + (html != NULL) > 1) {
-		fprintf(stderr, "rodbook: one of --csv, --print and --html\nusage: rodbook %s\n",
-		        usage);
+	if (!command_one_form(csv + print + (html != NULL), "one of --csv, --print and --html",
+	                      usage))
 		return EXIT_USAGE;
-	}
-	book = command_open(words.word[0], &status);
+	book = command_load(words.word[0], words.word[1], &run, &status);
 	if (!book)
 		return status;
-	ok = work_run_load(book, words.word[1], NULL, &run, &why);
-	if (ok) {
-		ok = html ? command_html(html, book, &run, REPORT_PAPER_STATEMENT, &why)
-		          : report_statement(stdout, book, &run,
-		                             csv     ? REPORT_STATEMENT_CSV
-		                             : print ? REPORT_STATEMENT_PRINT
-		                                     : REPORT_STATEMENT_TEXT,
-		                             &why);
-		work_run_free(&run);
-	}
+	ok = html ? command_html(html, book, &run, REPORT_PAPER_STATEMENT, &why)
+	          : report_statement(stdout, book, &run,
+	                             csv     ? REPORT_STATEMENT_CSV
+	                             : print ? REPORT_STATEMENT_PRINT
+	                                     : REPORT_STATEMENT_TEXT,
+	                             &why);
+	work_run_free(&run);
 	book_close(book);
 	return ok ? command_flush() : command_fail(&why);
 }

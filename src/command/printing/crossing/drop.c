@@ -3,7 +3,7 @@
 
 int command_drop(int argc, char **argv)
 {
-	bool csv = false, ok;
+	bool csv = false, ok = true;
 	const char *html = NULL;
 	const struct option_word options[] = {
 	    {"--csv", NULL, &csv, NULL}, {"--html", &html, NULL, NULL}, {0}};
@@ -12,30 +12,25 @@ int command_drop(int argc, char **argv)
 	struct fault why = {0};
 	struct work_run run;
 	struct book *book;
+	char text[600];
 	int status = EXIT_DONE;
 
 	if (!command_words(argc, argv, options, 2, 2, &words, usage))
 		return EXIT_USAGE;
-	if (csv && html) {
-		fprintf(stderr, "rodbook: either --csv or --html\nusage: rodbook %s\n", usage);
+	if (!command_one_form(csv + (html != NULL), "either --csv or --html", usage))
 		return EXIT_USAGE;
-	}
-	book = command_open(words.word[0], &status);
+	book = command_load(words.word[0], words.word[1], &run, &status);
 	if (!book)
 		return status;
-	ok = work_run_load(book, words.word[1], NULL, &run, &why);
-	if (ok) {
-		char text[600];
-		/* A run that says nothing yet is an answer, not a slip of the command line. */
-		if (report_no_drop(&run, text, sizeof text)) {
-			fprintf(stderr, "rodbook: %s\n", text);
-			status = EXIT_NO;
-		} else {
-			ok = html ? command_html(html, book, &run, REPORT_PAPER_DROP, &why)
-			          : report_drop(stdout, book, &run, csv, &why);
-		}
-		work_run_free(&run);
+	/* A run that says nothing yet is an answer, not a slip of the command line. */
+	if (report_no_drop(&run, text, sizeof text)) {
+		fprintf(stderr, "rodbook: %s\n", text);
+		status = EXIT_NO;
+	} else {
+		ok = html ? command_html(html, book, &run, REPORT_PAPER_DROP, &why)
+		          : report_drop(stdout, book, &run, csv, &why);
 	}
+	work_run_free(&run);
 	book_close(book);
 	if (!ok)
 		return command_fail(&why);
