@@ -32,7 +32,8 @@ bool book_folder_begin(const char *path, struct book_folder *out, struct fault *
 	}
 	if (lstat(out->path, &there) == 0)
 		return fault_say(why, FAULT_FILE,
-		                 "%.300s exists already: give the new folder another name", out->path);
+		                 "%.300s exists already: give the new folder another name",
+		                 out->path);
 	return mkdir(out->partial, 0777) == 0 || cannot(out->path, why);
 }
 

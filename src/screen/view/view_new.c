@@ -63,9 +63,8 @@ static bool make(const char *path, const struct question *q, book_clock *clock, 
 bool screen_make(const char *path, book_clock *clock, bool *made, struct fault *why)
 {
 	struct question questions[QUESTIONS] = {
-	    {"Unit",
-	     "Of numbers typed without a unit: m, ft, ftin or in. It can be changed later.", "m",
-	     4, "unit"},
+	    {"Unit", "Of numbers typed without a unit: m, ft, ftin or in. It can be changed later.",
+	     "m", 4, "unit"},
 	    {"Title", "Such as the place and what is measured; or nothing.", "", LEVEL_REMARK_CHARS,
 	     "title"},
 	    {"First mark", "Name and elevation of the mark to begin at: BM1 29.230; or nothing.",
