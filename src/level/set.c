@@ -11,14 +11,14 @@ bool level_is_set(const char *text)
 }
 
 /* The next reading of the text, trimmed; false at the end, or where it has no room. */
-static bool next(const char **at, char one[64])
+static bool next(const char **at, char one[LEVEL_SET_READING_BYTES])
 {
 	size_t size, left;
 	*at += strspn(*at, " ");
 	size = left = strcspn(*at, ";");
 	while (left && (*at)[left - 1] == ' ')
 		left--;
-	if (left >= 64)
+	if (left >= LEVEL_SET_READING_BYTES)
 		return false;
 	memcpy(one, *at, left);
 	one[left] = '\0';
@@ -78,6 +78,14 @@ bool level_parse_set(const char *text, enum level_unit bare, struct level_set *o
 		return fault_say(why, FAULT_INPUT,
 		                 "every reading of the set is struck: read it again");
 	spread(out);
+	return true;
+}
+
+bool level_next_reading(const char **at, char one[LEVEL_SET_READING_BYTES])
+{
+	if (**at == '\0' || !next(at, one))
+		return false;
+	*at += **at == ';';
 	return true;
 }
 

@@ -211,3 +211,13 @@ bool report_airs(FILE *out, struct book *book, const struct book_run_info *run, 
 		put_sealed_k(out, &terms, &sealed);
 	return true;
 }
+
+const char *report_water_unused(char text[REPORT_UNUSED_BYTES], const char *station, bool back)
+{
+	snprintf(text, REPORT_UNUSED_BYTES,
+	         back ? "the run is back at its start: water read at %s counts for nothing, and "
+	                "none is needed"
+	              : "water was read at %s, which is no end of this run: it counts for nothing",
+	         station);
+	return text;
+}

@@ -120,6 +120,12 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		snprintf(text, size, "a tape read over %s: was it a target?",
 		         level_format_distance_unit(a, sight->distance, style));
 		break;
+	case LEVEL_WARN_SEALS:
+		snprintf(
+		    text, size,
+		    "this sight seals the allowance, and neither water nor air is booked (F11): "
+		    "book it?");
+		break;
 	case LEVEL_WARNINGS:
 		break;
 	}

@@ -102,20 +102,22 @@ static void follow_name(struct editor *ed, const struct level_sight *changed)
 		strcpy(next->station, changed->station);
 }
 
-/* The field that is likely at fault: the one to be typed again. A time has none. */
+/* The field that is likely at fault: the one to be typed again. */
 static enum work_text field_of(const struct editor *ed, unsigned warnings)
 {
 	const unsigned of_station =
 	                   1u << LEVEL_WARN_NAME | 1u << LEVEL_WARN_ALIKE | 1u << LEVEL_WARN_DRY,
 	               of_distance = 1u << LEVEL_WARN_SIGHT | 1u << LEVEL_WARN_IMBALANCE |
 	                             1u << LEVEL_WARN_INTERVAL | 1u << LEVEL_WARN_NEAR,
-	               of_time = 1u << LEVEL_WARN_TIME_BACK | 1u << LEVEL_WARN_TIME_AHEAD;
+	               of_none = 1u << LEVEL_WARN_TIME_BACK | 1u << LEVEL_WARN_TIME_AHEAD |
+	                         1u << LEVEL_WARN_SEALS;
 	if (warnings & of_station)
 		return WORK_STATION;
 	if (warnings & of_distance)
 		return WORK_DISTANCE;
-	/* Under Ctrl-V: what is typed next must not replace a reading that nobody doubts. */
-	if (!(warnings & ~of_time))
+	/* Times are under Ctrl-V: what is typed next must not replace a reading that nobody doubts.
+	 */
+	if (!(warnings & ~of_none))
 		return WORK_REMARK;
 	return ed->slot[ed->target != TARGET_NEW].wires ? WORK_UPPER : WORK_READING;
 }

@@ -358,6 +358,8 @@ void editor_instrument(struct editor *ed, const char *name)
 				                  &ed->terms.terms.instrument[index].tolerance,
 				                  &why);
 	free(list);
+	strcpy(ed->chosen_level, name);
+	ed->has_chosen_level = true;
 	strcpy(slot->instrument, name);
 	slot->used = true;
 	ed->draft_unsaved = true;

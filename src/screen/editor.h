@@ -49,6 +49,8 @@ struct editor {
 	    far; /* what the FS of a crossing from that mark was, without its reading */
 	bool has_far;
 	char last_instrument[LEVEL_NAME_BYTES]; /* of any run */
+	char chosen_level[LEVEL_NAME_BYTES];    /* in this session, for the sights to come */
+	bool has_chosen_level;
 	/* The draft's station, as it was known before; found: what other runs found for the station
 	 * asked for last. */
 	struct work_compared compared;

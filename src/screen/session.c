@@ -91,7 +91,7 @@ static bool read_book(struct editor *ed, int64_t id, struct fault *why)
 	ed->times = times;
 	ed->far = far;
 	ed->has_far = has_far;
-	strcpy(ed->last_instrument, last_instrument);
+	strcpy(ed->last_instrument, ed->has_chosen_level ? ed->chosen_level : last_instrument);
 	free(ed->rods);
 	ed->rods = rods;
 	ed->rod_count = rod_count;

@@ -11,7 +11,7 @@ static unsigned unsettled(enum work_text focus)
 	case WORK_READING:
 		return 1u << LEVEL_WARN_DECIMALS;
 	case WORK_DISTANCE:
-		return 1u << LEVEL_WARN_NEAR;
+		return 1u << LEVEL_WARN_NEAR | 1u << LEVEL_WARN_SEALS;
 	default:
 		return 0;
 	}
@@ -36,6 +36,9 @@ unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_
 	                    ed->mark_count, ed->waters, ed->water_count, sight, &ed->draft_note);
 	warned = work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms,
 	                   &ed->compared, &doubts);
+	if (work_doubt_seal(&ed->work, ed->at, &ed->terms, ed->settings.long_sight,
+	                    ed->water_count))
+		warned.set |= 1u << LEVEL_WARN_SEALS;
 	if (!whole)
 		warned.set &= ~unsettled(entry_focus(ed->entry));
 	report_warnings(&about, words, size);

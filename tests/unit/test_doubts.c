@@ -141,8 +141,33 @@ START_TEST(test_water_at_no_sight)
 }
 END_TEST
 
+/* The first long sight of a crossing seals, and what is not booked by then cannot be sealed. */
+START_TEST(test_seals_bare)
+{
+	const level_nm from = 200 * LEVEL_NM_PER_M;
+	struct level_sight sights[] = {{.kind = LEVEL_BS, .state = LEVEL_BOOKED, .distance = 1},
+	                               {.kind = LEVEL_FS, .state = LEVEL_DRAFT, .distance = from}};
+	struct level_run run = {.kind = LEVEL_CROSSING, .count = 2, .sight = sights};
+	struct book_terms terms = {.k_source = LEVEL_K_DEFAULT};
+	ck_assert(work_doubt_seal(&run, 1, &terms, from, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from + 1, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 1));
+	terms.k_source = LEVEL_K_THERMOMETERS;
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	terms.k_source = LEVEL_K_DEFAULT;
+	terms.sealed = true;
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	terms.sealed = false;
+	sights[0].has_known = true;
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	sights[0].has_known = false;
+	run.kind = LEVEL_OPEN;
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("doubts", test_alike, test_names_of_book_and_run, test_decimals,
-	                 test_water_at_no_sight);
+	                 test_water_at_no_sight, test_seals_bare);
 }

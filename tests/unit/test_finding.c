@@ -358,11 +358,37 @@ START_TEST(test_words)
 }
 END_TEST
 
+/* Flat is ruled out at 95 % and would not be at 99 %: below 2.576/1.960 of U (JCGM 100:2008, table
+ * G.1). U is 2 u = 0.2 here, and 0.2 x 2.576/1.960 = 0.262857. */
+START_TEST(test_narrow)
+{
+	static const struct {
+		double shown;
+		bool narrow;
+	} table[] = {{0.199, false}, {0.201, true},      {0.262857, true}, {0.262858, false},
+	             {-0.201, true}, {-0.262858, false}, {0, false}};
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++)
+		for (int by_u = 0; by_u < 2; by_u++) {
+			struct level_case c = {.shown = table[i].shown,
+			                       .span = 2,
+			                       .prediction = 0.2,
+			                       .bound = by_u ? 9 : 0.2,
+			                       .variance = 0.01,
+			                       .decides = by_u ? LEVEL_BY_U95 : LEVEL_BY_ALL};
+			struct level_finding got = level_judge(&c);
+			ck_assert_int_eq(got.narrow, by_u && table[i].narrow);
+			ck_assert_str_eq(
+			    level_answer_reserve(&got),
+			    got.narrow ? "; narrowly: at 99 % flat would not be ruled out" : "");
+		}
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("finding", test_answers_at_their_limits, test_answers_in_each_unit,
 	                 test_flat_shows_no_curvature, test_round_shows_its_own,
 	                 test_radius_of_a_drop, test_radii, test_sides, test_distances,
 	                 test_equal_sights, test_no_water_no_answer, test_decides,
-	                 test_old_rule_takes_its_own_tilt, test_words);
+	                 test_old_rule_takes_its_own_tilt, test_words, test_narrow);
 }

@@ -43,6 +43,8 @@ START_TEST(test_warnings)
 	        "no water was read at PEG, but at SHORE, where no sight stands: which "
 	        "name is wrong?",
 	    [LEVEL_WARN_TAPE] = "a tape read over 95.000 m: was it a target?",
+	    [LEVEL_WARN_SEALS] = "this sight seals the allowance, and neither water nor air is "
+	                         "booked (F11): book it?",
 	};
 	struct level_sight at = sight(LEVEL_FS, "PEG", MM(123), METRES(95));
 	struct level_warned warned = {.half = MM(4),
@@ -261,7 +263,8 @@ START_TEST(test_left_open)
 	     "0.010 "
 	     "m; 1 distance is not known"},
 	    {{.code = WORK_OVER_ALLOWABLE, .figure = MM(14), .limit = MM(10), .corrected = true},
-	     "does not close: misclosure +0.014 corrected, allowable 0.010 m (third order)"},
+	     "does not close: misclosure +0.014 less curvature and refraction, allowable 0.010 m "
+	     "(third order)"},
 	    {{.code = WORK_OVER_ALLOWABLE,
 	      .figure = MM(14),
 	      .limit = MM(10),
@@ -335,6 +338,8 @@ START_TEST(test_left_open)
 	     "the water was read at one end 2026-05-04 09:30, at the other 11:05: it may have "
 	     "risen "
 	     "or fallen"},
+	    {{.code = WORK_WATER_UNUSED, .station = "PEG"},
+	     "water was read at PEG, which is no end of this run: it counts for nothing"},
 	    {{.code = WORK_AIR_APART,
 	      .times = {.air_sight = "2026-05-04T09:30", .air = "2026-05-04T11:05"}},
 	     "the long sight was read 2026-05-04 09:30, air that counts with it 11:05"},

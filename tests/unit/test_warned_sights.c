@@ -194,12 +194,12 @@ END_TEST
 
 START_TEST(test_names)
 {
-	static const char *const names[] = {"half intervals", "long sight", "imbalance",
-	                                    "low line",       "interval",   "used name",
-	                                    "spread",         "standings",  "station differs",
-	                                    "time back",      "time ahead", "below zero",
-	                                    "curvature",      "near",       "look-alike",
-	                                    "decimals",       "no water",   "far by tape"};
+	static const char *const names[] = {
+	    "half intervals",  "long sight",  "imbalance",  "low line",
+	    "interval",        "used name",   "spread",     "standings",
+	    "station differs", "time back",   "time ahead", "below zero",
+	    "curvature",       "near",        "look-alike", "decimals",
+	    "no water",        "far by tape", "seals early"};
 	struct level_warned all = {0};
 	char text[LEVEL_REMARK_BYTES];
 	level_warned_names(&all, text);

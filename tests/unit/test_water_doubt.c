@@ -71,7 +71,55 @@ START_TEST(test_other_shore)
 }
 END_TEST
 
+/* Several readings in one text, as a set of a sight is written: each is one, all of them or none.
+ */
+START_TEST(test_set_of_readings)
+{
+	struct shelf s;
+	struct book_water *list;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	ck_assert(book_water_add_set(s.book, 1, "E", "0.400; 0.409 ;0.414;", "", "calm", &s.why));
+	ck_assert(!book_water_add_set(s.book, 1, "E", "0.401; x; 0.402", "", "", &s.why));
+	ck_assert(!book_water_add_set(s.book, 1, "E", "0.401;; 0.402", "", "", &s.why));
+	ck_assert(book_water_add_set(s.book, 1, "E", "0.405", "", "", &s.why));
+	ck_assert(book_waters(s.book, 1, &list, &count, &s.why));
+	ck_assert_uint_eq(count, 4);
+	ck_assert_int_eq(list[0].reading, MM(400));
+	ck_assert_int_eq(list[1].reading, MM(409));
+	ck_assert_int_eq(list[2].reading, MM(414));
+	ck_assert_str_eq(list[1].typed, "0.409");
+	ck_assert_str_eq(list[2].remark, "calm");
+	ck_assert_int_eq(list[3].reading, MM(405));
+	free(list);
+	shelf_close(&s);
+}
+END_TEST
+
+/* Water counts at the two ends of a run that is complete; in one that is back at its start nowhere.
+ */
+START_TEST(test_water_unused)
+{
+	struct work_run run = {
+	    .book.run.kind = LEVEL_CROSSING,
+	    .closing = {.has_end = true, .start_station = "E", .end_station = "W"}};
+	ck_assert(!work_water_unused(&run, "E"));
+	ck_assert(!work_water_unused(&run, "W"));
+	ck_assert(work_water_unused(&run, "w"));
+	run.closing.end_station = "E";
+	run.closing.back = true;
+	ck_assert(work_water_unused(&run, "E"));
+	run.closing.has_end = false;
+	ck_assert(!work_water_unused(&run, "E"));
+	run.closing.has_end = true;
+	run.book.run.kind = LEVEL_LOOP;
+	ck_assert(!work_water_unused(&run, "E"));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("water doubt", test_tally, test_other_shore);
+	return RUN_TESTS("water doubt", test_tally, test_other_shore, test_set_of_readings,
+	                 test_water_unused);
 }

@@ -313,10 +313,30 @@ START_TEST(test_flow_undeclared)
 }
 END_TEST
 
+/* Back at its start a run has no use for water: the misclosure is the sum of both drops. */
+START_TEST(test_there_and_back)
+{
+	struct level_terms terms = usual_terms();
+	struct level_sight sights[] = {
+	    with_water(near_sight(), 3, MM(400), 0.002),
+	    with_water(far_sight(), 3, MM(430), 0.002),
+	    sight(LEVEL_BS, "REED", MM(1300), METRES(20)),
+	    sight(LEVEL_FS, "OAK", MM(1345), METRES(800)),
+	};
+	struct level_run run = RUN(LEVEL_CROSSING, sights);
+	struct level_closing got = closed_with(&run, &terms, "construction", 0);
+	ck_assert(got.back && !got.by_water && !got.water_missing);
+	ck_assert_int_eq(got.misclosure, -MM(90));
+	ck_assert_double_eq_tol(got.observed, 0.090, 1e-12);
+	run.count = 2;
+	ck_assert(!closed_with(&run, &terms, "construction", 0).back);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("water_ends", test_by_water, test_water_before_known_elevations,
 	                 test_water_missing, test_water_that_does_not_count, test_mean,
 	                 test_water_line, test_floor, test_factor, test_sampled_and_not,
-	                 test_factor_of_many, test_flow, test_flow_undeclared);
+	                 test_factor_of_many, test_flow, test_flow_undeclared, test_there_and_back);
 }

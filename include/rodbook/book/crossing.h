@@ -235,6 +235,9 @@ bool book_waters(struct book *book, int64_t run, struct book_water **list, size_
 /* Books a reading; bare numbers in the book's unit, an empty time is now. */
 bool book_water_add(struct book *book, int64_t run, const char *station, const char *typed,
                     const char *time, const char *remark, struct fault *why);
+/* The same for each reading of a text with semicolons between them: all of them, or none. */
+bool book_water_add_set(struct book *book, int64_t run, const char *station, const char *typed,
+                        const char *time, const char *remark, struct fault *why);
 /* Puts count, mean (rounded once to 1 nm) and standard deviation of a station's readings, of a
  * surface where none was read one of 0, into a sight on it. */
 void book_water_mean(const struct book_water *list, size_t count, struct level_sight *sight);

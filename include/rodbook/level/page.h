@@ -153,6 +153,7 @@ struct level_closing {
 	bool start_assumed;
 	level_nm start, end;
 	const char *start_station, *end_station; /* the run's own text */
+	bool back; /* the end is the start mark again: its height cancels, and so does water */
 	bool has_known_end;
 	bool end_assumed;       /* a crossing's end, taken on the start's level surface */
 	bool by_water;          /* a crossing's end, known from water readings at both ends */

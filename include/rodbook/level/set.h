@@ -23,6 +23,10 @@ bool level_is_set(const char *text);
  * and a set of which every reading is struck. */
 bool level_parse_set(const char *text, enum level_unit bare, struct level_set *out,
                      struct fault *why);
+/* The reading that the text goes on with, trimmed, into `one`; moves *at behind its semicolon.
+ * False behind the last, or where it has no room. */
+#define LEVEL_SET_READING_BYTES 64
+bool level_next_reading(const char **at, char one[LEVEL_SET_READING_BYTES]);
 /* As level_carry_text(), for each reading of a set. Returns buf, which may hold less where it is
  * too small. */
 char *level_carry_set(char *buf, size_t size, const char *text, enum level_unit unit,

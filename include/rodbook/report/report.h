@@ -126,7 +126,7 @@ bool report_slips(FILE *out, const struct work_run *run, bool csv, bool *explain
                   struct fault *why);
 /* The same text of slips that work_slips() found. row: where the line of each begins, in bytes of a
  * stream that can tell; of as many as are shown, likeliest first. */
-#define REPORT_SLIPS_SHOWN 8 /* two lines each, on a screen of 24 */
+#define REPORT_SLIPS_SHOWN 8 /* two lines each at most, on a screen of 24 */
 void report_slips_text(FILE *out, const struct work_run *run, const struct level_slips *slips,
                        long row[REPORT_SLIPS_SHOWN]);
 /* "read FS of setup 2 again: ...": what to go and read, and what may have happened. */
@@ -224,6 +224,10 @@ bool report_leave(FILE *out, struct book *book, const char *const *names, size_t
 bool report_marks(FILE *out, struct book *book, bool csv, struct fault *why);
 bool report_runs(FILE *out, struct book *book, bool csv, size_t *unreadable, struct fault *why);
 bool report_instruments(FILE *out, struct book *book, bool csv, struct fault *why);
+/* That water read at a station counts for nothing; back: since the run is at its start again. */
+#define REPORT_UNUSED_BYTES 300
+const char *report_water_unused(char text[REPORT_UNUSED_BYTES], const char *station, bool back);
+
 /* What the times of a run say against each other, one of three; "" where that is nothing. Returns
  * text. */
 enum report_times { REPORT_TIMES_WATER, REPORT_TIMES_AIR, REPORT_TIMES_ORDER };

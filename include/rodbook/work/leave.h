@@ -64,6 +64,7 @@ enum work_leave_code {
 	WORK_TIME_ODD,  /* a sight before the one before it, or something ahead of now (times) */
 	WORK_WATER_FEW, /* of a crossing, too few readings of the water at an end (station, count)
 	                 */
+	WORK_WATER_UNUSED, /* water of a crossing, at a mark that is none of its ends (station) */
 	WORK_LEAVE_CODES
 };
 
@@ -80,6 +81,7 @@ struct work_leave_item {
 	int setup; /* 1 first */
 	size_t count;
 	level_nm figure, limit; /* nm; a misclosure has its sign, no other figure has one */
+	level_nm booked;        /* a misclosure as booked, where curvature is off the figure */
 	bool corrected;   /* curvature, refraction and a known tilt are taken off the figure */
 	bool provisional; /* the limit is by the number of setups, for want of distances */
 	bool ready;

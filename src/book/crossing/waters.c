@@ -3,6 +3,7 @@
 
 #include "book/store.h"
 #include "rodbook/level/observed.h"
+#include "rodbook/level/set.h"
 
 static bool is_sound(const struct book_water *w, struct fault *why)
 {
@@ -109,6 +110,26 @@ bool book_water_add(struct book *book, int64_t run, const char *station, const c
 	if (!txn_begin(book, why))
 		return false;
 	return txn_end(book, add(book, run, &w, why), why);
+}
+
+bool book_water_add_set(struct book *book, int64_t run, const char *station, const char *typed,
+                        const char *time, const char *remark, struct fault *why)
+{
+	char one[LEVEL_SET_READING_BYTES];
+	bool ok = true;
+	if (!level_is_set(typed))
+		return book_water_add(book, run, station, typed, time, remark, why);
+	if (!txn_begin(book, why))
+		return false;
+	while (ok && *typed != '\0') {
+		if (!level_next_reading(&typed, one)) {
+			fault_say(why, FAULT_INPUT, "a reading of the set is too long");
+			ok = fault_at(why, "reading");
+		} else if (*one || *typed != '\0') {
+			ok = book_water_add(book, run, station, one, time, remark, why);
+		}
+	}
+	return txn_end(book, ok, why);
 }
 
 bool book_water_strike(struct book *book, int64_t run, int64_t id, const char *reason,

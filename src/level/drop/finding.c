@@ -7,6 +7,9 @@
 
 /* Effective degrees of freedom beyond which t is 2 (JCGM 100:2008, 6.3.3). */
 #define MANY 60
+/* Normal factors of 95 and 99 % (JCGM 100:2008, table G.1). */
+#define FACTOR_95 1.960
+#define FACTOR_99 2.576
 
 static double squared(double value)
 {
@@ -151,6 +154,8 @@ struct level_finding level_judge(const struct level_case *c)
 	out.high = end_of(c, out.middle, step, coverage);
 	out.radius = level_radius_of(out.low, out.middle, out.high);
 	out.answer = answer_of(&out, c->prediction);
+	out.narrow = c->decides == LEVEL_BY_U95 && (out.low > 0 || out.high < 0) &&
+	             fabs(c->shown) < FACTOR_99 / FACTOR_95 * level_case_u95(c, 0);
 	return out;
 }
 
@@ -190,6 +195,19 @@ const char *level_answer_brief(enum level_drop_answer answer)
 	    "no more drop than flat shows; the prediction does not fit",
 	    "higher than even flat would show it, beyond the allowance"};
 	return sentences[answer];
+}
+
+const char *level_answer_short(enum level_drop_answer answer)
+{
+	static const char *const words[] = {
+	    "drop shown, as predicted", "drop shown, but not as predicted", "does not decide",
+	    "no drop shown, one was predicted", "stands higher than flat shows"};
+	return words[answer];
+}
+
+const char *level_answer_reserve(const struct level_finding *finding)
+{
+	return finding->narrow ? "; narrowly: at 99 % flat would not be ruled out" : "";
 }
 
 const char *level_no_answer_code(enum level_no_answer none)

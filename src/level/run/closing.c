@@ -16,7 +16,7 @@ static void find_known_end(const struct level_run *run, const struct level_line 
 	const struct level_sight *end = &run->sight[line->end_row];
 
 	if (strcmp(start->station, end->station) == 0) {
-		out->has_known_end = true;
+		out->back = out->has_known_end = true;
 		out->known_end = out->start;
 	} else if (run->kind == LEVEL_CROSSING && (start->water_count || end->water_count)) {
 		/* Both stand above one level surface by what was read. */
@@ -176,14 +176,13 @@ static struct level_ends ends_of(const struct level_run *run, const struct level
 {
 	const struct level_sight *start = &run->sight[line->start_row];
 	const struct level_sight *end = &run->sight[line->end_row];
-	bool same_mark = strcmp(start->station, end->station) == 0;
 	struct level_ends out = {.water = c->by_water || c->end_assumed};
 
 	if (c->by_water) {
 		double tape = terms->reading_fixed[LEVEL_TAPE];
 		out.mean[0] = level_mean_of(start->water_count, start->water_sd, tape);
 		out.mean[1] = level_mean_of(end->water_count, end->water_sd, tape);
-	} else if (c->has_known_end && !same_mark && !c->end_assumed) {
+	} else if (c->has_known_end && !c->back && !c->end_assumed) {
 		/* Where both ends are one mark, or one surface, its height cancels. */
 		out.known_u[0] = start->has_known ? level_to_meters(start->known_u) : 0;
 		out.known_u[1] = end->has_known ? level_to_meters(end->known_u) : 0;

@@ -117,12 +117,12 @@ void level_warn_curvature(const struct level_run *run, const struct level_closin
 
 const char *level_warning_name(enum level_warning warning)
 {
-	static const char *const names[] = {"half intervals", "long sight", "imbalance",
-	                                    "low line",       "interval",   "used name",
-	                                    "spread",         "standings",  "station differs",
-	                                    "time back",      "time ahead", "below zero",
-	                                    "curvature",      "near",       "look-alike",
-	                                    "decimals",       "no water",   "far by tape"};
+	static const char *const names[] = {
+	    "half intervals",  "long sight",  "imbalance",  "low line",
+	    "interval",        "used name",   "spread",     "standings",
+	    "station differs", "time back",   "time ahead", "below zero",
+	    "curvature",       "near",        "look-alike", "decimals",
+	    "no water",        "far by tape", "seals early"};
 	return names[warning];
 }
 

@@ -116,6 +116,7 @@ void drop_answer_csv(FILE *out, const struct level_finding *finding)
 {
 	bool has = finding->none == LEVEL_ANSWERED;
 	quantity_text(out, "answer", has ? level_answer_code(finding->answer) : "none");
+	quantity_text(out, "narrow", !has ? "" : finding->narrow ? "yes" : "no");
 	quantity_text(out, "no_answer", level_no_answer_code(finding->none));
 }
 
@@ -231,7 +232,7 @@ void drop_waters(FILE *out, const struct work_run *run)
 	}
 	if (*report_times(&run->times, REPORT_TIMES_WATER, apart, sizeof apart))
 		fprintf(out, "%s\n", apart);
-	if (work_few_waters(run))
+	if (work_few_waters(&run->book.run, &run->page, &run->closing))
 		fprintf(out,
 		        "few readings of the water are weak evidence: ten, over minutes, are asked "
 		        "for\n");
@@ -321,8 +322,8 @@ static void put_answer(FILE *out, const struct work_run *run)
 	lines_length(out, "margin", c->margin, &run->settings.style, true,
 	             "curvature shown less allowance");
 	drop_radius(out, &c->finding);
-	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),
-	        level_answer_sentence(c->finding.answer));
+	fprintf(out, "%s: %s%s\n", level_answer_code(c->finding.answer),
+	        level_answer_sentence(c->finding.answer), level_answer_reserve(&c->finding));
 	drop_rule(out, run);
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
 		drop_shortest(out, run);

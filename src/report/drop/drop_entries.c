@@ -4,6 +4,8 @@
 #include <string.h>
 #include <time.h>
 
+#include "report/page/banks.h"
+#include "rodbook/work/water.h"
 #include "report/lines.h"
 
 /* Seconds of a time as the book writes it, 2026-05-09T08:05:00+02:00. */
@@ -74,20 +76,14 @@ static void airs(FILE *out, const struct book_air *list, size_t count, const cha
 static void elsewhere(FILE *out, const struct work_run *run, const struct book_water *list,
                       size_t count)
 {
-	const struct level_line *line = level_page_line(&run->page);
-	bool ends = line->end_row != SIZE_MAX;
-	const char *start = ends ? run->book.run.sight[line->start_row].station : "";
-	const char *end = ends ? run->book.run.sight[line->end_row].station : "";
-	for (size_t i = 0; ends && i < count; i++) {
-		bool seen = *list[i].struck || strcmp(list[i].station, start) == 0 ||
-		            strcmp(list[i].station, end) == 0;
+	char text[REPORT_UNUSED_BYTES];
+	for (size_t i = 0; i < count; i++) {
+		bool seen = *list[i].struck || !work_water_unused(run, list[i].station);
 		for (size_t j = 0; j < i && !seen; j++)
 			seen = !*list[j].struck && strcmp(list[j].station, list[i].station) == 0;
 		if (!seen)
-			fprintf(out,
-			        "water was read at %s, which is no end of this run: it counts for "
-			        "nothing\n",
-			        list[i].station);
+			fprintf(out, "%s\n",
+			        report_water_unused(text, list[i].station, run->closing.back));
 	}
 }
 
@@ -97,6 +93,7 @@ static void put_sights(FILE *out, const struct work_run *run)
 	const struct level_style *style = &run->settings.style;
 	struct level_style finer = lines_finer(style);
 	char reading[LEVEL_LENGTH_BYTES], distance[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
+	banks_lines(out, run);
 	fprintf(out, "the sights:\n");
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_sight *sight = &run->book.run.sight[i];

@@ -142,8 +142,9 @@ static void put_drops(FILE *out, const struct crossings *c, const struct level_c
 	if (r->finding.none) {
 		put_none(out, &r->finding);
 	} else {
-		fprintf(out, "%s: %s\n", level_answer_code(r->finding.answer),
-		        level_answer_sentence(r->finding.answer));
+		fprintf(out, "%s: %s%s\n", level_answer_code(r->finding.answer),
+		        level_answer_sentence(r->finding.answer),
+		        level_answer_reserve(&r->finding));
 		put_radius(out, &r->finding.radius);
 	}
 	put_fit(out, c, r);
@@ -205,6 +206,7 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 	quantity_text(out, "decides", c->decides == LEVEL_BY_ALL ? "all" : "u95");
 	quantity_text(out, "together",
 	              r->finding.none ? "none" : level_answer_code(r->finding.answer));
+	quantity_text(out, "narrow", r->finding.none ? "" : r->finding.narrow ? "yes" : "no");
 	quantity_text(out, "no_answer", level_no_answer_code(r->finding.none));
 	quantity_real(out, "chi_square", r->freedom > 0, r->chi_square, "");
 	quantity_count(out, "freedom", r->freedom);

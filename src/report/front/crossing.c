@@ -42,6 +42,20 @@ static double reach(const struct work_run *run)
 	return level_to_meters(longest);
 }
 
+/* The station of the longest sight that is not on the start; the start where there is none. */
+static const char *far_station(const struct work_run *run)
+{
+	const struct level_sight *far = NULL;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (level_counted(sight) &&
+		    strcmp(sight->station, run->closing.start_station) != 0 &&
+		    (!far || sight->distance > far->distance))
+			far = sight;
+	}
+	return far ? far->station : run->closing.start_station;
+}
+
 /* Drops are signed for a long sight that is the FS; one that is the BS turns them, so that a drop
  * is one on this page. */
 static double turn_of(const struct level_closing *c)
@@ -59,7 +73,7 @@ static void put_question(const struct work_run *run, struct front *out)
 {
 	const struct level_closing *c = &run->closing;
 	struct level_style style = level_distance_style(&run->settings.style);
-	char distance[LEVEL_LENGTH_BYTES], radius[40];
+	char distance[LEVEL_LENGTH_BYTES], radius[40], way[2 * LEVEL_STATION_BYTES + 24] = "";
 	if (reach(run) <= 0) {
 		snprintf(out->question, sizeof out->question,
 		         "No sight with a distance is booked yet.");
@@ -68,13 +82,17 @@ static void put_question(const struct work_run *run, struct front *out)
 	style.decimals = 0;
 	level_format_length(distance, level_from_meters(reach(run)), &style, false);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
+	if (c->back)
+		snprintf(way, sizeof way, " from %s to %s and back", c->start_station,
+		         far_station(run));
+	else if (c->has_end)
+		snprintf(way, sizeof way, " from %s to %s", c->start_station, c->end_station);
 	snprintf(out->question, sizeof out->question,
-	         "%s %s%s%s%s%s%s%s show a drop, the far mark below the level line, and more of "
-	         "it than level, air and reading could fake? Round here means a radius of %s.",
+	         "%s %s%s%s%s show a drop, the far mark below the level line, and more of it than "
+	         "level, air and reading could fake? Round here means a radius of %s.",
 	         c->setups > 1 ? "Do the sights of" : "Does the sight of",
-	         c->setups > 1 ? "up to " : "", distance, level_unit_after(style.unit),
-	         c->has_end ? " from " : "", c->has_end ? c->start_station : "",
-	         c->has_end ? " to " : "", c->has_end ? c->end_station : "", radius);
+	         c->setups > 1 ? "up to " : "", distance, level_unit_after(style.unit), way,
+	         radius);
 }
 
 static void put_answer(const struct work_run *run, struct front *out)
@@ -84,12 +102,16 @@ static void put_answer(const struct work_run *run, struct front *out)
 	char seen[LEVEL_LENGTH_BYTES], low[LEVEL_LENGTH_BYTES], high[LEVEL_LENGTH_BYTES],
 	    flat[LEVEL_LENGTH_BYTES], round[LEVEL_LENGTH_BYTES];
 	snprintf(out->answer, sizeof out->answer,
-	         "%s Seen: %s, with the errors from %s to %s. Flat would show %s, round %s. In "
+	         "%s%s Seen: %s, with the errors from %s to %s. Flat would show %s, round %s. In "
 	         "short: %s.",
-	         answer_in_plain_words(c->finding.answer), front_length(seen, out, s->seen, false),
-	         front_length(low, out, s->low, false), front_length(high, out, s->high, false),
-	         front_length(flat, out, s->flat, false), front_length(round, out, s->round, false),
-	         level_answer_code(c->finding.answer));
+	         answer_in_plain_words(c->finding.answer),
+	         c->finding.narrow
+	             ? " But narrowly: it holds in 19 of 20 such sights, and would not "
+	               "in 99 of 100."
+	             : "",
+	         front_length(seen, out, s->seen, false), front_length(low, out, s->low, false),
+	         front_length(high, out, s->high, false), front_length(flat, out, s->flat, false),
+	         front_length(round, out, s->round, false), level_answer_code(c->finding.answer));
 }
 
 static void put_rows(const struct work_run *run, struct front *out)

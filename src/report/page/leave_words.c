@@ -9,6 +9,7 @@ static void verdict(const struct work_leave *list, const struct work_leave_item 
 	                          .page_holds = true,
 	                          .has_misclosure = true,
 	                          .judged = item->figure,
+	                          .misclosure = item->booked,
 	                          .judged_corrected = item->corrected,
 	                          .has_allowable = item->limit != 0,
 	                          .allowable = item->limit,
@@ -113,6 +114,9 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 		         "the water at %s was read %zu time%s only: that is weak evidence",
 		         item->station, item->count, item->count == 1 ? "" : "s");
 		break;
+	case WORK_WATER_UNUSED:
+		report_water_unused(text, item->station, false);
+		break;
 	case WORK_BOOKED_AGAINST:
 		booked_against(item, text);
 		break;
@@ -169,10 +173,14 @@ const char *leave_cure(const struct work_leave_item *item)
 	        "test it by two pegs now, before it is knocked again (F11, instrument, p)",
 	    [WORK_LEVEL_UNNAMED] =
 	        "give the level a name, and test it by two pegs (F11, instrument)",
-	    [WORK_ONE_SHORE] = "sight back from the other shore, in this run or in another",
+	    [WORK_ONE_SHORE] = ("sight back from the other shore: in this run, and water no longer "
+	                        "counts; or in a "
+	                        "run of its own, and drops weighs both"),
 	    [WORK_WATER_ONE_END] = "read it at the other end, ten times over minutes (F11, water)",
 	    [WORK_NO_WATER] = "read it at both ends, ten times over minutes (F11, water)",
 	    [WORK_WATER_FEW] = "read it ten times at each end, over minutes (F11, water)",
+	    [WORK_WATER_UNUSED] = ("strike it if it was read by mistake (F11, water), or end the "
+	                           "run there"),
 	    [WORK_NO_AIR] = ("book two thermometers, or the water's temperature, one "
 	                     "thermometer and the wind (F11, air)"),
 	    [WORK_SEALED_LATE] = ("nothing cures that; a second crossing, with its figures laid "

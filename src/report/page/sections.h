@@ -16,6 +16,9 @@ void sections_csv(FILE *out, const struct work_run *run);
  * limit_NAME. */
 void sections_limits(FILE *out, const struct work_run *run, bool csv);
 
+/* "2 distances are not known". */
+void report_unknown_distances(const struct level_closing *c, char *text, size_t size);
+
 /* What stands below the rows of a page: standings, gauges, how it closes, marks, closings. */
 void page_notes(FILE *out, const struct work_run *run);
 

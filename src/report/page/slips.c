@@ -181,26 +181,50 @@ void report_slip_again(const struct work_run *run, const struct level_slip *slip
 	         run->page.row[slip->at].setup, words);
 }
 
-static void put_line(FILE *out, const struct work_run *run, size_t rank,
-                     const struct level_slip *slip, const struct line *line, const struct widths *w)
+static void put_line(FILE *out, size_t rank, const struct line *line, const struct widths *w)
 {
-	char again[REPORT_SLIP_BYTES];
 	fprintf(out, "%2zu %5s %-5s ", rank, line->setup, line->sight);
 	put_name(out, line->station, w->station);
 	for (int i = 0; i < 3; i++) {
 		int after = w->tail - report_tail(line->number[i]);
-		fprintf(out, " %*s%*s", w->head + w->tail - after, line->number[i], after, "");
+		fprintf(out, " %*s%*s", w->head + w->tail - after, line->number[i],
+		        i < 2 ? after : 0, "");
 	}
-	fprintf(out, "  %s\n", level_slip_name(slip->kind));
-	report_slip_again(run, slip, again, sizeof again);
-	fprintf(out, "   %s\n", again);
+	fputc('\n', out);
+}
+
+/* What may have happened to which part of an entry. */
+static void reason(const struct level_slip *slip, char text[REPORT_SLIP_BYTES])
+{
+	char part[24], words[80];
+	part_name(slip, part, sizeof part);
+	happened(slip, words, sizeof words);
+	if (*part)
+		snprintf(text, REPORT_SLIP_BYTES, "%.*s: %s", (int)strlen(part) - 1, part, words);
+	else
+		snprintf(text, REPORT_SLIP_BYTES, "%s", words);
+}
+
+/* How many slips from the first one on have one reason. */
+static size_t alike(const struct level_slip *slip, size_t count)
+{
+	char first[REPORT_SLIP_BYTES], text[REPORT_SLIP_BYTES];
+	size_t same = 1;
+	reason(slip, first);
+	for (; same < count; same++) {
+		reason(slip + same, text);
+		if (strcmp(first, text) != 0)
+			break;
+	}
+	return same;
 }
 
 static void put_slips(FILE *out, const struct work_run *run, const struct level_slips *slips,
                       long row[REPORT_SLIPS_SHOWN])
 {
 	struct line lines[REPORT_SLIPS_SHOWN];
-	size_t count = slips->count < REPORT_SLIPS_SHOWN ? slips->count : REPORT_SLIPS_SHOWN;
+	size_t count = slips->count < REPORT_SLIPS_SHOWN ? slips->count : REPORT_SLIPS_SHOWN,
+	       together = 0;
 	struct widths w;
 	int number;
 	for (size_t i = 0; i < count; i++)
@@ -209,11 +233,19 @@ static void put_slips(FILE *out, const struct work_run *run, const struct level_
 	number = w.head + w.tail;
 	fprintf(out, "one wrong entry would explain it%s; likeliest first:\n\n",
 	        slips->small_errors ? " too" : "");
-	fprintf(out, "   %5s %-5s %-*s %*s %*s %*s  slip\n", "setup", "sight", w.station, "station",
+	fprintf(out, "   %5s %-5s %-*s %*s %*s %*s\n", "setup", "sight", w.station, "station",
 	        number, "booked", number, "likely", number, "leaves");
 	for (size_t i = 0; i < count; i++) {
+		char text[REPORT_SLIP_BYTES];
+		if (!together) {
+			together = alike(&slips->slip[i], count - i);
+			reason(&slips->slip[i], text);
+			fprintf(out, together > 1 ? "   %s, in one of these %zu:\n" : "   %s:\n",
+			        text, together);
+		}
+		together--;
 		row[i] = ftell(out);
-		put_line(out, run, i + 1, &slips->slip[i], &lines[i], &w);
+		put_line(out, i + 1, &lines[i], &w);
 	}
 	if (slips->count > count)
 		fprintf(out, "and %zu more that would do\n", slips->count - count);

@@ -170,8 +170,8 @@ void stated_drop(FILE *out, const struct stated *stated)
 	        c->shown * c->finding.turn, c->allowance.decides, c->margin);
 	put_interval(out, run);
 	drop_radius(out, &c->finding);
-	fprintf(out, "%s: %s\n", level_answer_code(c->finding.answer),
-	        level_answer_sentence(c->finding.answer));
+	fprintf(out, "%s: %s%s\n", level_answer_code(c->finding.answer),
+	        level_answer_sentence(c->finding.answer), level_answer_reserve(&c->finding));
 	drop_rule(out, run);
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
 		drop_shortest(out, run);

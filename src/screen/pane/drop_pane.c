@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "rodbook/work/water.h"
 #include "screen/editor.h"
 
 #define LINE_BYTES DROP_ROW_BYTES
@@ -32,11 +33,11 @@ static void check_line(const struct editor *ed, char *text, size_t size)
 	char a[LEVEL_LENGTH_BYTES];
 	if (!c->setups)
 		snprintf(text, size, "page check -");
+	else if (c->page_holds)
+		snprintf(text, size, "page check holds");
 	else
-		snprintf(text, size, "page check %s %s",
-		         c->page_holds ? "holds:" : "DOES NOT HOLD:",
-		         level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets,
-		                             &ed->settings.style, true));
+		snprintf(text, size, "page check DOES NOT HOLD: %s",
+		         level_format_length(a, c->page_check, &ed->settings.style, true));
 }
 
 static void misclosure_line(const struct editor *ed, char *text, size_t size)
@@ -46,7 +47,10 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 	if (c->has_misclosure)
 		snprintf(text, size, "misclosure %s on %s%s",
 		         level_format_length(a, c->misclosure, &ed->settings.style, true),
-		         c->end_station, c->end_assumed ? "; no water read" : "");
+		         c->end_station,
+		         c->end_assumed ? "; no water read"
+		         : c->back      ? ", there and back"
+		                        : "");
 	else
 		snprintf(text, size, "misclosure -  %s",
 		         c->finding.none == LEVEL_NO_LOOK ? "hidden until sealed"
@@ -99,7 +103,7 @@ void drop_allowance(const struct level_allowance *allowance, bool by_all,
 	const double *lines = by_all ? allowance->bound : allowance->u;
 	char a[LEVEL_LENGTH_BYTES];
 	int row = 0;
-	snprintf(text[0], LINE_BYTES, by_all ? "if all add up:" : "u of each:");
+	snprintf(text[0], LINE_BYTES, by_all ? "if all add up:" : "95 %% from u:");
 	text[1][0] = '\0';
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		char part[LEVEL_LENGTH_BYTES + 20];
@@ -145,15 +149,23 @@ void drop_answer(const struct editor *ed, bool brief, char *text, size_t size)
 void drop_help(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_closing *c = &ed->closing;
+	const struct level_sight *few;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
 	/* What lies hours apart goes before what would help most. */
 	if (*report_times(&ed->times, REPORT_TIMES_WATER, text, size) ||
 	    *report_times(&ed->times, REPORT_TIMES_AIR, text, size))
 		return;
+	few = work_few_waters(&ed->work, &ed->page, c);
+	if (few && few->water_count == 1) {
+		snprintf(text, size,
+		         "water at %.20s read once: nothing shows its scatter; read it ten times",
+		         few->station);
+		return;
+	}
 	if (c->has_drop && !c->finding.none)
-		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
-		         report_remedy(largest, ed->terms.k_source));
+		snprintf(text, size, "%shelps most: %s: %s", c->finding.narrow ? "narrowly; " : "",
+		         level_allowance_name(largest), report_remedy(largest, ed->terms.k_source));
 }
 
 void drop_seal(const struct editor *ed, char *text, size_t size)

@@ -67,19 +67,20 @@ static void sum_lines(const struct editor *ed, struct live *out)
 		snprintf(out->sums[1], LINE_BYTES, "page check  -");
 	else if (c->page_holds)
 		snprintf(
-		    out->sums[1], LINE_BYTES, "page check  holds: %s",
+		    out->sums[1], LINE_BYTES, "page check  holds, BS-FS %s",
 		    level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets, style, true));
 	else
-		snprintf(
-		    out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s, %s",
-		    level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets, style, true),
-		    level_format_length(b, c->end - c->start, style, true));
+		snprintf(out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s",
+		         level_format_length(a, c->page_check, style, true));
 	/* Rows are numbered by standings, of which a setup may have several. */
 	if (standings > c->setups)
 		snprintf(many, sizeof many, ", standings %d", standings);
+	/* Sums end at the last FS: the BS of an open setup is not in them. */
+	else if (level_page_line(&ed->page)->bs_row != SIZE_MAX)
+		strcpy(many, ", 1 open");
 	snprintf(out->sums[2], LINE_BYTES, "setups %d%s  length %s", c->setups, *many ? many : "  ",
 	         !c->setups       ? "-"
-	         : !c->has_length ? *many ? "-" : "not known"
+	         : !c->has_length ? standings > c->setups ? "-" : "not known"
 	                          : level_format_distance(a, c->length, style, false));
 	snprintf(out->sums[3], LINE_BYTES, "imbalance   %s",
 	         c->setups && c->has_length ? level_format_distance(b, c->imbalance, style, true)
@@ -126,6 +127,14 @@ static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
 	         level_format_length(most, c->failing_allowable, style, false));
 }
 
+/* A sight that is being typed has its reading before its distance, all others have theirs: how the
+ * run closes is not judged by setups in between. */
+static bool awaits_distance(const struct editor *ed)
+{
+	return ed->closing.provisional && ed->closing.unknown_distances == 1 &&
+	       ed->work.sight[ed->at].state != LEVEL_BLANK && ed->work.sight[ed->at].distance == 0;
+}
+
 static enum look verdict_look(const struct editor *ed)
 {
 	const struct level_closing *c = &ed->closing;
@@ -133,7 +142,7 @@ static enum look verdict_look(const struct editor *ed)
 		return LOOK_BAD;
 	if (!c->has_misclosure || ed->work.kind == LEVEL_CROSSING || ed->work.kind == LEVEL_OPEN)
 		return LOOK_PLAIN;
-	if (!c->has_allowable)
+	if (!c->has_allowable || awaits_distance(ed))
 		return LOOK_ASKS;
 	return c->closes == LEVEL_YES ? LOOK_GOOD : LOOK_BAD;
 }
@@ -165,6 +174,12 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[1], LINE_BYTES, "allowable   - %s", c->set->title);
 		snprintf(out->closing[2], LINE_BYTES, "NOT JUDGED: distances missing: %d",
 		         c->unknown_distances);
+		return;
+	}
+	if (awaits_distance(ed) && !c->failing) {
+		snprintf(out->closing[1], LINE_BYTES, "allowable   by length");
+		snprintf(out->closing[2], LINE_BYTES,
+		         "NOT JUDGED: type the distance of this sight");
 		return;
 	}
 	snprintf(out->closing[1], LINE_BYTES, "allowable   %s %s",

@@ -125,16 +125,17 @@ static void struck_remark(const struct book_run *run, size_t at, char *text, siz
 	         *note->remark ? ": " : "", note->remark);
 }
 
-/* "not booked: target: by the reeds", of which each part may be missing. */
+/* "target: not booked: by the reeds", of which each part may be missing. A narrow row shows the
+ * first one at least, and its + says that it is not booked. */
 static void join_remark(const struct level_sight *sight, const struct book_note *note,
                         const struct level_row *row, char *text, size_t size)
 {
 	char standing[40], tube[sizeof note->ends + 8] = "";
-	const char *parts[] = {sight->state == LEVEL_DRAFT ? "not booked" : "",
-	                       sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK ? ""
+	const char *parts[] = {sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK ? ""
 	                       : *note->ends                                             ? tube
 	                                     : level_method_name(sight->method),
-	                       standing, note->remark};
+	                       sight->state == LEVEL_DRAFT ? "not booked" : "", standing,
+	                       note->remark};
 	size_t used = 0;
 	snprintf(tube, sizeof tube, "tube %s", note->ends);
 	report_standing(sight, row, standing, sizeof standing);

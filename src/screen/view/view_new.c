@@ -1,11 +1,11 @@
-/* A book that is not there yet: three questions, and it is made. */
+/* A book that is not there yet: four questions, and it is made. */
 #include <string.h>
 
 #include "screen/editor.h"
 #include "screen/screen.h"
 #include "screen/view/views.h"
 
-enum { UNIT, TITLE, MARK, QUESTIONS };
+enum { UNIT, TITLE, MARK, SOURCE, QUESTIONS };
 
 /* "BM1 29.230" into its two parts, the elevation as much of it as is a length: 57 3/8, 29.230 m;
  * false where there are not two. */
@@ -49,13 +49,18 @@ static bool make(const char *path, const struct question *q, book_clock *clock, 
 	if (*name && (!level_check_name(name, "mark", why) ||
 	              !level_parse_length(elevation, unit, &ignored, why)))
 		return false;
+	if (!*name && *q[SOURCE].text)
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "this describes the first mark, which has no name yet: name it, or "
+		    "empty this");
 	*cursor = TITLE;
 	if (!book_create(path, unit, q[TITLE].text, clock, why))
 		return false;
 	if (!*name)
 		return true;
 	book = book_open(path, clock, why);
-	ok = book && book_mark_set(book, name, elevation, "", "", why);
+	ok = book && book_mark_set(book, name, elevation, "", q[SOURCE].text, why);
 	book_close(book);
 	return ok;
 }
@@ -68,7 +73,10 @@ bool screen_make(const char *path, book_clock *clock, bool *made, struct fault *
 	    {"Title", "Such as the place and what is measured; or nothing.", "", LEVEL_REMARK_CHARS,
 	     "title"},
 	    {"First mark", "Name and elevation of the mark to begin at: BM1 29.230; or nothing.",
-	     "", LEVEL_STATION_CHARS + 20, "mark"}};
+	     "", LEVEL_STATION_CHARS + 20, "mark"},
+	    {"What it is",
+	     "And where its elevation is from: bolt at the sluice, mill plan; or nothing.", "",
+	     LEVEL_REMARK_CHARS, "source"}};
 	char title[300], message[sizeof why->text] = "";
 	int cursor = UNIT;
 	*made = false;

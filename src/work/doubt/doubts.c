@@ -144,3 +144,12 @@ struct work_doubts work_doubt(const struct book *book, const struct book_run *ru
 		out.set |= 1u << LEVEL_WARN_DRY;
 	return out;
 }
+
+bool work_doubt_seal(const struct level_run *run, size_t at, const struct book_terms *terms,
+                     level_nm long_sight, size_t water_count)
+{
+	size_t first = level_counted_from(run, 0);
+	return run->kind == LEVEL_CROSSING && !terms->sealed && water_count == 0 &&
+	       terms->k_source == LEVEL_K_DEFAULT && run->sight[at].distance >= long_sight &&
+	       first < run->count && !run->sight[first].has_known;
+}

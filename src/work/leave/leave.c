@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "rodbook/level/ready.h"
+#include "rodbook/work/water.h"
 
 static bool air_counts(struct book *book, int64_t run, bool *has, struct fault *why)
 {
@@ -16,6 +17,24 @@ static bool air_counts(struct book *book, int64_t run, bool *has, struct fault *
 		return false;
 	for (size_t i = 0; i < count; i++)
 		*has = *has || !*list[i].struck;
+	free(list);
+	return true;
+}
+
+/* The first station whose water counts for nothing, or "". */
+static bool water_unused(struct book *book, const struct work_run *run,
+                         char station[LEVEL_STATION_BYTES], struct fault *why)
+{
+	struct book_water *list;
+	size_t count;
+	*station = '\0';
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return true;
+	if (!book_waters(book, run->book.info.id, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count && !*station; i++)
+		if (!*list[i].struck && work_water_unused(run, list[i].station))
+			strcpy(station, list[i].station);
 	free(list);
 	return true;
 }
@@ -107,7 +126,8 @@ static bool take_run(struct leaving *l, const struct book_run_info *info, struct
 	about->run = &run;
 	about->other_shore = other_shore(l, &run);
 	ok = book_draft_waits(book, run.book.info.id, &about->draft_waits, why) &&
-	     air_counts(book, run.book.info.id, &about->has_air, why);
+	     air_counts(book, run.book.info.id, &about->has_air, why) &&
+	     water_unused(book, &run, about->water_unused, why);
 	l->list->style = run.settings.style;
 	l->list->set = run.settings.tolerance;
 	ok = ok && (leave_add(l->list, about) || fault_memory(why));

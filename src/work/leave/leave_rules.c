@@ -43,6 +43,7 @@ static const struct weight {
     [WORK_AIR_APART] = {WORK_RANK_CROSSING, false},
     [WORK_TIME_ODD] = {WORK_RANK_OVERRIDDEN, false},
     [WORK_WATER_FEW] = {WORK_RANK_CROSSING, false},
+    [WORK_WATER_UNUSED] = {WORK_RANK_CROSSING, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -139,6 +140,7 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 		                                    .limit = c->allowable,
 		                                    .count = (size_t)c->unknown_distances,
 		                                    .provisional = c->provisional,
+		                                    .booked = c->misclosure,
 		                                    .corrected = c->judged_corrected});
 	return true;
 }
@@ -180,7 +182,7 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 	const struct work_run *run = about->run;
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_closing *c = &run->closing;
-	const struct level_sight *few = work_few_waters(run);
+	const struct level_sight *few = work_few_waters(&run->book.run, &run->page, &run->closing);
 	struct level_shores shores;
 	bool ok = true;
 	if (run->book.run.kind != LEVEL_CROSSING || line->start_row == SIZE_MAX)
@@ -198,6 +200,10 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		                     (struct work_leave_item){.code = WORK_WATER_FEW,
 		                                              .count = (size_t)few->water_count},
 		                     few->station, "");
+	/* A run that goes there and back needs no water, and is not asked about it. */
+	if (*about->water_unused && !c->back)
+		ok = ok && leave_say(list, run, (struct work_leave_item){.code = WORK_WATER_UNUSED},
+		                     about->water_unused, "");
 	if (!about->has_air)
 		ok = ok && say_only(list, run, WORK_NO_AIR);
 	if (run->terms.sealed && run->terms.late)

@@ -8,7 +8,9 @@
 struct leave_about {
 	const struct work_run *run;
 	bool draft_waits;
-	bool has_air;     /* air that counts is booked */
+	bool has_air;                           /* air that counts is booked */
+	char water_unused[LEVEL_STATION_BYTES]; /* the first station whose water counts for nothing
+	                                         */
 	bool other_shore; /* another crossing between its ends was sighted from the other shore */
 	const struct book_mark *marks;
 	bool *mark_said; /* by number of the mark: each is said once */

@@ -67,6 +67,9 @@ double level_case_coverage(const struct level_case *c, double *freedom);
 struct level_finding {
 	enum level_no_answer none; /* unless LEVEL_ANSWERED nothing below but turn counts */
 	enum level_drop_answer answer;
+	bool narrow; /* flat is ruled out at 95 % and would not be at 99 %: the curvature shown is
+	                below 2.576/1.960 of U(0), the normal factors of JCGM 100:2008 table G.1; by
+	                the t of few readings it would be less still. Never so by all limits */
 	double turn; /* sgn(S'): +1 where the long sights are FS, -1 where BS, 0 for equal sights */
 	double low, middle, high; /* the interval of 1/R, and 2C/S'; 1/m */
 	struct level_radius radius;
@@ -85,6 +88,10 @@ const char *level_answer_code(enum level_drop_answer answer);
 const char *level_answer_sentence(enum level_drop_answer answer);
 /* The same within 76 columns. */
 const char *level_answer_brief(enum level_drop_answer answer);
+/* The same in a few words, at most 40 columns: "drop shown, as predicted". */
+const char *level_answer_short(enum level_drop_answer answer);
+/* What an answer is said with where it is narrow, behind its sentence; else "". */
+const char *level_answer_reserve(const struct level_finding *finding);
 /* "water-not-read", "flowing", "no-default-k", "distances", "balanced", "disagree"; "" where there
  * is an answer. */
 const char *level_no_answer_code(enum level_no_answer none);

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/level/set.h"
 #include "screen/editor.h"
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
@@ -32,6 +33,8 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	const struct level_style *style = &ed->settings.style;
 	struct work_water_doubt doubt;
 	struct book_water *list;
+	const char *rest = reading->text;
+	char one[LEVEL_SET_READING_BYTES];
 	level_nm value;
 	size_t count;
 	text[0] = '\0';
@@ -40,11 +43,13 @@ static int doubt(const struct editor *ed, const struct question *reading,
 		         station->text);
 		return STATION;
 	}
-	if (!level_parse_length(reading->text, style->unit, &value, NULL) ||
-	    !book_waters(ed->book, ed->run.info.id, &list, &count, NULL))
+	if (!book_waters(ed->book, ed->run.info.id, &list, &count, NULL))
 		return READING;
-	doubt = work_doubt_water(list, count, station->text, value);
-	report_water_doubt(&doubt, reading->text, station->text, style, text, size);
+	while (!*text && level_next_reading(&rest, one))
+		if (level_parse_length(one, style->unit, &value, NULL)) {
+			doubt = work_doubt_water(list, count, station->text, value);
+			report_water_doubt(&doubt, one, station->text, style, text, size);
+		}
 	free(list);
 	return READING;
 }
@@ -60,9 +65,8 @@ static void say_booked(const struct editor *ed, const struct question *reading,
 	         level_format_length(shown, mean.water, &ed->settings.style, false));
 }
 
-/* One reading after the other at one station, until the user turns back: Enter books, since the
- * reading comes last. What looks like a slip is booked when it is
- * entered twice. */
+/* One reading, or a set, after the other at one station, until the user turns back: Enter books,
+ * since the reading comes last. What looks like a slip is booked when it is entered twice. */
 static void read_water(struct editor *ed, const char *proposed, char *message, size_t size)
 {
 	char hint[400], limits[VIEW_LIMITS_BYTES];
@@ -71,15 +75,16 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Station", "The end station whose height above the water is read.", "",
 	     LEVEL_STATION_CHARS, "station"},
-	    {"Reading", hint, "", 40, "reading"}};
+	    {"Reading", hint, "", LEVEL_REMARK_CHARS, "reading"}};
 	struct question *reading = &questions[READING], *station = &questions[STATION];
 	struct fault why = {0};
 	char doubted[300] = "", text[300];
 	int cursor = *proposed ? READING : STATION;
 	snprintf(hint, sizeof hint,
 	         "Water up to the mark; 0 where the rod stands on the water. Esc ends.\n"
-	         "  0.412, 16 1/4. Ten readings at each end, over minutes, and the swell drops\n"
-	         "  out of their mean; the spread says how well.\n  %s",
+	         "  0.412, 16 1/4, or several: 0.412; 0.409; 0.414. Ten readings at each end,\n"
+	         "  over minutes, and the swell drops out of their mean; the spread says how\n"
+	         "  well. %s",
 	         view_rod_limits(limits, &ed->settings));
 	snprintf(station->text, sizeof station->text, "%s", proposed);
 	message[0] = '\0';
@@ -88,8 +93,9 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 		if (*text && strcmp(text, doubted) != 0) {
 			strcpy(doubted, text);
 			snprintf(message, size, "%s; Enter books it all the same", text);
-		} else if (book_water_add(ed->book, ed->run.info.id, station->text, reading->text,
-		                          questions[OBSERVED].text, questions[REMARK].text, &why)) {
+		} else if (book_water_add_set(ed->book, ed->run.info.id, station->text,
+		                              reading->text, questions[OBSERVED].text,
+		                              questions[REMARK].text, &why)) {
 			say_booked(ed, reading, station, message, size);
 			reading->text[0] = '\0';
 			cursor = READING;

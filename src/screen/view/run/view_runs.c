@@ -37,9 +37,11 @@ static void state_of(const struct work_run *run, char *text, size_t size)
 		return;
 	}
 	if (run->book.run.kind == LEVEL_CROSSING) {
-		snprintf(text, size, "%s%s", c->finding.none ? "no answer: " : "",
-		         c->finding.none ? level_no_answer_code(c->finding.none)
-		                         : level_answer_code(c->finding.answer));
+		if (c->finding.none)
+			report_no_answer(c, text, size);
+		else
+			snprintf(text, size, "%s%s", level_answer_short(c->finding.answer),
+			         c->finding.narrow ? ", narrowly" : "");
 		return;
 	}
 	level_format_length(missed, c->judged, &run->settings.style, true);
