@@ -43,9 +43,14 @@ void lines_standings(FILE *out, const struct work_run *run);
 void lines_held(FILE *out, const struct work_run *run, bool struck);
 /* How a run closes, without the line that names it. */
 void lines_closure(FILE *out, const struct work_run *run);
-/* Title of the book, run, kind and unit; `what` stands before the run. */
 /* The heads of its pages, a line a text; nothing where there is none. */
 void lines_heads(FILE *out, const struct work_run *run);
+/* "2026-05-09, 07:50 to 08:05", by the sights that count; false where there are none, and the text says
+ * when the run was begun. */
+bool lines_when(const struct work_run *run, char *text, size_t size);
+/* That, and the names of levels and rods, in one line. */
+void lines_observed(FILE *out, const struct work_run *run);
+/* Title of the book, run, kind and unit; `what` stands before the run. */
 void lines_heading(const struct work_run *run, const char *what, char *text, size_t size);
 void lines_cautions(FILE *out);
 /* Lines for two signatures with their dates. */

@@ -111,3 +111,11 @@ const char *report_witness(struct book *book, char text[REPORT_WITNESS_BYTES])
 		         book_witness_text(published, &witness));
 	return text;
 }
+
+const char *report_foot(struct book *book, char text[REPORT_FOOT_BYTES])
+{
+	char witness[REPORT_WITNESS_BYTES];
+	snprintf(text, REPORT_FOOT_BYTES, "written by rodbook " RODBOOK_VERSION "; %s",
+	         report_witness(book, witness));
+	return text;
+}

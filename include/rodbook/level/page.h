@@ -252,5 +252,9 @@ struct level_allowed_by level_allowed_by(const struct level_closing *closing,
 /* Whether a drop is seen: its ends are known. Where no water was read and no elevations are known,
  * D only supposes that both stand alike. */
 bool level_drop_is_seen(const struct level_closing *closing);
+/* Whether a drop is of interest in a run: it is a crossing, or a sight of it is as long as
+ * long_sight, nm (a setting). */
+bool level_shows_drop(const struct level_run *run, const struct level_page *page,
+                      level_nm long_sight);
 
 #endif

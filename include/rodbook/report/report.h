@@ -210,6 +210,9 @@ void report_verified(FILE *out, const struct book_verified *verified, int64_t at
 /* "to publish: DIGEST@SEQ" of the book as it is now; or that it could not be worked out. */
 #define REPORT_WITNESS_BYTES 120
 const char *report_witness(struct book *book, char text[REPORT_WITNESS_BYTES]);
+/* The foot of a paper: the program's version, and the digest of the book. */
+#define REPORT_FOOT_BYTES 200
+const char *report_foot(struct book *book, char text[REPORT_FOOT_BYTES]);
 
 /* The journal of a run, or of the whole book where run is 0, oldest first; where newest > 0 only so
  * many actions, the newest first. As CSV a record for each column that changed. */

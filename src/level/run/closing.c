@@ -355,6 +355,12 @@ bool level_drop_is_seen(const struct level_closing *closing)
 	return closing->has_observed && closing->finding.none != LEVEL_NO_WATER;
 }
 
+bool level_shows_drop(const struct level_run *run, const struct level_page *page,
+                      level_nm long_sight)
+{
+	return run->kind == LEVEL_CROSSING || level_page_extent(page)->distance >= long_sight;
+}
+
 void level_hide_drop(struct level_closing *closing)
 {
 	closing->has_misclosure = closing->has_corrected = closing->has_observed = false;

@@ -1,4 +1,5 @@
 #include "report/front/front.h"
+#include "report/lines.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -45,24 +46,6 @@ void front_doubt(struct front *front, const char *what, const char *size, const 
 	snprintf(doubt->tells, sizeof doubt->tells, "%s", tells);
 }
 
-/* "2026-05-09, 07:50 to 08:05", by the sights that count, else when the run was begun. */
-static void put_when(const struct work_run *run, char *text, size_t size)
-{
-	const char *first, *last;
-	if (!work_sight_times(&run->book, &first, &last)) {
-		snprintf(text, size, "begun %.10s", run->book.info.time);
-		return;
-	}
-	if (strncmp(first, last, 10) != 0)
-		snprintf(text, size, "%.10s to %.10s", first, last);
-	else if (strlen(first) < 16)
-		snprintf(text, size, "%.10s", first);
-	else if (strncmp(first, last, 16) == 0)
-		snprintf(text, size, "%.10s, %.5s", first, first + 11);
-	else
-		snprintf(text, size, "%.10s, %.5s to %.5s", first, first + 11, last + 11);
-}
-
 /* The last that was written of it; heads carry texts on. */
 static const char *head_text(const struct work_run *run, enum book_head_text text)
 {
@@ -91,7 +74,7 @@ static struct level_style carried(const struct work_run *run)
 void front_of(const struct work_run *run, struct front *out)
 {
 	*out = (struct front){.style = carried(run)};
-	put_when(run, out->when, sizeof out->when);
+	lines_when(run, out->when, sizeof out->when);
 	snprintf(out->who, sizeof out->who, "%s", head_text(run, BOOK_HEAD_PARTY));
 	snprintf(out->level, sizeof out->level, "%s", head_text(run, BOOK_HEAD_INSTRUMENT));
 	snprintf(out->rods, sizeof out->rods, "%s", head_text(run, BOOK_HEAD_RODS));

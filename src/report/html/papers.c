@@ -45,6 +45,7 @@ static bool write_heads(FILE *out, struct book *book, const struct work_run *run
 {
 	(void)book;
 	(void)why;
+	lines_observed(out, run);
 	lines_heads(out, run);
 	return true;
 }
@@ -97,6 +98,7 @@ static bool put_page(FILE *out, struct book *book, const struct work_run *run, s
 	return put_lines(out, "", write_heads, book, run, why) &&
 	       (papers_table(out, run) || fault_memory(why)) &&
 	       put_lines(out, "How it closes", write_notes, book, run, why) &&
+	       put_lines(out, "Water, air and seal", stated_crossing, book, run, why) &&
 	       put_picture(out, book, run, why);
 }
 
@@ -123,7 +125,7 @@ bool report_html(FILE *out, struct book *book, const struct work_run *run, enum 
                  struct fault *why)
 {
 	static const char *const names[] = {"page of ", "closing of ", "drop of ", "statement of "};
-	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], witness[REPORT_WITNESS_BYTES];
+	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], foot[REPORT_FOOT_BYTES];
 	bool ok = false;
 	lines_heading(run, names[paper], title, sizeof title);
 	html_begin(out, title);
@@ -146,6 +148,6 @@ bool report_html(FILE *out, struct book *book, const struct work_run *run, enum 
 	/* A statement's workings end with them. */
 	if (paper != REPORT_PAPER_STATEMENT)
 		ok = put_lines(out, "Cautions", write_cautions, book, run, why);
-	html_end(out, report_witness(book, witness));
+	html_end(out, report_foot(book, foot));
 	return ok;
 }

@@ -5,22 +5,7 @@
 #include "html/html.h"
 #include "report/html/papers.h"
 #include "report/lines.h"
-
-/* A line of the table: one sight, or the FS and the BS of a turning point. */
-struct line {
-	size_t at, also; /* also: the BS behind an FS, else SIZE_MAX */
-};
-
-static struct line line_from(const struct work_run *run, size_t i)
-{
-	const struct level_sight *sight = run->book.run.sight;
-	struct line out = {i, SIZE_MAX};
-	if (sight[i].kind == LEVEL_FS && i + 1 < run->book.run.count &&
-	    sight[i + 1].kind == LEVEL_BS && level_counted(&sight[i]) &&
-	    level_counted(&sight[i + 1]) && strcmp(sight[i].station, sight[i + 1].station) == 0)
-		out.also = i + 1;
-	return out;
-}
+#include "report/page/layout.h"
 
 static void put_cell(FILE *out, const char *text, bool struck)
 {
@@ -34,7 +19,7 @@ static void put_cell(FILE *out, const char *text, bool struck)
 }
 
 /* Remarks of a row; NULL where memory is short. */
-static char *remark_of(const struct work_run *run, const struct line *line)
+static char *remark_of(const struct work_run *run, const struct page_line *line)
 {
 	char *text = NULL;
 	size_t size;
@@ -49,7 +34,7 @@ static char *remark_of(const struct work_run *run, const struct line *line)
 	return fclose(out) == 0 ? text : NULL;
 }
 
-static bool put_line(FILE *out, const struct work_run *run, const struct line *line)
+static bool put_line(FILE *out, const struct work_run *run, const struct page_line *line)
 {
 	const struct level_sight *s = &run->book.run.sight[line->at];
 	const struct level_style *style = &run->settings.style;
@@ -132,10 +117,10 @@ bool papers_table(FILE *out, const struct work_run *run)
 	put_sums(out, run);
 	fputs("<tbody>\n", out);
 	for (size_t i = 0; i < run->page.count;) {
-		struct line line = line_from(run, i);
+		struct page_line line = layout_line(run, i);
 		if (!put_line(out, run, &line))
 			return false;
-		i = (line.also != SIZE_MAX ? line.also : i) + 1;
+		i = layout_last(&line) + 1;
 	}
 	fputs("</tbody></table></div>\n", out);
 	return true;

@@ -66,13 +66,13 @@ static void drop_lines(FILE *out, const struct work_run *run)
 		     "in this air");
 	if (c->has_observed)
 		line(out, "drop observed", true, level_from_meters(c->observed), &finer, false, "");
-	line(out, "visible drop predicted", c->has_drop, level_from_meters(c->predicted), &finer,
-	     false, "curvature less refraction, over unequal sights");
+	line(out, "drop predicted", c->has_drop, level_from_meters(c->predicted), &finer, false,
+	     "curvature less refraction, over unequal sights");
 	line(out, "allowance", c->has_drop, level_from_meters(c->allowance.decides), &finer, false,
 	     by);
-	line(out, "drop margin", !c->finding.none, level_from_meters(c->margin), &finer, true,
+	line(out, "margin", !c->finding.none, level_from_meters(c->margin), &finer, true,
 	     c->has_observed ? "curvature shown less allowance"
-	                     : "flat to predicted, less allowance");
+	                     : "predicted less flat, less allowance");
 }
 
 /* The strictest set whose figures are met in sight lengths and imbalances too, and what broke the
@@ -167,12 +167,15 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	bool closed = c->has_misclosure && run->book.run.kind != LEVEL_OPEN;
+	/* A crossing is weighed by its drop. */
+	bool crossing = run->book.run.kind == LEVEL_CROSSING;
 	struct level_style finer = report_judged_style(c, to->style);
 	const struct stating judged = {to->out, to->csv, to->csv ? to->style : &finer};
-	state(to, &(struct length){
-	              "known_end", "known end", closed, c->known_end,
-	              .note = c->end_assumed ? "taken on the same level surface as the start" : "",
-	              .only_csv = !closed});
+	state(to,
+	      &(struct length){
+	          "known_end", c->by_water ? "end by the water" : "known end", closed, c->known_end,
+	          .note = c->end_assumed ? "taken on the same level surface as the start" : "",
+	          .only_csv = !closed});
 	state(&judged, &(struct length){"misclosure", "misclosure", closed, c->misclosure, true,
 	                                "as booked", .only_csv = !closed});
 	state(&judged,
@@ -185,10 +188,10 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	state(&judged,
 	      &(struct length){"allowable", "allowable", closed && c->has_allowable, c->allowable,
 	                       .note = c->provisional ? "by setups, provisional" : c->set->title,
-	                       .only_csv = !closed});
+	                       .only_csv = !closed || crossing});
 	if (to->csv)
 		quantity_text(to->out, "class", closed ? c->grade : "none");
-	else if (closed)
+	else if (closed && !crossing)
 		fprintf(to->out, "%-22s %12s\n", "misclosure within", c->grade);
 	if (to->csv)
 		quantity_text(to->out, "closes", report_closes(&run->book.run, c));
@@ -206,7 +209,7 @@ void lines_closure(FILE *out, const struct work_run *run)
 	if (c->kept || c->next)
 		kept_line(out, c, style);
 	sections_limits(out, run, false);
-	if (c->has_drop)
+	if (c->has_drop && level_shows_drop(&run->book.run, &run->page, run->settings.long_sight))
 		drop_lines(out, run);
 	banks_lines(out, run);
 	if (run->tested.state != WORK_TESTED)

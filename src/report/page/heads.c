@@ -28,6 +28,60 @@ static void put_head(FILE *out, const struct work_head *head, const struct work_
 	}
 }
 
+bool lines_when(const struct work_run *run, char *text, size_t size)
+{
+	const char *first, *last;
+	if (!work_sight_times(&run->book, &first, &last)) {
+		snprintf(text, size, "begun %.10s", run->book.info.time);
+		return false;
+	}
+	if (strncmp(first, last, 10) != 0)
+		snprintf(text, size, "%.10s to %.10s", first, last);
+	else if (strlen(first) < 16)
+		snprintf(text, size, "%.10s", first);
+	else if (strncmp(first, last, 16) == 0)
+		snprintf(text, size, "%.10s, %.5s", first, first + 11);
+	else
+		snprintf(text, size, "%.10s, %.5s to %.5s", first, first + 11, last + 11);
+	return true;
+}
+
+/* Each text once, in the order of the sights that count. */
+static void put_names(FILE *out, const struct work_run *run, const char *word,
+                      const char *name(const struct book_note *))
+{
+	const struct book_run *book = &run->book;
+	int many = 0;
+	for (size_t i = 0; i < book->run.count; i++) {
+		bool seen = !level_counted(&book->run.sight[i]) || !*name(&book->note[i]);
+		for (size_t j = 0; j < i && !seen; j++)
+			seen = level_counted(&book->run.sight[j]) &&
+			       strcmp(name(&book->note[j]), name(&book->note[i])) == 0;
+		if (!seen)
+			fprintf(out, "%s%s", many++ ? ", " : word, name(&book->note[i]));
+	}
+}
+
+static const char *level_name(const struct book_note *note)
+{
+	return note->instrument;
+}
+
+static const char *rod_name(const struct book_note *note)
+{
+	return note->rod;
+}
+
+void lines_observed(FILE *out, const struct work_run *run)
+{
+	char when[80];
+	fputs(lines_when(run, when, sizeof when) ? "observed " : "", out);
+	fputs(when, out);
+	put_names(out, run, "; level ", level_name);
+	put_names(out, run, "; rod ", rod_name);
+	fputc('\n', out);
+}
+
 void lines_heads(FILE *out, const struct work_run *run)
 {
 	for (size_t i = 0; i < run->head_count; i++)

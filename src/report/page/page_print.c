@@ -66,35 +66,65 @@ static void add(struct sheets *sheets, struct row_text *row, enum sheet_tie tie,
 	free(text);
 }
 
-/* The sums of the setups completed up to a row, in their columns behind the word "carried". */
-static char *carried_line(const struct work_run *run, const struct layout *l, size_t i)
+/* Sums in their columns behind the word "carried", or "sums". */
+static char *sums_line(const struct layout *l, const struct texts *sums, const char *offsets)
 {
 	struct row_text row;
-	struct texts sums;
 	if (!begin(&row))
 		return NULL;
-	layout_sums(run, l, &run->page.row[i].sums, &sums);
 	if (!l->two)
 		fprintf(row.out, "%*s", l->station - LEAST_STATION, "");
-	put_columns(row.out, l, &sums, BS, FIRST_RIGHT);
-	if (run->page.row[i].sums.offset_count) {
-		struct level_style style = run->settings.style;
-		char offsets[LEVEL_LENGTH_BYTES];
-		style.decimals = l->decimals;
-		fprintf(row.out, "  offsets %s",
-		        level_format_length(offsets, run->page.row[i].sums.offsets, &style, true));
-	}
+	put_columns(row.out, l, sums, BS, l->two ? FIRST_RIGHT : COLUMNS);
+	fputs(offsets, row.out);
 	return finish(&row);
 }
 
-static char *remark_of(const struct work_run *run, size_t i)
+/* What the columns add up to behind a row. */
+static char *carried_line(const struct work_run *run, const struct layout *l, size_t i)
+{
+	const struct level_sums *sums = &run->page.row[i].sums;
+	struct level_style style = run->settings.style;
+	char offsets[LEVEL_LENGTH_BYTES + 16] = "  offsets ";
+	struct texts texts;
+	style.decimals = l->decimals;
+	layout_carried(run, l, i, &texts);
+	level_format_length(offsets + strlen(offsets), sums->offsets, &style, true);
+	return sums_line(l, &texts, sums->offset_count ? offsets : "");
+}
+
+/* The sums below the last row, of complete setups alone. */
+static void add_sums(struct sheets *sheets, const struct work_run *run, const struct layout *l)
+{
+	struct texts texts;
+	struct row_text row;
+	char *sums;
+	layout_sums(run, l, &texts);
+	sums = sums_line(l, &texts, "");
+	if (!sums || !begin(&row)) {
+		sheets->failed = true;
+		free(sums);
+		return;
+	}
+	fprintf(row.out, "%*s%-7s%s", l->two ? 0 : l->indent, "", "sums", sums);
+	if (level_page_line(&run->page)->bs_row != SIZE_MAX)
+		fputs("  open setup left out", row.out);
+	add(sheets, &row, SHEET_BLOCK, NULL);
+	free(sums);
+}
+
+static char *remark_of(const struct work_run *run, const struct page_line *line)
 {
 	const size_t clock = strlen("struck 2026-05-09");
+	const size_t i = line->at;
 	struct row_text row;
 	char *text;
 	if (!begin(&row))
 		return NULL;
 	lines_remark(row.out, run, i, "");
+	/* Only then the size is known. */
+	fflush(row.out);
+	if (line->also != SIZE_MAX)
+		lines_remark(row.out, run, line->also, row.size ? "; " : "");
 	text = finish(&row);
 	/* A day and its time may stand in two lines of a narrow column. */
 	if (text && *run->book.note[i].struck && row.size > clock && text[clock] == 'T')
@@ -130,12 +160,13 @@ static void add_rest(struct sheets *sheets, const struct layout *l, const char *
 }
 
 static void add_sight(struct sheets *sheets, const struct work_run *run, const struct layout *l,
-                      size_t i, const char *remark)
+                      const struct page_line *at, const char *remark)
 {
-	const struct level_sight *s = &run->book.run.sight[i];
-	const struct level_line *line = &run->page.row[i].line;
-	bool begins = i == 0 || line->first_row != run->page.row[i - 1].line.first_row;
-	char *carried = carried_line(run, l, i);
+	const struct level_sight *s = &run->book.run.sight[at->at];
+	const struct level_line *line = &run->page.row[layout_last(at)].line;
+	bool begins = at->at == 0 || at->also != SIZE_MAX ||
+	              line->first_row != run->page.row[at->at - 1].line.first_row;
+	char *carried = carried_line(run, l, layout_last(at));
 	const char *station = s->station;
 	size_t size = wrap_fit(station, l->station, &station);
 	struct row_text row;
@@ -145,8 +176,8 @@ static void add_sight(struct sheets *sheets, const struct work_run *run, const s
 		free(carried);
 		return;
 	}
-	layout_texts(run, i, &texts);
-	fprintf(row.out, "%3s %-*s ", texts.setup, l->indent - 5, level_kind_name(s->kind));
+	layout_texts(run, at, &texts);
+	fprintf(row.out, "%*s ", l->indent - 1, texts.setup);
 	put_filled(row.out, s->station, size, l->station);
 	put_columns(row.out, l, &texts, l->two ? FIRST_RIGHT : BS, COLUMNS);
 	if (l->remark) {
@@ -185,13 +216,15 @@ static char *head_of(const struct layout *l)
 	return finish(&row);
 }
 
-/* The heads of its days, and a blank line; NULL where there is none, or memory is short. */
+/* When, by which level and rod, the heads of its days, and a blank line; NULL where memory is
+ * short. */
 static char *first_of(const struct work_run *run)
 {
 	struct row_text lines, wrapped;
 	char *text;
-	if (run->head_count == 0 || !begin(&lines))
+	if (!begin(&lines))
 		return NULL;
+	lines_observed(lines.out, run);
 	lines_heads(lines.out, run);
 	text = finish(&lines);
 	if (!text || !begin(&wrapped)) {
@@ -207,11 +240,16 @@ static char *first_of(const struct work_run *run)
 /* What stands below the last row. */
 static bool put_end(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
+	char foot[REPORT_FOOT_BYTES];
 	fputs("\n", out);
 	lines_standings(out, run);
 	lines_held(out, run, false);
 	lines_tilts(out, run);
 	lines_closure(out, run);
+	if (run->book.run.kind == LEVEL_CROSSING)
+		fputs("\n", out);
+	if (!stated_crossing(out, book, run, why))
+		return false;
 	fputs("\n", out);
 	if (!stated_instruments(out, book, run, why))
 		return false;
@@ -219,6 +257,7 @@ static bool put_end(FILE *out, struct book *book, const struct work_run *run, st
 	lines_cautions(out);
 	fputs("\n", out);
 	lines_signatures(out);
+	fprintf(out, "\n%s\n", report_foot(book, foot));
 	return true;
 }
 
@@ -239,16 +278,20 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 	}
 	lines_heading(run, "", heading, sizeof heading);
 	first = first_of(run);
-	sheets.failed = run->head_count && !first;
+	sheets.failed = !first;
 	sheets.first = first;
 	sheets.head = head;
 	sheets.indent = layout.two ? 0 : layout.indent;
-	for (size_t i = 0; i < run->page.count; i++) {
-		char *remark = remark_of(run, i);
+	for (size_t i = 0; i < run->page.count;) {
+		const struct page_line line = layout_line(run, i);
+		char *remark = remark_of(run, &line);
 		sheets.failed = sheets.failed || !remark;
-		add_sight(&sheets, run, &layout, i, remark ? remark : "");
+		add_sight(&sheets, run, &layout, &line, remark ? remark : "");
 		free(remark);
+		i = layout_last(&line) + 1;
 	}
+	if (run->closing.setups)
+		add_sums(&sheets, run, &layout);
 	ok = put_end(end.out, book, run, why);
 	text = finish(&end);
 	if (ok && text)

@@ -31,6 +31,9 @@ bool stated_instruments(FILE *out, struct book *book, const struct work_run *run
 
 /* Readings of the water, struck ones too, and the mean of each station; as CSV those that count. */
 bool stated_waters(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
+/* What a crossing hangs on beside its sights: that, the air, and when its figures were sealed;
+ * nothing of another run. */
+bool stated_crossing(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 bool stated_waters_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 
 /* The sums over the sights, worked in m: sum s b, S, P. */

@@ -75,3 +75,18 @@ bool stated_waters_csv(FILE *out, struct book *book, const struct work_run *run,
 	free(list);
 	return true;
 }
+
+bool stated_crossing(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	if (run->book.run.kind != LEVEL_CROSSING)
+		return true;
+	if (!stated_waters(out, book, run, why) ||
+	    !report_airs(out, book, &run->book.info, false, why))
+		return false;
+	if (run->terms.sealed)
+		fprintf(out, "figures of the allowance sealed %s%s\n", run->terms.sealed_time,
+		        run->terms.late ? ", late: a drop was seen or booked before" : "");
+	else
+		fputs("figures of the allowance not sealed yet\n", out);
+	return true;
+}

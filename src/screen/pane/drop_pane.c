@@ -67,7 +67,7 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	char f[LEVEL_LENGTH_BYTES], p[LEVEL_LENGTH_BYTES], d[LEVEL_LENGTH_BYTES],
 	    a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES];
 	if (!c->has_drop) {
-		snprintf(text, size, "visible drop  -  %s",
+		snprintf(text, size, "drop  -  %s",
 		         !c->setups             ? "no setup is complete yet"
 		         : c->unknown_distances ? "it needs the distance of each BS and FS"
 		                                : "mend the line first");

@@ -14,8 +14,6 @@ struct live {
 	char drop[2][LINE_BYTES];
 };
 
-/* Whether a drop is worth a line: there is a long sight. */
-bool live_shows_drop(const struct editor *ed);
 /* A column beside the page: every line below the other, closer together where rows are few. */
 void tall_pane(const struct editor *ed, int row, int column, const struct live *live);
 

@@ -208,12 +208,6 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		over_line(out->closing[2], llabs(c->judged) - c->allowable, style);
 }
 
-bool live_shows_drop(const struct editor *ed)
-{
-	return ed->work.kind == LEVEL_CROSSING ||
-	       level_page_extent(&ed->page)->distance >= ed->settings.long_sight;
-}
-
 static void drop_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
@@ -222,10 +216,10 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	char p[LEVEL_LENGTH_BYTES], a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES],
 	    d[LEVEL_LENGTH_BYTES];
 
-	if (!live_shows_drop(ed))
+	if (!level_shows_drop(&ed->work, &ed->page, ed->settings.long_sight))
 		return;
 	if (!c->has_drop) {
-		snprintf(out->drop[0], LINE_BYTES, "visible drop  -  %s",
+		snprintf(out->drop[0], LINE_BYTES, "drop  -  %s",
 		         !c->setups             ? "no setup is complete yet"
 		         : c->unknown_distances ? "it needs the distance of each BS and FS"
 		                                : "mend the line first");
@@ -236,12 +230,12 @@ static void drop_lines(const struct editor *ed, struct live *out)
 	report_meters(m, c->margin, style, true);
 	if (c->has_observed)
 		snprintf(out->drop[0], LINE_BYTES,
-		         "visible drop  observed %s  predicted %s  allowance %s (%s)",
+		         "drop  observed %s  predicted %s  allowance %s (%s)",
 		         report_meters(d, c->observed, style, false), p, a, by);
 	else
-		snprintf(out->drop[0], LINE_BYTES, "visible drop  predicted %s  allowance %s (%s)",
-		         p, a, by);
-	snprintf(out->drop[1], LINE_BYTES, "drop margin %s", m);
+		snprintf(out->drop[0], LINE_BYTES, "drop  predicted %s  allowance %s (%s)", p, a,
+		         by);
+	snprintf(out->drop[1], LINE_BYTES, "margin %s", m);
 }
 
 /* Two texts on a row. The left one may be long; the right one, which ends in a figure, is whole. */

@@ -73,11 +73,11 @@ static void add_drop(struct tall *tall, const struct editor *ed, const struct li
 	const struct level_closing *c = &ed->closing;
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], text[LINE_BYTES];
-	if (!live_shows_drop(ed))
+	if (!level_shows_drop(&ed->work, &ed->page, ed->settings.long_sight))
 		return;
 	add(tall, "THE VISIBLE DROP");
 	if (!c->has_drop) {
-		add(tall, "%s", live->drop[0] + strlen("visible drop  "));
+		add(tall, "%s", live->drop[0] + strlen("drop  "));
 		return;
 	}
 	if (ed->work.kind == LEVEL_CROSSING)
