@@ -45,8 +45,8 @@ void lines_held(FILE *out, const struct work_run *run, bool struck);
 void lines_closure(FILE *out, const struct work_run *run);
 /* The heads of its pages, a line a text; nothing where there is none. */
 void lines_heads(FILE *out, const struct work_run *run);
-/* "2026-05-09, 07:50 to 08:05", by the sights that count; false where there are none, and the text says
- * when the run was begun. */
+/* "2026-05-09, 07:50 to 08:05", by the sights that count; false where there are none, and the text
+ * says when the run was begun. */
 bool lines_when(const struct work_run *run, char *text, size_t size);
 /* That, and the names of levels and rods, in one line. */
 void lines_observed(FILE *out, const struct work_run *run);
