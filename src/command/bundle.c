@@ -14,7 +14,7 @@ int command_bundle(int argc, char **argv)
 	if (!command_words(argc, argv, options, 2, WORDS_MAX, &words, usage))
 		return EXIT_USAGE;
 	if (!folder) {
-		fprintf(stderr, "rodbook: -o names the new folder\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "-o names the new folder");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

@@ -31,9 +31,12 @@ struct words {
 	const char *word[WORDS_MAX];
 };
 
+/* Says on stderr what is wrong with the words, the first line of the usage, and where the rest is.
+ */
+void command_wrong(const char *usage, const char *what, ...) __attribute__((format(printf, 2, 3)));
 /* Sorts argv into options and words; least to most words are wanted. A word that begins with a
- * dash and a digit is a number, not an option; all behind -- are words. On a fault it prints the
- * usage to stderr and returns false. */
+ * dash and a digit is a number, not an option; all behind -- are words. On a fault it says so by
+ * command_wrong() and returns false; --help alone prints the usage, and returns false too. */
 bool command_words(int argc, char **argv, const struct option_word *options, int least, int most,
                    struct words *out, const char *usage);
 

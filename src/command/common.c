@@ -66,6 +66,6 @@ bool command_one_form(int asked, const char *forms, const char *usage)
 {
 	if (asked <= 1)
 		return true;
-	fprintf(stderr, "rodbook: %s\nusage: rodbook %s\n", forms, usage);
+	command_wrong(usage, "%s", forms);
 	return false;
 }

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "command/command.h"
+#include "command/help.h"
 
 static const struct {
 	const char *name;
@@ -133,7 +134,8 @@ static const char help[] =
     "  rodbook scale --low MARK@PX --high MARK@PX --hair PX   from a photograph\n"
     "  rodbook fieldtest FILE.csv|- [--full] [--sigma S] [--csv]     ISO 17123-2\n"
     "\n"
-    "A command with a wrong option shows all of its options.\n"
+    "All options of a command, with an example: rodbook help COMMAND\n"
+    "What the words of the trade mean: rodbook help words\n"
     "A book named like a command is opened with ./ or -- before it.\n"
     "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 a file cannot be used.\n"
     "The manual: man rodbook\n";
@@ -155,7 +157,7 @@ static const char first_steps[] =
     "  rodbook begin pond.rodbook RUN crossing        a run for it\n"
     "  rodbook drop pond.rodbook RUN          what it showed, and what could fake it\n"
     "\n"
-    "  rodbook --help                         every command\n"
+    "  rodbook help [COMMAND]                 every command, or all options of one\n"
     "  man rodbook                            the manual\n";
 
 /* SQLite takes and gives back a page cache for each statement that sorts or keeps rows. A heap that
@@ -169,6 +171,37 @@ static void keep_heap(void)
 #endif
 }
 
+/* A command that is asked for help prints its usage, and does nothing else. */
+static bool help_command(const char *name)
+{
+	char *ask[] = {"--help"};
+	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++)
+		if (strcmp(name, commands[i].name) == 0) {
+			help_does(name);
+			fflush(stdout);
+			commands[i].run(1, ask);
+			help_example(name);
+			return true;
+		}
+	return false;
+}
+
+/* `help`, `help words` or `help COMMAND`. */
+static int command_help(int argc, char **argv)
+{
+	char shown[400];
+	if (argc == 0) {
+		fputs(help, stdout);
+	} else if (argc == 1 && strcmp(argv[0], "words") == 0) {
+		help_words();
+	} else if (argc != 1 || !help_command(argv[0])) {
+		fprintf(stderr, "rodbook: no help for %s; all commands: rodbook help\n",
+		        level_show_text(shown, sizeof shown, argv[0], false));
+		return EXIT_USAGE;
+	}
+	return command_flush();
+}
+
 int main(int argc, char **argv)
 {
 	keep_heap();
@@ -179,10 +212,12 @@ int main(int argc, char **argv)
 		fputs(first_steps, stderr);
 		return EXIT_USAGE;
 	}
-	if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
-		fputs(help, stdout);
-		return command_flush();
-	}
+	if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)
+		return command_help(0, NULL);
+	if (strcmp(argv[1], "help") == 0)
+		return command_help(argc - 2, argv + 2);
+	if (argc == 3 && (strcmp(argv[2], "--help") == 0 || strcmp(argv[2], "-h") == 0))
+		return command_help(1, argv + 1);
 	if (strcmp(argv[1], "--version") == 0) {
 		puts("rodbook " RODBOOK_VERSION);
 		return command_flush();

@@ -1,14 +1,29 @@
 /* Words and options of a command line. */
 #include <ctype.h>
+#include <stdarg.h>
 #include <string.h>
 
 #include "command/command.h"
 
+void command_wrong(const char *usage, const char *what, ...)
+{
+	size_t first = strcspn(usage, "\n"), name = strcspn(usage, " ");
+	va_list args;
+	fputs("rodbook: ", stderr);
+	va_start(args, what);
+	vfprintf(stderr, what, args);
+	va_end(args);
+	fprintf(stderr, "\nusage: rodbook %.*s%s\n", (int)first, usage, usage[first] ? " ..." : "");
+	if (usage[first])
+		fprintf(stderr, "all of it, with an example: rodbook help %.*s\n", (int)name,
+		        usage);
+}
+
 static bool bad(const char *usage, const char *what, const char *word)
 {
 	char shown[200];
-	fprintf(stderr, "rodbook: %s%s%s\nusage: rodbook %s\n", what, word ? " " : "",
-	        level_show_text(shown, sizeof shown, word ? word : "", false), usage);
+	command_wrong(usage, "%s%s%s", what, word ? " " : "",
+	              level_show_text(shown, sizeof shown, word ? word : "", false));
 	return false;
 }
 
@@ -50,6 +65,10 @@ bool command_words(int argc, char **argv, const struct option_word *options, int
 {
 	bool all_words = false;
 	out->count = 0;
+	if (argc == 1 && strcmp(argv[0], "--help") == 0) {
+		printf("usage: rodbook %s\n", usage);
+		return false;
+	}
 	for (int i = 0; i < argc; i++) {
 		if (!all_words && strcmp(argv[i], "--") == 0) {
 			all_words = true;

@@ -16,8 +16,16 @@ PATH=$folder/bin:$PATH
 export PATH
 cd "$folder"
 
-# The literal blocks of EXAMPLES, plain, a line "%clock TIME" for each clock and "%end" for each end.
+# The literal blocks of EXAMPLES, plain, a line "%clock TIME" for each clock and "%end" for each end. The
+# displayed lines of COMMANDS that begin with "$ " are examples without their output, "%run" each.
 awk '
+/^\.Sh / { commands = /^\.Sh COMMANDS/ }
+commands && /^\.Dl \$ / {
+	sub(/^\.Dl \$ /, "%run ")
+	gsub(/\\-/, "-"); gsub(/\\\(dq/, "\""); gsub(/\\e/, "\\")
+	print
+	next
+}
 /^\.Sh / { on = /^\.Sh EXAMPLES/ }
 !on { next }
 /^\.\\" clock / { print "%clock " $3; next }
@@ -74,6 +82,15 @@ while IFS= read -r line; do
 		export RODBOOK_CLOCK
 		;;
 	%end) run ;;
+	'%run '*)
+		run
+		count=$((count + 1))
+		eval "${line#%run }" >got 2>&1 || [ $? -eq 1 ] || {
+			echo "this example of the manual does not work: ${line#%run }"
+			cat got
+			failed=1
+		}
+		;;
 	"\$ "*)
 		run
 		command=${line#??}

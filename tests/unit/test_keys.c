@@ -185,7 +185,7 @@ START_TEST(each_action_is_in_the_manual)
 	const struct action *a;
 	char path[4096];
 	FILE *manual;
-	snprintf(path, sizeof path, "%s/../man/rodbook.1", getenv("RODBOOK_DATA"));
+	snprintf(path, sizeof path, "%s/../man/rodbook-editor.7", getenv("RODBOOK_DATA"));
 	manual = fopen(path, "r");
 	ck_assert_msg(manual != NULL, "%s", path);
 	for (size_t i = 0; (a = keys_action(i)); i++)

@@ -21,7 +21,7 @@ int command_gauge(int argc, char **argv)
 	if (!command_words(argc, argv, options, 3, 4, &words, usage))
 		return EXIT_USAGE;
 	if (strike == (words.count == 4)) {
-		fprintf(stderr, "rodbook: give a reading, or --strike\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "give a reading, or --strike");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

@@ -24,7 +24,7 @@ int command_instrument(int argc, char **argv)
 	if (!command_words(argc, argv, options, 1, 2, &words, usage))
 		return EXIT_USAGE;
 	if (words.count == 2 && !tolerance) {
-		fprintf(stderr, "rodbook: the tolerance is missing\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "the tolerance is missing");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

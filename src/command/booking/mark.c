@@ -66,13 +66,12 @@ int command_mark(int argc, char **argv)
 		return EXIT_USAGE;
 	if (words.count == 2 &&
 	    (given.u || given.source || !(given.description || given.reach || surface))) {
-		fprintf(stderr, "rodbook: the elevation is missing\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "the elevation is missing");
 		return EXIT_USAGE;
 	}
 	if (surface &&
 	    (words.count == 1 || (strcmp(surface, "yes") != 0 && strcmp(surface, "no") != 0))) {
-		fprintf(stderr, "rodbook: a surface is yes or no, of one mark\nusage: rodbook %s\n",
-		        usage);
+		command_wrong(usage, "a surface is yes or no, of one mark");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

@@ -15,8 +15,8 @@ int command_new(int argc, char **argv)
 	if (!command_words(argc, argv, options, 1, 1, &words, usage))
 		return EXIT_USAGE;
 	if (!level_unit_find(unit_name, &unit)) {
-		fprintf(stderr, "rodbook: a unit is m, ft, ftin or in, not %s\nusage: rodbook %s\n",
-		        level_show_text(shown, sizeof shown, unit_name, false), usage);
+		command_wrong(usage, "a unit is m, ft, ftin or in, not %s",
+		              level_show_text(shown, sizeof shown, unit_name, false));
 		return EXIT_USAGE;
 	}
 	if (!book_create(words.word[0], unit, title, command_clock, &why))

@@ -137,11 +137,10 @@ int command_pegtest(int argc, char **argv)
 		return EXIT_USAGE;
 	if ((given.instrument && !given.book) || (given.instrument && given.unit) ||
 	    (given.setups.count == 0 && !given.book)) {
-		fprintf(stderr, "rodbook: %s\nusage: rodbook %s\n",
-		        given.instrument && given.unit
-		            ? "what is kept in a book is in its unit"
-		            : "give two standings, or a book whose tests are wanted",
-		        usage);
+		command_wrong(usage, "%s",
+		              given.instrument && given.unit
+		                  ? "what is kept in a book is in its unit"
+		                  : "give two standings, or a book whose tests are wanted");
 		return EXIT_USAGE;
 	}
 	if (given.book) {

@@ -169,18 +169,13 @@ int command_reciprocal(int argc, char **argv)
 	if (!command_words(argc, argv, options, 0, 0, &words, usage))
 		return EXIT_USAGE;
 	if (!given.a || !given.b || !given.distance) {
-		fprintf(stderr,
-		        "rodbook: give both banks and the distance across\nusage: rodbook %s\n",
-		        usage);
+		command_wrong(usage, "give both banks and the distance across");
 		return EXIT_USAGE;
 	}
 	if (given.book ? !given.run || !given.from || !given.to || !given.near || given.unit
 	               : given.run || given.from || given.to) {
-		fprintf(
-		    stderr,
-		    "rodbook: to keep the sights give --book, --run, --from, --to and --near; what "
-		    "is kept is in the book's unit\nusage: rodbook %s\n",
-		    usage);
+		command_wrong(usage, "to keep the sights give --book, --run, --from, --to and "
+		                     "--near; what is kept is in the book's unit");
 		return EXIT_USAGE;
 	}
 	if (given.book) {

@@ -14,7 +14,7 @@ int command_set(int argc, char **argv)
 	if (!command_words(argc, argv, options, 1, 3, &words, usage))
 		return EXIT_USAGE;
 	if (words.count == 2) {
-		fprintf(stderr, "rodbook: the value is missing\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "the value is missing");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

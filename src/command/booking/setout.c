@@ -18,9 +18,7 @@ int command_setout(int argc, char **argv)
 	if (!command_words(argc, argv, options, 3, 4, &words, usage))
 		return EXIT_USAGE;
 	if (strike == (words.count == 4)) {
-		fprintf(stderr,
-		        "rodbook: give the wanted elevation, or --strike\nusage: rodbook %s\n",
-		        usage);
+		command_wrong(usage, "give the wanted elevation, or --strike");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

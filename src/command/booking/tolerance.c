@@ -31,7 +31,7 @@ int command_tolerance(int argc, char **argv)
 	if (!command_words(argc, argv, NULL, 1, 3, &words, usage))
 		return EXIT_USAGE;
 	if (words.count == 2) {
-		fprintf(stderr, "rodbook: the figures are missing\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "the figures are missing");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);

@@ -48,8 +48,7 @@ int command_export(int argc, char **argv)
 	if (!command_words(argc, argv, options, 1, 2, &words, usage))
 		return EXIT_USAGE;
 	if ((words.count == 2) + export.marks + whole != 1) {
-		fprintf(stderr, "rodbook: give a run, or --marks, or --whole\nusage: rodbook %s\n",
-		        usage);
+		command_wrong(usage, "give a run, or --marks, or --whole");
 		return EXIT_USAGE;
 	}
 	export.book = command_open(words.word[0], &status);

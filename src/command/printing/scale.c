@@ -51,8 +51,7 @@ int command_scale(int argc, char **argv)
 	if (!command_words(argc, argv, options, 0, 0, &words, usage))
 		return EXIT_USAGE;
 	if (!given.low || !given.high || !given.hair) {
-		fprintf(stderr, "rodbook: give both marks and the hair\nusage: rodbook %s\n",
-		        usage);
+		command_wrong(usage, "give both marks and the hair");
 		return EXIT_USAGE;
 	}
 	return scale(&given, &why) ? command_flush() : command_fail(&why);

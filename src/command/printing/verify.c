@@ -34,12 +34,11 @@ int command_verify(int argc, char **argv)
 	if (!command_words(argc, argv, options, 1, 1, &words, usage))
 		return EXIT_USAGE;
 	if (at_text && !read_seq(at_text, &at)) {
-		fprintf(stderr, "rodbook: --at wants the number of an entry\nusage: rodbook %s\n",
-		        usage);
+		command_wrong(usage, "--at wants the number of an entry");
 		return EXIT_USAGE;
 	}
 	if (at_text && against_text) {
-		fprintf(stderr, "rodbook: either --at or --against\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "either --at or --against");
 		return EXIT_USAGE;
 	}
 	if (against_text && !book_witness_parse(against_text, &against, &why))

@@ -50,7 +50,7 @@ int command_water(int argc, char **argv)
 	if (!command_words(argc, argv, options, 2, WORDS_MAX, &words, usage))
 		return EXIT_USAGE;
 	if (words.count == 3) {
-		fprintf(stderr, "rodbook: the reading is missing\nusage: rodbook %s\n", usage);
+		command_wrong(usage, "the reading is missing");
 		return EXIT_USAGE;
 	}
 	book = command_open(words.word[0], &status);
