@@ -44,8 +44,26 @@ struct plot_point {
 	bool quiet;  /* its name is only told where a pointer rests on it, in SVG */
 };
 
+/* The area between two lines over the same samples; patterns differ in gray too. */
+enum plot_pattern {
+	PLOT_LEANING, /* lines that lean to the right, on a darker ground */
+	PLOT_DOTTED,  /* dots on a light ground */
+	PLOT_PLAIN,   /* light, without a pattern */
+};
+#define PLOT_PATTERNS 3
+struct plot_band {
+	const char *name; /* in the legend */
+	enum plot_pattern pattern;
+	size_t count;
+	const double *x, *low, *high; /* broken where one is no number */
+};
+
+#define PLOT_SUBTITLE_BYTES 600 /* of a line of it */
 struct plot {
 	const char *title, *x_name, *y_name; /* names of the axes: with units */
+	const char *subtitle;                /* lines below the title of an SVG; or NULL */
+	const struct plot_band *band;        /* in an SVG, below all else */
+	size_t bands;
 	const struct plot_curve *curve;
 	size_t curves;
 	const struct plot_point *point;
@@ -76,9 +94,10 @@ struct plot {
  * nothing is written. */
 bool plot_text(const struct plot *plot, int columns, int rows, char *grid);
 
-/* Draws as one SVG 1.1 file, 800 units wide, and 500 high or as much higher as its notes need.
- * Curves (class "curve"), points ("point", moved to their place by a transform) and marks ("mark")
- * carry what they show in data-x, data-y and data-error, points their shape in data-shape, ticks
+/* Draws as one SVG 1.1 file, 800 units wide, and as high as its titles and notes need.
+ * Bands have class "band". Curves (class "curve"), points ("point", moved to their place by a
+ * transform) and marks ("mark") carry what they show in data-x, data-y and data-error, points their
+ * shape in data-shape, ticks
  * ("x-tick", "y-tick") what they stand for in data-value, with all digits. */
 void plot_svg(FILE *out, const struct plot *plot);
 

@@ -7,8 +7,11 @@
 
 #include "plot/plot_xml.h"
 
-/* A letter of the title. */
-#define TITLE_LETTER 9.1
+#define TITLE_FONT 16
+#define SVG_EDGE 790.0
+#define SVG_MARGIN 20.0
+/* Lines for the names of marks. */
+#define MARKS_HEIGHT (4 * SVG_LINE)
 
 double svg_x(const struct svg_axes *axes, double x)
 {
@@ -17,7 +20,7 @@ double svg_x(const struct svg_axes *axes, double x)
 
 double svg_y(const struct svg_axes *axes, double y)
 {
-	return SVG_BOTTOM - plot_place(&axes->y, y) * (SVG_BOTTOM - SVG_TOP);
+	return axes->bottom - plot_place(&axes->y, y) * SVG_HEIGHT;
 }
 
 bool svg_is_drawn(double x, double y)
@@ -35,8 +38,8 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 			    out,
 			    "<line class=\"x-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
 			    "x2=\"%.3f\" y2=\"%.3f\"/>\n",
-			    plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM,
-			    svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 6);
+			    plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)),
+			    axes->bottom, svg_x(axes, plot_tick(&axes->x, i)), axes->bottom + 6);
 	for (int i = 0; i <= axes->y.intervals; i++)
 		fprintf(out,
 		        "<line class=\"y-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
@@ -49,7 +52,7 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 			continue;
 		plot_figure(&axes->x, i, figure);
 		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\" text-anchor=\"middle\">%s</text>\n",
-		        svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 20, figure);
+		        svg_x(axes, plot_tick(&axes->x, i)), axes->bottom + 20, figure);
 	}
 	for (int i = 0; i <= axes->y.intervals; i++) {
 		plot_figure(&axes->y, i, figure);
@@ -61,33 +64,57 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 
 static void exaggeration(const struct plot *plot, const struct svg_axes *axes, char more[40])
 {
-	plot_exaggeration(plot, &axes->x, &axes->y, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP,
-	                  more);
+	plot_exaggeration(plot, &axes->x, &axes->y, SVG_RIGHT - axes->left, SVG_HEIGHT, more);
 }
 
-/* Title, axes and their names. */
+/* How many lines stand below the title, each of its own line of the subtitle. */
+static int subtitle_lines(const struct plot *plot)
+{
+	int lines = 0;
+	for (const char *at = plot->subtitle; at && *at; lines++)
+		at += strcspn(at, "\n") + (at[strcspn(at, "\n")] == '\n');
+	return lines;
+}
+
+/* Title, with how many times heights are larger, and the lines below it. */
+static void put_title(FILE *out, const struct plot *plot, const char *more)
+{
+	double room = (SVG_EDGE - SVG_MARGIN) / TITLE_FONT - xml_width(more), y = 26;
+	fprintf(out, "<text x=\"%.0f\" y=\"%.0f\" font-size=\"%d\">", SVG_MARGIN, y, TITLE_FONT);
+	xml_put_within(out, plot->title, room);
+	fprintf(out, "%s</text>\n", more);
+	for (const char *at = plot->subtitle; at && *at;) {
+		char line[PLOT_SUBTITLE_BYTES];
+		snprintf(line, sizeof line, "%.*s", (int)strcspn(at, "\n"), at);
+		at += strcspn(at, "\n") + (at[strcspn(at, "\n")] == '\n');
+		y += SVG_LINE + 1;
+		fprintf(out, "<text x=\"%.0f\" y=\"%.0f\">", SVG_MARGIN, y);
+		xml_put_within(out, line, (SVG_EDGE - SVG_MARGIN) / SVG_FONT);
+		fputs("</text>\n", out);
+	}
+}
+
+/* Axes and their names. */
 static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	double middle = (SVG_TOP + SVG_BOTTOM) / 2;
+	double middle = axes->top + SVG_HEIGHT / 2;
 	char more[40];
 	exaggeration(plot, axes, more);
-	fprintf(out, "<text x=\"%.1f\" y=\"26\" font-size=\"16\">", axes->left);
-	xml_put(out, plot->title,
-	        (size_t)((790 - axes->left) / TITLE_LETTER) - (size_t)strlen(more));
-	fprintf(out, "%s</text>\n<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">", more,
-	        (axes->left + SVG_RIGHT) / 2, SVG_BOTTOM + 42);
-	xml_put(out, plot->x_name, 80);
+	put_title(out, plot, more);
+	fprintf(out, "<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">",
+	        (axes->left + SVG_RIGHT) / 2, axes->bottom + 42);
+	xml_put_within(out, plot->x_name, 600 / SVG_FONT);
 	fprintf(out,
 	        "</text>\n<text x=\"18\" y=\"%.1f\" text-anchor=\"middle\" "
 	        "transform=\"rotate(-90 18 %.1f)\">",
 	        middle, middle);
-	xml_put(out, plot->y_name, 48);
+	xml_put_within(out, plot->y_name, 400 / SVG_FONT);
 	fputs("</text>\n", out);
 	put_ticks(out, plot, axes);
 	fprintf(out,
 	        "<rect x=\"%.3f\" y=\"%.0f\" width=\"%.3f\" height=\"%.0f\" fill=\"none\" "
 	        "stroke=\"#888\"/>\n",
-	        axes->left, SVG_TOP, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP);
+	        axes->left, axes->top, SVG_RIGHT - axes->left, SVG_HEIGHT);
 	if (plot->zero_line)
 		fprintf(out,
 		        "<line class=\"zero\" x1=\"%.3f\" y1=\"%.3f\" x2=\"%.0f\" y2=\"%.3f\" "
@@ -97,10 +124,13 @@ static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes 
 
 void svg_put_stroke(FILE *out, size_t index)
 {
-	static const char *const dash[] = {"none", "9 4", "2 3", "12 3 2 3", "16 6", "6 3 1 3 1 3"};
-	size_t dashes = sizeof dash / sizeof *dash, rounds = index / dashes;
-	fprintf(out, "stroke-width=\"%.1f\" stroke-dasharray=\"%s\"", 1.5 + (double)rounds,
-	        dash[index % dashes]);
+	static const struct {
+		const char *color, *dash;
+	} strokes[] = {{"#000", "none"},        {"#14508c", "9 4"},  {"#8a3c00", "2 3"},
+	               {"#3c1e6e", "12 3 2 3"}, {"#4a4a00", "16 6"}, {"#00544a", "6 3 1 3 1 3"}};
+	size_t count = sizeof strokes / sizeof *strokes, rounds = index / count;
+	fprintf(out, "stroke=\"%s\" stroke-width=\"%.1f\" stroke-dasharray=\"%s\"",
+	        strokes[index % count].color, 1.5 + (double)rounds, strokes[index % count].dash);
 }
 
 static void put_numbers(FILE *out, const char *name, const double *values, size_t count)
@@ -120,7 +150,7 @@ static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_
 			to++;
 		if (to == from)
 			continue;
-		fputs("<polyline class=\"curve\" fill=\"none\" stroke=\"#000\" ", out);
+		fputs("<polyline class=\"curve\" fill=\"none\" ", out);
 		svg_put_stroke(out, index);
 		put_numbers(out, "data-x", curve->x + from, to - from);
 		put_numbers(out, "data-y", curve->y + from, to - from);
@@ -135,12 +165,14 @@ static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_
 static struct svg_axes axes_of(const struct plot *plot)
 {
 	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
-	axes.left = 35 + SVG_LETTER * fmax(plot_figure_width(&axes.y), 6);
+	axes.left = 35 + SVG_DIGIT * fmax(plot_figure_width(&axes.y), 5);
+	axes.top = 34 + (SVG_LINE + 1) * subtitle_lines(plot) + (plot->marks ? MARKS_HEIGHT : 8);
+	axes.bottom = axes.top + SVG_HEIGHT;
 	for (int intervals = plot->counted ? (int)fmin((double)plot->counted + 1, 100) : 9;
 	     intervals >= 2; intervals--) {
 		axes.x = plot_x_axis(plot, intervals);
 		if ((SVG_RIGHT - axes.left) / axes.x.intervals >=
-		    SVG_LETTER * (plot_figure_width(&axes.x) + 2))
+		    SVG_DIGIT * (plot_figure_width(&axes.x) + 2))
 			break;
 	}
 	return axes;
@@ -157,11 +189,12 @@ void plot_svg(FILE *out, const struct plot *plot)
 	        "height=\"%.0f\" viewBox=\"0 0 800 %.0f\" font-family=\"sans-serif\" "
 	        "font-size=\"12\">\n<title>",
 	        height, height);
-	xml_put(out, plot->title, SIZE_MAX);
+	xml_put(out, plot->title);
 	exaggeration(plot, &axes, more);
 	fprintf(out, "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n", more,
 	        height);
 	put_frame(out, plot, &axes);
+	svg_put_bands(out, plot, &axes);
 	svg_put_marks(out, plot, &axes);
 	for (size_t i = 0; i < plot->curves; i++)
 		put_curve(out, &axes, &plot->curve[i], i);

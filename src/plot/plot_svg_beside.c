@@ -80,8 +80,9 @@ static bool meets_point(const struct box *box, const struct field *field)
 
 static bool is_clear(const struct box *box, const struct field *field)
 {
-	if (box->left < field->axes->left || box->right > SVG_RIGHT || box->top < SVG_TOP ||
-	    box->bottom > SVG_BOTTOM || meets_point(box, field))
+	if (box->left < field->axes->left || box->right > SVG_RIGHT ||
+	    box->top < field->axes->top || box->bottom > field->axes->bottom ||
+	    meets_point(box, field))
 		return false;
 	for (size_t i = 0; i < field->count; i++)
 		if (overlap(box, &field->taken[i]))
@@ -170,7 +171,7 @@ static void put_name(FILE *out, const struct box *box, const char *name, bool ov
 	        box->left > x    ? "start"
 	        : box->right < x ? "end"
 	                         : "middle");
-	xml_put(out, name, SIZE_MAX);
+	xml_put(out, name);
 	fputs("</text>\n", out);
 }
 
@@ -212,7 +213,7 @@ static const struct {
 static void name_point(FILE *out, struct field *field, const struct plot_point *point)
 {
 	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
-	double width = SVG_LETTER * (double)xml_letters(point->name);
+	double width = SVG_FONT * xml_width(point->name);
 	for (size_t i = 0; i < 2 * PLACES; i++) {
 		size_t place = i % PLACES;
 		int side = places[place].side;

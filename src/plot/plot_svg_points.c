@@ -5,7 +5,6 @@
 
 #include "plot/plot_svg.h"
 #include "plot/plot_xml.h"
-#include "text/wrap.h"
 
 /* Shapes around 0, about as large as each other. */
 static const struct {
@@ -56,14 +55,17 @@ void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *a
 		        " class=\"point\" data-shape=\"%s\" data-x=\"%.17g\" data-y=\"%.17g\" "
 		        "data-error=\"%.17g\"><title>",
 		        shapes[shape].name, point->x, point->y, plot_error(point));
-		xml_put(out, point->name, SIZE_MAX);
+		xml_put(out, point->name);
 		fputs("</title></path>\n", out);
 	}
 }
 
 #define BELOW_LEFT 20.0
 #define BELOW_RIGHT 790.0
-#define BELOW_LETTERS ((int)((BELOW_RIGHT - BELOW_LEFT) / SVG_LETTER))
+/* A sign before its name, and the most room for a name, in ems. */
+#define SIGN_WIDTH 20.0
+#define KIND_WIDTH 60.0
+#define BELOW_WIDTH ((BELOW_RIGHT - BELOW_LEFT) / SVG_FONT)
 
 /* Writes a line of the notes, broken where it is too long, or without a file only measures it;
  * returns where it ends. */
@@ -71,10 +73,10 @@ static double put_note(FILE *out, const char *line, double y)
 {
 	while (*line) {
 		const char *next;
-		size_t bytes = wrap_fit(line, BELOW_LETTERS, &next);
+		size_t bytes = xml_break(line, BELOW_WIDTH, &next);
 		y += SVG_LINE;
 		if (out) {
-			fprintf(out, "<text x=\"%.0f\" y=\"%.1f\">", BELOW_LEFT, y);
+			fprintf(out, "<text class=\"note\" x=\"%.0f\" y=\"%.1f\">", BELOW_LEFT, y);
 			xml_put_bytes(out, line, bytes);
 			fputs("</text>\n", out);
 		}
@@ -98,36 +100,69 @@ static double put_notes(FILE *out, const char *notes, double y)
 	return y;
 }
 
-/* The same for what the shapes mean. */
-static double put_kinds(FILE *out, const struct plot *plot, double left)
+/* Where the legend stands that far. */
+struct legend {
+	FILE *out; /* NULL: it is only measured */
+	double x, y;
+};
+
+/* Room for a sign and its name, on the next line where this one is full. */
+static void next_sign(struct legend *legend, const char *name)
 {
-	double x = left, y = SVG_BOTTOM + 68;
+	double width = SIGN_WIDTH + SVG_FONT * fmin(xml_width(name), KIND_WIDTH);
+	if (legend->x > BELOW_LEFT && legend->x + width > BELOW_RIGHT) {
+		legend->x = BELOW_LEFT;
+		legend->y += SVG_LINE + 2;
+	}
+}
+
+static void put_sign_name(struct legend *legend, const char *name)
+{
+	if (legend->out) {
+		fprintf(legend->out, "<text x=\"%.1f\" y=\"%.1f\">", legend->x + SIGN_WIDTH,
+		        legend->y);
+		xml_put_within(legend->out, name, KIND_WIDTH);
+		fputs("</text>\n", legend->out);
+	}
+	legend->x += SIGN_WIDTH + SVG_FONT * fmin(xml_width(name), KIND_WIDTH) + 16;
+}
+
+/* What shapes and patterns mean; returns where that ends. */
+static double put_kinds(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	struct legend legend = {out, BELOW_LEFT, axes->bottom + 68};
 	for (size_t i = 0; i < plot->kinds; i++) {
-		double width = 14 + SVG_LETTER * fmin((double)xml_letters(plot->kind[i].name), 90);
 		if (!plot_shows(plot, i))
 			continue;
-		if (x > left && x + width > BELOW_RIGHT) {
-			x = left;
-			y += SVG_LINE + 2;
-		}
+		next_sign(&legend, plot->kind[i].name);
 		if (out) {
-			begin_shape(out, plot->kind[i].shape, x + 4, y - 4);
-			fprintf(out, "/>\n<text x=\"%.1f\" y=\"%.1f\">", x + 14, y);
-			xml_put(out, plot->kind[i].name, 90);
-			fputs("</text>\n", out);
+			begin_shape(out, plot->kind[i].shape, legend.x + 8, legend.y - 4);
+			fputs("/>\n", out);
 		}
-		x += width + 18;
+		put_sign_name(&legend, plot->kind[i].name);
 	}
-	return y;
+	for (size_t i = 0; i < plot->bands; i++) {
+		next_sign(&legend, plot->band[i].name);
+		if (out) {
+			fprintf(out,
+			        "<rect class=\"sign\" x=\"%.1f\" y=\"%.1f\" width=\"16\" "
+			        "height=\"11\" stroke=\"#000\" stroke-width=\"0.75\" fill=\"",
+			        legend.x, legend.y - 9.5);
+			svg_put_pattern(out, plot->band[i].pattern);
+			fputs("\"/>\n", out);
+		}
+		put_sign_name(&legend, plot->band[i].name);
+	}
+	return legend.y;
 }
 
 void svg_put_below(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	put_notes(out, plot->notes, put_kinds(out, plot, axes->left) + 5);
+	put_notes(out, plot->notes, put_kinds(out, plot, axes) + 5);
 }
 
 double svg_height(const struct plot *plot, const struct svg_axes *axes)
 {
-	double end = put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes->left) + 5);
-	return fmax(500, ceil(end + 12));
+	double end = put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes) + 5);
+	return ceil(end + 12);
 }
