@@ -8,8 +8,6 @@
 #include "plot/plot_xml.h"
 
 #define TITLE_FONT 16
-#define SVG_EDGE 790.0
-#define SVG_MARGIN 20.0
 /* Lines for the names of marks. */
 #define MARKS_HEIGHT (4 * SVG_LINE)
 
@@ -62,45 +60,10 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 	fputs("</g>\n", out);
 }
 
-static void exaggeration(const struct plot *plot, const struct svg_axes *axes, char more[40])
-{
-	plot_exaggeration(plot, &axes->x, &axes->y, SVG_RIGHT - axes->left, SVG_HEIGHT, more);
-}
-
-/* How many lines stand below the title, each of its own line of the subtitle. */
-static int subtitle_lines(const struct plot *plot)
-{
-	int lines = 0;
-	for (const char *at = plot->subtitle; at && *at; lines++)
-		at += strcspn(at, "\n") + (at[strcspn(at, "\n")] == '\n');
-	return lines;
-}
-
-/* Title, with how many times heights are larger, and the lines below it. */
-static void put_title(FILE *out, const struct plot *plot, const char *more)
-{
-	double room = (SVG_EDGE - SVG_MARGIN) / TITLE_FONT - xml_width(more), y = 26;
-	fprintf(out, "<text x=\"%.0f\" y=\"%.0f\" font-size=\"%d\">", SVG_MARGIN, y, TITLE_FONT);
-	xml_put_within(out, plot->title, room);
-	fprintf(out, "%s</text>\n", more);
-	for (const char *at = plot->subtitle; at && *at;) {
-		char line[PLOT_SUBTITLE_BYTES];
-		snprintf(line, sizeof line, "%.*s", (int)strcspn(at, "\n"), at);
-		at += strcspn(at, "\n") + (at[strcspn(at, "\n")] == '\n');
-		y += SVG_LINE + 1;
-		fprintf(out, "<text x=\"%.0f\" y=\"%.0f\">", SVG_MARGIN, y);
-		xml_put_within(out, line, (SVG_EDGE - SVG_MARGIN) / SVG_FONT);
-		fputs("</text>\n", out);
-	}
-}
-
 /* Axes and their names. */
 static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
 	double middle = axes->top + SVG_HEIGHT / 2;
-	char more[40];
-	exaggeration(plot, axes, more);
-	put_title(out, plot, more);
 	fprintf(out, "<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">",
 	        (axes->left + SVG_RIGHT) / 2, axes->bottom + 42);
 	xml_put_within(out, plot->x_name, 600 / SVG_FONT);
@@ -166,7 +129,7 @@ static struct svg_axes axes_of(const struct plot *plot)
 {
 	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
 	axes.left = 35 + SVG_DIGIT * fmax(plot_figure_width(&axes.y), 5);
-	axes.top = 34 + (SVG_LINE + 1) * subtitle_lines(plot) + (plot->marks ? MARKS_HEIGHT : 8);
+	axes.top = svg_top(plot->subtitle) + (plot->marks ? MARKS_HEIGHT : 8);
 	axes.bottom = axes.top + SVG_HEIGHT;
 	for (int intervals = plot->counted ? (int)fmin((double)plot->counted + 1, 100) : 9;
 	     intervals >= 2; intervals--) {
@@ -178,21 +141,57 @@ static struct svg_axes axes_of(const struct plot *plot)
 	return axes;
 }
 
-void plot_svg(FILE *out, const struct plot *plot)
+/* The next line of a text of several; false at its end. */
+static bool next_line(const char **text, char line[PLOT_SUBTITLE_BYTES])
 {
-	struct svg_axes axes = axes_of(plot);
-	double height = svg_height(plot, &axes);
-	char more[40];
+	size_t size = *text ? strcspn(*text, "\n") : 0;
+	if (!*text || !**text)
+		return false;
+	snprintf(line, PLOT_SUBTITLE_BYTES, "%.*s", (int)size, *text);
+	*text += size + ((*text)[size] == '\n');
+	return true;
+}
+
+double svg_top(const char *subtitle)
+{
+	char line[PLOT_SUBTITLE_BYTES];
+	double top = 34;
+	while (next_line(&subtitle, line))
+		top += SVG_LINE + 1;
+	return top;
+}
+
+void svg_begin(FILE *out, const char *title, const char *more, const char *subtitle, double height)
+{
+	double room = (SVG_EDGE - SVG_MARGIN) / TITLE_FONT - xml_width(more), y = 26;
+	char line[PLOT_SUBTITLE_BYTES];
 	fprintf(out,
 	        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
 	        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
 	        "height=\"%.0f\" viewBox=\"0 0 800 %.0f\" font-family=\"sans-serif\" "
-	        "font-size=\"12\">\n<title>",
-	        height, height);
-	xml_put(out, plot->title);
-	exaggeration(plot, &axes, more);
-	fprintf(out, "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n", more,
-	        height);
+	        "font-size=\"%.0f\">\n<title>",
+	        height, height, SVG_FONT);
+	xml_put(out, title);
+	fprintf(out,
+	        "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n"
+	        "<text x=\"%.0f\" y=\"%.0f\" font-size=\"%d\">",
+	        more, height, SVG_MARGIN, y, TITLE_FONT);
+	xml_put_within(out, title, room);
+	fprintf(out, "%s</text>\n", more);
+	while (next_line(&subtitle, line)) {
+		y += SVG_LINE + 1;
+		fprintf(out, "<text x=\"%.0f\" y=\"%.0f\">", SVG_MARGIN, y);
+		xml_put_within(out, line, (SVG_EDGE - SVG_MARGIN) / SVG_FONT);
+		fputs("</text>\n", out);
+	}
+}
+
+void plot_svg(FILE *out, const struct plot *plot)
+{
+	struct svg_axes axes = axes_of(plot);
+	char more[40];
+	plot_exaggeration(plot, &axes.x, &axes.y, SVG_RIGHT - axes.left, SVG_HEIGHT, more);
+	svg_begin(out, plot->title, more, plot->subtitle, svg_height(plot, &axes));
 	put_frame(out, plot, &axes);
 	svg_put_bands(out, plot, &axes);
 	svg_put_marks(out, plot, &axes);

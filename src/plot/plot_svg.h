@@ -9,6 +9,9 @@
  * of it. */
 #define SVG_RIGHT 625.0
 #define SVG_HEIGHT 328.0
+/* Titles and notes reach from here to there. */
+#define SVG_MARGIN 20.0
+#define SVG_EDGE 790.0
 /* A line of text, the size of its font, and a digit. */
 #define SVG_LINE 15.0
 #define SVG_FONT 12.0
@@ -18,6 +21,12 @@ struct svg_axes {
 	struct plot_axis x, y;
 	double left, top, bottom;
 };
+
+/* Begins a file of that height with its title, `more` behind it however long the title is, and the
+ * lines below it (may be NULL). */
+void svg_begin(FILE *out, const char *title, const char *more, const char *subtitle, double height);
+/* Where the title and its lines end. */
+double svg_top(const char *subtitle);
 
 /* Where a value stands, in user units. */
 double svg_x(const struct svg_axes *axes, double x);
@@ -39,6 +48,11 @@ void svg_put_patterns(FILE *out);
 void svg_put_pattern(FILE *out, enum plot_pattern pattern);
 /* Points, each with the shape of its kind and with its error bar. */
 void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *axes);
+/* Begins the element of a shape at a place, up to where its other attributes go. */
+void svg_begin_shape(FILE *out, enum plot_shape shape, double x, double y);
+/* Writes lines of notes below y, broken where they are too long, or without a file only measures
+ * them; returns where they end. */
+double svg_put_notes(FILE *out, const char *notes, double y);
 /* Below the field: what the shapes mean, then the notes; and the height of a drawing that has room
  * for them. */
 void svg_put_below(FILE *out, const struct plot *plot, const struct svg_axes *axes);

@@ -18,8 +18,7 @@ static const struct {
     [PLOT_STAND] = {"stand", "M0 5L4.5 -3H-4.5zM-6 -3H6"},
 };
 
-/* Begins the element of a shape at a place, up to where its other attributes go. */
-static void begin_shape(FILE *out, enum plot_shape shape, double x, double y)
+void svg_begin_shape(FILE *out, enum plot_shape shape, double x, double y)
 {
 	fprintf(out,
 	        "<path transform=\"translate(%.3f %.3f)\" d=\"%s\" fill=\"#fff\" stroke=\"#000\" "
@@ -50,7 +49,7 @@ void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *a
 		enum plot_shape shape = plot_kind_of(plot, point).shape;
 		if (!plot_is_drawn(point))
 			continue;
-		begin_shape(out, shape, svg_x(axes, point->x), svg_y(axes, point->y));
+		svg_begin_shape(out, shape, svg_x(axes, point->x), svg_y(axes, point->y));
 		fprintf(out,
 		        " class=\"point\" data-shape=\"%s\" data-x=\"%.17g\" data-y=\"%.17g\" "
 		        "data-error=\"%.17g\"><title>",
@@ -60,12 +59,10 @@ void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *a
 	}
 }
 
-#define BELOW_LEFT 20.0
-#define BELOW_RIGHT 790.0
 /* A sign before its name, and the most room for a name, in ems. */
 #define SIGN_WIDTH 20.0
 #define KIND_WIDTH 60.0
-#define BELOW_WIDTH ((BELOW_RIGHT - BELOW_LEFT) / SVG_FONT)
+#define BELOW_WIDTH ((SVG_EDGE - SVG_MARGIN) / SVG_FONT)
 
 /* Writes a line of the notes, broken where it is too long, or without a file only measures it;
  * returns where it ends. */
@@ -76,7 +73,7 @@ static double put_note(FILE *out, const char *line, double y)
 		size_t bytes = xml_break(line, BELOW_WIDTH, &next);
 		y += SVG_LINE;
 		if (out) {
-			fprintf(out, "<text class=\"note\" x=\"%.0f\" y=\"%.1f\">", BELOW_LEFT, y);
+			fprintf(out, "<text class=\"note\" x=\"%.0f\" y=\"%.1f\">", SVG_MARGIN, y);
 			xml_put_bytes(out, line, bytes);
 			fputs("</text>\n", out);
 		}
@@ -85,7 +82,7 @@ static double put_note(FILE *out, const char *line, double y)
 	return y;
 }
 
-static double put_notes(FILE *out, const char *notes, double y)
+double svg_put_notes(FILE *out, const char *notes, double y)
 {
 	char line[2000];
 	while (notes && *notes) {
@@ -110,8 +107,8 @@ struct legend {
 static void next_sign(struct legend *legend, const char *name)
 {
 	double width = SIGN_WIDTH + SVG_FONT * fmin(xml_width(name), KIND_WIDTH);
-	if (legend->x > BELOW_LEFT && legend->x + width > BELOW_RIGHT) {
-		legend->x = BELOW_LEFT;
+	if (legend->x > SVG_MARGIN && legend->x + width > SVG_EDGE) {
+		legend->x = SVG_MARGIN;
 		legend->y += SVG_LINE + 2;
 	}
 }
@@ -130,13 +127,13 @@ static void put_sign_name(struct legend *legend, const char *name)
 /* What shapes and patterns mean; returns where that ends. */
 static double put_kinds(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	struct legend legend = {out, BELOW_LEFT, axes->bottom + 68};
+	struct legend legend = {out, SVG_MARGIN, axes->bottom + 68};
 	for (size_t i = 0; i < plot->kinds; i++) {
 		if (!plot_shows(plot, i))
 			continue;
 		next_sign(&legend, plot->kind[i].name);
 		if (out) {
-			begin_shape(out, plot->kind[i].shape, legend.x + 8, legend.y - 4);
+			svg_begin_shape(out, plot->kind[i].shape, legend.x + 8, legend.y - 4);
 			fputs("/>\n", out);
 		}
 		put_sign_name(&legend, plot->kind[i].name);
@@ -158,11 +155,11 @@ static double put_kinds(FILE *out, const struct plot *plot, const struct svg_axe
 
 void svg_put_below(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	put_notes(out, plot->notes, put_kinds(out, plot, axes) + 5);
+	svg_put_notes(out, plot->notes, put_kinds(out, plot, axes) + 5);
 }
 
 double svg_height(const struct plot *plot, const struct svg_axes *axes)
 {
-	double end = put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes) + 5);
+	double end = svg_put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes) + 5);
 	return ceil(end + 12);
 }

@@ -151,6 +151,7 @@ struct level_finding level_judge(const struct level_case *c)
 	out.high = end_of(c, out.middle, step, coverage);
 	out.radius = level_radius_of(out.low, out.middle, out.high);
 	out.answer = answer_of(&out, c->prediction);
+	out.allowed = limit_at(c, c->prediction, coverage);
 	return out;
 }
 

@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "csv/csv.h"
+#include "report/front/front.h"
+#include "report/picture/longsight.h"
 #include "text/wrap.h"
 
 double picture_unit(double meters, enum level_unit unit)
@@ -140,6 +142,22 @@ void picture_state(struct picture *p, const struct work_run *run)
 	free(text);
 }
 
+void picture_headline(struct picture *p, const struct work_run *run)
+{
+	struct front front;
+	char answer[480];
+	front_of(run, &front);
+	if (work_drop_of(run) == WORK_ANSWERED)
+		snprintf(answer, sizeof answer, "%s (%s)",
+		         level_answer_brief(run->closing.finding.answer),
+		         level_answer_code(run->closing.finding.answer));
+	else
+		report_verdict(&run->book.run, &run->closing, &run->settings.style, answer,
+		               sizeof answer);
+	snprintf(p->subtitle, sizeof p->subtitle, "%.300s%s%s\n%s", front.where,
+	         *front.where ? "; " : "", front.when, answer);
+}
+
 void picture_free(struct picture *p)
 {
 	for (size_t i = 0; i < PICTURE_CURVES; i++) {
@@ -221,6 +239,7 @@ bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fa
 	p->plot.x_name = p->x_name;
 	p->plot.y_name = p->y_name;
 	p->plot.notes = p->notes;
+	p->plot.subtitle = p->subtitle;
 	if (form == REPORT_AS_SVG)
 		plot_svg(out, &p->plot);
 	else if (form == REPORT_AS_CSV)
@@ -230,17 +249,23 @@ bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fa
 	return true;
 }
 
-static bool fill(struct book *book, enum report_picture which, const char *const *names,
-                 size_t count, enum report_form form, struct picture *picture, struct fault *why)
+static bool draw_run(FILE *out, struct book *book, enum report_picture which, const char *name,
+                     enum report_form form, struct picture *picture, struct fault *why)
 {
 	struct work_run run;
 	bool ok;
-	if (which == REPORT_CLOSURES)
-		return picture_closures(book, names, count, form == REPORT_AS_CSV, picture, why);
-	if (!work_run_load(book, names[0], NULL, &run, why))
+	if (!work_run_load(book, name, NULL, &run, why))
 		return false;
 	ok = which == REPORT_PROFILE ? picture_profile(&run, picture, why)
 	                             : picture_longsight(&run, picture, why);
+	if (ok)
+		picture_headline(picture, &run);
+	if (ok && which == REPORT_LONGSIGHT && form == REPORT_AS_SVG &&
+	    work_drop_of(&run) == WORK_ANSWERED)
+		ok = picture->out_of_memory ? fault_memory(why)
+		                            : longsight_svg(out, &run, picture, why);
+	else
+		ok = ok && picture_draw(out, picture, form, why);
 	work_run_free(&run);
 	return ok;
 }
@@ -250,8 +275,12 @@ bool report_picture(FILE *out, struct book *book, enum report_picture which,
                     struct fault *why)
 {
 	struct picture picture = {0};
-	bool ok = fill(book, which, names, count, form, &picture, why) &&
-	          picture_draw(out, &picture, form, why);
+	bool ok;
+	if (which == REPORT_CLOSURES)
+		ok = picture_closures(book, names, count, form == REPORT_AS_CSV, &picture, why) &&
+		     picture_draw(out, &picture, form, why);
+	else
+		ok = draw_run(out, book, which, names[0], form, &picture, why);
 	picture_free(&picture);
 	return ok;
 }

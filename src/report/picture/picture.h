@@ -23,7 +23,7 @@ struct picture {
 	double *mark;
 	char **mark_name;
 	size_t mark_room;
-	char title[600], x_name[60], y_name[60];
+	char title[600], subtitle[2 * PLOT_SUBTITLE_BYTES], x_name[60], y_name[60];
 	char *notes; /* lines below the drawing */
 	bool out_of_memory;
 };
@@ -47,6 +47,8 @@ void picture_note(struct picture *picture, const char *format, ...)
 void picture_add_notes(struct picture *picture, const char *lines);
 /* Says in title and notes that a run was closed, or opened again and why. */
 void picture_state(struct picture *picture, const struct work_run *run);
+/* Says below the title where and when a run was made, and what came of it in a few words. */
+void picture_headline(struct picture *picture, const struct work_run *run);
 void picture_free(struct picture *picture);
 
 /* Draws it; false only where memory was short. */
