@@ -64,14 +64,20 @@ static bool meets_curve(const struct box *box, const struct field *field)
 	return plot->zero_line && box->top < svg_y(axes, 0) && svg_y(axes, 0) < box->bottom;
 }
 
+/* What a point takes, with its error bar. */
+static struct box taken_by(const struct field *field, const struct plot_point *point)
+{
+	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
+	double error = plot_error(point);
+	return (struct box){x - 6, fmin(y - 6, svg_y(field->axes, point->y + error)), x + 6,
+	                    fmax(y + 6, svg_y(field->axes, point->y - error))};
+}
+
 static bool meets_point(const struct box *box, const struct field *field)
 {
 	for (size_t i = 0; i < field->plot->points; i++) {
 		const struct plot_point *point = &field->plot->point[i];
-		double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
-		double error = plot_error(point);
-		struct box taken = {x - 6, fmin(y - 6, svg_y(field->axes, point->y + error)), x + 6,
-		                    fmax(y + 6, svg_y(field->axes, point->y - error))};
+		struct box taken = taken_by(field, point);
 		if (plot_is_drawn(point) && overlap(box, &taken))
 			return true;
 	}
@@ -133,7 +139,7 @@ static bool can_lead(const struct box *box, const struct field *field, double x,
 	for (size_t i = 0; i < field->plot->points; i++) {
 		const struct plot_point *other = &field->plot->point[i];
 		double at_x = svg_x(field->axes, other->x), at_y = svg_y(field->axes, other->y);
-		struct box taken = {at_x - 6, at_y - 6, at_x + 6, at_y + 6};
+		struct box taken = taken_by(field, other);
 		if (!plot_is_drawn(other) || hypot(at_x - x, at_y - y) <= 2)
 			continue;
 		if (runs_through(&taken, from_x, from_y, x, y) ||

@@ -2,10 +2,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "work/crossing/crossings.h"
-#include "report/drop/drawings.h"
 #include "report/drop/drop.h"
 #include "report/lines.h"
+#include "report/picture/picture.h"
 #include "report/quantities.h"
 
 /* What a reader must know of how its figures came about. */
@@ -214,6 +213,23 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 	csv_fit(out, c, r);
 }
 
+/* The picture, in characters below the table, or as a file of its own. */
+static bool draw(FILE *out, struct book *book, const struct crossings *c,
+                 const struct level_combined *r, bool svg, struct fault *why)
+{
+	struct picture picture = {0};
+	struct book_settings settings;
+	bool ok = book_settings(book, &settings, why);
+	if (ok) {
+		picture_drops(c, r, settings.title, svg, &picture);
+		if (!svg)
+			fputc('\n', out);
+		ok = picture_draw(out, &picture, svg ? REPORT_AS_SVG : REPORT_AS_TEXT, why);
+	}
+	picture_free(&picture);
+	return ok;
+}
+
 bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
                   bool csv, struct fault *why)
 {
@@ -234,10 +250,10 @@ bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *na
 		csv_drops(out, &crossings, &combined);
 	if (ok && out && !csv) {
 		put_drops(out, &crossings, &combined);
-		drawing_drops(out, &crossings, false);
+		ok = draw(out, book, &crossings, &combined, false, why);
 	}
 	if (ok && svg)
-		drawing_drops(svg, &crossings, true);
+		ok = draw(svg, book, &crossings, &combined, true, why);
 	crossings_free(&crossings);
 	return ok;
 }

@@ -37,30 +37,47 @@ static void *grow(struct picture *p, void *array, size_t count, size_t *room, si
 	return grown;
 }
 
+static void add_number(struct picture *p, double **array, size_t count, size_t *room, double value)
+{
+	double *more = grow(p, *array, count, room, sizeof *more);
+	if (!more)
+		return;
+	*array = more;
+	more[count] = value;
+}
+
 void picture_curve(struct picture *p, const char *name, char sign)
 {
 	p->curve[p->plot.curves++] = (struct plot_curve){.name = name, .sign = sign};
+}
+
+void picture_break(struct picture *p)
+{
+	picture_sample(p, NAN, NAN);
+}
+
+void picture_band(struct picture *p, const char *name, enum plot_pattern pattern)
+{
+	p->band[p->plot.bands++] = (struct plot_band){.name = name, .pattern = pattern};
 }
 
 void picture_sample(struct picture *p, double x, double y)
 {
 	struct picture_samples *s = &p->samples[p->plot.curves - 1];
 	size_t room = s->room;
-	double *more = grow(p, s->x, s->count, &room, sizeof *more);
-	if (!more)
-		return;
-	s->x = more;
-	more = grow(p, s->y, s->count, &s->room, sizeof *more);
-	if (!more)
-		return;
-	s->y = more;
-	s->x[s->count] = x;
-	s->y[s->count++] = y;
+	add_number(p, &s->x, s->count, &room, x);
+	add_number(p, &s->y, s->count, &s->room, y);
+	s->count += !p->out_of_memory;
 }
 
-void picture_break(struct picture *p)
+void picture_edge(struct picture *p, double x, double low, double high)
 {
-	picture_sample(p, NAN, NAN);
+	struct picture_edges *e = &p->edges[p->plot.bands - 1];
+	size_t rooms[] = {e->room, e->room};
+	add_number(p, &e->x, e->count, &rooms[0], x);
+	add_number(p, &e->low, e->count, &rooms[1], low);
+	add_number(p, &e->high, e->count, &e->room, high);
+	e->count += !p->out_of_memory;
 }
 
 static bool add_name(struct picture *p, char ***names, size_t count, size_t room, const char *name)
@@ -164,6 +181,11 @@ void picture_free(struct picture *p)
 		free(p->samples[i].x);
 		free(p->samples[i].y);
 	}
+	for (size_t i = 0; i < PICTURE_BANDS; i++) {
+		free(p->edges[i].x);
+		free(p->edges[i].low);
+		free(p->edges[i].high);
+	}
 	for (size_t i = 0; i < p->plot.points; i++)
 		free(p->point_name[i]);
 	for (size_t i = 0; i < p->plot.marks; i++)
@@ -231,6 +253,13 @@ bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fa
 		p->curve[i].y = p->samples[i].y;
 		p->curve[i].count = p->samples[i].count;
 	}
+	for (size_t i = 0; i < p->plot.bands; i++) {
+		p->band[i].x = p->edges[i].x;
+		p->band[i].low = p->edges[i].low;
+		p->band[i].high = p->edges[i].high;
+		p->band[i].count = p->edges[i].count;
+	}
+	p->plot.band = p->band;
 	p->plot.curve = p->curve;
 	p->plot.point = p->point;
 	p->plot.mark = p->mark;

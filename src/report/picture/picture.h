@@ -5,9 +5,11 @@
 
 #include "plot/plot.h"
 #include "rodbook/report/report.h"
+#include "work/crossing/crossings.h"
 #include "work/epochs.h"
 
 #define PICTURE_CURVES 6
+#define PICTURE_BANDS 2
 
 struct picture {
 	struct plot plot;
@@ -16,6 +18,11 @@ struct picture {
 		double *x, *y;
 		size_t count, room;
 	} samples[PICTURE_CURVES];
+	struct plot_band band[PICTURE_BANDS];
+	struct picture_edges {
+		double *x, *low, *high;
+		size_t count, room;
+	} edges[PICTURE_BANDS];
 	struct plot_point *point;
 	char **point_name;
 	size_t point_room;
@@ -37,6 +44,9 @@ void picture_curve(struct picture *picture, const char *name, char sign);
 void picture_sample(struct picture *picture, double x, double y);
 /* The curve is broken here. */
 void picture_break(struct picture *picture);
+/* Begins another band, which the next edges belong to; name must outlive the picture. */
+void picture_band(struct picture *picture, const char *name, enum plot_pattern pattern);
+void picture_edge(struct picture *picture, double x, double low, double high);
 /* kind: index into the plot's kinds. */
 void picture_point(struct picture *picture, size_t kind, double x, double y, double error,
                    const char *name);
@@ -63,6 +73,11 @@ bool picture_closures(struct book *book, const char *const *names, size_t count,
 /* The picture of a run as SVG, which the caller frees: its long sight, or its profile; NULL where
  * there is nothing to draw. False with the fault. */
 bool picture_of_run(struct book *book, const struct work_run *run, char **svg, struct fault *why);
+/* Several crossings over distance, each less what flat would show in its air, with flat, the
+ * prediction, and what all of them make together; `where`: the book, for the lines below the title.
+ * Behind it notes with a line a crossing where it stands alone. */
+void picture_drops(const struct crossings *crossings, const struct level_combined *combined,
+                   const char *where, bool alone, struct picture *out);
 /* Changes of marks over the epochs. */
 bool picture_changes(const struct work_epochs *epochs, struct picture *out, struct fault *why);
 
