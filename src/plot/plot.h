@@ -80,6 +80,7 @@ struct plot {
 	double x_reach; /* the x axis reaches from 0 to this at least, where it is above 0 */
 	double y_reach; /* the y axis reaches from this below 0 to this above at least; 0: as far as
 	                   the values do */
+	bool headroom;  /* an SVG leaves room for a name above the highest point */
 	bool x_whole;   /* ticks of x are whole numbers */
 	size_t counted; /* x counts so many things, which alone have ticks; 0: x is a quantity */
 	const char *notes; /* lines below an SVG; among characters they are the caller's */

@@ -8,8 +8,8 @@
 #include "plot/plot_xml.h"
 
 #define TITLE_FONT 16
-/* Lines for the names of marks. */
-#define MARKS_HEIGHT (4 * SVG_LINE)
+/* What a name above a point needs. */
+#define NAME_ROOM 20
 
 double svg_x(const struct svg_axes *axes, double x)
 {
@@ -125,12 +125,24 @@ static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_
 	}
 }
 
+/* One interval more where the highest point stands so near to the top that no name has room. */
+static void leave_headroom(const struct plot *plot, struct plot_axis *y)
+{
+	double highest = 0;
+	for (size_t i = 0; i < plot->points; i++)
+		if (plot_is_drawn(&plot->point[i]))
+			highest = fmax(highest, plot_place(y, plot->point[i].y));
+	if ((1 - highest) * SVG_HEIGHT < NAME_ROOM)
+		y->high = plot_tick(y, ++y->intervals);
+}
+
 static struct svg_axes axes_of(const struct plot *plot)
 {
 	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
+	if (plot->headroom)
+		leave_headroom(plot, &axes.y);
 	axes.left = 35 + SVG_DIGIT * fmax(plot_figure_width(&axes.y), 5);
-	axes.top = svg_top(plot->subtitle) + (plot->marks ? MARKS_HEIGHT : 8);
-	axes.bottom = axes.top + SVG_HEIGHT;
+
 	for (int intervals = plot->counted ? (int)fmin((double)plot->counted + 1, 100) : 9;
 	     intervals >= 2; intervals--) {
 		axes.x = plot_x_axis(plot, intervals);
@@ -138,6 +150,8 @@ static struct svg_axes axes_of(const struct plot *plot)
 		    SVG_DIGIT * (plot_figure_width(&axes.x) + 2))
 			break;
 	}
+	axes.top = svg_top(plot->subtitle) + 8 + SVG_LINE * svg_mark_lines(plot, &axes);
+	axes.bottom = axes.top + SVG_HEIGHT;
 	return axes;
 }
 

@@ -38,6 +38,7 @@ bool svg_is_drawn(double x, double y);
 void svg_put_stroke(FILE *out, size_t index);
 
 /* Uprights with their names above the field; a name that has no place there is in the title. */
+int svg_mark_lines(const struct plot *plot, const struct svg_axes *axes); /* of those names */
 void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *axes);
 /* Names to the right of the field, each as near as can be to where its curve ends. */
 void svg_put_curve_names(FILE *out, const struct plot *plot, const struct svg_axes *axes);

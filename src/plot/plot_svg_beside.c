@@ -45,6 +45,25 @@ static bool runs_through(const struct box *box, double x, double y, double to_x,
 	return from < to;
 }
 
+/* Of bands with a pattern, on which letters are hard to read; taken wider than they are, by the
+ * upright boxes around their pieces. */
+static bool meets_band(const struct box *box, const struct field *field)
+{
+	const struct svg_axes *axes = field->axes;
+	for (size_t i = 0; i < field->plot->bands; i++) {
+		const struct plot_band *band = &field->plot->band[i];
+		for (size_t j = 1; band->pattern != PLOT_PLAIN && j < band->count; j++) {
+			double low = fmin(band->low[j - 1], band->low[j]);
+			double high = fmax(band->high[j - 1], band->high[j]);
+			struct box piece = {svg_x(axes, band->x[j - 1]), svg_y(axes, high),
+			                    svg_x(axes, band->x[j]), svg_y(axes, low)};
+			if (high > low && overlap(box, &piece))
+				return true;
+		}
+	}
+	return false;
+}
+
 static bool meets_curve(const struct box *box, const struct field *field)
 {
 	const struct plot *plot = field->plot;
@@ -61,6 +80,8 @@ static bool meets_curve(const struct box *box, const struct field *field)
 		if (plot_drawable(plot->mark[i]) && box->left < svg_x(axes, plot->mark[i]) &&
 		    svg_x(axes, plot->mark[i]) < box->right)
 			return true;
+	if (meets_band(box, field))
+		return true;
 	return plot->zero_line && box->top < svg_y(axes, 0) && svg_y(axes, 0) < box->bottom;
 }
 
@@ -221,7 +242,8 @@ static void name_point(FILE *out, struct field *field, const struct plot_point *
 	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
 	double width = SVG_FONT * xml_width(point->name);
 	for (size_t i = 0; i < 2 * PLACES; i++) {
-		size_t place = i % PLACES;
+		/* Over curves first above and below its side: there it covers less of them. */
+		size_t place = i < PLACES ? i : (i + 2) % PLACES;
 		int side = places[place].side;
 		bool over = i >= PLACES, led = place >= PLACES_BESIDE;
 		double left = side == 0  ? x - width / 2

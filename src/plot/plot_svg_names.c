@@ -48,20 +48,40 @@ static int line_of(const struct names *marks, size_t mark, double width, const i
 	return line < MARK_LINES && width > 4 ? line : -1;
 }
 
-void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+/* The marks in order, and the line of each name. */
+static void place_marks(const struct plot *plot, const struct svg_axes *axes, struct names *marks,
+                        int lines[MOST_NAMES])
 {
-	struct names marks = {0};
-	int lines[MOST_NAMES];
+	*marks = (struct names){0};
 	for (size_t i = 0; i < plot->marks; i++)
 		if (plot_drawable(plot->mark[i]))
-			add_name(&marks, svg_x(axes, plot->mark[i]), i);
+			add_name(marks, svg_x(axes, plot->mark[i]), i);
+	for (size_t i = marks->count; i-- > 0;) {
+		const char *name = plot->mark_name ? plot->mark_name[marks->index[i]] : NULL;
+		double width = SVG_FONT * fmin(xml_width(name), MARK_WIDTH) + 4;
+		lines[i] = line_of(marks, i, width, lines);
+	}
+}
+
+int svg_mark_lines(const struct plot *plot, const struct svg_axes *axes)
+{
+	struct names marks;
+	int lines[MOST_NAMES], most = 0;
+	place_marks(plot, axes, &marks, lines);
+	for (size_t i = 0; i < marks.count; i++)
+		most = lines[i] >= most ? lines[i] + 1 : most;
+	return most;
+}
+
+void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	struct names marks;
+	int lines[MOST_NAMES];
+	place_marks(plot, axes, &marks, lines);
 	for (size_t i = marks.count; i-- > 0;) {
 		size_t index = marks.index[i];
 		const char *name = plot->mark_name ? plot->mark_name[index] : NULL;
-		double x = marks.place[i], top;
-		lines[i] =
-		    line_of(&marks, i, SVG_FONT * fmin(xml_width(name), MARK_WIDTH) + 4, lines);
-		top = axes->top - SVG_LINE * (lines[i] + 1);
+		double x = marks.place[i], top = axes->top - SVG_LINE * (lines[i] + 1);
 		fprintf(out,
 		        "<line class=\"mark\" data-x=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" x2=\"%.3f\" "
 		        "y2=\"%.3f\" stroke=\"#000\" stroke-width=\"0.75\" "

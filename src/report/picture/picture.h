@@ -55,6 +55,9 @@ void picture_note(struct picture *picture, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* Whole lines of any length behind the notes that there are. */
 void picture_add_notes(struct picture *picture, const char *lines);
+/* Shades what is to be cut and filled between two of the curves, by index: the ground, and a
+ * straight line of two samples. */
+void picture_cut_and_fill(struct picture *picture, size_t ground, size_t line);
 /* Says in title and notes that a run was closed, or opened again and why. */
 void picture_state(struct picture *picture, const struct work_run *run);
 /* Says below the title where and when a run was made, and what came of it in a few words. */
