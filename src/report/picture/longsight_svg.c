@@ -95,8 +95,9 @@ static void put_heights(const struct sheet *s)
 		        numbers.at[i], LEFT, at, RIGHT, at);
 		put_text(s, LEFT - 8, at + 4, "end", numbers.text[i], LEFT - 34);
 	}
-	snprintf(name, sizeof name, "below the line of sight, %s",
-	         level_unit_name(s->front->style.unit));
+	snprintf(name, sizeof name, "below the line of sight%s%s",
+	         s->front->style.unit == LEVEL_FTIN ? "" : ", ",
+	         s->front->style.unit == LEVEL_FTIN ? "" : level_unit_name(s->front->style.unit));
 	fprintf(s->out,
 	        "<text x=\"18\" y=\"%.1f\" text-anchor=\"middle\" transform=\"rotate(-90 18 "
 	        "%.1f)\">",

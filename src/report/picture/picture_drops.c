@@ -9,7 +9,7 @@
 #define SAMPLES 200
 /* Crossings over nearly one distance stand this part of the whole distance apart, or their bars
  * would cover each other. */
-#define APART 0.024
+#define APART 0.036
 /* Of more crossings names would stand nearer to a neighbor: they have their numbers. */
 #define CROSSINGS_NAMED 6
 
@@ -107,8 +107,8 @@ static void note_crossing(const struct crossing_row *row, const struct crossings
 	    allowance[LEVEL_LENGTH_BYTES], before[24] = "";
 	if (c->count > CROSSINGS_NAMED)
 		snprintf(before, sizeof before, "%zu ", number);
-	picture_note(out, "%s%s, %s: seen %s, flat would show %s, round %s; allowance %s%s: %s",
-	             before, row->run, row->day,
+	picture_note(out, "%s%s, %s: seen %s, flat %s, round %s; allowance %s%s: %s", before,
+	             row->run, row->day,
 	             report_meters(seen, row->observed * row->turn, &c->style, false),
 	             report_meters(flat, row->flat * row->turn, &c->style, false),
 	             report_meters(round, row->predicted * row->turn, &c->style, false),
