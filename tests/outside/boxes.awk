@@ -39,7 +39,7 @@ function judge(  i, j) {
 	for (i = 1; i <= boxes; i++) {
 		if (is[i] != "label")
 			continue
-		if (left[i] < 0 || right[i] > 800 || top[i] < 0 || bottom[i] > height)
+		if (left[i] < 0 || right[i] > edge || top[i] < 0 || bottom[i] > height)
 			said[++faults] = file ": " called[i] " runs over the edge"
 		for (j = 1; j <= boxes; j++)
 			if (j != i && (is[j] != "label" || j > i) && left[i] < right[j] && left[j] < right[i] &&
@@ -55,12 +55,17 @@ FNR == 1 {
 	file = FILENAME
 }
 
-/<svg / { height = get("height") + 0 }
+/<svg / {
+	split(get("viewBox"), at, " ")
+	edge = at[3] + 0
+	height = at[4] + 0
+	font = get("font-size") + 0
+}
 
 /^<text / {
 	text = substr($0, index($0, ">") + 1)
 	sub(/<\/text>.*/, "", text)
-	size = get("font-size") ? get("font-size") : 12
+	size = get("font-size") ? get("font-size") : font
 	wide = size * ems(text)
 	if (texts)
 		printf "%.2f\t%s\n", wide, text

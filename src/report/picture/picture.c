@@ -7,6 +7,7 @@
 
 #include "csv/csv.h"
 #include "report/front/front.h"
+#include "report/html/sheet.h"
 #include "report/picture/longsight.h"
 #include "text/wrap.h"
 
@@ -273,6 +274,8 @@ bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fa
 		plot_svg(out, &p->plot);
 	else if (form == REPORT_AS_CSV)
 		draw_csv(out, &p->plot);
+	else if (form == REPORT_AS_HTML)
+		fprintf(out, "%s\n%s", p->subtitle, p->notes ? p->notes : "");
 	else
 		draw_text(out, p);
 	return true;
@@ -299,9 +302,8 @@ static bool draw_run(FILE *out, struct book *book, enum report_picture which, co
 	return ok;
 }
 
-bool report_picture(FILE *out, struct book *book, enum report_picture which,
-                    const char *const *names, size_t count, enum report_form form,
-                    struct fault *why)
+static bool draw(FILE *out, struct book *book, enum report_picture which, const char *const *names,
+                 size_t count, enum report_form form, struct fault *why)
 {
 	struct picture picture = {0};
 	bool ok;
@@ -312,4 +314,37 @@ bool report_picture(FILE *out, struct book *book, enum report_picture which,
 		ok = draw_run(out, book, which, names[0], form, &picture, why);
 	picture_free(&picture);
 	return ok;
+}
+
+/* Which picture of what. */
+struct wanted {
+	struct book *book;
+	enum report_picture which;
+	const char *const *names;
+	size_t count;
+};
+
+static bool write_part(FILE *out, void *of, enum sheet_part part, struct fault *why)
+{
+	const struct wanted *w = of;
+	return draw(out, w->book, w->which, w->names, w->count,
+	            part == SHEET_DRAWING   ? REPORT_AS_SVG
+	            : part == SHEET_FIGURES ? REPORT_AS_CSV
+	                                    : REPORT_AS_HTML,
+	            why);
+}
+
+bool report_picture(FILE *out, struct book *book, enum report_picture which,
+                    const char *const *names, size_t count, enum report_form form,
+                    struct fault *why)
+{
+	static const char *const titles[] = {"profile of run ", "long sight of run ",
+	                                     "how the runs close"};
+	struct wanted wanted = {book, which, names, count};
+	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60];
+	if (form != REPORT_AS_HTML)
+		return draw(out, book, which, names, count, form, why);
+	return sheet_title(book, titles[which], which == REPORT_CLOSURES ? "" : names[0], title,
+	                   sizeof title, why) &&
+	       sheet_html(out, book, title, write_part, &wanted, why);
 }

@@ -64,7 +64,8 @@ void picture_state(struct picture *picture, const struct work_run *run);
 void picture_headline(struct picture *picture, const struct work_run *run);
 void picture_free(struct picture *picture);
 
-/* Draws it; false only where memory was short. */
+/* Draws it; as HTML what it says in words, the lines below the title and the notes, which a paper
+ * has beside the drawing. False only where memory was short. */
 bool picture_draw(FILE *out, struct picture *picture, enum report_form form, struct fault *why);
 
 /* The pictures; each fills one that begins as all zeros. */
