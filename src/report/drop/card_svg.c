@@ -18,8 +18,8 @@
 #define LANE_WIDE 36.0
 #define NAMES 340.0
 #define TOP 30.0
-/* The longest piece of pole that a sheet has room for, mm, and what stands above and below the
- * three lines where the allowance reaches farther. */
+/* The longest piece of pole that a sheet has room for, mm, and what stands at least above and below
+ * all that is drawn. */
 #define PIECE 195.0
 #define AROUND 8.0
 /* The ruler stands upright at the right, where names end. */
@@ -67,16 +67,17 @@ static void put_line(const struct card *c, double x, double y, double to_x, doub
 /* Chooses the piece of the pole; false where the lines lie too far apart for a sheet. */
 static bool choose_piece(struct card *c, double allowance)
 {
-	double low = INFINITY, high = -INFINITY;
+	double low = INFINITY, high = -INFINITY, room;
 	for (int i = 0; i < 3; i++) {
 		low = fmin(low, c->line[i].height);
 		high = fmax(high, c->line[i].height);
 	}
-	if ((high - low) * 1000 > PIECE - 2 * AROUND)
+	room = (PIECE - 2 * AROUND) / 1000 - (high - low);
+	if (room < 0)
 		return false;
-	c->cut = (high - low + 2 * allowance) * 1000 > PIECE - 2 * AROUND;
-	c->low = low - (c->cut ? 0 : allowance) - AROUND / 1000;
-	c->high = high + (c->cut ? 0 : allowance) + AROUND / 1000;
+	c->cut = 2 * allowance > room;
+	c->low = low - fmin(allowance, room / 2) - AROUND / 1000;
+	c->high = high + fmin(allowance, room / 2) + AROUND / 1000;
 	return true;
 }
 

@@ -215,7 +215,7 @@ static void put_water(const struct sheet *s)
 	         far->water_count ? "water" : "mark", height,
 	         level_unit_after(s->run->settings.style.unit));
 	put_text(s, FAR + 10, y - 10, "start", text, SVG_EDGE - FAR - 10);
-	snprintf(text, sizeof text, "at %s; not to the scale above", far->station);
+	snprintf(text, sizeof text, "not to the scale above; at %s", far->station);
 	put_text(s, FAR + 10, y + 5, "start", text, SVG_EDGE - FAR - 10);
 	put_text(s, LEFT, y + 18, "start", "instrument", FAR - LEFT - 110);
 	level_format_distance_unit(height, far->distance, &s->run->settings.style);

@@ -172,8 +172,8 @@ void picture_headline(struct picture *p, const struct work_run *run)
 	else
 		report_verdict(&run->book.run, &run->closing, &run->settings.style, answer,
 		               sizeof answer);
-	snprintf(p->subtitle, sizeof p->subtitle, "%.300s%s%s\n%s", front.where,
-	         *front.where ? "; " : "", front.when, answer);
+	snprintf(p->subtitle, sizeof p->subtitle, "%s%s%.300s\n%s", front.when,
+	         *front.where ? "; " : "", front.where, answer);
 }
 
 void picture_free(struct picture *p)

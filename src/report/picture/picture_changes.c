@@ -186,9 +186,9 @@ static void put_headline(const struct drawing *d, size_t marks, size_t changed)
 	struct picture *out = d->out;
 	const char *where = first->settings.title;
 	bool judged = e->compared[1].changes.factor > 0;
-	snprintf(out->subtitle, sizeof out->subtitle, "%.300s%s%s%s%s\n", where,
-	         *where && *first->first_day ? "; " : "", first->first_day,
-	         *first->first_day && *last->last_day ? " to " : "", last->last_day);
+	snprintf(out->subtitle, sizeof out->subtitle, "%s%s%s%s%.300s\n", first->first_day,
+	         *first->first_day && *last->last_day ? " to " : "", last->last_day,
+	         *where && *first->first_day ? "; " : "", where);
 	if (judged)
 		snprintf(out->subtitle + strlen(out->subtitle), 100,
 		         "%zu of %zu marks changed significantly", changed, marks);

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "plot/plot_xml.h"
 #include "report/lines.h"
 #include "report/picture/picture.h"
 
@@ -10,8 +11,10 @@
 /* Crossings over nearly one distance stand this part of the whole distance apart, or their bars
  * would cover each other. */
 #define APART 0.036
-/* Of more crossings names would stand nearer to a neighbor: they have their numbers. */
+/* Of more crossings, and of longer names, names would stand nearer to a neighbor: they have their
+ * numbers. */
 #define CROSSINGS_NAMED 6
+#define NAME_WIDTH 10.0
 
 static const struct plot_kind kinds[] = {
     {"seen, +- the allowance of that crossing", 'o', PLOT_CIRCLE},
@@ -100,12 +103,20 @@ static void draw_together(const struct crossings *c, const struct level_combined
 	draw_curve(out, &c->style, r->finding.middle, far);
 }
 
+static bool are_named(const struct crossings *c)
+{
+	for (size_t i = 0; i < c->count; i++)
+		if (xml_width(c->row[i].run) > NAME_WIDTH)
+			return false;
+	return c->count <= CROSSINGS_NAMED;
+}
+
 static void note_crossing(const struct crossing_row *row, const struct crossings *c, size_t number,
                           struct picture *out)
 {
 	char seen[LEVEL_LENGTH_BYTES], flat[LEVEL_LENGTH_BYTES], round[LEVEL_LENGTH_BYTES],
 	    allowance[LEVEL_LENGTH_BYTES], before[24] = "";
-	if (c->count > CROSSINGS_NAMED)
+	if (!are_named(c))
 		snprintf(before, sizeof before, "%zu ", number);
 	picture_note(out, "%s%s, %s: seen %s, flat %s, round %s; allowance %s%s: %s", before,
 	             row->run, row->day,
@@ -127,7 +138,7 @@ static void draw_crossings(const struct crossings *c, double far, struct picture
 		picture_point(out, 0, picture_unit(place[i].x, c->style.distance),
 		              picture_unit((row->observed - row->flat) * row->turn, c->style.unit),
 		              picture_unit(row->allowance, c->style.unit),
-		              c->count > CROSSINGS_NAMED ? number : row->run);
+		              are_named(c) ? row->run : number);
 	}
 }
 
@@ -148,8 +159,8 @@ static void put_headline(const struct crossings *c, const struct level_combined 
 	else
 		snprintf(answer, sizeof answer, "%s (%s)", level_answer_brief(r->finding.answer),
 		         level_answer_code(r->finding.answer));
-	snprintf(out->subtitle, sizeof out->subtitle, "%.300s%s%zu crossing%s, %s\n%s", where,
-	         *where ? "; " : "", c->count, c->count == 1 ? "" : "s", days, answer);
+	snprintf(out->subtitle, sizeof out->subtitle, "%zu crossing%s, %s%s%.300s\n%s", c->count,
+	         c->count == 1 ? "" : "s", days, *where ? "; " : "", where, answer);
 }
 
 void picture_drops(const struct crossings *c, const struct level_combined *r, const char *where,
