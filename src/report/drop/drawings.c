@@ -22,8 +22,8 @@ void drawing_plan(const struct report_plan *plan, double from, double to, int co
 	struct level_planned whole = level_plan_of(&plan->plan);
 	double x[SAMPLES], drop[SAMPLES], bound[SAMPLES], u95[SAMPLES];
 	const struct plot_curve curves[] = {
-	    {"flat to round", '*', SAMPLES, x, drop},
-	    {"allowance, if all add up", '#', SAMPLES, x, bound},
+	    {"flat to round", 'd', SAMPLES, x, drop},
+	    {"allowance, if all add up", '=', SAMPLES, x, bound},
 	    {"at 95 %", '-', SAMPLES, x, u95},
 	};
 	double mark[2];

@@ -99,7 +99,7 @@ static void draw_together(const struct crossings *c, const struct level_combined
 		             picture_unit(shown_at(r->finding.low, distance), c->style.unit),
 		             picture_unit(shown_at(r->finding.high, distance), c->style.unit));
 	}
-	picture_curve(out, "all together", '+');
+	picture_curve(out, "all together", 't');
 	draw_curve(out, &c->style, r->finding.middle, far);
 }
 
@@ -178,7 +178,7 @@ void picture_drops(const struct crossings *c, const struct level_combined *r, co
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	out->plot.x_reach = picture_unit(far, c->style.distance);
-	picture_curve(out, "round, the prediction", '*');
+	picture_curve(out, "round, the prediction", 'r');
 	draw_curve(out, &c->style, r->prediction, far);
 	picture_curve(out, "flat", '-');
 	draw_curve(out, &c->style, 0, far);

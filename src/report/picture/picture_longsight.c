@@ -199,8 +199,8 @@ bool picture_longsight(const struct work_run *run, struct picture *out, struct f
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	draw_curve(out, &l, style, "straight line of sight", '-', straight, 0);
-	draw_curve(out, &l, style, "light", '*', light, 0);
-	draw_curve(out, &l, style, "level surface, predicted", '#', level_at, 0);
+	draw_curve(out, &l, style, "light", '.', light, 0);
+	draw_curve(out, &l, style, "level surface, predicted", 's', level_at, 0);
 	if (l.has_water)
 		draw_curve(out, &l, style, "water, predicted", '=', level_at, l.water);
 	draw_mark(out, &l, style, l.near, l.near_x);

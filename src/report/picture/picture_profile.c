@@ -71,7 +71,7 @@ static void draw_marks(const struct profile *p)
 	const struct work_run *run = p->run;
 	bool places = p->way.by == WAY_PLACES;
 	double x;
-	picture_curve(p->out, places ? "ground" : "line", '*');
+	picture_curve(p->out, places ? "ground" : "line", '.');
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (way_is_mark(run, i) && (places || run->book.run.sight[i].kind != LEVEL_IS) &&
 		    way_place(run, &p->way, i, &x))
