@@ -14,7 +14,8 @@ static char *part_of(sheet_writer *write, void *of, enum sheet_part part, struct
 	size_t size;
 	FILE *out = open_memstream(&text, &size);
 	bool ok = out ? write(out, of, part, why) : fault_memory(why);
-	if (out && fclose(out) != 0)
+	/* What memory was short for is not always told by fclose(): then there is no text. */
+	if (out && (fclose(out) != 0 || !text))
 		ok = fault_memory(why);
 	if (ok)
 		return text;
@@ -74,7 +75,7 @@ static bool put_cautions(FILE *out, struct fault *why)
 	FILE *lines = open_memstream(&text, &size);
 	if (lines)
 		lines_cautions(lines);
-	if (!lines || fclose(lines) != 0) {
+	if (!lines || fclose(lines) != 0 || !text) {
 		free(text);
 		return fault_memory(why);
 	}
