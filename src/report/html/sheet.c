@@ -90,12 +90,12 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
 	char witness[REPORT_WITNESS_BYTES];
 	struct fault drawing = {0};
 	char *svg = part_of(write, of, SHEET_DRAWING, &drawing);
-	char *words =
-	    svg || drawing.kind == FAULT_EMPTY ? part_of(write, of, SHEET_WORDS, why) : NULL;
+	bool drawn = svg || drawing.kind == FAULT_EMPTY;
+	char *words = drawn ? part_of(write, of, SHEET_WORDS, why) : NULL;
 	char *figures = words ? part_of(write, of, SHEET_FIGURES, why) : NULL;
-	bool ok = figures != NULL;
-	if (!svg && (drawing.kind != FAULT_EMPTY || (ok && !*words)))
-		ok = fault_say(why, drawing.kind, "%s", drawing.text);
+	bool ok = words && figures;
+	if (!drawn)
+		fault_say(why, drawing.kind, "%s", drawing.text);
 	if (ok) {
 		html_begin(out, title);
 		if (svg && *svg)
