@@ -21,7 +21,8 @@ static const char style[] =
     "td.n,th.n{text-align:right}td.n,th.n,.q{white-space:nowrap}\n"
     "tfoot td{border-top:2px solid #000;font-weight:600}\n"
     "del{color:#444}\n"
-    "svg{max-width:100%;height:auto}\n"
+    "svg{max-width:100%;height:auto}.true svg{max-width:none}\n"
+    "@media screen and (max-width:640px){.wide svg{max-width:none}}\n"
     "pre{font:13px/1.35 ui-monospace,monospace;white-space:pre-wrap;overflow-wrap:anywhere;"
     "margin:0}\n"
     "footer{margin-top:1.5rem;border-top:1px solid #000;font-size:.8rem;overflow-wrap:"
@@ -80,5 +81,5 @@ void html_lines(FILE *out, const char *heading, const char *text)
 void html_drawing(FILE *out, const char *svg)
 {
 	const char *begins = strstr(svg, "<svg");
-	fprintf(out, "<div class=\"keep\">%s</div>\n", begins ? begins : "");
+	fprintf(out, "<div class=\"keep wide\">%s</div>\n", begins ? begins : "");
 }

@@ -44,8 +44,27 @@ struct plot_point {
 	bool quiet;  /* its name is only told where a pointer rests on it, in SVG */
 };
 
+/* The area between two lines over the same samples; patterns differ in gray too. The axes reach
+ * around curves and points alone: what goes beyond them is cut off. */
+enum plot_pattern {
+	PLOT_LEANING, /* lines that lean to the right, on a darker ground */
+	PLOT_DOTTED,  /* dots on a light ground */
+	PLOT_PLAIN,   /* light, without a pattern */
+};
+#define PLOT_PATTERNS 3
+struct plot_band {
+	const char *name; /* in the legend */
+	enum plot_pattern pattern;
+	size_t count;
+	const double *x, *low, *high; /* broken where one is no number */
+};
+
+#define PLOT_SUBTITLE_BYTES 600 /* of a line of it */
 struct plot {
 	const char *title, *x_name, *y_name; /* names of the axes: with units */
+	const char *subtitle;                /* lines below the title of an SVG; or NULL */
+	const struct plot_band *band;        /* in an SVG, below all else */
+	size_t bands;
 	const struct plot_curve *curve;
 	size_t curves;
 	const struct plot_point *point;
@@ -61,6 +80,7 @@ struct plot {
 	double x_reach; /* the x axis reaches from 0 to this at least, where it is above 0 */
 	double y_reach; /* the y axis reaches from this below 0 to this above at least; 0: as far as
 	                   the values do */
+	bool headroom;  /* an SVG leaves room for a name above the highest point */
 	bool x_whole;   /* ticks of x are whole numbers */
 	size_t counted; /* x counts so many things, which alone have ticks; 0: x is a quantity */
 	const char *notes; /* lines below an SVG; among characters they are the caller's */
@@ -76,9 +96,10 @@ struct plot {
  * nothing is written. */
 bool plot_text(const struct plot *plot, int columns, int rows, char *grid);
 
-/* Draws as one SVG 1.1 file, 800 units wide, and 500 high or as much higher as its notes need.
- * Curves (class "curve"), points ("point", moved to their place by a transform) and marks ("mark")
- * carry what they show in data-x, data-y and data-error, points their shape in data-shape, ticks
+/* Draws as one SVG 1.1 file, 800 units wide, and as high as its titles and notes need.
+ * Bands have class "band". Curves (class "curve"), points ("point", moved to their place by a
+ * transform) and marks ("mark") carry what they show in data-x, data-y and data-error, points their
+ * shape in data-shape, ticks
  * ("x-tick", "y-tick") what they stand for in data-value, with all digits. */
 void plot_svg(FILE *out, const struct plot *plot);
 

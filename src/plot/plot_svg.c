@@ -7,8 +7,9 @@
 
 #include "plot/plot_xml.h"
 
-/* A letter of the title. */
-#define TITLE_LETTER 9.1
+#define TITLE_FONT 16
+/* What a name above a point needs. */
+#define NAME_ROOM 20
 
 double svg_x(const struct svg_axes *axes, double x)
 {
@@ -17,7 +18,7 @@ double svg_x(const struct svg_axes *axes, double x)
 
 double svg_y(const struct svg_axes *axes, double y)
 {
-	return SVG_BOTTOM - plot_place(&axes->y, y) * (SVG_BOTTOM - SVG_TOP);
+	return axes->bottom - plot_place(&axes->y, y) * SVG_HEIGHT;
 }
 
 bool svg_is_drawn(double x, double y)
@@ -35,8 +36,8 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 			    out,
 			    "<line class=\"x-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
 			    "x2=\"%.3f\" y2=\"%.3f\"/>\n",
-			    plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM,
-			    svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 6);
+			    plot_tick(&axes->x, i), svg_x(axes, plot_tick(&axes->x, i)),
+			    axes->bottom, svg_x(axes, plot_tick(&axes->x, i)), axes->bottom + 6);
 	for (int i = 0; i <= axes->y.intervals; i++)
 		fprintf(out,
 		        "<line class=\"y-tick\" data-value=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" "
@@ -49,7 +50,7 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 			continue;
 		plot_figure(&axes->x, i, figure);
 		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\" text-anchor=\"middle\">%s</text>\n",
-		        svg_x(axes, plot_tick(&axes->x, i)), SVG_BOTTOM + 20, figure);
+		        svg_x(axes, plot_tick(&axes->x, i)), axes->bottom + 20, figure);
 	}
 	for (int i = 0; i <= axes->y.intervals; i++) {
 		plot_figure(&axes->y, i, figure);
@@ -59,35 +60,24 @@ static void put_ticks(FILE *out, const struct plot *plot, const struct svg_axes 
 	fputs("</g>\n", out);
 }
 
-static void exaggeration(const struct plot *plot, const struct svg_axes *axes, char more[40])
-{
-	plot_exaggeration(plot, &axes->x, &axes->y, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP,
-	                  more);
-}
-
-/* Title, axes and their names. */
+/* Axes and their names. */
 static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	double middle = (SVG_TOP + SVG_BOTTOM) / 2;
-	char more[40];
-	exaggeration(plot, axes, more);
-	fprintf(out, "<text x=\"%.1f\" y=\"26\" font-size=\"16\">", axes->left);
-	xml_put(out, plot->title,
-	        (size_t)((790 - axes->left) / TITLE_LETTER) - (size_t)strlen(more));
-	fprintf(out, "%s</text>\n<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">", more,
-	        (axes->left + SVG_RIGHT) / 2, SVG_BOTTOM + 42);
-	xml_put(out, plot->x_name, 80);
+	double middle = axes->top + SVG_HEIGHT / 2;
+	fprintf(out, "<text x=\"%.1f\" y=\"%.0f\" text-anchor=\"middle\">",
+	        (axes->left + SVG_RIGHT) / 2, axes->bottom + 42);
+	xml_put_within(out, plot->x_name, 600 / SVG_FONT);
 	fprintf(out,
 	        "</text>\n<text x=\"18\" y=\"%.1f\" text-anchor=\"middle\" "
 	        "transform=\"rotate(-90 18 %.1f)\">",
 	        middle, middle);
-	xml_put(out, plot->y_name, 48);
+	xml_put_within(out, plot->y_name, 400 / SVG_FONT);
 	fputs("</text>\n", out);
 	put_ticks(out, plot, axes);
 	fprintf(out,
 	        "<rect x=\"%.3f\" y=\"%.0f\" width=\"%.3f\" height=\"%.0f\" fill=\"none\" "
 	        "stroke=\"#888\"/>\n",
-	        axes->left, SVG_TOP, SVG_RIGHT - axes->left, SVG_BOTTOM - SVG_TOP);
+	        axes->left, axes->top, SVG_RIGHT - axes->left, SVG_HEIGHT);
 	if (plot->zero_line)
 		fprintf(out,
 		        "<line class=\"zero\" x1=\"%.3f\" y1=\"%.3f\" x2=\"%.0f\" y2=\"%.3f\" "
@@ -97,10 +87,13 @@ static void put_frame(FILE *out, const struct plot *plot, const struct svg_axes 
 
 void svg_put_stroke(FILE *out, size_t index)
 {
-	static const char *const dash[] = {"none", "9 4", "2 3", "12 3 2 3", "16 6", "6 3 1 3 1 3"};
-	size_t dashes = sizeof dash / sizeof *dash, rounds = index / dashes;
-	fprintf(out, "stroke-width=\"%.1f\" stroke-dasharray=\"%s\"", 1.5 + (double)rounds,
-	        dash[index % dashes]);
+	static const struct {
+		const char *color, *dash;
+	} strokes[] = {{"#000", "none"},        {"#14508c", "9 4"},  {"#8a3c00", "2 3"},
+	               {"#3c1e6e", "12 3 2 3"}, {"#4a4a00", "16 6"}, {"#00544a", "6 3 1 3 1 3"}};
+	size_t count = sizeof strokes / sizeof *strokes, rounds = index / count;
+	fprintf(out, "stroke=\"%s\" stroke-width=\"%.1f\" stroke-dasharray=\"%s\"",
+	        strokes[index % count].color, 1.5 + (double)rounds, strokes[index % count].dash);
 }
 
 static void put_numbers(FILE *out, const char *name, const double *values, size_t count)
@@ -120,7 +113,7 @@ static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_
 			to++;
 		if (to == from)
 			continue;
-		fputs("<polyline class=\"curve\" fill=\"none\" stroke=\"#000\" ", out);
+		fputs("<polyline class=\"curve\" fill=\"none\" ", out);
 		svg_put_stroke(out, index);
 		put_numbers(out, "data-x", curve->x + from, to - from);
 		put_numbers(out, "data-y", curve->y + from, to - from);
@@ -132,36 +125,89 @@ static void put_curve(FILE *out, const struct svg_axes *axes, const struct plot_
 	}
 }
 
+/* One interval more where the highest point stands so near to the top that no name has room. */
+static void leave_headroom(const struct plot *plot, struct plot_axis *y)
+{
+	double highest = 0;
+	for (size_t i = 0; i < plot->points; i++)
+		if (plot_is_drawn(&plot->point[i]))
+			highest = fmax(highest, plot_place(y, plot->point[i].y));
+	if ((1 - highest) * SVG_HEIGHT < NAME_ROOM)
+		y->high = plot_tick(y, ++y->intervals);
+}
+
 static struct svg_axes axes_of(const struct plot *plot)
 {
 	struct svg_axes axes = {.y = plot_y_axis(plot, 8)};
-	axes.left = 35 + SVG_LETTER * fmax(plot_figure_width(&axes.y), 6);
+	if (plot->headroom)
+		leave_headroom(plot, &axes.y);
+	axes.left = 35 + SVG_DIGIT * fmax(plot_figure_width(&axes.y), 5);
+
 	for (int intervals = plot->counted ? (int)fmin((double)plot->counted + 1, 100) : 9;
 	     intervals >= 2; intervals--) {
 		axes.x = plot_x_axis(plot, intervals);
 		if ((SVG_RIGHT - axes.left) / axes.x.intervals >=
-		    SVG_LETTER * (plot_figure_width(&axes.x) + 2))
+		    SVG_DIGIT * (plot_figure_width(&axes.x) + 2))
 			break;
 	}
+	axes.top = svg_top(plot->subtitle) + 8 + SVG_LINE * svg_mark_lines(plot, &axes);
+	axes.bottom = axes.top + SVG_HEIGHT;
 	return axes;
+}
+
+/* The next line of a text of several; false at its end. */
+static bool next_line(const char **text, char line[PLOT_SUBTITLE_BYTES])
+{
+	size_t size = *text ? strcspn(*text, "\n") : 0;
+	if (!*text || !**text)
+		return false;
+	snprintf(line, PLOT_SUBTITLE_BYTES, "%.*s", (int)size, *text);
+	*text += size + ((*text)[size] == '\n');
+	return true;
+}
+
+double svg_top(const char *subtitle)
+{
+	char line[PLOT_SUBTITLE_BYTES];
+	double top = 34;
+	while (next_line(&subtitle, line))
+		top += SVG_LINE + 1;
+	return top;
+}
+
+void svg_begin(FILE *out, const char *title, const char *more, const char *subtitle, double height)
+{
+	double room = (SVG_EDGE - SVG_MARGIN) / TITLE_FONT - xml_width(more), y = 26;
+	char line[PLOT_SUBTITLE_BYTES];
+	fprintf(out,
+	        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+	        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
+	        "height=\"%.0f\" viewBox=\"0 0 800 %.0f\" font-family=\"sans-serif\" "
+	        "font-size=\"%.0f\">\n<title>",
+	        height, height, SVG_FONT);
+	xml_put(out, title);
+	fprintf(out,
+	        "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n"
+	        "<text x=\"%.0f\" y=\"%.0f\" font-size=\"%d\">",
+	        more, height, SVG_MARGIN, y, TITLE_FONT);
+	xml_put_within(out, title, room);
+	fprintf(out, "%s</text>\n", more);
+	while (next_line(&subtitle, line)) {
+		y += SVG_LINE + 1;
+		fprintf(out, "<text x=\"%.0f\" y=\"%.0f\">", SVG_MARGIN, y);
+		xml_put_within(out, line, (SVG_EDGE - SVG_MARGIN) / SVG_FONT);
+		fputs("</text>\n", out);
+	}
 }
 
 void plot_svg(FILE *out, const struct plot *plot)
 {
 	struct svg_axes axes = axes_of(plot);
-	double height = svg_height(plot, &axes);
 	char more[40];
-	fprintf(out,
-	        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-	        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"800\" "
-	        "height=\"%.0f\" viewBox=\"0 0 800 %.0f\" font-family=\"sans-serif\" "
-	        "font-size=\"12\">\n<title>",
-	        height, height);
-	xml_put(out, plot->title, SIZE_MAX);
-	exaggeration(plot, &axes, more);
-	fprintf(out, "%s</title>\n<rect width=\"800\" height=\"%.0f\" fill=\"#fff\"/>\n", more,
-	        height);
+	plot_exaggeration(plot, &axes.x, &axes.y, SVG_RIGHT - axes.left, SVG_HEIGHT, more);
+	svg_begin(out, plot->title, more, plot->subtitle, svg_height(plot, &axes));
 	put_frame(out, plot, &axes);
+	svg_put_bands(out, plot, &axes);
 	svg_put_marks(out, plot, &axes);
 	for (size_t i = 0; i < plot->curves; i++)
 		put_curve(out, &axes, &plot->curve[i], i);

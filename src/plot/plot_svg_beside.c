@@ -45,6 +45,25 @@ static bool runs_through(const struct box *box, double x, double y, double to_x,
 	return from < to;
 }
 
+/* Of bands with a pattern, on which letters are hard to read; taken wider than they are, by the
+ * upright boxes around their pieces. */
+static bool meets_band(const struct box *box, const struct field *field)
+{
+	const struct svg_axes *axes = field->axes;
+	for (size_t i = 0; i < field->plot->bands; i++) {
+		const struct plot_band *band = &field->plot->band[i];
+		for (size_t j = 1; band->pattern != PLOT_PLAIN && j < band->count; j++) {
+			double low = fmin(band->low[j - 1], band->low[j]);
+			double high = fmax(band->high[j - 1], band->high[j]);
+			struct box piece = {svg_x(axes, band->x[j - 1]), svg_y(axes, high),
+			                    svg_x(axes, band->x[j]), svg_y(axes, low)};
+			if (high > low && overlap(box, &piece))
+				return true;
+		}
+	}
+	return false;
+}
+
 static bool meets_curve(const struct box *box, const struct field *field)
 {
 	const struct plot *plot = field->plot;
@@ -61,17 +80,25 @@ static bool meets_curve(const struct box *box, const struct field *field)
 		if (plot_drawable(plot->mark[i]) && box->left < svg_x(axes, plot->mark[i]) &&
 		    svg_x(axes, plot->mark[i]) < box->right)
 			return true;
+	if (meets_band(box, field))
+		return true;
 	return plot->zero_line && box->top < svg_y(axes, 0) && svg_y(axes, 0) < box->bottom;
+}
+
+/* What a point takes, with its error bar. */
+static struct box taken_by(const struct field *field, const struct plot_point *point)
+{
+	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
+	double error = plot_error(point);
+	return (struct box){x - 6, fmin(y - 6, svg_y(field->axes, point->y + error)), x + 6,
+	                    fmax(y + 6, svg_y(field->axes, point->y - error))};
 }
 
 static bool meets_point(const struct box *box, const struct field *field)
 {
 	for (size_t i = 0; i < field->plot->points; i++) {
 		const struct plot_point *point = &field->plot->point[i];
-		double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
-		double error = plot_error(point);
-		struct box taken = {x - 6, fmin(y - 6, svg_y(field->axes, point->y + error)), x + 6,
-		                    fmax(y + 6, svg_y(field->axes, point->y - error))};
+		struct box taken = taken_by(field, point);
 		if (plot_is_drawn(point) && overlap(box, &taken))
 			return true;
 	}
@@ -80,8 +107,9 @@ static bool meets_point(const struct box *box, const struct field *field)
 
 static bool is_clear(const struct box *box, const struct field *field)
 {
-	if (box->left < field->axes->left || box->right > SVG_RIGHT || box->top < SVG_TOP ||
-	    box->bottom > SVG_BOTTOM || meets_point(box, field))
+	if (box->left < field->axes->left || box->right > SVG_RIGHT ||
+	    box->top < field->axes->top || box->bottom > field->axes->bottom ||
+	    meets_point(box, field))
 		return false;
 	for (size_t i = 0; i < field->count; i++)
 		if (overlap(box, &field->taken[i]))
@@ -132,7 +160,7 @@ static bool can_lead(const struct box *box, const struct field *field, double x,
 	for (size_t i = 0; i < field->plot->points; i++) {
 		const struct plot_point *other = &field->plot->point[i];
 		double at_x = svg_x(field->axes, other->x), at_y = svg_y(field->axes, other->y);
-		struct box taken = {at_x - 6, at_y - 6, at_x + 6, at_y + 6};
+		struct box taken = taken_by(field, other);
 		if (!plot_is_drawn(other) || hypot(at_x - x, at_y - y) <= 2)
 			continue;
 		if (runs_through(&taken, from_x, from_y, x, y) ||
@@ -142,9 +170,9 @@ static bool can_lead(const struct box *box, const struct field *field, double x,
 	return true;
 }
 
-/* Writes it into the box; x, y: its point. */
-static void put_name(FILE *out, const struct box *box, const char *name, bool over, bool led,
-                     double x, double y)
+/* Writes as much of it as has room into the box; x, y: its point. */
+static void put_name(FILE *out, const struct box *box, const char *name, double room, bool over,
+                     bool led, double x, double y)
 {
 	double from_x, from_y, length;
 	if (led) {
@@ -170,65 +198,88 @@ static void put_name(FILE *out, const struct box *box, const char *name, bool ov
 	        box->left > x    ? "start"
 	        : box->right < x ? "end"
 	                         : "middle");
-	xml_put(out, name, SIZE_MAX);
+	xml_put_within(out, name, room);
 	fputs("</text>\n", out);
 }
 
 /* Places of a name around its point: where its side is (-1 left of it, 0 over the middle, 1 right),
- * how far off it begins, and how far down its line is. */
-static const struct {
+ * how far off it begins, how far down its line is, and from where: the point, or the upper (-1) or
+ * lower end of its bar. */
+static const struct place {
 	int side;
 	double off, down;
+	int end;
 } places[] = {
-    {1, 8, 4},
-    {-1, 8, 4},
-    {1, 6, -8},
-    {1, 6, 17},
-    {-1, 6, -8},
-    {-1, 6, 17},
-    {0, 0, -10},
-    {0, 0, 20},
+    {1, 8, 4, 0},
+    {-1, 8, 4, 0},
+    {1, 6, -8, 0},
+    {1, 6, 17, 0},
+    {-1, 6, -8, 0},
+    {-1, 6, 17, 0},
+    {0, 0, -10, 0},
+    {0, 0, 20, 0},
+    {0, 0, -4, -1},
+    {0, 0, 13, 1},
     /* with a line that leads there */
-    {1, 20, -22},
-    {-1, 20, -22},
-    {1, 20, 30},
-    {-1, 20, 30},
-    {1, 34, -38},
-    {-1, 34, -38},
-    {1, 34, 46},
-    {-1, 34, 46},
-    {1, 44, 4},
-    {-1, 44, 4},
-    {1, 34, 62},
-    {-1, 34, 62},
-    {1, 34, -54},
-    {-1, 34, -54},
+    {1, 20, -22, 0},
+    {-1, 20, -22, 0},
+    {1, 20, 30, 0},
+    {-1, 20, 30, 0},
+    {1, 34, -38, 0},
+    {-1, 34, -38, 0},
+    {1, 34, 46, 0},
+    {-1, 34, 46, 0},
+    {1, 44, 4, 0},
+    {-1, 44, 4, 0},
+    {1, 34, 62, 0},
+    {-1, 34, 62, 0},
+    {1, 34, -54, 0},
+    {-1, 34, -54, 0},
 };
 #define PLACES (sizeof places / sizeof *places)
-#define PLACES_BESIDE 8
+#define PLACES_BESIDE 10
+/* Only a number stands at the end of a bar: a wider name would reach over the next one. */
+#define NUMBER_WIDTH 26.0
+/* A name that has no place in full is cut to this. */
+#define SHORT_NAME (84 / SVG_FONT)
+
+/* Whether the name may stand in the box, by itself at a place of that kind. */
+static bool may_stand(const struct box *box, const struct field *field,
+                      const struct plot_point *point, const struct place *place, bool over)
+{
+	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
+	if (!is_clear(box, field) || (!over && meets_curve(box, field)))
+		return false;
+	if (place->end)
+		return true;
+	return place >= places + PLACES_BESIDE ? can_lead(box, field, x, y)
+	                                       : is_nearest(box, field, point);
+}
 
 /* Writes the name at the first of some places that covers no point and no other name: beside its
  * point or led to it, over no curve; then the same over curves. */
-static void name_point(FILE *out, struct field *field, const struct plot_point *point)
+static bool name_point(FILE *out, struct field *field, const struct plot_point *point, double room)
 {
 	double x = svg_x(field->axes, point->x), y = svg_y(field->axes, point->y);
-	double width = SVG_LETTER * (double)xml_letters(point->name);
+	double width = SVG_FONT * fmin(xml_width(point->name), room), error = plot_error(point);
 	for (size_t i = 0; i < 2 * PLACES; i++) {
-		size_t place = i % PLACES;
-		int side = places[place].side;
-		bool over = i >= PLACES, led = place >= PLACES_BESIDE;
-		double left = side == 0  ? x - width / 2
-		              : side > 0 ? x + places[place].off
-		                         : x - places[place].off - width;
-		struct box box = {left, y + places[place].down - 10, left + width,
-		                  y + places[place].down + 3};
-		if (!is_clear(&box, field) || (!over && meets_curve(&box, field)) ||
-		    (led ? !can_lead(&box, field, x, y) : !is_nearest(&box, field, point)))
+		/* Over curves first above and below its side: there it covers less of them. */
+		const struct place *place = &places[i < PLACES ? i : (i + 2) % PLACES];
+		bool over = i >= PLACES, led = place >= places + PLACES_BESIDE;
+		double left = place->side == 0  ? x - width / 2
+		              : place->side > 0 ? x + place->off
+		                                : x - place->off - width;
+		double from = svg_y(field->axes, point->y - place->end * error);
+		double line = (place->end ? from : y) + place->down;
+		struct box box = {left, line - 10, left + width, line + 3};
+		if ((place->end && (!(error > 0) || isinf(error) || width > NUMBER_WIDTH)) ||
+		    !may_stand(&box, field, point, place, over))
 			continue;
-		put_name(out, &box, point->name, over, led, x, y);
+		put_name(out, &box, point->name, room, over, led, x, y);
 		field->taken[field->count++] = box;
-		return;
+		return true;
 	}
+	return false;
 }
 
 void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_axes *axes)
@@ -240,7 +291,8 @@ void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_ax
 		const struct plot_point *point = &plot->point[i];
 		if (!plot_is_drawn(point) || point->quiet || !xml_letters(point->name))
 			continue;
-		name_point(out, &field, point);
+		if (!name_point(out, &field, point, 1e9) && xml_width(point->name) > SHORT_NAME)
+			name_point(out, &field, point, SHORT_NAME);
 		tried++;
 	}
 }

@@ -7,11 +7,12 @@
 
 #include "plot/plot_xml.h"
 
-/* Lines for the names of marks, lines and letters for the name of a curve. */
+/* Lines for the names of marks, and how far such a name may reach; lines for the name of a curve,
+ * and its room. */
 #define MARK_LINES 4
-#define MARK_LETTERS 24
-#define NAME_LINES 3
-#define NAME_LETTERS 19
+#define MARK_WIDTH (170 / SVG_FONT)
+#define NAME_LINES 4
+#define NAME_WIDTH (130 / SVG_FONT)
 
 /* What is to be named, in order of its place; of more than MOST_NAMES the rest stays unnamed, since
  * nobody could read it. */
@@ -44,45 +45,56 @@ static int line_of(const struct names *marks, size_t mark, double width, const i
 	for (size_t i = mark + 1; i < marks->count; i++)
 		if (marks->place[i] < marks->place[mark] + width && lines[i] >= line)
 			line = lines[i] + 1;
-	return line < MARK_LINES && width > 0 ? line : -1;
+	return line < MARK_LINES && width > 4 ? line : -1;
+}
+
+/* The marks in order, and the line of each name. */
+static void place_marks(const struct plot *plot, const struct svg_axes *axes, struct names *marks,
+                        int lines[MOST_NAMES])
+{
+	*marks = (struct names){0};
+	for (size_t i = 0; i < plot->marks; i++)
+		if (plot_drawable(plot->mark[i]))
+			add_name(marks, svg_x(axes, plot->mark[i]), i);
+	for (size_t i = marks->count; i-- > 0;) {
+		const char *name = plot->mark_name ? plot->mark_name[marks->index[i]] : NULL;
+		double width = SVG_FONT * fmin(xml_width(name), MARK_WIDTH) + 4;
+		lines[i] = line_of(marks, i, width, lines);
+	}
+}
+
+int svg_mark_lines(const struct plot *plot, const struct svg_axes *axes)
+{
+	struct names marks;
+	int lines[MOST_NAMES], most = 0;
+	place_marks(plot, axes, &marks, lines);
+	for (size_t i = 0; i < marks.count; i++)
+		most = lines[i] >= most ? lines[i] + 1 : most;
+	return most;
 }
 
 void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	struct names marks = {0};
+	struct names marks;
 	int lines[MOST_NAMES];
-	for (size_t i = 0; i < plot->marks; i++)
-		if (plot_drawable(plot->mark[i]))
-			add_name(&marks, svg_x(axes, plot->mark[i]), i);
+	place_marks(plot, axes, &marks, lines);
 	for (size_t i = marks.count; i-- > 0;) {
 		size_t index = marks.index[i];
 		const char *name = plot->mark_name ? plot->mark_name[index] : NULL;
-		double x = marks.place[i], top;
-		lines[i] = line_of(&marks, i, SVG_LETTER * (double)xml_letters(name), lines);
-		top = SVG_TOP - SVG_LINE * (lines[i] + 1);
+		double x = marks.place[i], top = axes->top - SVG_LINE * (lines[i] + 1);
 		fprintf(out,
 		        "<line class=\"mark\" data-x=\"%.17g\" x1=\"%.3f\" y1=\"%.3f\" x2=\"%.3f\" "
 		        "y2=\"%.3f\" stroke=\"#000\" stroke-width=\"0.75\" "
 		        "stroke-dasharray=\"1 3\"><title>",
-		        plot->mark[index], x, top, x, SVG_BOTTOM);
-		xml_put(out, name, SIZE_MAX);
+		        plot->mark[index], x, top, x, axes->bottom);
+		xml_put(out, name);
 		fputs("</title></line>\n", out);
 		if (lines[i] < 0)
 			continue;
 		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\">", x + 4, top + 10);
-		xml_put(out, name, MARK_LETTERS);
+		xml_put_within(out, name, MARK_WIDTH);
 		fputs("</text>\n", out);
 	}
-}
-
-/* How many bytes of a curve's name go on the next line. */
-static size_t first_line(const char *name)
-{
-	size_t letters, bytes = xml_bytes(name, NAME_LETTERS, &letters);
-	for (size_t at = bytes; letters > NAME_LETTERS && at > 0; at--)
-		if (name[at] == ' ')
-			return at;
-	return bytes;
 }
 
 /* Writes a curve's name, with a piece of its line before it; returns the height of that. Without a
@@ -92,24 +104,24 @@ static double put_curve_name(FILE *out, const char *name, size_t index, double y
 	const char *rest = name ? name : "";
 	int lines = 1;
 	if (out) {
-		fprintf(out,
-		        "<line x1=\"%.0f\" y1=\"%.3f\" x2=\"%.0f\" y2=\"%.3f\" stroke=\"#000\" ",
+		fprintf(out, "<line x1=\"%.0f\" y1=\"%.3f\" x2=\"%.0f\" y2=\"%.3f\" ",
 		        SVG_RIGHT + 6, y, SVG_RIGHT + 34, y);
 		svg_put_stroke(out, index);
 		fputs("/>\n", out);
 	}
 	for (; *rest; lines++, y += SVG_LINE) {
 		bool last = lines == NAME_LINES;
-		size_t bytes = last ? strlen(rest) : first_line(rest);
+		const char *next = "";
+		size_t bytes = last ? 0 : xml_break(rest, NAME_WIDTH, &next);
 		if (out) {
 			fprintf(out, "<text x=\"%.0f\" y=\"%.3f\">", SVG_RIGHT + 40, y + 4);
 			if (last)
-				xml_put(out, rest, NAME_LETTERS);
+				xml_put_within(out, rest, NAME_WIDTH);
 			else
 				xml_put_bytes(out, rest, bytes);
 			fputs("</text>\n", out);
 		}
-		rest += bytes + strspn(rest + bytes, " ");
+		rest = next;
 		if (!*rest)
 			break;
 	}
@@ -119,7 +131,7 @@ static double put_curve_name(FILE *out, const char *name, size_t index, double y
 void svg_put_curve_names(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
 	struct names names = {0};
-	double needed = 0, next = SVG_TOP + 8;
+	double needed = 0, next = axes->top + 8;
 	for (size_t i = 0; i < plot->curves; i++) {
 		const struct plot_curve *curve = &plot->curve[i];
 		size_t end = curve->count;
@@ -132,7 +144,7 @@ void svg_put_curve_names(FILE *out, const struct plot *plot, const struct svg_ax
 		needed += put_curve_name(NULL, plot->curve[names.index[i]].name, 0, 0);
 	for (size_t i = 0; i < names.count; i++) {
 		const char *name = plot->curve[names.index[i]].name;
-		double y = fmax(fmin(names.place[i], SVG_BOTTOM + SVG_LINE - needed), next);
+		double y = fmax(fmin(names.place[i], axes->bottom + SVG_LINE - needed), next);
 		double height = put_curve_name(out, name, names.index[i], y);
 		next = y + height;
 		needed -= height;

@@ -5,7 +5,6 @@
 
 #include "plot/plot_svg.h"
 #include "plot/plot_xml.h"
-#include "text/wrap.h"
 
 /* Shapes around 0, about as large as each other. */
 static const struct {
@@ -19,8 +18,7 @@ static const struct {
     [PLOT_STAND] = {"stand", "M0 5L4.5 -3H-4.5zM-6 -3H6"},
 };
 
-/* Begins the element of a shape at a place, up to where its other attributes go. */
-static void begin_shape(FILE *out, enum plot_shape shape, double x, double y)
+void svg_begin_shape(FILE *out, enum plot_shape shape, double x, double y)
 {
 	fprintf(out,
 	        "<path transform=\"translate(%.3f %.3f)\" d=\"%s\" fill=\"#fff\" stroke=\"#000\" "
@@ -51,19 +49,20 @@ void svg_put_points(FILE *out, const struct plot *plot, const struct svg_axes *a
 		enum plot_shape shape = plot_kind_of(plot, point).shape;
 		if (!plot_is_drawn(point))
 			continue;
-		begin_shape(out, shape, svg_x(axes, point->x), svg_y(axes, point->y));
+		svg_begin_shape(out, shape, svg_x(axes, point->x), svg_y(axes, point->y));
 		fprintf(out,
 		        " class=\"point\" data-shape=\"%s\" data-x=\"%.17g\" data-y=\"%.17g\" "
 		        "data-error=\"%.17g\"><title>",
 		        shapes[shape].name, point->x, point->y, plot_error(point));
-		xml_put(out, point->name, SIZE_MAX);
+		xml_put(out, point->name);
 		fputs("</title></path>\n", out);
 	}
 }
 
-#define BELOW_LEFT 20.0
-#define BELOW_RIGHT 790.0
-#define BELOW_LETTERS ((int)((BELOW_RIGHT - BELOW_LEFT) / SVG_LETTER))
+/* A sign before its name, and the most room for a name, in ems. */
+#define SIGN_WIDTH 20.0
+#define KIND_WIDTH 60.0
+#define BELOW_WIDTH ((SVG_EDGE - SVG_MARGIN) / SVG_FONT)
 
 /* Writes a line of the notes, broken where it is too long, or without a file only measures it;
  * returns where it ends. */
@@ -71,10 +70,10 @@ static double put_note(FILE *out, const char *line, double y)
 {
 	while (*line) {
 		const char *next;
-		size_t bytes = wrap_fit(line, BELOW_LETTERS, &next);
+		size_t bytes = xml_break(line, BELOW_WIDTH, &next);
 		y += SVG_LINE;
 		if (out) {
-			fprintf(out, "<text x=\"%.0f\" y=\"%.1f\">", BELOW_LEFT, y);
+			fprintf(out, "<text class=\"note\" x=\"%.0f\" y=\"%.1f\">", SVG_MARGIN, y);
 			xml_put_bytes(out, line, bytes);
 			fputs("</text>\n", out);
 		}
@@ -83,7 +82,7 @@ static double put_note(FILE *out, const char *line, double y)
 	return y;
 }
 
-static double put_notes(FILE *out, const char *notes, double y)
+double svg_put_notes(FILE *out, const char *notes, double y)
 {
 	char line[2000];
 	while (notes && *notes) {
@@ -98,36 +97,69 @@ static double put_notes(FILE *out, const char *notes, double y)
 	return y;
 }
 
-/* The same for what the shapes mean. */
-static double put_kinds(FILE *out, const struct plot *plot, double left)
+/* Where the legend stands that far. */
+struct legend {
+	FILE *out; /* NULL: it is only measured */
+	double x, y;
+};
+
+/* Room for a sign and its name, on the next line where this one is full. */
+static void next_sign(struct legend *legend, const char *name)
 {
-	double x = left, y = SVG_BOTTOM + 68;
+	double width = SIGN_WIDTH + SVG_FONT * fmin(xml_width(name), KIND_WIDTH);
+	if (legend->x > SVG_MARGIN && legend->x + width > SVG_EDGE) {
+		legend->x = SVG_MARGIN;
+		legend->y += SVG_LINE + 2;
+	}
+}
+
+static void put_sign_name(struct legend *legend, const char *name)
+{
+	if (legend->out) {
+		fprintf(legend->out, "<text x=\"%.1f\" y=\"%.1f\">", legend->x + SIGN_WIDTH,
+		        legend->y);
+		xml_put_within(legend->out, name, KIND_WIDTH);
+		fputs("</text>\n", legend->out);
+	}
+	legend->x += SIGN_WIDTH + SVG_FONT * fmin(xml_width(name), KIND_WIDTH) + 16;
+}
+
+/* What shapes and patterns mean; returns where that ends. */
+static double put_kinds(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	struct legend legend = {out, SVG_MARGIN, axes->bottom + 68};
 	for (size_t i = 0; i < plot->kinds; i++) {
-		double width = 14 + SVG_LETTER * fmin((double)xml_letters(plot->kind[i].name), 90);
 		if (!plot_shows(plot, i))
 			continue;
-		if (x > left && x + width > BELOW_RIGHT) {
-			x = left;
-			y += SVG_LINE + 2;
-		}
+		next_sign(&legend, plot->kind[i].name);
 		if (out) {
-			begin_shape(out, plot->kind[i].shape, x + 4, y - 4);
-			fprintf(out, "/>\n<text x=\"%.1f\" y=\"%.1f\">", x + 14, y);
-			xml_put(out, plot->kind[i].name, 90);
-			fputs("</text>\n", out);
+			svg_begin_shape(out, plot->kind[i].shape, legend.x + 8, legend.y - 4);
+			fputs("/>\n", out);
 		}
-		x += width + 18;
+		put_sign_name(&legend, plot->kind[i].name);
 	}
-	return y;
+	for (size_t i = 0; i < plot->bands; i++) {
+		next_sign(&legend, plot->band[i].name);
+		if (out) {
+			fprintf(out,
+			        "<rect class=\"sign\" x=\"%.1f\" y=\"%.1f\" width=\"16\" "
+			        "height=\"11\" stroke=\"#000\" stroke-width=\"0.75\" fill=\"",
+			        legend.x, legend.y - 9.5);
+			svg_put_pattern(out, plot->band[i].pattern);
+			fputs("\"/>\n", out);
+		}
+		put_sign_name(&legend, plot->band[i].name);
+	}
+	return legend.y;
 }
 
 void svg_put_below(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
-	put_notes(out, plot->notes, put_kinds(out, plot, axes->left) + 5);
+	svg_put_notes(out, plot->notes, put_kinds(out, plot, axes) + 5);
 }
 
 double svg_height(const struct plot *plot, const struct svg_axes *axes)
 {
-	double end = put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes->left) + 5);
-	return fmax(500, ceil(end + 12));
+	double end = svg_put_notes(NULL, plot->notes, put_kinds(NULL, plot, axes) + 5);
+	return ceil(end + 12);
 }

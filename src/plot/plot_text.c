@@ -97,16 +97,15 @@ static void write_frame(const struct sheet *sheet, const struct plot *plot, int 
 	sheet_legend(sheet, plot, rows - signs);
 }
 
+/* Figures that point at their rows, and those of x from below at their columns. */
 static void draw_y_axis(const struct sheet *sheet)
 {
-	for (int row = sheet->top; row < sheet->top + sheet->height; row++)
-		*sheet_cell(sheet, row, sheet->left - 1) = '|';
 	for (int i = 0; i <= sheet->y.intervals; i++) {
 		int row = sheet_row(sheet, plot_tick(&sheet->y, i));
 		char figure[PLOT_FIGURE_BYTES];
 		plot_figure(&sheet->y, i, figure);
 		sheet_write(sheet, row, sheet->left - 2 - sheet_length(figure), figure);
-		*sheet_cell(sheet, row, sheet->left - 1) = '+';
+		*sheet_cell(sheet, row, sheet->left - 1) = '>';
 	}
 }
 
@@ -134,7 +133,7 @@ static void draw_x_tick(const struct sheet *sheet, const struct plot *plot, int 
 	start = start < 0 ? 0 : start > last ? last : start;
 	if (!is_taken(sheet, row, start - 1, start + sheet_length(figure)))
 		sheet_write(sheet, row, start, figure);
-	*sheet_cell(sheet, row - 1, column) = '+';
+	*sheet_cell(sheet, row - 1, column) = '^';
 }
 
 static void draw_x_axis(const struct sheet *sheet, const struct plot *plot)

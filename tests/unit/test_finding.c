@@ -60,6 +60,7 @@ START_TEST(test_answers_at_their_limits)
 			                        1e-12);
 			ck_assert_double_eq_tol(got.high, table[i].shown + table[i].allowance,
 			                        1e-12);
+			ck_assert_double_eq(got.allowed, table[i].allowance);
 		}
 }
 END_TEST

@@ -2,7 +2,7 @@
  * of the two other programs and rounded by hand to the millimeter, for the allowance is 0.032 m. */
 #include <string.h>
 
-#include "report/front/front.h"
+#include "report/front/ruler.h"
 #include "suite.h"
 #include "worked_crossing.h"
 
@@ -236,9 +236,23 @@ START_TEST(test_scale)
 }
 END_TEST
 
+/* Feet and inches over more than four feet stand at whole feet: 18 ft in six steps are 3 ft, the
+ * next of 1, 2 and 5 is 5 ft. */
+START_TEST(test_whole_feet)
+{
+	const struct ruler ruler = {-0.3048, 17 * 0.3048};
+	struct level_style style = level_style_default(LEVEL_FTIN);
+	struct ruler_numbers numbers = ruler_numbers_of(&ruler, &style);
+	ck_assert_int_eq(numbers.count, 4);
+	for (int i = 0; i < numbers.count; i++)
+		ck_assert_double_eq_tol(numbers.at[i], 5 * i * 0.3048, 1e-12);
+	ck_assert_str_eq(numbers.text[1], "5' 0\"");
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("front", test_shown, test_flat_world, test_all_errors_one_way,
 	                 test_several_setups, test_no_distance, test_long_sight_behind, test_inches,
-	                 test_long_names, test_scale);
+	                 test_long_names, test_scale, test_whole_feet);
 }

@@ -120,9 +120,9 @@ START_TEST(test_cells)
 	                                 .marks = 1,
 	                                 .zero_line = true};
 	static const char *const expected[] = {
-	    "title                   ", "y                       ", "4 +        *************",
-	    "  |      **    : m      ", "2 +    **      :   |    ", "  |  **        :   o p  ",
-	    "0 +**--+---+---:---|---+", "   0   2   4   6   8  10", "             x          ",
+	    "title                   ", "y                       ", "4 >        *************",
+	    "         **    : m      ", "2 >    **      :   |    ", "     **        :   o p  ",
+	    "0 >**--^---^---:---|---^", "   0   2   4   6   8  10", "             x          ",
 	    "* c   o points          ",
 	};
 	check_text(&plot, 24, 10, expected);
@@ -145,8 +145,8 @@ START_TEST(test_breaks)
 	                                 .points = 4,
 	                                 .zero_line = true};
 	static const char *const expected[] = {
-	    "up, mm              ", " 2 +####^           ", "   |    |      o q  ",
-	    " 0 +----|-----------", "   |    o           ", "-2 ++---v---+--#####",
+	    "up, mm              ", " 2 >####^           ", "        |      o q  ",
+	    " 0 >----|-----------", "        o           ", "-2 >^---v---^--#####",
 	    "    0   1   2  3   4",
 	};
 	check_text(&plot, 20, 7, expected);
@@ -162,9 +162,9 @@ START_TEST(test_lines_take_turns)
 	    {"a", '*', 2, x, high}, {"b", '#', 2, x, high}, {"c", '-', 2, x, low}};
 	static const struct plot plot = {.curve = curves, .curves = 3, .zero_line = true};
 	static const char *const expected[] = {
-	    "1.0 +*#*#*#*#*#*#*#*#*#*#*#*#*#*#*#*", "    |                               ",
-	    "0.5 +-------------------------------", "    |                               ",
-	    "0.0 ++-----+-----+-----+-----+-----+", "     0     2     4     6     8    10",
+	    "1.0 >*#*#*#*#*#*#*#*#*#*#*#*#*#*#*#*", "                                    ",
+	    "0.5 >-------------------------------", "                                    ",
+	    "0.0 >^-----^-----^-----^-----^-----^", "     0     2     4     6     8    10",
 	    "* a   # b   - c                     ",
 	};
 	char grid[7 * 37], wide[10 * 81];
@@ -200,8 +200,8 @@ START_TEST(test_kinds_and_names)
 	                                 .kinds = 3,
 	                                 .zero_line = true};
 	static const char *const expected[] = {
-	    "4 +            & both   ", "  |      on             ", "2 +****o****************",
-	    "  |          under x    ", "0 ++---+---+---+---+---+", "   0   2   4   6   8  10",
+	    "4 >            & both   ", "         on             ", "2 >****o****************",
+	    "             under x    ", "0 >^---^---^---^---^---^", "   0   2   4   6   8  10",
 	    "o seen   x meant   & s~ ",
 	};
 	char grid[7 * 25];

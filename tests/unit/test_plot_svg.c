@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "plot/plot_xml.h"
 #include "suite.h"
 
 #define POINT(at_x, at_y, half, called)                                                            \
@@ -225,10 +226,12 @@ START_TEST(test_svg_kinds_and_notes)
 	static const struct plot_point points[] = {{.x = 1, .y = 1, .name = "p"},
 	                                           {.x = 2, .y = 3, .name = "q", .kind = 1}};
 	char notes[40 * 12 + 1] = "";
-	const struct plot plot = {
-	    .point = points, .points = 2, .kind = kinds, .kinds = 3, .notes = notes};
-	char *svg;
+	struct plot plot = {.point = points, .points = 2, .kind = kinds, .kinds = 3};
+	char *svg = svg_of(&plot);
 	const char *at;
+	double height = number(strstr(svg, "<svg"), "height");
+	free(svg);
+	plot.notes = notes;
 	for (int i = 0; i < 40; i++)
 		sprintf(notes + strlen(notes), "n\xc3\xb8te %d\n", i);
 	svg = svg_of(&plot);
@@ -239,7 +242,7 @@ START_TEST(test_svg_kinds_and_notes)
 	ck_assert_ptr_nonnull(strstr(svg, ">meant</text>"));
 	ck_assert_ptr_null(strstr(svg, "absent"));
 	ck_assert_ptr_nonnull(strstr(svg, ">n\xc3\xb8te 39</text>"));
-	ck_assert_double_ge(number(strstr(svg, "<svg"), "height"), 484 + 40 * 15);
+	ck_assert_double_ge(number(strstr(svg, "<svg"), "height"), height + 40 * 15);
 	free(svg);
 }
 END_TEST
@@ -271,8 +274,54 @@ START_TEST(test_svg_close_points)
 }
 END_TEST
 
+/* Widths in ems that a browser measured of DejaVu Sans, the default of many systems, and of the
+ * widest letters: no text is set wider than it is taken for. A name in Chinese letters is as many
+ * ems wide as it has letters. */
+START_TEST(test_svg_widths)
+{
+	static const struct {
+		const char *text;
+		double width;
+	} measured[] = {{"0123456789", 6.36}, {"W", 0.989},        {"m", 0.974},
+	                {"%", 1.076},         {"@", 1.0},          {"MWMW", 3.704},
+	                {" ", 0.318},         {"\xe6\xb0\xb4", 1}, {"\xc7\x84", 1.422}};
+	for (size_t i = 0; i < sizeof measured / sizeof *measured; i++)
+		ck_assert_double_ge(xml_width(measured[i].text), measured[i].width);
+	ck_assert_uint_eq(xml_fit("WWWW", 2.1), 2);
+	ck_assert_uint_eq(xml_fit("\xe6\xb0\xb4\xe6\xb0\xb4", 1.5), 3);
+	ck_assert_uint_eq(xml_fit("", 0), 0);
+}
+END_TEST
+
+/* A line below the title has the lines that it is given, and a band is broken where it is no
+ * number. */
+START_TEST(test_svg_subtitle_and_bands)
+{
+	static const double x[] = {0, 1, 2, 3, 4, 5}, low[] = {0, 0, 0, NAN, 0, 0};
+	static const double high[] = {1, 2, 3, 3, 2, 1};
+	static const struct plot_band bands[] = {{"cut", PLOT_LEANING, 6, x, low, high}};
+	static const struct plot_curve curve = {"c", '*', 6, x, high};
+	static const struct plot plot = {.title = "t",
+	                                 .subtitle = "Long Water\nshown",
+	                                 .band = bands,
+	                                 .bands = 1,
+	                                 .curve = &curve,
+	                                 .curves = 1};
+	char *svg = svg_of(&plot);
+	const char *first = element(svg, "band"), *second = element(first, "band");
+	ck_assert_ptr_nonnull(strstr(svg, ">Long Water</text>"));
+	ck_assert_ptr_nonnull(strstr(svg, ">shown</text>"));
+	ck_assert_int_eq(strncmp(attribute(first, "fill"), "url(#leaning)", 13), 0);
+	ck_assert_ptr_nonnull(second);
+	ck_assert_ptr_null(element(second, "band"));
+	ck_assert_ptr_nonnull(strstr(svg, ">cut</text>"));
+	free(svg);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("plot SVG", test_svg_read_back, test_svg_escape, test_svg_long_names,
-	                 test_svg_close_marks, test_svg_close_points, test_svg_kinds_and_notes);
+	                 test_svg_close_marks, test_svg_close_points, test_svg_kinds_and_notes,
+	                 test_svg_widths, test_svg_subtitle_and_bands);
 }

@@ -145,6 +145,9 @@ void report_plan(FILE *out, const struct report_plan *plan, bool csv);
  * target must be for a telescope of that power, what to read, signals, cautions. */
 void report_card(FILE *out, const struct report_plan *plan, const char *title, const char *name,
                  double power);
+/* The same as one HTML file, with the pole drawn at true scale and a ruler to see that it is. */
+bool report_card_html(FILE *out, struct book *book, const struct report_plan *plan,
+                      const char *title, const char *name, double power, struct fault *why);
 /* The same for distances from `from` on to `to`, m, as a table with its drawing. At most
  * REPORT_TABLE_MOST rows. */
 #define REPORT_TABLE_MOST 1000
@@ -162,10 +165,12 @@ bool report_no_drop(const struct work_run *run, char *text, size_t size);
 /* Why a complete crossing has no answer, in a sentence of at most 78 columns, a row of the pane; ""
  * where it has one. */
 void report_no_answer(const struct level_closing *closing, char *text, size_t size);
-/* Several crossings: those named, or where count is 0 all whose drop can be said. out takes the
- * figures, svg the drawing; either may be NULL. */
-bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
-                  bool csv, struct fault *why);
+/* How a report is written: for people with a drawing in characters, the drawing alone as SVG 1.1,
+ * its figures as CSV, or all of it as one HTML file, which fetches and runs nothing. */
+enum report_form { REPORT_AS_TEXT, REPORT_AS_SVG, REPORT_AS_CSV, REPORT_AS_HTML };
+/* Several crossings: those named, or where count is 0 all whose drop can be said. */
+bool report_drops(FILE *out, struct book *book, const char *const *names, size_t count,
+                  enum report_form form, struct fault *why);
 /* What shrinks a line of the allowance. */
 const char *report_remedy(enum level_allowance_line line, enum level_k_source source);
 /* "a default", "two thermometers", ... */
@@ -277,10 +282,9 @@ bool report_html(FILE *out, struct book *book, const struct work_run *run, enum 
                  struct fault *why);
 
 /* Pictures: the profile of a run; the long sight of a crossing of one setup; how runs close, those
- * named or all. In characters, as SVG 1.1, or every number that is drawn as CSV,
- * element,name,x,y,error. FAULT_EMPTY where there is nothing to draw. */
+ * named or all. CSV: every number that is drawn, element,name,x,y,error. FAULT_EMPTY where there is
+ * nothing to draw. */
 enum report_picture { REPORT_PROFILE, REPORT_LONGSIGHT, REPORT_CLOSURES };
-enum report_form { REPORT_AS_TEXT, REPORT_AS_SVG, REPORT_AS_CSV };
 bool report_picture(FILE *out, struct book *book, enum report_picture which,
                     const char *const *names, size_t count, enum report_form form,
                     struct fault *why);

@@ -4,14 +4,14 @@
 static const char usage[] =
     "changes BOOK --first RUN[,RUN...] --second RUN[,RUN...]\n"
     "                [--then RUN[,RUN...]]... [--hold MARK[,MARK...]]\n"
-    "                [--by distance|setups] [--sd LENGTH] [--svg FILE] [--csv]";
+    "                [--by distance|setups] [--sd LENGTH] [--svg FILE] [--csv | --html FILE]";
 
 struct given {
 	struct report_changes how;
 	struct many first, second, then, hold;
-	const char *by_name, *svg;
+	const char *by_name, *svg, *html;
 	enum level_by by;
-	bool csv;
+	bool csv, agree;
 	struct book *book;
 };
 
@@ -20,6 +20,12 @@ static bool write_svg(FILE *out, void *context, struct fault *why)
 	const struct given *given = context;
 	bool agree;
 	return report_changes(out, given->book, &given->how, REPORT_AS_SVG, &agree, why);
+}
+
+static bool write_html(FILE *out, void *context, struct fault *why)
+{
+	struct given *given = context;
+	return report_changes(out, given->book, &given->how, REPORT_AS_HTML, &given->agree, why);
 }
 
 /* What the options say; the book is not asked yet. */
@@ -56,35 +62,36 @@ static int compare(const char *path, struct given *given)
 {
 	struct fault why = {0};
 	int status = EXIT_DONE;
-	bool agree = true, ok;
+	bool ok;
 	given->book = command_open(path, &status);
 	if (!given->book)
 		return status;
-	ok = report_changes(stdout, given->book, &given->how,
-	                    given->csv ? REPORT_AS_CSV : REPORT_AS_TEXT, &agree, &why) &&
-	     (!given->svg || command_write(given->svg, write_svg, given, &why));
+	ok = given->html
+	         ? command_write(given->html, write_html, given, &why)
+	         : report_changes(stdout, given->book, &given->how,
+	                          given->csv ? REPORT_AS_CSV : REPORT_AS_TEXT, &given->agree, &why);
+	ok = ok && (!given->svg || command_write(given->svg, write_svg, given, &why));
 	book_close(given->book);
 	if (!ok)
 		return command_fail(&why);
 	status = command_flush();
-	return status == EXIT_DONE && !agree ? EXIT_NO : status;
+	return status == EXIT_DONE && !given->agree ? EXIT_NO : status;
 }
 
 int command_changes(int argc, char **argv)
 {
 	struct given given = {0};
-	const struct option_word options[] = {{"--first", NULL, NULL, &given.first},
-	                                      {"--second", NULL, NULL, &given.second},
-	                                      {"--then", NULL, NULL, &given.then},
-	                                      {"--hold", NULL, NULL, &given.hold},
-	                                      {"--by", &given.by_name, NULL, NULL},
-	                                      {"--sd", &given.how.sd, NULL, NULL},
-	                                      {"--svg", &given.svg, NULL, NULL},
-	                                      {"--csv", NULL, &given.csv, NULL},
-	                                      {0}};
+	const struct option_word options[] = {
+	    {"--first", NULL, NULL, &given.first}, {"--second", NULL, NULL, &given.second},
+	    {"--then", NULL, NULL, &given.then},   {"--hold", NULL, NULL, &given.hold},
+	    {"--by", &given.by_name, NULL, NULL},  {"--sd", &given.how.sd, NULL, NULL},
+	    {"--svg", &given.svg, NULL, NULL},     {"--csv", NULL, &given.csv, NULL},
+	    {"--html", &given.html, NULL, NULL},   {0}};
 	struct words words;
 	struct fault why = {0};
 	if (!command_words(argc, argv, options, 1, 1, &words, usage))
+		return EXIT_USAGE;
+	if (!command_one_form(given.csv + (given.html != NULL), "either --csv or --html", usage))
 		return EXIT_USAGE;
 	return take(&given, &why) ? compare(words.word[0], &given) : command_fail(&why);
 }

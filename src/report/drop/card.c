@@ -1,7 +1,10 @@
 /* A card for the person at the far pole of a planned sight. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "html/html.h"
+#include "report/drop/card.h"
 #include "report/lines.h"
 #include "report/quantities.h"
 
@@ -86,4 +89,47 @@ void report_card(FILE *out, const struct report_plan *plan, const char *title, c
 	lines_cautions(out);
 	fputs("A pole of metal stays away from power lines, and down when thunder is heard.\n",
 	      out);
+}
+
+/* What is written into memory; NULL where that is short. */
+static char *text_of(const struct report_plan *plan, const char *title, const char *name,
+                     double power, bool drawing)
+{
+	struct level_planned planned = level_plan_of(&plan->plan);
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	if (!out)
+		return NULL;
+	if (drawing)
+		card_svg(out, plan, &planned, power);
+	else
+		report_card(out, plan, title, name, power);
+	if (fclose(out) == 0)
+		return text;
+	free(text);
+	return NULL;
+}
+
+bool report_card_html(FILE *out, struct book *book, const struct report_plan *plan,
+                      const char *title, const char *name, double power, struct fault *why)
+{
+	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], witness[REPORT_WITNESS_BYTES];
+	char *words = text_of(plan, title, name, power, false);
+	char *svg = text_of(plan, title, name, power, true);
+	bool ok = words && svg;
+	if (ok) {
+		/* The first line of the words is the heading. */
+		size_t first = strcspn(words, "\n");
+		snprintf(heading, sizeof heading, "%.*s", (int)first, words);
+		html_begin(out, heading);
+		html_lines(out, "", words + first + strspn(words + first, "\n"));
+		fputs("<div class=\"true sheet wide\">\n", out);
+		html_drawing(out, svg);
+		fputs("</div>\n", out);
+		html_end(out, report_witness(book, witness));
+	}
+	free(words);
+	free(svg);
+	return ok || fault_memory(why);
 }

@@ -172,6 +172,7 @@ static void csv_drop(FILE *out, const struct work_run *run)
 	quantity_count(out, "amendments", (int64_t)run->terms.amendments);
 	if (run->terms.old_rule && answered)
 		quantity_text(out, "answer_before", level_answer_code(drop_before(run)));
+	quantity_meters(out, "allowance_prediction", answered, c->finding.allowed, style);
 }
 
 enum level_drop_answer drop_before(const struct work_run *run)

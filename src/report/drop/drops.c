@@ -2,10 +2,10 @@
 #include <math.h>
 #include <string.h>
 
-#include "work/crossing/crossings.h"
-#include "report/drop/drawings.h"
 #include "report/drop/drop.h"
+#include "report/html/sheet.h"
 #include "report/lines.h"
+#include "report/picture/picture.h"
 #include "report/quantities.h"
 
 /* What a reader must know of how its figures came about. */
@@ -216,30 +216,79 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 	csv_fit(out, c, r);
 }
 
-bool report_drops(FILE *out, FILE *svg, struct book *book, const char *const *names, size_t count,
-                  bool csv, struct fault *why)
+/* The picture, in characters below the table, or as a file of its own. */
+static bool draw(FILE *out, struct book *book, const struct crossings *c,
+                 const struct level_combined *r, bool svg, struct fault *why)
 {
+	struct picture picture = {0};
+	struct book_settings settings;
+	bool ok = book_settings(book, &settings, why);
+	if (ok) {
+		picture_drops(c, r, settings.title, svg, &picture);
+		if (!svg)
+			fputc('\n', out);
+		ok = picture_draw(out, &picture, svg ? REPORT_AS_SVG : REPORT_AS_TEXT, why);
+	}
+	picture_free(&picture);
+	return ok;
+}
+
+/* Crossings and what they make together. */
+struct together {
+	struct book *book;
 	struct crossings crossings;
 	struct level_combined combined;
+};
+
+static bool write_part(FILE *out, void *of, enum sheet_part part, struct fault *why)
+{
+	struct together *t = of;
+	if (part == SHEET_DRAWING)
+		return draw(out, t->book, &t->crossings, &t->combined, true, why);
+	if (part == SHEET_WORDS)
+		put_drops(out, &t->crossings, &t->combined);
+	else
+		csv_drops(out, &t->crossings, &t->combined);
+	return true;
+}
+
+static bool write_form(FILE *out, struct together *t, enum report_form form, struct fault *why)
+{
+	char title[LEVEL_REMARK_BYTES + 80];
+	switch (form) {
+	case REPORT_AS_CSV:
+		csv_drops(out, &t->crossings, &t->combined);
+		return true;
+	case REPORT_AS_SVG:
+		return draw(out, t->book, &t->crossings, &t->combined, true, why);
+	case REPORT_AS_HTML:
+		return sheet_title(t->book, "crossings together", "", title, sizeof title, why) &&
+		       sheet_html(out, t->book, title, write_part, t, why);
+	case REPORT_AS_TEXT:
+		break;
+	}
+	put_drops(out, &t->crossings, &t->combined);
+	return draw(out, t->book, &t->crossings, &t->combined, false, why);
+}
+
+bool report_drops(FILE *out, struct book *book, const char *const *names, size_t count,
+                  enum report_form form, struct fault *why)
+{
+	struct together t = {.book = book};
+	struct crossings *crossings = &t.crossings;
 	char text[480];
-	bool ok = crossings_load(book, names, count, &crossings, why);
-	if (ok && count && crossings.left_count)
-		ok = fault_say(why, FAULT_INPUT, "%.100s: %s", crossings.left[0].name,
-		               left_words(text, sizeof text, &crossings.left[0]));
-	if (ok && crossings.count == 0)
+	bool ok = crossings_load(book, names, count, crossings, why);
+	if (ok && count && crossings->left_count)
+		ok = fault_say(why, FAULT_INPUT, "%.100s: %s", crossings->left[0].name,
+		               left_words(text, sizeof text, &crossings->left[0]));
+	if (ok && crossings->count == 0)
 		ok = fault_say(why, FAULT_INPUT,
 		               "no crossing of this book says anything yet: rodbook drop BOOK RUN "
 		               "says why");
 	ok = ok &&
-	     level_combine(crossings.ready, crossings.count, crossings.decides, &combined, why);
-	if (ok && out && csv)
-		csv_drops(out, &crossings, &combined);
-	if (ok && out && !csv) {
-		put_drops(out, &crossings, &combined);
-		drawing_drops(out, &crossings, false);
-	}
-	if (ok && svg)
-		drawing_drops(svg, &crossings, true);
-	crossings_free(&crossings);
+	     level_combine(crossings->ready, crossings->count, crossings->decides, &t.combined,
+	                   why) &&
+	     write_form(out, &t, form, why);
+	crossings_free(crossings);
 	return ok;
 }

@@ -21,10 +21,13 @@ struct ruler ruler_of(const struct front_scale *s)
 	return out;
 }
 
-/* 1, 2 or 5 of a power of ten; of inches a power of two. */
+/* 1, 2 or 5 of a power of ten; of inches a power of two, of feet and inches beyond eight inches
+ * whole feet. */
 static double step_of(double range, enum level_unit unit)
 {
 	double power, share;
+	if (unit == LEVEL_FTIN && range / STEPS_MOST > 8)
+		return 12 * fmax(1, step_of(range / 12, LEVEL_FT));
 	if (unit > LEVEL_FT)
 		return exp2(ceil(log2(range / STEPS_MOST)));
 	power = pow(10, floor(log10(range / STEPS_MOST)));

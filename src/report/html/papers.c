@@ -21,7 +21,8 @@ static char *text_of(writer *write, struct book *book, const struct work_run *ru
 	size_t size;
 	FILE *out = open_memstream(&text, &size);
 	bool ok = out ? write(out, book, run, why) : fault_memory(why);
-	if (out && fclose(out) != 0)
+	/* What memory was short for is not always told by fclose(): then there is no text. */
+	if (out && (fclose(out) != 0 || !text))
 		ok = fault_memory(why);
 	if (ok)
 		return text;

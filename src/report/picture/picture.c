@@ -6,6 +6,9 @@
 #include <string.h>
 
 #include "csv/csv.h"
+#include "report/front/front.h"
+#include "report/html/sheet.h"
+#include "report/picture/longsight.h"
 #include "text/wrap.h"
 
 double picture_unit(double meters, enum level_unit unit)
@@ -35,30 +38,47 @@ static void *grow(struct picture *p, void *array, size_t count, size_t *room, si
 	return grown;
 }
 
+static void add_number(struct picture *p, double **array, size_t count, size_t *room, double value)
+{
+	double *more = grow(p, *array, count, room, sizeof *more);
+	if (!more)
+		return;
+	*array = more;
+	more[count] = value;
+}
+
 void picture_curve(struct picture *p, const char *name, char sign)
 {
 	p->curve[p->plot.curves++] = (struct plot_curve){.name = name, .sign = sign};
+}
+
+void picture_break(struct picture *p)
+{
+	picture_sample(p, NAN, NAN);
+}
+
+void picture_band(struct picture *p, const char *name, enum plot_pattern pattern)
+{
+	p->band[p->plot.bands++] = (struct plot_band){.name = name, .pattern = pattern};
 }
 
 void picture_sample(struct picture *p, double x, double y)
 {
 	struct picture_samples *s = &p->samples[p->plot.curves - 1];
 	size_t room = s->room;
-	double *more = grow(p, s->x, s->count, &room, sizeof *more);
-	if (!more)
-		return;
-	s->x = more;
-	more = grow(p, s->y, s->count, &s->room, sizeof *more);
-	if (!more)
-		return;
-	s->y = more;
-	s->x[s->count] = x;
-	s->y[s->count++] = y;
+	add_number(p, &s->x, s->count, &room, x);
+	add_number(p, &s->y, s->count, &s->room, y);
+	s->count += !p->out_of_memory;
 }
 
-void picture_break(struct picture *p)
+void picture_edge(struct picture *p, double x, double low, double high)
 {
-	picture_sample(p, NAN, NAN);
+	struct picture_edges *e = &p->edges[p->plot.bands - 1];
+	size_t rooms[] = {e->room, e->room};
+	add_number(p, &e->x, e->count, &rooms[0], x);
+	add_number(p, &e->low, e->count, &rooms[1], low);
+	add_number(p, &e->high, e->count, &e->room, high);
+	e->count += !p->out_of_memory;
 }
 
 static bool add_name(struct picture *p, char ***names, size_t count, size_t room, const char *name)
@@ -140,11 +160,32 @@ void picture_state(struct picture *p, const struct work_run *run)
 	free(text);
 }
 
+void picture_headline(struct picture *p, const struct work_run *run)
+{
+	struct front front;
+	char answer[480];
+	front_of(run, &front);
+	if (work_drop_of(run) == WORK_ANSWERED)
+		snprintf(answer, sizeof answer, "%s (%s)",
+		         level_answer_brief(run->closing.finding.answer),
+		         level_answer_code(run->closing.finding.answer));
+	else
+		report_verdict(&run->book.run, &run->closing, &run->settings.style, answer,
+		               sizeof answer);
+	snprintf(p->subtitle, sizeof p->subtitle, "%s%s%.300s\n%s", front.when,
+	         *front.where ? "; " : "", front.where, answer);
+}
+
 void picture_free(struct picture *p)
 {
 	for (size_t i = 0; i < PICTURE_CURVES; i++) {
 		free(p->samples[i].x);
 		free(p->samples[i].y);
+	}
+	for (size_t i = 0; i < PICTURE_BANDS; i++) {
+		free(p->edges[i].x);
+		free(p->edges[i].low);
+		free(p->edges[i].high);
 	}
 	for (size_t i = 0; i < p->plot.points; i++)
 		free(p->point_name[i]);
@@ -213,6 +254,13 @@ bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fa
 		p->curve[i].y = p->samples[i].y;
 		p->curve[i].count = p->samples[i].count;
 	}
+	for (size_t i = 0; i < p->plot.bands; i++) {
+		p->band[i].x = p->edges[i].x;
+		p->band[i].low = p->edges[i].low;
+		p->band[i].high = p->edges[i].high;
+		p->band[i].count = p->edges[i].count;
+	}
+	p->plot.band = p->band;
 	p->plot.curve = p->curve;
 	p->plot.point = p->point;
 	p->plot.mark = p->mark;
@@ -221,37 +269,82 @@ bool picture_draw(FILE *out, struct picture *p, enum report_form form, struct fa
 	p->plot.x_name = p->x_name;
 	p->plot.y_name = p->y_name;
 	p->plot.notes = p->notes;
+	p->plot.subtitle = p->subtitle;
 	if (form == REPORT_AS_SVG)
 		plot_svg(out, &p->plot);
 	else if (form == REPORT_AS_CSV)
 		draw_csv(out, &p->plot);
+	else if (form == REPORT_AS_HTML)
+		fprintf(out, "%s\n%s", p->subtitle, p->notes ? p->notes : "");
 	else
 		draw_text(out, p);
 	return true;
 }
 
-static bool fill(struct book *book, enum report_picture which, const char *const *names,
-                 size_t count, enum report_form form, struct picture *picture, struct fault *why)
+static bool draw_run(FILE *out, struct book *book, enum report_picture which, const char *name,
+                     enum report_form form, struct picture *picture, struct fault *why)
 {
 	struct work_run run;
 	bool ok;
-	if (which == REPORT_CLOSURES)
-		return picture_closures(book, names, count, form == REPORT_AS_CSV, picture, why);
-	if (!work_run_load(book, names[0], NULL, &run, why))
+	if (!work_run_load(book, name, NULL, &run, why))
 		return false;
 	ok = which == REPORT_PROFILE ? picture_profile(&run, picture, why)
 	                             : picture_longsight(&run, picture, why);
+	if (ok)
+		picture_headline(picture, &run);
+	if (ok && which == REPORT_LONGSIGHT && form == REPORT_AS_SVG &&
+	    work_drop_of(&run) == WORK_ANSWERED)
+		ok = picture->out_of_memory ? fault_memory(why)
+		                            : longsight_svg(out, &run, picture, why);
+	else
+		ok = ok && picture_draw(out, picture, form, why);
 	work_run_free(&run);
 	return ok;
+}
+
+static bool draw(FILE *out, struct book *book, enum report_picture which, const char *const *names,
+                 size_t count, enum report_form form, struct fault *why)
+{
+	struct picture picture = {0};
+	bool ok;
+	if (which == REPORT_CLOSURES)
+		ok = picture_closures(book, names, count, form == REPORT_AS_CSV, &picture, why) &&
+		     picture_draw(out, &picture, form, why);
+	else
+		ok = draw_run(out, book, which, names[0], form, &picture, why);
+	picture_free(&picture);
+	return ok;
+}
+
+/* Which picture of what. */
+struct wanted {
+	struct book *book;
+	enum report_picture which;
+	const char *const *names;
+	size_t count;
+};
+
+static bool write_part(FILE *out, void *of, enum sheet_part part, struct fault *why)
+{
+	const struct wanted *w = of;
+	return draw(out, w->book, w->which, w->names, w->count,
+	            part == SHEET_DRAWING   ? REPORT_AS_SVG
+	            : part == SHEET_FIGURES ? REPORT_AS_CSV
+	                                    : REPORT_AS_HTML,
+	            why);
 }
 
 bool report_picture(FILE *out, struct book *book, enum report_picture which,
                     const char *const *names, size_t count, enum report_form form,
                     struct fault *why)
 {
-	struct picture picture = {0};
-	bool ok = fill(book, which, names, count, form, &picture, why) &&
-	          picture_draw(out, &picture, form, why);
-	picture_free(&picture);
-	return ok;
+	static const char *const titles[] = {"profile of run ", "long sight of run ",
+	                                     "how the runs close"};
+	struct wanted wanted = {book, which, names, count};
+	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60];
+	if (form != REPORT_AS_HTML)
+		return draw(out, book, which, names, count, form, why);
+	return sheet_title(book, titles[which], which == REPORT_CLOSURES ? "" : names[0], title,
+	                   sizeof title, why) &&
+	       sheet_html(out, book, title, write_part, &wanted, why);
 }

@@ -64,6 +64,21 @@ static void take_mark(struct drawing *d, size_t mark)
 		d->drawn[d->marks++] = drawn;
 }
 
+/* How many of them changed significantly at one epoch or more. */
+static size_t count_changed(const struct drawing *d)
+{
+	size_t count = 0;
+	for (size_t m = 0; m < d->marks; m++) {
+		bool changed = false;
+		for (size_t i = 1; i < d->epochs->epochs; i++) {
+			const struct level_change *c = change_of(d, i, d->drawn[m].mark);
+			changed = changed || (c && c->significant == LEVEL_YES);
+		}
+		count += changed;
+	}
+	return count;
+}
+
 static int by_most(const void *a, const void *b)
 {
 	const struct drawn *one = a, *other = b;
@@ -162,6 +177,25 @@ static void draw_mark(struct drawing *d, size_t index)
 	}
 }
 
+/* Where and when, and how many marks have changed. */
+static void put_headline(const struct drawing *d, size_t marks, size_t changed)
+{
+	const struct work_epochs *e = d->epochs;
+	const struct work_net *first = &e->net[d->order[0]],
+	                      *last = &e->net[d->order[e->epochs - 1]];
+	struct picture *out = d->out;
+	const char *where = first->settings.title;
+	bool judged = e->compared[1].changes.factor > 0;
+	snprintf(out->subtitle, sizeof out->subtitle, "%s%s%s%s%.300s\n", first->first_day,
+	         *first->first_day && *last->last_day ? " to " : "", last->last_day,
+	         *where && *first->first_day ? "; " : "", where);
+	if (judged)
+		snprintf(out->subtitle + strlen(out->subtitle), 100,
+		         "%zu of %zu marks changed significantly", changed, marks);
+	else
+		strcat(out->subtitle, "whether a mark has changed is not known: there is no limit");
+}
+
 /* When each epoch was, and what is held. */
 static void put_notes(struct drawing *d)
 {
@@ -199,6 +233,7 @@ bool picture_changes(const struct work_epochs *epochs, struct picture *out, stru
 {
 	struct drawing d = {.epochs = epochs, .out = out};
 	enum level_unit unit = epochs->net[0].settings.style.unit;
+	size_t marks, changed;
 	d.drawn = calloc(epochs->net[0].net.marks + 1, sizeof *d.drawn);
 	if (!d.drawn)
 		return fault_memory(why);
@@ -217,8 +252,11 @@ bool picture_changes(const struct work_epochs *epochs, struct picture *out, stru
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	out->plot.zero_line = true;
+	marks = d.marks;
+	changed = count_changed(&d);
 	choose(&d);
 	find_times(&d);
+	put_headline(&d, marks, changed);
 	out->quiet = true;
 	picture_point(out, FIRST, d.x[0], 0, 0, "first epoch");
 	for (size_t i = 0; i < d.marks; i++)

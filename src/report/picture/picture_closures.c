@@ -21,7 +21,7 @@ static const struct plot_kind kinds[] = {
 
 struct closures {
 	bool as_lengths;
-	size_t judged;             /* runs so far */
+	size_t judged, close;      /* runs so far, and those of them that close */
 	double *allowable;         /* of each */
 	struct picture *out, left; /* left holds the notes on runs that are not drawn */
 };
@@ -40,6 +40,7 @@ static void add_point(struct closures *c, const struct work_run *run)
 	              : run->closing.closes == LEVEL_YES ? CLOSES
 	                                                 : MISSES;
 	c->allowable[c->judged++] = allowable;
+	c->close += run->closing.closes == LEVEL_YES;
 	picture_point(c->out, kind, (double)c->judged,
 	              c->as_lengths     ? misclosure
 	              : kind == FAR_OFF ? copysign(SHARES_SHOWN, share)
@@ -144,6 +145,8 @@ static bool take_all(struct book *book, const struct book_run_info *runs, size_t
 		            "their drops):\n");
 		picture_add_notes(c->out, c->left.notes);
 	}
+	snprintf(c->out->subtitle + strlen(c->out->subtitle), 100,
+	         "%zu of %zu runs close, of those that are judged", c->close, c->judged);
 	picture_free(&c->left);
 	c->out->plot.counted = c->judged;
 	for (size_t i = 0; c->judged > RUNS_NAMED && i < c->out->plot.points; i++)
@@ -173,7 +176,12 @@ bool picture_closures(struct book *book, const char *const *names, size_t count,
 	struct closures closures = {.as_lengths = as_lengths, .out = out};
 	struct book_run_info *runs = NULL;
 	size_t run_count = 0;
+	struct book_settings settings;
 	bool ok;
+	if (!book_settings(book, &settings, why))
+		return false;
+	snprintf(out->subtitle, sizeof out->subtitle, "%.300s%s", settings.title,
+	         *settings.title ? "\n" : "");
 	strcpy(out->title, "How the runs close");
 	strcpy(out->x_name, "run, numbered below");
 	out->plot.kind = kinds;

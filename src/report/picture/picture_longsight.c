@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/picture/longsight.h"
 #include "report/picture/picture.h"
 
 #define SAMPLES 101
@@ -15,14 +16,6 @@ static const struct plot_kind kinds[] = {
     [PREDICTED] = {"drop predicted", 'x', PLOT_CROSS},
     [INSTRUMENT] = {"instrument, at HI", 'T', PLOT_STAND},
     [FLAT] = {"drop of a flat surface", 'f', PLOT_DIAMOND},
-};
-
-struct sight_line {
-	const struct level_sight *near, *far; /* shorter and longer sight of the setup */
-	double near_x, far_x;                 /* m; the instrument stands at 0 */
-	double radius, k;
-	bool has_water;
-	double water; /* of the water's level surface at the instrument, < 0 */
 };
 
 static double light(const struct sight_line *l, double x)
@@ -59,7 +52,7 @@ static void find_longest(const struct work_run *run, const struct level_sight **
 	}
 }
 
-static bool find_setup(const struct work_run *run, struct sight_line *out, struct fault *why)
+bool longsight_setup(const struct work_run *run, struct sight_line *out, struct fault *why)
 {
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_sight *bs = NULL, *fs = NULL;
@@ -194,7 +187,7 @@ bool picture_longsight(const struct work_run *run, struct picture *out, struct f
 	const struct level_closing *c = &run->closing;
 	const struct level_style *style = &run->settings.style;
 	struct sight_line l = {0};
-	if (!find_setup(run, &l, why))
+	if (!longsight_setup(run, &l, why))
 		return false;
 	snprintf(out->title, sizeof out->title, "Long sight of %.160s", run->book.info.name);
 	picture_state(out, run);
@@ -206,8 +199,8 @@ bool picture_longsight(const struct work_run *run, struct picture *out, struct f
 	out->plot.kind = kinds;
 	out->plot.kinds = sizeof kinds / sizeof *kinds;
 	draw_curve(out, &l, style, "straight line of sight", '-', straight, 0);
-	draw_curve(out, &l, style, "light", '*', light, 0);
-	draw_curve(out, &l, style, "level surface, predicted", '#', level_at, 0);
+	draw_curve(out, &l, style, "light", '.', light, 0);
+	draw_curve(out, &l, style, "level surface, predicted", 's', level_at, 0);
 	if (l.has_water)
 		draw_curve(out, &l, style, "water, predicted", '=', level_at, l.water);
 	draw_mark(out, &l, style, l.near, l.near_x);

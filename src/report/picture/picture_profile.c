@@ -71,7 +71,7 @@ static void draw_marks(const struct profile *p)
 	const struct work_run *run = p->run;
 	bool places = p->way.by == WAY_PLACES;
 	double x;
-	picture_curve(p->out, places ? "ground" : "line", '*');
+	picture_curve(p->out, places ? "ground" : "line", '.');
 	for (size_t i = 0; i < run->book.run.count; i++)
 		if (way_is_mark(run, i) && (places || run->book.run.sight[i].kind != LEVEL_IS) &&
 		    way_place(run, &p->way, i, &x))
@@ -195,6 +195,8 @@ static void draw_grade(const struct profile *p)
 	               height(p, level_grade_at(&grade, level_from_meters(least))));
 	picture_sample(p->out, along(p, most),
 	               height(p, level_grade_at(&grade, level_from_meters(most))));
+	/* The ground is the first curve. */
+	picture_cut_and_fill(p->out, 0, p->out->plot.curves - 1);
 }
 
 /* Names for a note, the first ones of them. */
@@ -318,6 +320,7 @@ bool picture_profile(const struct work_run *run, struct picture *out, struct fau
 	out->plot.one_unit =
 	    profile.way.by != WAY_SETUPS &&
 	    strcmp(picture_unit_name(style->unit), picture_unit_name(style->distance)) == 0;
+	out->plot.headroom = true;
 	out->plot.x_whole = profile.way.by == WAY_SETUPS;
 	draw(&profile);
 	way_free(&profile.way);

@@ -19,7 +19,7 @@ bool picture_of_run(struct book *book, const struct work_run *run, char **svg, s
 	if (!report_picture(out, book, which, &name, 1, REPORT_AS_SVG, &none) &&
 	    none.kind != FAULT_EMPTY && none.kind != FAULT_INPUT)
 		ok = fault_say(why, none.kind, "%s", none.text);
-	if (fclose(out) != 0)
+	if (fclose(out) != 0 || !*svg)
 		ok = fault_memory(why);
 	if (ok && none.kind == FAULT_NONE)
 		return true;

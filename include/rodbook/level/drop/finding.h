@@ -73,6 +73,8 @@ struct level_finding {
 	double turn; /* sgn(S'): +1 where the long sights are FS, -1 where BS, 0 for equal sights */
 	double low, middle, high; /* the interval of 1/R, and 2C/S'; 1/m */
 	struct level_radius radius;
+	double allowed;  /* what decides, U(1/R) or B(1/R), at the prediction, m: where it falls
+	                    short of |X(1/R)|, the prediction does not fit */
 	double k_needed; /* the k that makes the prediction meet the drop */
 };
 

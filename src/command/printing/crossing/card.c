@@ -3,8 +3,17 @@
 #include "command/command.h"
 #include "rodbook/report/report.h"
 
-static bool card(struct book *book, const char *name, const char *power, struct fault *why)
+struct card {
+	struct book *book;
+	const char *name, *power;
+	bool html;
+};
+
+static bool write_card(FILE *out, void *context, struct fault *why)
 {
+	const struct card *card = context;
+	struct book *book = card->book;
+	const char *name = card->name, *power = card->power;
 	struct book_settings settings;
 	struct book_figures figures;
 	struct book_plan kept;
@@ -24,26 +33,32 @@ static bool card(struct book *book, const char *name, const char *power, struct 
 	                  why) ||
 	    !level_plan_check(&plan.plan, why))
 		return false;
-	report_card(stdout, &plan, settings.title, name, times);
+	if (card->html)
+		return report_card_html(out, book, &plan, settings.title, name, times, why);
+	report_card(out, &plan, settings.title, name, times);
 	return true;
 }
 
 int command_card(int argc, char **argv)
 {
-	const char *power = NULL;
-	const struct option_word options[] = {{"--power", &power, NULL, NULL}, {0}};
+	const char *html = NULL;
+	struct card card = {0};
+	const struct option_word options[] = {
+	    {"--power", &card.power, NULL, NULL}, {"--html", &html, NULL, NULL}, {0}};
 	struct words words;
 	struct fault why = {0};
-	struct book *book;
 	int status = EXIT_DONE;
 	bool ok;
 
-	if (!command_words(argc, argv, options, 2, 2, &words, "card BOOK PLAN [--power N]"))
+	if (!command_words(argc, argv, options, 2, 2, &words,
+	                   "card BOOK PLAN [--power N] [--html FILE]"))
 		return EXIT_USAGE;
-	book = command_open(words.word[0], &status);
-	if (!book)
+	card.book = command_open(words.word[0], &status);
+	if (!card.book)
 		return status;
-	ok = card(book, words.word[1], power, &why);
-	book_close(book);
+	card.name = words.word[1];
+	card.html = html != NULL;
+	ok = html ? command_write(html, write_card, &card, &why) : write_card(stdout, &card, &why);
+	book_close(card.book);
 	return ok ? command_flush() : command_fail(&why);
 }

@@ -123,7 +123,7 @@ static void show_paper(struct editor *ed, bool together, char *message, size_t s
 	FILE *out = open_memstream(&text, &used);
 	bool ok = out != NULL;
 	if (ok && together) {
-		ok = report_drops(out, NULL, ed->book, NULL, 0, false, &why);
+		ok = report_drops(out, ed->book, NULL, 0, REPORT_AS_TEXT, &why);
 	} else if (ok) {
 		ok = work_run_load(ed->book, ed->run.info.name, NULL, &run, &why);
 		if (ok) {

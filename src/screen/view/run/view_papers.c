@@ -130,7 +130,7 @@ static bool write_paper(FILE *out, struct wanted *wanted, struct fault *why)
 	if (wanted->paper == PAPER_CHANGES)
 		return write_changes(out, wanted, why);
 	if (wanted->paper == PAPER_DROPS)
-		return report_drops(out, NULL, wanted->book, NULL, 0, false, why);
+		return report_drops(out, wanted->book, NULL, 0, REPORT_AS_TEXT, why);
 	return write_of_run(out, wanted, why);
 }
 

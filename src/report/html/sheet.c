@@ -1,0 +1,122 @@
+#include "report/html/sheet.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "csv/csv.h"
+#include "html/html.h"
+#include "report/lines.h"
+
+/* What a writer writes, which the caller frees; NULL with the fault. */
+static char *part_of(sheet_writer *write, void *of, enum sheet_part part, struct fault *why)
+{
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	bool ok = out ? write(out, of, part, why) : fault_memory(why);
+	/* What memory was short for is not always told by fclose(): then there is no text. */
+	if (out && (fclose(out) != 0 || !text))
+		ok = fault_memory(why);
+	if (ok)
+		return text;
+	free(text);
+	return NULL;
+}
+
+/* Whether it reads as a number, which stands to the right. */
+static bool is_number(const char *text)
+{
+	char *end;
+	strtod(text, &end);
+	return *text && !*end;
+}
+
+static void put_row(FILE *out, const struct csv_record *record, bool head)
+{
+	fputs("<tr>", out);
+	for (size_t i = 0; i < record->count; i++)
+		html_element(out, head ? "th" : "td",
+		             head                          ? "scope=\"col\""
+		             : is_number(record->field[i]) ? "class=\"n\""
+		                                           : "",
+		             record->field[i]);
+	fputs("</tr>\n", out);
+}
+
+/* CSV as a table; samples of curves are left out, which only the drawing needs. */
+static bool put_figures(FILE *out, char *csv, struct fault *why)
+{
+	struct csv_reader reader = {.text = csv, .at = csv, .path = "", .line = 1};
+	struct csv_record record;
+	bool curves = false;
+	why->kind = FAULT_NONE;
+	if (!csv_read(&reader, &record, why))
+		return why->kind == FAULT_NONE;
+	html_element(out, "h2", "", "All figures");
+	fputs("<div class=\"wide\"><table>\n<thead>", out);
+	put_row(out, &record, true);
+	fputs("</thead><tbody>\n", out);
+	while (csv_read(&reader, &record, why)) {
+		bool curve = strcmp(record.field[0], "curve") == 0;
+		curves = curves || curve;
+		if (!curve)
+			put_row(out, &record, false);
+	}
+	fputs("</tbody></table></div>\n", out);
+	if (curves)
+		html_element(out, "p", "", "The samples of the curves are in the CSV.");
+	return why->kind == FAULT_NONE;
+}
+
+static bool put_cautions(FILE *out, struct fault *why)
+{
+	char *text = NULL;
+	size_t size;
+	FILE *lines = open_memstream(&text, &size);
+	if (lines)
+		lines_cautions(lines);
+	if (!lines || fclose(lines) != 0 || !text) {
+		free(text);
+		return fault_memory(why);
+	}
+	html_lines(out, "Cautions", text);
+	free(text);
+	return true;
+}
+
+bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *write, void *of,
+                struct fault *why)
+{
+	char witness[REPORT_WITNESS_BYTES];
+	struct fault drawing = {0};
+	char *svg = part_of(write, of, SHEET_DRAWING, &drawing);
+	bool drawn = svg || drawing.kind == FAULT_EMPTY;
+	char *words = drawn ? part_of(write, of, SHEET_WORDS, why) : NULL;
+	char *figures = words ? part_of(write, of, SHEET_FIGURES, why) : NULL;
+	bool ok = words && figures;
+	if (!drawn)
+		fault_say(why, drawing.kind, "%s", drawing.text);
+	if (ok) {
+		html_begin(out, title);
+		if (svg && *svg)
+			html_drawing(out, svg);
+		if (*words)
+			html_lines(out, "", words);
+		ok = put_figures(out, figures, why) && put_cautions(out, why);
+		html_end(out, report_witness(book, witness));
+	}
+	free(svg);
+	free(words);
+	free(figures);
+	return ok;
+}
+
+bool sheet_title(struct book *book, const char *what, const char *name, char *text, size_t size,
+                 struct fault *why)
+{
+	struct book_settings settings;
+	if (!book_settings(book, &settings, why))
+		return false;
+	snprintf(text, size, "%s%s%s%s", settings.title, *settings.title ? ", " : "", what, name);
+	return true;
+}
