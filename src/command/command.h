@@ -80,6 +80,7 @@ int command_closure(int argc, char **argv);
 int command_export(int argc, char **argv);
 int command_begin(int argc, char **argv);
 int command_card(int argc, char **argv);
+int command_blank(int argc, char **argv);
 int command_copy(int argc, char **argv);
 int command_bundle(int argc, char **argv);
 int command_head(int argc, char **argv);

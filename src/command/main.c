@@ -39,6 +39,7 @@ static const struct {
     {"copy", command_copy},
     {"bundle", command_bundle},
     {"card", command_card},
+    {"blank", command_blank},
     {"sight", command_sight},
     {"offset", command_offset},
     {"water", command_water},
@@ -99,6 +100,7 @@ static const char help[] =
     "                                         marks between two epochs and more\n"
     "\n"
     "  rodbook card BOOK PLAN [--power N] [--html FILE]   for the far pole\n"
+    "  rodbook blank [--pegtest] [--unit U] [--html FILE]  sheets to write on\n"
     "  rodbook plan --distance D [OPTION...]  what a long sight can show, before it\n"
     "  rodbook begin BOOK RUN loop|link|open|crossing [--plan NAME] [--turn MARK]\n"
     "  rodbook instrument BOOK [NAME --tolerance T [--tilt G --u U]] [--csv]\n"
