@@ -270,10 +270,16 @@ struct book_run {
 	 * sealed crossing, whose sights have those that hold. */
 	struct book_moved *moved;
 	size_t moved_count;
-	int64_t seq; /* the journal's last entry when it was read */
+	size_t room;     /* how many rows the arrays have room for */
+	int64_t seq;     /* the journal's last entry when it was read */
+	int64_t version; /* of the file as other programs write it, then */
 };
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
+/* Reads again what was changed since the run was read from this book, which costs what the change
+ * costs: afterwards the run is as book_load() would read it. *same: how many rows at its beginning
+ * are as they were. On failure the run is as it was. */
+bool book_reload(struct book *book, struct book_run *run, size_t *same, struct fault *why);
 void book_run_free(struct book_run *run);
 /* The index of an instrument in run->instrument, where it is added if there is room; -1 if not. */
 int book_run_instrument(struct book_run *run, const char *name);

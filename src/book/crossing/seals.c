@@ -281,7 +281,7 @@ bool seal_if_due(struct book *book, int64_t run, const struct level_run *before,
 	struct book_seal *seals;
 	size_t count;
 	bool ok;
-	if (!run_info(book, run, &info, why))
+	if (!run_head(book, run, &info, why))
 		return false;
 	if (info.kind != LEVEL_CROSSING)
 		return true;

@@ -15,10 +15,11 @@ bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why
 	bool ok = true;
 	sqlite3_stmt *statement =
 	    sql_query(book, why,
-	              /* Each by the index of runs; the first needs no row of the journal. */
-	              "SELECT max((SELECT coalesce(max(seq), 0) FROM journal WHERE run=?1), "
-	              "(SELECT coalesce(max(seq), 0) FROM journal WHERE run IS NULL AND "
-	              "tbl<>'result'))",
+	              /* Each is the last one by the index of runs and actions: a later entry
+	               * never has an earlier action. */
+	              "SELECT max(coalesce((SELECT seq FROM journal WHERE run=?1 ORDER BY action "
+	              "DESC, seq DESC LIMIT 1), 0), coalesce((SELECT seq FROM journal WHERE run IS "
+	              "NULL AND tbl<>'result' ORDER BY action DESC, seq DESC LIMIT 1), 0))",
 	              "i", run);
 	if (!statement)
 		return false;
