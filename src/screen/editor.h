@@ -28,7 +28,10 @@ struct editor {
 	struct book_terms terms;
 	struct level_run work; /* the same with the draft in it, and a row for the new sight */
 	size_t work_room;
-	struct level_page page;
+	/* Rows of work at its beginning that are those of the run, but for the two that the draft
+	 * may alter, and up to where a row was inserted; SIZE_MAX where there is none. */
+	size_t filled, altered[2], inserted;
+	struct level_page page; /* of work, as far as page.count; the rest is to be reduced */
 	struct level_closing closing;
 
 	struct entry *entry;
@@ -93,7 +96,18 @@ void editor_fail(struct editor *ed, const char *why);
 /* Does what a key or a letter of the help page stands for, where that is allowed. */
 void editor_act(struct editor *ed, const struct action *action);
 
-/* --- draft.c: the form, the draft sight, and the working run --- */
+/* --- working.c: the working run --- */
+
+/* Fills it with the booked sights, room for the draft, and a last row for the new sight; false
+ * where memory is short. What changed since it was filled last is all that is copied, and the page
+ * stands as far as nothing changed. */
+bool working_fill(struct editor *ed);
+/* Puts the draft into it; a turning point that it renames has two sights. */
+void working_put(struct editor *ed, const struct level_sight *draft);
+/* Gives a sight what is known of its station: elevation and water. */
+void editor_find_known(const struct editor *ed, struct level_sight *sight);
+
+/* --- draft.c: the form and the draft sight --- */
 
 /* Puts the form on a target; `at` is an index in the booked run. */
 void editor_aim(struct editor *ed, enum target target, size_t at);

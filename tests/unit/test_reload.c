@@ -103,6 +103,7 @@ static void same_run(const struct book_run *a, const struct book_run *b)
 	SAME(run.kind);
 	SAME_TEXT(run.turn);
 	SAME(instruments);
+	SAME(met);
 	for (int i = 0; i < a->instruments; i++)
 		SAME_TEXT(instrument[i]);
 	SAME(has_celsius);
@@ -267,6 +268,9 @@ START_TEST(test_random_changes)
 				t.others += change_beside(s.book, &s.run, &state);
 			else
 				change_sights(&s, &state, &t);
+			/* An editor asks for an instrument that no sight may get. */
+			if (chance(&state, 0, 9) == 0)
+				book_run_instrument(&s.run, ANY(&state, levels));
 			/* Several changes may lie between two readings. */
 			if (chance(&state, 0, 3))
 				hold(&s, &t);

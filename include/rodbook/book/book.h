@@ -263,7 +263,8 @@ struct book_run {
 	struct book_note *note;
 	/* The instruments of its sights, as sight.instrument counts them; 0 is the unnamed one. */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
-	int instruments;
+	int instruments;  /* with those that book_run_instrument() added, */
+	int met;          /* and without them */
 	bool has_celsius; /* temperatures were booked with its air: */
 	double celsius;   /* mean of the lower thermometer's, for the rods */
 	/* Of a closed run, whose sights have the known elevations that it was closed with, and of a

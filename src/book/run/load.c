@@ -259,7 +259,10 @@ static bool load(struct book *book, int64_t run, struct book_run *out, struct fa
 	out->run.kind = out->info.kind;
 	strcpy(out->run.turn, out->info.turn);
 	out->instruments = 1;
-	return load_rows(book, SQL_SIGHTS, run, out, why) && load_rest(book, out, why);
+	if (!load_rows(book, SQL_SIGHTS, run, out, why))
+		return false;
+	out->met = out->instruments;
+	return load_rest(book, out, why);
 }
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)

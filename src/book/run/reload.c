@@ -66,7 +66,7 @@ static bool keeps_instruments(const struct book_run *run, size_t at, const char 
 {
 	if (!*name || at == run->run.count)
 		return true;
-	return run->instruments == 2 && strcmp(run->instrument[1], name) == 0;
+	return run->met == 2 && strcmp(run->instrument[1], name) == 0;
 }
 
 /* Whether the rows can be put into the run one by one, and how many more sights count then. */
@@ -74,7 +74,7 @@ static bool can_merge(const struct book_run *run, const struct book_run *rows, l
 {
 	*more = 0;
 	if (run->info.closed || run->run.kind == LEVEL_CROSSING ||
-	    run->instruments + rows->instruments - 1 > LEVEL_INSTRUMENTS)
+	    run->met + rows->instruments - 1 > LEVEL_INSTRUMENTS)
 		return false;
 	for (size_t i = 0; i < rows->run.count; i++) {
 		bool is_there;
@@ -94,6 +94,7 @@ static bool can_merge(const struct book_run *run, const struct book_run *rows, l
 static size_t merge(struct book_run *run, const struct book_run *rows)
 {
 	size_t same = run->run.count;
+	run->instruments = run->met;
 	for (size_t i = 0; i < rows->run.count; i++) {
 		bool is_there;
 		size_t at = place_of(run, rows, i, &is_there), behind = run->run.count - at;
@@ -108,6 +109,7 @@ static size_t merge(struct book_run *run, const struct book_run *rows)
 		run->note[at] = rows->note[i];
 		same = at < same ? at : same;
 	}
+	run->met = run->instruments;
 	return same;
 }
 
