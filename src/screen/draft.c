@@ -23,12 +23,13 @@ size_t editor_booked(const struct editor *ed, size_t i)
 	return i == ed->at ? ed->run.run.count : i - 1;
 }
 
-const struct book_note *editor_note(const struct editor *ed, size_t i)
+struct book_kept editor_note(const struct editor *ed, size_t i)
 {
+	static const struct book_note none;
 	size_t booked = editor_booked(ed, i);
 	if (i == ed->at)
-		return &ed->draft_note;
-	return booked < ed->run.run.count ? &ed->run.note[booked] : NULL;
+		return book_kept_of(&ed->draft_note);
+	return booked < ed->run.run.count ? ed->run.note[booked] : book_kept_of(&none);
 }
 
 /* The booked texts, in the form; where the book has changed its unit since, with theirs. */

@@ -123,8 +123,8 @@ void editor_changed(struct editor *ed);
 struct book_draft *editor_slot(struct editor *ed);
 /* Whether the change under way differs from what is booked. */
 bool editor_touched(const struct editor *ed);
-/* The texts beside row i of work; NULL for the new sight's row. */
-const struct book_note *editor_note(const struct editor *ed, size_t i);
+/* The texts beside row i of work; all empty for the new sight's row. */
+struct book_kept editor_note(const struct editor *ed, size_t i);
 /* Index in the booked run of row i of work; run.count where it is not booked. */
 size_t editor_booked(const struct editor *ed, size_t i);
 /* The instrument of the sights to come. */

@@ -58,7 +58,7 @@ static void same_sight(const struct level_sight *a, const struct level_sight *b)
 	SAME_TEXT(station);
 }
 
-static void same_note(const struct book_note *a, const struct book_note *b)
+static void same_note(const struct book_kept *a, const struct book_kept *b)
 {
 	SAME(place);
 	SAME(replaces);

@@ -245,6 +245,19 @@ struct book_note {
 	char why[LEVEL_REMARK_BYTES];
 };
 
+/* A note as a loaded run keeps it: the same, in no more memory than its texts take. */
+struct book_kept {
+	int64_t place, replaces;
+	enum level_unit unit;
+	const char *reading, *upper, *middle, *lower, *distance, *distance_by, *instrument, *rod,
+	    *along, *photo, *photo_digest, *scaled, *distance_unit, *limit, *u, *ends, *time,
+	    *booked, *remark, *overridden, *struck, *why; /* never NULL */
+	char *texts; /* the memory that they are in; NULL: they are somebody else's, or all empty */
+};
+/* A note as kept, its texts where they are; and back. */
+struct book_kept book_kept_of(const struct book_note *note);
+struct book_note book_note_of(const struct book_kept *kept);
+
 /* A mark whose elevation is not any more what a closed run was closed with, or not what it was when
  * a crossing was sealed: the drop goes by it. */
 struct book_moved {
@@ -260,7 +273,7 @@ struct book_moved {
 struct book_run {
 	struct book_run_info info;
 	struct level_run run;
-	struct book_note *note;
+	struct book_kept *note;
 	/* The instruments of its sights, as sight.instrument counts them; 0 is the unnamed one. */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 	int instruments;  /* with those that book_run_instrument() added, */
@@ -288,8 +301,8 @@ int book_run_instrument(struct book_run *run, const char *name);
 /* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
  * and a step where nobody said. False for what is no way. */
 bool book_distance_way(struct level_sight *sight, const struct book_note *note);
-/* What a bare distance of a note is in. */
-enum level_unit book_distance_unit(const struct book_note *note);
+/* What a bare distance of a note is in, by its unit and distance_unit. */
+enum level_unit book_distance_unit(enum level_unit unit, const char *distance_unit);
 /* Parts "1480 m map" into a length and a way, "" where none is named; way has 12 bytes. A text that
  * has no way behind a blank is left whole. */
 void book_split_distance(const char *typed, char *length, size_t size, char way[12]);

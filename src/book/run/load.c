@@ -35,6 +35,8 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 
 void book_run_free(struct book_run *run)
 {
+	for (size_t i = 0; i < run->run.count && run->note; i++)
+		free(run->note[i].texts);
 	free(run->run.sight);
 	free(run->note);
 	free(run->moved);
@@ -229,12 +231,14 @@ bool load_rows(struct book *book, enum member_sql which, int64_t number, struct 
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
 		size_t i = run->run.count;
-		ok = load_room(run, i + 1, why);
+		struct book_note note;
+		ok = load_room(run, i + 1, why) &&
+		     read_sound(book, statement, &run->run.sight[i], &note, why) &&
+		     kept_make(&note, &run->note[i], why);
 		if (!ok)
 			break;
 		run->run.count++;
-		ok = read_sound(book, statement, &run->run.sight[i], &run->note[i], why) &&
-		     (take_instrument(run, i, why) || book_spoiled(book, why));
+		ok = take_instrument(run, i, why) || book_spoiled(book, why);
 		run->info.sights += ok && level_counted(&run->run.sight[i]);
 	}
 	return sql_done(book, statement, ok, why);

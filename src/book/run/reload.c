@@ -1,4 +1,5 @@
 /* Reading again what was changed in a run since it was read. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "book/run/load.h"
@@ -91,7 +92,7 @@ static bool can_merge(const struct book_run *run, const struct book_run *rows, l
 
 /* Puts the rows into the run, which has room for them; gives the first one that is not as it was.
  */
-static size_t merge(struct book_run *run, const struct book_run *rows)
+static size_t merge(struct book_run *run, struct book_run *rows)
 {
 	size_t same = run->run.count;
 	run->instruments = run->met;
@@ -104,9 +105,13 @@ static size_t merge(struct book_run *run, const struct book_run *rows)
 			memmove(&run->note[at + 1], &run->note[at], behind * sizeof *run->note);
 			run->run.count++;
 		}
+		if (is_there)
+			free(run->note[at].texts);
 		run->run.sight[at] = rows->run.sight[i];
 		run->run.sight[at].instrument = book_run_instrument(run, rows->note[i].instrument);
 		run->note[at] = rows->note[i];
+		/* They are the run's from here on. */
+		rows->note[i].texts = NULL;
 		same = at < same ? at : same;
 	}
 	run->met = run->instruments;

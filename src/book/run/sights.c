@@ -88,7 +88,7 @@ static int64_t place_before(const struct book_run *run, size_t at)
 /* When it was observed, and when it was typed, which verify holds against its entry. One in place
  * of another that was typed when it was observed may keep that time: its entry says when it was
  * typed. */
-static bool stamp(const struct book *book, struct book_note *note, const struct book_note *old,
+static bool stamp(const struct book *book, struct book_note *note, const struct book_kept *old,
                   struct fault *why)
 {
 	note->booked[0] = '\0';
@@ -172,8 +172,9 @@ static bool change(struct book *book, const struct book_run *run, size_t at,
 	if (other < run->run.count && old->kind == sight->kind &&
 	    strcmp(old->station, sight->station) != 0) {
 		struct level_sight moved = run->run.sight[other];
+		struct book_note same = book_note_of(&run->note[other]);
 		memcpy(moved.station, sight->station, sizeof moved.station);
-		return replace(book, run, other, &moved, &run->note[other], CHANGED_WITH, why);
+		return replace(book, run, other, &moved, &same, CHANGED_WITH, why);
 	}
 	return true;
 }
