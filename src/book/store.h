@@ -61,6 +61,8 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
  * which sql_done() tells. */
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size);
 bool sql_fault(struct book *book, struct fault *why);
+/* Says that the file is damaged; false. */
+bool sql_damaged(const struct book *book, struct fault *why);
 /* Reads all rows of a statement (NULL: it failed) into a heap array of items of that size. On
  * failure the list is NULL. */
 typedef bool read_item(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why);

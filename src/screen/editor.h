@@ -73,6 +73,7 @@ struct editor {
 	size_t top; /* first row of the page shown */
 	char message[640];
 	enum look message_look;
+	bool checked; /* the book was looked at for damage */
 	bool leaving;
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
 };

@@ -49,9 +49,13 @@ typedef void book_clock(char out[BOOK_TIME_BYTES]);
  * a file. */
 bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
                  struct fault *why);
-/* Opens a book, distrusting it: application id, version, schema and integrity are checked first.
- * A file without write permission opens read-only. NULL where it cannot be used. */
+/* Opens a book, distrusting it: application id, version and schema are checked first, and of an
+ * older one, before it is brought up, what book_check() does. A file without write permission opens
+ * read-only. NULL where it cannot be used. */
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
+/* Reads a book of up to 32 MiB whole, to see that no page of it is damaged: FAULT_FILE. A larger
+ * one is left to book_verify(). */
+bool book_check(struct book *book, struct fault *why);
 void book_close(struct book *book);
 bool book_read_only(const struct book *book);
 /* The last version in which editors shared their half-typed forms. */

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Up to this size a book is checked whole each time it is opened. */
+/* Up to this size a book is checked whole. */
 #define QUICK_CHECK_BYTES (32 << 20)
 
 #define STORED_SCHEMA                                                                              \
@@ -155,10 +155,22 @@ static bool check_file(const char *path, struct stat *file, struct fault *why)
 	return true;
 }
 
-static bool check_book(struct book *book, off_t size, struct fault *why)
+bool book_check(struct book *book, struct fault *why)
+{
+	struct stat file;
+	bool sound = true;
+	if (stat(book->path, &file) != 0)
+		return fault_say(why, FAULT_FILE, "%.300s: %s", book->path, strerror(errno));
+	if (file.st_size > QUICK_CHECK_BYTES)
+		return true;
+	return pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why) &&
+	       (sound || sql_damaged(book, why));
+}
+
+static bool check_book(struct book *book, struct fault *why)
 {
 	int64_t version = 0, application = 0;
-	bool ours = true, sound = true;
+	bool ours = true;
 	if (!pragma_integer(book, "PRAGMA user_version", &version, why) ||
 	    !pragma_integer(book, "PRAGMA application_id", &application, why))
 		return false;
@@ -178,14 +190,6 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    why, FAULT_FILE,
 		    "%.300s is not laid out as a rodbook book: somebody altered its tables",
 		    book->path);
-	if (size <= QUICK_CHECK_BYTES &&
-	    !pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why))
-		return false;
-	if (!sound)
-		return fault_say(why, FAULT_FILE,
-		                 "%.300s is damaged: work on a copy, and bring out what can be "
-		                 "read: rodbook rescue",
-		                 book->path);
 	if (!book->read_only && !keep_whole(book, why))
 		return false;
 	if (version == BOOK_VERSION)
@@ -196,7 +200,7 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "%.300s was written by an older rodbook, and is read-only: make it "
 		    "writable once, so that it can be brought up to this one",
 		    book->path);
-	return upgrade(book, version, why);
+	return book_check(book, why) && upgrade(book, version, why);
 }
 
 char *file_literally(const char *path)
@@ -236,7 +240,7 @@ struct book *book_open(const char *path, book_clock *clock, struct fault *why)
 	/* The superuser may write anything; a book marked read-only is meant to stay so. */
 	book->read_only = access(path, W_OK) != 0 || (file.st_mode & 0222) == 0;
 	if (!open_file(book, book->read_only ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, why) ||
-	    !apply_guards(book, why) || !check_book(book, file.st_size, why)) {
+	    !apply_guards(book, why) || !check_book(book, why)) {
 		book_close(book);
 		return NULL;
 	}

@@ -8,6 +8,14 @@
 
 #include "rodbook/book/files.h"
 
+bool sql_damaged(const struct book *book, struct fault *why)
+{
+	return fault_say(why, FAULT_FILE,
+	                 "%.300s is damaged: work on a copy, and bring out what can be "
+	                 "read: rodbook rescue",
+	                 book->path);
+}
+
 bool sql_fault(struct book *book, struct fault *why)
 {
 	int code = sqlite3_errcode(book->db) & 0xff;
@@ -34,6 +42,8 @@ bool sql_fault(struct book *book, struct fault *why)
 		                 "%.300s cannot be written: check the permissions of the file and "
 		                 "its folder",
 		                 book->path);
+	if (code == SQLITE_CORRUPT)
+		return sql_damaged(book, why);
 	if (code == SQLITE_FULL)
 		return fault_say(why, FAULT_FILE, "no room to write %.300s: nothing was changed",
 		                 book->path);
