@@ -22,7 +22,8 @@ struct book {
 	bool read_only;
 	int brought_up;    /* version of the file before it was brought up; 0 */
 	int depth;         /* of transactions begun and not ended */
-	int holds;         /* of reading in one state, begun and not ended */
+	int holds;         /* of reading in one state, begun and not ended; */
+	struct held *held; /* what was read in that state and is asked for again by each run */
 	bool failed;       /* a change inside the open transaction failed */
 	bool reading_back; /* what the open transaction changed: */
 	int64_t read_to;   /* up to this entry */
@@ -36,6 +37,15 @@ struct book {
 	struct book_statement *kept;         /* statements, ready, by the address of their text */
 	size_t kept_count, kept_room;
 };
+
+/* has_*: it was read. */
+struct held {
+	bool has_settings, has_figures;
+	struct book_settings settings;
+	struct book_figures figures; /* of the settings */
+};
+/* NULL where the book is not held in one state, or memory is short: then nothing is kept. */
+struct held *book_held(struct book *book);
 
 extern const char rodbook_schema[];
 
@@ -178,6 +188,8 @@ bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why);
  * with dk as far as it was chosen and else as found. */
 bool figures_take_k(const struct book_figures *open, const struct level_k_found *found,
                     struct book_figures *figures, struct fault *why);
+/* The radius that they name, m, or its default. */
+bool figures_radius(const struct book_figures *figures, double *radius, struct fault *why);
 /* Where their k comes from; also as earlier versions wrote it. */
 enum level_k_source figures_k_source(const struct book_figures *figures);
 /* The air of a run, for its k. */

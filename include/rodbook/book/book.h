@@ -51,7 +51,7 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
                  struct fault *why);
 /* Opens a book, distrusting it: application id, version and schema are checked first, and of an
  * older one, before it is brought up, what book_check() does. A file without write permission opens
- * read-only. NULL where it cannot be used. */
+ * read-only. One thread at a time may use a book. NULL where it cannot be used. */
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
 /* Reads a book of up to 32 MiB whole, to see that no page of it is damaged: FAULT_FILE. A larger
  * one is left to book_verify(). */

@@ -121,12 +121,12 @@ bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
                        const struct level_run *run, struct fault *why)
 {
 	struct book_k *k = &terms->k;
-	struct level_terms open;
+	double radius;
 	if (terms->sealed)
 		return true;
-	if (!book_terms_of(&k->open, names, &open, why))
+	if (!figures_radius(&k->open, &radius, why))
 		return false;
-	find_line(k, run, open.radius);
+	find_line(k, run, radius);
 	k->found = find(k);
 	if (!figures_take_k(&k->open, &k->found, &terms->figures, why) ||
 	    !take_wind(k, &terms->figures, why))

@@ -6,7 +6,7 @@
 #include "book/store.h"
 #include "rodbook/level/ready.h"
 
-bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
+static bool read_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
 {
 	struct book_setting setting;
 	struct book_instrument *list;
@@ -43,6 +43,22 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 		ok = figures_take_instrument(book, out, &list[i], why);
 	free(list);
 	return ok;
+}
+
+bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
+{
+	struct held *held = book_held(book);
+	if (held && held->has_figures) {
+		*out = held->figures;
+		return true;
+	}
+	if (!read_settings_figures(book, out, why))
+		return false;
+	if (held) {
+		held->figures = *out;
+		held->has_figures = true;
+	}
+	return true;
 }
 
 static bool read_seal(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)

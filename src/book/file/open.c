@@ -215,8 +215,9 @@ char *file_literally(const char *path)
 static bool open_file(struct book *book, int flags, struct fault *why)
 {
 	char *path = file_literally(book->path);
-	bool ok = path ? sqlite3_open_v2(path, &book->db, flags | SQLITE_OPEN_PRIVATECACHE, NULL) ==
-	                         SQLITE_OK ||
+	bool ok = path ? sqlite3_open_v2(path, &book->db,
+	                                 flags | SQLITE_OPEN_PRIVATECACHE | SQLITE_OPEN_NOMUTEX,
+	                                 NULL) == SQLITE_OK ||
 	                     sql_fault(book, why)
 	               : fault_memory(why);
 	free(path);

@@ -80,6 +80,7 @@ void sql_drop_kept(struct book *book)
 	for (size_t i = 0; i < book->kept_count; i++)
 		sqlite3_finalize(book->kept[i].statement);
 	free(book->kept);
+	free(book->held);
 	tables_free(book);
 	for (size_t i = 0; i < BOOK_MEMBER_TEXTS; i++)
 		sqlite3_free(book->member_sql[i]);
@@ -292,11 +293,26 @@ bool book_hold(struct book *book, struct fault *why)
 	return true;
 }
 
+struct held *book_held(struct book *book)
+{
+	if (!book->held && book->holds && !book->depth)
+		book->held = calloc(1, sizeof *book->held);
+	return book->depth ? NULL : book->held;
+}
+
+static void drop_held(struct book *book)
+{
+	free(book->held);
+	book->held = NULL;
+}
+
 void book_release(struct book *book)
 {
 	/* Nothing was written, so nothing can be lost. */
-	if (!book->depth && --book->holds == 0)
-		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	if (book->depth || --book->holds > 0)
+		return;
+	drop_held(book);
+	sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 }
 
 void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why)
