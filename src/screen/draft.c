@@ -201,6 +201,7 @@ void editor_update(struct editor *ed)
 	                          ed->settings.setup_figure);
 	work_hide(&ed->settings, &ed->terms, ed->work.kind, &ed->closing);
 	compare(ed);
+	editor_find_alike(ed);
 	if (!ed->terms.sealed && level_drop_is_seen(&ed->closing) && ed->closing.finding.turn != 0)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }

@@ -56,6 +56,12 @@ struct editor {
 	 * asked for last. */
 	struct work_compared compared;
 	char asked[LEVEL_STATION_BYTES];
+	struct {
+		bool found;
+		size_t at;
+		enum target target;
+		char station[LEVEL_STATION_BYTES], name[LEVEL_STATION_BYTES];
+	} alike; /* what that station of the draft there looks like, once its name is whole */
 	bool has_found;
 	struct work_determination found;
 	char named[LEVEL_STATION_BYTES];           /* the form's station before it is typed over */
@@ -130,6 +136,8 @@ struct book_kept editor_note(const struct editor *ed, size_t i);
 size_t editor_booked(const struct editor *ed, size_t i);
 /* The instrument of the sights to come. */
 void editor_instrument(struct editor *ed, const char *name);
+/* Looks once for the name that a new station looks like. */
+void editor_find_alike(struct editor *ed);
 /* Warnings about the draft as bits, in words, and in short as they are booked; both "" where there
  * are none. whole: it is to be booked so; else what a text that is being typed may still become is
  * not doubted. */

@@ -175,7 +175,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 		ed->emptied.draft.used = false;
 	}
 	ed->asked[0] = '\0';
-	ed->has_found = false;
+	ed->has_found = ed->alike.found = false;
 	look_use(ed->settings.look);
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;

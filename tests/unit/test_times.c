@@ -181,7 +181,7 @@ static unsigned time_doubts(struct shelf *s, const char *typed)
 	struct book_note note;
 	ck_assert(shelf_read(s, LEVEL_FS, "B", "1.4", &sight, &note));
 	strcpy(note.time, typed);
-	return work_doubt(s->book, &s->run, 1, false, NULL, 0, NULL, 0, &sight, &note).set;
+	return work_doubt(s->book, &s->run, 1, false, NULL, 0, NULL, 0, NULL, &sight, &note).set;
 }
 
 START_TEST(test_warned)
