@@ -177,7 +177,10 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size)
 {
 	const char *text = (const char *)sqlite3_column_text(statement, column);
-	snprintf(out, size, "%s", text ? text : "");
+	size_t length = text ? strnlen(text, size - 1) : 0;
+	if (length)
+		memcpy(out, text, length);
+	out[length] = '\0';
 }
 
 bool check_writable(const struct book *book, struct fault *why)
