@@ -43,6 +43,11 @@ struct held {
 	bool has_settings, has_figures;
 	struct book_settings settings;
 	struct book_figures figures; /* of the settings */
+	/* The terms that were found last, of these figures and instruments; 0: none yet. */
+	struct level_terms terms;
+	struct book_figures of;
+	int instruments;
+	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
 };
 /* NULL where the book is not held in one state, or memory is short: then nothing is kept. */
 struct held *book_held(struct book *book);
@@ -192,6 +197,8 @@ bool figures_take_k(const struct book_figures *open, const struct level_k_found 
 bool figures_radius(const struct book_figures *figures, double *radius, struct fault *why);
 /* Where their k comes from; also as earlier versions wrote it. */
 enum level_k_source figures_k_source(const struct book_figures *figures);
+/* The figures of terms that are not sealed, from k.open and the air, for the line of a run. */
+bool terms_find_figures(struct book_terms *terms, const struct level_run *run, struct fault *why);
 /* The air of a run, for its k. */
 bool terms_take_airs(struct book *book, int64_t run, struct book_k *k, struct fault *why);
 /* What a plan brings into figures; what an instrument brings, with its last peg tests. */

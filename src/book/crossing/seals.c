@@ -124,6 +124,37 @@ static bool take_open(struct book *book, const struct book_run_info *info, struc
 	       figures_measuring(&k->open, &k->plan, why);
 }
 
+static bool has_instruments(const struct held *held, const struct book_run *run)
+{
+	if (held->instruments != run->instruments)
+		return false;
+	for (int i = 1; i < run->instruments; i++)
+		if (strcmp(held->instrument[i], run->instrument[i]) != 0)
+			return false;
+	return true;
+}
+
+/* The terms of figures: most runs of a book have those of the run before. */
+static bool terms_by_figures(struct book *book, const struct book_run *run,
+                             const struct book_figures *figures, struct level_terms *out,
+                             struct fault *why)
+{
+	struct held *held = book_held(book);
+	if (held && has_instruments(held, run) && strcmp(held->of.text, figures->text) == 0) {
+		*out = held->terms;
+		return true;
+	}
+	if (!book_terms_of(figures, run, out, why))
+		return false;
+	if (!held)
+		return true;
+	held->of = *figures;
+	held->terms = *out;
+	held->instruments = run->instruments;
+	memcpy(held->instrument, run->instrument, sizeof held->instrument);
+	return true;
+}
+
 bool book_open_terms(struct book *book, const struct book_run *run, struct book_terms *out,
                      struct fault *why)
 {
@@ -131,7 +162,8 @@ bool book_open_terms(struct book *book, const struct book_run *run, struct book_
 	if (!take_open(book, &run->info, &out->k, why))
 		return false;
 	book_figure(&out->k.open, "strike_rule", out->strike_rule);
-	return book_terms_find_k(out, run, &run->run, why);
+	return terms_find_figures(out, &run->run, why) &&
+	       terms_by_figures(book, run, &out->figures, &out->terms, why);
 }
 
 bool book_run_terms(struct book *book, const struct book_run *run, struct book_terms *out,

@@ -5,14 +5,20 @@
 
 #include "book/store.h"
 
+/* Whether a line is of that figure. */
+static bool is_of(const char *line, const char *name)
+{
+	size_t size = strlen(name);
+	return strncmp(line, name, size) == 0 && line[size] == '\t';
+}
+
 /* The line of a figure, and where its value begins; NULL where there is none. */
 static const char *find(const struct book_figures *figures, const char *name, const char **value)
 {
-	size_t size = strlen(name);
 	const char *line = figures->text;
 	while (*line) {
-		if (strncmp(line, name, size) == 0 && line[size] == '\t') {
-			*value = line + size + 1;
+		if (is_of(line, name)) {
+			*value = line + strlen(name) + 1;
 			return line;
 		}
 		line += strcspn(line, "\n");
@@ -137,11 +143,19 @@ static bool take_named(const struct book_run *run, const char *name, const char 
 static bool take_defaults(const struct book_figures *figures, struct book_settings *settings,
                           struct fault *why)
 {
-	const char *ignored;
-	for (size_t i = 0; i < book_setting_count(); i++)
-		if (setting_is_figure(i) && !find(figures, setting_name(i), &ignored) &&
-		    !setting_apply(settings, i, setting_default(i), why))
+	const char *next = figures->text, *ignored;
+	for (size_t i = 0; i < book_setting_count(); i++) {
+		if (!setting_is_figure(i))
+			continue;
+		/* Most stand in the order of the settings. */
+		if (is_of(next, setting_name(i))) {
+			next += strcspn(next, "\n");
+			next += *next == '\n';
+		} else if (!find(figures, setting_name(i), &ignored) &&
+		           !setting_apply(settings, i, setting_default(i), why)) {
 			return false;
+		}
+	}
 	return true;
 }
 
