@@ -30,7 +30,7 @@ static const struct {
     {"mark", "mark BOOK", ONE_RUN, "sqlite3 BOOK select(1)", 2},
     {"journal", "journal BOOK", ONE_RUN, "SELECT * FROM journal", 4.5},
     {"journal --csv", "journal BOOK --csv", ONE_RUN, "SELECT * FROM journal", 4.5},
-    {"closure", "closure BOOK a", ONE_RUN, "SELECT * FROM sight", 1},
+    {"closure", "closure BOOK a", ONE_RUN, "SELECT * FROM sight", 1.5},
     {"page", "page BOOK a", ONE_RUN, "SELECT * FROM sight", 2},
     {"export", "export BOOK a", ONE_RUN, "SELECT * FROM sight", 2},
     {"verify", "verify BOOK", ONE_RUN, "SELECT * FROM journal", 27},

@@ -20,8 +20,8 @@ static const struct {
 	const char *name;
 	double ratio;
 } figures[FIGURES] = {
-    [OPENING] = {"opening", 20}, [BOOKING] = {"booking", 1.5}, [UNDOING] = {"undo", 1.5},
-    [ROW_UP] = {"row up", 1.5},  [DIGIT] = {"digit", 1.7},
+    [OPENING] = {"opening", 30}, [BOOKING] = {"booking", 1.5}, [UNDOING] = {"undo", 1.5},
+    [ROW_UP] = {"row up", 1.5},  [DIGIT] = {"digit", 2.2},
 };
 #define ROW_BYTES 1600
 
