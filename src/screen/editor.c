@@ -189,8 +189,8 @@ static void handle(struct editor *ed, const struct key *key)
 	}
 }
 
-/* Once, in the first pause, behind what is shown: a damaged book is left before anything is written
- * to it. */
+/* Once, in the first pause, behind what is shown: a damaged book is left before anything is booked
+ * in it. */
 static void check_book(struct editor *ed)
 {
 	ed->checked = true;
