@@ -22,7 +22,8 @@ struct book {
 	bool read_only;
 	int brought_up;    /* version of the file before it was brought up; 0 */
 	int depth;         /* of transactions begun and not ended */
-	int holds;         /* of reading in one state, begun and not ended */
+	int holds;         /* of reading in one state, begun and not ended; */
+	struct held *held; /* what was read in that state and is asked for again by each run */
 	bool failed;       /* a change inside the open transaction failed */
 	bool reading_back; /* what the open transaction changed: */
 	int64_t read_to;   /* up to this entry */
@@ -36,6 +37,20 @@ struct book {
 	struct book_statement *kept;         /* statements, ready, by the address of their text */
 	size_t kept_count, kept_room;
 };
+
+/* has_*: it was read. */
+struct held {
+	bool has_settings, has_figures;
+	struct book_settings settings;
+	struct book_figures figures; /* of the settings */
+	/* The terms that were found last, of these figures and instruments; 0: none yet. */
+	struct level_terms terms;
+	struct book_figures of;
+	int instruments;
+	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
+};
+/* NULL where the book is not held in one state, or memory is short: then nothing is kept. */
+struct held *book_held(struct book *book);
 
 extern const char rodbook_schema[];
 
@@ -61,6 +76,8 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
  * which sql_done() tells. */
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size);
 bool sql_fault(struct book *book, struct fault *why);
+/* Says that the file is damaged; false. */
+bool sql_damaged(const struct book *book, struct fault *why);
 /* Reads all rows of a statement (NULL: it failed) into a heap array of items of that size. On
  * failure the list is NULL. */
 typedef bool read_item(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why);
@@ -176,8 +193,12 @@ bool is_sealed(struct book *book, int64_t run, bool *sealed, struct fault *why);
  * with dk as far as it was chosen and else as found. */
 bool figures_take_k(const struct book_figures *open, const struct level_k_found *found,
                     struct book_figures *figures, struct fault *why);
+/* The radius that they name, m, or its default. */
+bool figures_radius(const struct book_figures *figures, double *radius, struct fault *why);
 /* Where their k comes from; also as earlier versions wrote it. */
 enum level_k_source figures_k_source(const struct book_figures *figures);
+/* The figures of terms that are not sealed, from k.open and the air, for the line of a run. */
+bool terms_find_figures(struct book_terms *terms, const struct level_run *run, struct fault *why);
 /* The air of a run, for its k. */
 bool terms_take_airs(struct book *book, int64_t run, struct book_k *k, struct fault *why);
 /* What a plan brings into figures; what an instrument brings, with its last peg tests. */
@@ -239,8 +260,9 @@ bool offset_is_sound(const struct level_sight *sight, const struct book_note *no
 bool scaled_is_true(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why);
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
-/* What is known of a run by its number. */
-bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);
+/* What is known of a run by its number, but for how many sights it has: counting takes a walk over
+ * them. sights is 0. */
+bool run_head(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);
 /* The last journal entry that a run hangs on: its own, or of a mark or setting. */
 bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why);
 /* Refuses (FAULT_INPUT) what would change a closed run. */

@@ -8,7 +8,7 @@
 
 /* The known elevation as it was typed, in the unit of its row. */
 static void put_known(char *cell, size_t size, const struct level_sight *sight,
-                      const struct book_note *note, const struct book_mark *marks, size_t count)
+                      const struct book_kept *note, const struct book_mark *marks, size_t count)
 {
 	cell[0] = '\0';
 	for (size_t i = 0; sight->has_known && i < count; i++)
@@ -17,7 +17,7 @@ static void put_known(char *cell, size_t size, const struct level_sight *sight,
 }
 
 /* A distance from the wires is written out: the book that takes it may have other constants. */
-static void put_distance(char *cell, const struct level_sight *sight, const struct book_note *note)
+static void put_distance(char *cell, const struct level_sight *sight, const struct book_kept *note)
 {
 	struct level_style meters = {.unit = LEVEL_M, .fraction = 1};
 	snprintf(cell, LEVEL_LENGTH_BYTES, "%s", note->distance);

@@ -56,7 +56,12 @@ bool level_check_text(const char *text, size_t chars, const char *what, struct f
 	const unsigned char *at = (const unsigned char *)text;
 	size_t size, count = 0;
 	for (; *at; at += size, count++) {
-		uint32_t value = decode(at, &size);
+		uint32_t value;
+		size = 1;
+		/* Most are plain. */
+		if (*at >= 0x20 && *at < 0x7f)
+			continue;
+		value = decode(at, &size);
 		if (value == 0)
 			return fault_say(why, FAULT_INPUT, "the %s is not UTF-8 text", what);
 		if (unseen(value))
@@ -109,6 +114,8 @@ bool level_check_name(const char *text, const char *what, struct fault *why)
 		                                             : "TP1");
 	if (*text == ' ' || text[strlen(text) - 1] == ' ')
 		return fault_say(why, FAULT_INPUT, "the %s name begins or ends with a blank", what);
+	if (level_check_text(text, LEVEL_STATION_CHARS, what, NULL))
+		return true;
 	snprintf(name, sizeof name, "%s name", what);
 	return level_check_text(text, LEVEL_STATION_CHARS, name, why);
 }

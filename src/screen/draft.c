@@ -23,40 +23,13 @@ size_t editor_booked(const struct editor *ed, size_t i)
 	return i == ed->at ? ed->run.run.count : i - 1;
 }
 
-const struct book_note *editor_note(const struct editor *ed, size_t i)
+struct book_kept editor_note(const struct editor *ed, size_t i)
 {
+	static const struct book_note none;
 	size_t booked = editor_booked(ed, i);
 	if (i == ed->at)
-		return &ed->draft_note;
-	return booked < ed->run.run.count ? &ed->run.note[booked] : NULL;
-}
-
-/* The booked sights with room for the draft, and a last row for the new sight. */
-static bool fill_work(struct editor *ed)
-{
-	size_t count = ed->run.run.count, at = ed->at;
-	bool inserts = ed->target == TARGET_INSERT;
-	size_t want = count + 1 + inserts;
-	struct level_sight blank = {.state = LEVEL_BLANK};
-
-	if (want > ed->work_room) {
-		struct level_sight *more = realloc(ed->work.sight, (want + 64) * sizeof *more);
-		if (!more)
-			return false;
-		ed->work.sight = more;
-		ed->work_room = want + 64;
-	}
-	ed->work.kind = ed->run.info.kind;
-	strcpy(ed->work.turn, ed->run.info.turn);
-	ed->work.count = want;
-	if (count)
-		memcpy(ed->work.sight, ed->run.run.sight, count * sizeof *ed->work.sight);
-	if (inserts) {
-		memmove(&ed->work.sight[at + 1], &ed->work.sight[at], (count - at) * sizeof blank);
-		ed->work.sight[at] = blank;
-	}
-	ed->work.sight[want - 1] = blank;
-	return true;
+		return book_kept_of(&ed->draft_note);
+	return booked < ed->run.run.count ? ed->run.note[booked] : book_kept_of(&none);
 }
 
 /* The booked texts, in the form; where the book has changed its unit since, with theirs. */
@@ -111,11 +84,10 @@ void editor_aim(struct editor *ed, enum target target, size_t at)
 	else if (!ed->slot[0].used)
 		editor_suggest(ed, &ed->slot[0]);
 	open_form(ed);
-	if (!ed->entry || !fill_work(ed)) {
+	if (!ed->entry || !working_fill(ed)) {
 		editor_fail(ed, "out of memory");
 		return;
 	}
-	ed->page.count = 0;
 	editor_update(ed);
 }
 
@@ -146,12 +118,6 @@ bool editor_read(const struct editor *ed, const struct book_draft *draft, struct
 	return work_read_sight(&reader, &typed, sight, note, why);
 }
 
-static void find_known(const struct editor *ed, struct level_sight *sight)
-{
-	work_find_known(ed->marks, ed->mark_count, sight);
-	book_water_mean(ed->waters, ed->water_count, sight);
-}
-
 /* The draft as a sight: counted once its texts are a reading that may stand there. */
 static struct level_sight sight_of(struct editor *ed, const struct book_draft *draft)
 {
@@ -175,25 +141,13 @@ static struct level_sight sight_of(struct editor *ed, const struct book_draft *d
 	sight.state = LEVEL_DRAFT;
 	strcpy(sight.station, draft->station);
 	work_find_equipment(&ed->run, ed->rods, ed->rod_count, &ed->draft_note, &sight);
-	find_known(ed, &sight);
+	editor_find_known(ed, &sight);
 	if (!read ||
 	    !level_check_place(&ed->run.run, ed->at, ed->target == TARGET_CHANGE, &sight, NULL))
 		sight.state = LEVEL_BLANK;
 	if (!read)
 		sight.distance = 0;
 	return sight;
-}
-
-/* A turning point has two sights: when its name changes on one, the other goes along. */
-static void follow(struct editor *ed, size_t other)
-{
-	const struct level_sight *draft = &ed->work.sight[ed->at];
-	struct level_sight *partner = &ed->work.sight[other];
-	*partner = ed->run.run.sight[other];
-	if (draft->state == LEVEL_DRAFT && draft->kind == ed->run.run.sight[ed->at].kind) {
-		strcpy(partner->station, draft->station);
-		find_known(ed, partner);
-	}
 }
 
 /* k hangs on the line of the long sight, and so on the draft; whether it stayed as it was. */
@@ -232,23 +186,14 @@ static void compare(struct editor *ed)
 void editor_update(struct editor *ed)
 {
 	struct book_draft *draft = editor_slot(ed);
-	size_t from = ed->at;
+	struct level_sight sight;
 
 	entry_read(ed->entry, draft);
-	ed->work.sight[ed->at] = sight_of(ed, draft);
-	if (ed->target == TARGET_CHANGE) {
-		/* A booked row stays what it is until the draft says something else. */
-		size_t other = level_partner(&ed->run.run, ed->at);
-		if (!editor_touched(ed) || ed->work.sight[ed->at].state == LEVEL_BLANK)
-			ed->work.sight[ed->at] = ed->run.run.sight[ed->at];
-		if (other < ed->run.run.count) {
-			follow(ed, other);
-			from = other < from ? other : from;
-		}
-	}
+	sight = sight_of(ed, draft);
+	working_put(ed, &sight);
 	if (ed->work.kind == LEVEL_CROSSING && !find_k(ed))
-		from = 0;
-	if (!level_reduce(&ed->work, from, &ed->terms.terms, &ed->page)) {
+		ed->page.count = 0;
+	if (!level_reduce(&ed->work, ed->page.count, &ed->terms.terms, &ed->page)) {
 		editor_fail(ed, "out of memory");
 		return;
 	}
@@ -256,6 +201,7 @@ void editor_update(struct editor *ed)
 	                          ed->settings.setup_figure);
 	work_hide(&ed->settings, &ed->terms, ed->work.kind, &ed->closing);
 	compare(ed);
+	editor_find_alike(ed);
 	if (!ed->terms.sealed && level_drop_is_seen(&ed->closing) && ed->closing.finding.turn != 0)
 		book_drop_seen(ed->book, ed->run.info.id, &ed->terms.k);
 }

@@ -189,6 +189,15 @@ static void handle(struct editor *ed, const struct key *key)
 	}
 }
 
+/* Once, in the first pause, behind what is shown: a damaged book is left before anything is booked
+ * in it. */
+static void check_book(struct editor *ed)
+{
+	ed->checked = true;
+	if (!book_check(ed->book, &ed->trouble))
+		ed->leaving = true;
+}
+
 /* Keys until the user leaves or the terminal is gone; false then. */
 static bool keys_until_leaving(struct editor *ed)
 {
@@ -197,10 +206,13 @@ static bool keys_until_leaving(struct editor *ed)
 		editor_paint(ed);
 		if (ed->draft_unsaved && term_milliseconds() - ed->unsaved_since > UNSAVED_MS)
 			editor_save_draft(ed);
-		key = term_key(entry_window(ed->entry), ed->draft_unsaved ? IDLE_MS : -1);
+		key = term_key(entry_window(ed->entry),
+		               ed->draft_unsaved || !ed->checked ? IDLE_MS : -1);
 		if (key.kind == KEY_IS_GONE)
 			return false;
-		if (key.kind == KEY_IS_IDLE)
+		if (key.kind == KEY_IS_IDLE && !ed->checked)
+			check_book(ed);
+		else if (key.kind == KEY_IS_IDLE)
 			editor_save_draft(ed);
 		else if (key.kind != KEY_IS_RESIZED && !term_too_small())
 			handle(ed, &key);

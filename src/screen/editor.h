@@ -28,7 +28,10 @@ struct editor {
 	struct book_terms terms;
 	struct level_run work; /* the same with the draft in it, and a row for the new sight */
 	size_t work_room;
-	struct level_page page;
+	/* Rows of work at its beginning that are those of the run, but for the two that the draft
+	 * may alter, and up to where a row was inserted; SIZE_MAX where there is none. */
+	size_t filled, altered[2], inserted;
+	struct level_page page; /* of work, as far as page.count; the rest is to be reduced */
 	struct level_closing closing;
 
 	struct entry *entry;
@@ -55,6 +58,12 @@ struct editor {
 	 * asked for last. */
 	struct work_compared compared;
 	char asked[LEVEL_STATION_BYTES];
+	struct {
+		bool found;
+		size_t at;
+		enum target target;
+		char station[LEVEL_STATION_BYTES], name[LEVEL_STATION_BYTES];
+	} alike; /* what that station of the draft there looks like, once its name is whole */
 	bool has_found;
 	struct work_determination found;
 	char named[LEVEL_STATION_BYTES];           /* the form's station before it is typed over */
@@ -72,6 +81,7 @@ struct editor {
 	size_t top; /* first row of the page shown */
 	char message[640];
 	enum look message_look;
+	bool checked; /* the book was looked at for damage */
 	bool leaving;
 	struct fault trouble; /* why the editor had to end by itself; FAULT_NONE else */
 };
@@ -95,7 +105,18 @@ void editor_fail(struct editor *ed, const char *why);
 /* Does what a key or a letter of the help page stands for, where that is allowed. */
 void editor_act(struct editor *ed, const struct action *action);
 
-/* --- draft.c: the form, the draft sight, and the working run --- */
+/* --- working.c: the working run --- */
+
+/* Fills it with the booked sights, room for the draft, and a last row for the new sight; false
+ * where memory is short. What changed since it was filled last is all that is copied, and the page
+ * stands as far as nothing changed. */
+bool working_fill(struct editor *ed);
+/* Puts the draft into it; a turning point that it renames has two sights. */
+void working_put(struct editor *ed, const struct level_sight *draft);
+/* Gives a sight what is known of its station: elevation and water. */
+void editor_find_known(const struct editor *ed, struct level_sight *sight);
+
+/* --- draft.c: the form and the draft sight --- */
 
 /* Puts the form on a target; `at` is an index in the booked run. */
 void editor_aim(struct editor *ed, enum target target, size_t at);
@@ -111,12 +132,14 @@ void editor_changed(struct editor *ed);
 struct book_draft *editor_slot(struct editor *ed);
 /* Whether the change under way differs from what is booked. */
 bool editor_touched(const struct editor *ed);
-/* The texts beside row i of work; NULL for the new sight's row. */
-const struct book_note *editor_note(const struct editor *ed, size_t i);
+/* The texts beside row i of work; all empty for the new sight's row. */
+struct book_kept editor_note(const struct editor *ed, size_t i);
 /* Index in the booked run of row i of work; run.count where it is not booked. */
 size_t editor_booked(const struct editor *ed, size_t i);
 /* The instrument of the sights to come. */
 void editor_instrument(struct editor *ed, const char *name);
+/* Looks once for the name that a new station looks like. */
+void editor_find_alike(struct editor *ed);
 /* Warnings about the draft as bits, in words, and in short as they are booked; both "" where there
  * are none. whole: it is to be booked so; else what a text that is being typed may still become is
  * not doubted. */

@@ -15,7 +15,14 @@ struct fields {
 	WINDOW *pad;
 	FORM *form;
 	FIELD *field[FIELDS_MOST + 1];
+	char **text; /* of each, as it was read last; NULL: it may have changed since */
 };
+
+static void changed(struct fields *f, int i)
+{
+	free(f->text[i]);
+	f->text[i] = NULL;
+}
 
 /* Room for more than is seen, two cells a character. All of it at once, for a field that grows
  * while it is typed in loses characters of two cells. */
@@ -57,7 +64,8 @@ struct fields *fields_open(int rows, const struct field_place *places, int count
 	f->count = count;
 	f->rows = rows;
 	f->pad = newpad(rows, PAD_COLUMNS);
-	if (!f->pad || !make_fields(f, texts) || !(f->form = new_form(f->field))) {
+	f->text = calloc((size_t)count, sizeof *f->text);
+	if (!f->pad || !f->text || !make_fields(f, texts) || !(f->form = new_form(f->field))) {
 		fields_close(f);
 		return NULL;
 	}
@@ -77,24 +85,38 @@ void fields_close(struct fields *f)
 		unpost_form(f->form);
 		free_form(f->form);
 	}
+	for (int i = 0; i < f->count && f->text; i++)
+		changed(f, i);
 	for (int i = 0; i < f->count && f->field[i]; i++)
 		free_field(f->field[i]);
+	free(f->text);
 	if (f->pad)
 		delwin(f->pad);
 	free(f);
 }
 
-/* Without the blanks that the library fills a field with. */
-void fields_text(const struct fields *f, int i, char *out, size_t size)
+/* Without the blanks that the library fills a field with. Each of its answers is a conversion of
+ * the whole field, so only those that may have changed are asked for. */
+static const char *text_of(const struct fields *f, int i)
 {
 	const char *text;
 	size_t length;
+	if (f->text[i])
+		return f->text[i];
 	form_driver(f->form, REQ_VALIDATION);
 	text = field_buffer(f->field[i], 0);
 	text += strspn(text, " ");
 	length = strlen(text);
 	while (length && text[length - 1] == ' ')
 		length--;
+	f->text[i] = strndup(text, length);
+	return f->text[i] ? f->text[i] : "";
+}
+
+void fields_text(const struct fields *f, int i, char *out, size_t size)
+{
+	const char *text = text_of(f, i);
+	size_t length = strlen(text);
 	if (length >= size) {
 		length = size - 1;
 		while (length && ((unsigned char)text[length] & 0xc0) == 0x80)
@@ -106,6 +128,7 @@ void fields_text(const struct fields *f, int i, char *out, size_t size)
 
 void fields_set(struct fields *f, int i, const char *text)
 {
+	changed(f, i);
 	set_field_buffer(f->field[i], 0, text);
 	form_driver(f->form, REQ_END_LINE);
 }
@@ -188,17 +211,21 @@ enum field_answer fields_type(struct fields *f, wint_t typed)
 	/* What has no width would slide onto the next cell. */
 	if (!iswprint(typed) || wcwidth((wchar_t)typed) < 1)
 		return FIELDS_REFUSED;
-	if (f->fresh)
+	if (f->fresh) {
+		changed(f, fields_focus(f));
 		form_driver(f->form, REQ_CLR_FIELD);
+	}
 	f->fresh = false;
 	if (is_full(f))
 		return FIELDS_REFUSED;
+	changed(f, fields_focus(f));
 	return form_driver_w(f->form, OK, (wchar_t)typed) == E_OK ? FIELDS_TYPED : FIELDS_REFUSED;
 }
 
 static enum field_answer edit(struct fields *f, int request, enum field_answer answer)
 {
 	f->fresh = false;
+	changed(f, fields_focus(f));
 	form_driver(f->form, request);
 	return answer;
 }

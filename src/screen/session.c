@@ -47,58 +47,120 @@ bool editor_find_target(const struct editor *ed, const struct book_draft *draft,
 	return draft->inserts && draft->at == 0;
 }
 
-/* All of it, or none: what is shown stays until the new is whole. */
-static bool read_book(struct editor *ed, int64_t id, struct fault *why)
-{
+/* What hangs on the run, and its marks and settings. */
+struct beside {
 	struct book_settings settings;
-	struct book_mark *marks = NULL;
-	struct book_run run;
+	struct book_mark *marks;
 	struct book_terms terms;
 	struct book_water *waters;
-	struct book_rod *rods = NULL;
-	size_t rod_count;
+	struct book_rod *rods;
+	size_t mark_count, rod_count, water_count;
 	struct work_tested tested;
 	struct work_times times;
-	struct book_draft far = {0};
+	struct book_draft far;
 	bool has_far;
 	char last_instrument[LEVEL_NAME_BYTES];
-	size_t count, water_count;
-	if (!book_settings(ed->book, &settings, why) ||
-	    !book_marks(ed->book, &marks, &count, why) || !book_load(ed->book, id, &run, why)) {
-		free(marks);
+};
+
+static void free_beside(struct beside *b)
+{
+	free(b->marks);
+	free(b->waters);
+	free(b->rods);
+}
+
+static bool read_beside(struct book *book, const struct book_run *run, struct beside *b,
+                        struct fault *why)
+{
+	*b = (struct beside){0};
+	if (book_settings(book, &b->settings, why) &&
+	    book_marks(book, &b->marks, &b->mark_count, why) &&
+	    book_run_terms(book, run, &b->terms, why) &&
+	    work_tested(book, run, &b->settings.tolerance, &b->tested, why) &&
+	    /* Only the pane of a crossing says them. */
+	    (run->run.kind != LEVEL_CROSSING || work_times(book, run, &b->times, why)) &&
+	    work_far_sight(book, run, &b->settings.style, &b->far, &b->has_far, why) &&
+	    book_last_instrument(book, b->last_instrument, why) &&
+	    book_rods(book, &b->rods, &b->rod_count, why) &&
+	    book_waters(book, run->info.id, &b->waters, &b->water_count, why))
+		return true;
+	free_beside(b);
+	return false;
+}
+
+static void take_beside(struct editor *ed, const struct beside *b)
+{
+	if (memcmp(&ed->terms.terms, &b->terms.terms, sizeof b->terms.terms) != 0)
+		ed->page.count = 0;
+	free(ed->marks);
+	free(ed->rods);
+	free(ed->waters);
+	ed->settings = b->settings;
+	ed->marks = b->marks;
+	ed->mark_count = b->mark_count;
+	ed->terms = b->terms;
+	ed->waters = b->waters;
+	ed->water_count = b->water_count;
+	ed->rods = b->rods;
+	ed->rod_count = b->rod_count;
+	ed->tested = b->tested;
+	ed->times = b->times;
+	ed->far = b->far;
+	ed->has_far = b->has_far;
+	strcpy(ed->last_instrument, ed->has_chosen_level ? ed->chosen_level : b->last_instrument);
+}
+
+/* Another run: all of it, or none, and what is shown stays until the new is whole. */
+static bool read_other(struct editor *ed, int64_t id, struct fault *why)
+{
+	struct book_run run;
+	struct beside beside;
+	if (!book_load(ed->book, id, &run, why))
 		return false;
-	}
-	if (!book_run_terms(ed->book, &run, &terms, why) ||
-	    !work_tested(ed->book, &run, &settings.tolerance, &tested, why) ||
-	    !work_times(ed->book, &run, &times, why) ||
-	    !work_far_sight(ed->book, &run, &settings.style, &far, &has_far, why) ||
-	    !book_last_instrument(ed->book, last_instrument, why) ||
-	    !book_rods(ed->book, &rods, &rod_count, why) ||
-	    !book_waters(ed->book, id, &waters, &water_count, why)) {
-		free(rods);
-		free(marks);
+	if (!read_beside(ed->book, &run, &beside, why)) {
 		book_run_free(&run);
 		return false;
 	}
-	free(ed->marks);
 	book_run_free(&ed->run);
-	ed->settings = settings;
-	ed->marks = marks;
-	ed->mark_count = count;
 	ed->run = run;
-	ed->terms = terms;
-	ed->tested = tested;
-	ed->times = times;
-	ed->far = far;
-	ed->has_far = has_far;
-	strcpy(ed->last_instrument, ed->has_chosen_level ? ed->chosen_level : last_instrument);
-	free(ed->rods);
-	ed->rods = rods;
-	ed->rod_count = rod_count;
-	free(ed->waters);
-	ed->waters = waters;
-	ed->water_count = water_count;
+	ed->filled = 0;
+	take_beside(ed, &beside);
 	return true;
+}
+
+/* The run in hand as it now is. Where what hangs on it cannot be read, its rows are shown anew with
+ * what was read before, and nothing is booked until all can be read. */
+static bool read_again(struct editor *ed, struct fault *why)
+{
+	struct beside beside;
+	size_t same;
+	if (!book_reload(ed->book, &ed->run, &same, why))
+		return false;
+	ed->filled = same < ed->filled ? same : ed->filled;
+	if (!read_beside(ed->book, &ed->run, &beside, why)) {
+		ed->run.seq = 0;
+		editor_aim(ed, TARGET_NEW, 0);
+		return false;
+	}
+	take_beside(ed, &beside);
+	return true;
+}
+
+static bool read_held(struct editor *ed, int64_t id, struct book_draft saved[2], struct fault *why)
+{
+	return book_draft_load(ed->book, id, saved, why) &&
+	       (id == ed->run.info.id ? read_again(ed, why) : read_other(ed, id, why));
+}
+
+/* All in one state of the book. */
+static bool read_book(struct editor *ed, int64_t id, struct book_draft saved[2], struct fault *why)
+{
+	bool ok;
+	if (!book_hold(ed->book, why))
+		return false;
+	ok = read_held(ed, id, saved, why);
+	book_release(ed->book);
+	return ok;
 }
 
 bool editor_load(struct editor *ed, int64_t run, struct fault *why)
@@ -106,14 +168,14 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	struct book_draft saved[2];
 	int64_t before = ed->run.info.id;
 	size_t at;
-	if (!book_draft_load(ed->book, run, saved, why) || !read_book(ed, run, why))
+	if (!read_book(ed, run, saved, why))
 		return false;
 	if (run != before) {
 		ed->wanted[0] = '\0';
 		ed->emptied.draft.used = false;
 	}
 	ed->asked[0] = '\0';
-	ed->has_found = false;
+	ed->has_found = ed->alike.found = false;
 	look_use(ed->settings.look);
 	ed->draft_on_disk = saved[0].used || saved[1].used;
 	ed->draft_unsaved = false;

@@ -6,6 +6,7 @@
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/select.h>
 #include <time.h>
 #include <unistd.h>
 #include <wchar.h>
@@ -143,12 +144,20 @@ static struct key as_key(int code, wint_t value)
 	return key;
 }
 
-/* Waits for a byte; false when none came in time. A signal ends the wait early. */
-static bool wait_for_byte(int milliseconds, bool *gone)
+/* Waits for a byte, below 0 until one comes; false when none came in time. A signal that the mask
+ * lets through ends the wait early. */
+static bool wait_for_byte(int milliseconds, const sigset_t *mask, bool *gone)
 {
 	struct pollfd input = {.fd = STDIN_FILENO, .events = POLLIN};
-	int count = poll(&input, 1, milliseconds);
-	*gone = count > 0 && !(input.revents & POLLIN);
+	struct timespec most = {.tv_sec = milliseconds / 1000,
+	                        .tv_nsec = milliseconds % 1000 * 1000000L};
+	fd_set bytes;
+	int count;
+	FD_ZERO(&bytes);
+	FD_SET(STDIN_FILENO, &bytes);
+	count =
+	    pselect(STDIN_FILENO + 1, &bytes, NULL, NULL, milliseconds < 0 ? NULL : &most, mask);
+	*gone = count > 0 && poll(&input, 1, 0) > 0 && !(input.revents & POLLIN);
 	return count != 0;
 }
 
@@ -170,7 +179,7 @@ static bool is_pair(WINDOW *pad)
 }
 
 /* The tail of a key whose escape came alone, and was taken for Esc: "[18~" must not be typed. */
-static bool late_tail(WINDOW *pad, long long escaped, wint_t value)
+static bool late_tail(WINDOW *pad, long long escaped, wint_t value, const sigset_t *mask)
 {
 	bool gone;
 	int code;
@@ -180,7 +189,7 @@ static bool late_tail(WINDOW *pad, long long escaped, wint_t value)
 		return value == 'O' && is_pair(pad);
 	do {
 		code = wget_wch(pad, &value);
-		if (code == ERR && !wait_for_byte(TAIL_MS, &gone))
+		if (code == ERR && !wait_for_byte(TAIL_MS, mask, &gone))
 			break;
 	} while (code == ERR || (code == OK && value < 0x40));
 	return true;
@@ -215,7 +224,7 @@ static bool may_be_taken(int code, wint_t value)
 	return false;
 }
 
-struct key term_key(WINDOW *pad, int milliseconds)
+static struct key next_key(WINDOW *pad, int milliseconds, const sigset_t *mask)
 {
 	keypad(pad, TRUE);
 	nodelay(pad, TRUE);
@@ -233,23 +242,34 @@ struct key term_key(WINDOW *pad, int milliseconds)
 		}
 		if (code == OK && value == 27 && !pasting && unnamed_key(pad))
 			continue;
-		if (code == OK && !pasting && late_tail(pad, escaped_at, value))
+		if (code == OK && !pasting && late_tail(pad, escaped_at, value, mask))
 			continue;
 		if (code != ERR && may_be_taken(code, value))
 			return as_key(code, value);
 		if (code != ERR)
 			continue;
-		/* A signal may come just before the wait: then it is seen a second later. */
-		if (!wait_for_byte(milliseconds < 0 ? 1000 : milliseconds, &gone)) {
-			if (milliseconds < 0)
-				continue;
+		if (!wait_for_byte(milliseconds, mask, &gone))
 			return (struct key){.kind = KEY_IS_IDLE};
-		}
 		/* Readable, yet nothing comes: the terminal is gone. */
 		empty = asked_to_end ? 0 : empty + 1;
 		if (gone || empty > 1000)
 			return (struct key){.kind = KEY_IS_GONE};
 	}
+}
+
+struct key term_key(WINDOW *pad, int milliseconds)
+{
+	static const int seen[] = {SIGTERM, SIGHUP, SIGINT, SIGWINCH};
+	sigset_t held, before;
+	struct key key;
+	/* A signal that comes between the look at its flag and the wait must end the wait. */
+	sigemptyset(&held);
+	for (size_t i = 0; i < sizeof seen / sizeof *seen; i++)
+		sigaddset(&held, seen[i]);
+	sigprocmask(SIG_BLOCK, &held, &before);
+	key = next_key(pad, milliseconds, &before);
+	sigprocmask(SIG_SETMASK, &before, NULL);
+	return key;
 }
 
 bool term_is_control(const struct key *key, char letter)

@@ -1,4 +1,6 @@
 /* Warnings about the draft while they can still be cured. */
+#include <string.h>
+
 #include "rodbook/work/sight.h"
 #include "screen/editor.h"
 
@@ -17,6 +19,33 @@ static unsigned unsettled(enum work_text focus)
 	}
 }
 
+static bool is_found(const struct editor *ed)
+{
+	return ed->alike.found && ed->alike.at == ed->at && ed->alike.target == ed->target &&
+	       strcmp(ed->alike.station, ed->work.sight[ed->at].station) == 0;
+}
+
+void editor_find_alike(struct editor *ed)
+{
+	const struct level_sight *sight = &ed->work.sight[ed->at];
+	if (sight->state != LEVEL_DRAFT || entry_focus(ed->entry) == WORK_STATION || is_found(ed))
+		return;
+	ed->alike.found = true;
+	ed->alike.at = ed->at;
+	ed->alike.target = ed->target;
+	strcpy(ed->alike.station, sight->station);
+	work_find_alike(&ed->run, ed->at, ed->target == TARGET_CHANGE, ed->marks, ed->mark_count,
+	                sight->station, ed->alike.name);
+}
+
+/* A name that is being typed looks like nothing yet; one that is booked is looked for. */
+static const char *alike_of(const struct editor *ed, bool whole)
+{
+	if (is_found(ed))
+		return ed->alike.name;
+	return whole ? NULL : "";
+}
+
 unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_t size,
                          char brief[LEVEL_REMARK_BYTES])
 {
@@ -33,7 +62,8 @@ unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_
 	if (sight->state != LEVEL_DRAFT)
 		return 0;
 	doubts = work_doubt(ed->book, &ed->run, ed->at, ed->target == TARGET_CHANGE, ed->marks,
-	                    ed->mark_count, ed->waters, ed->water_count, sight, &ed->draft_note);
+	                    ed->mark_count, ed->waters, ed->water_count, alike_of(ed, whole), sight,
+	                    &ed->draft_note);
 	warned = work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms,
 	                   &ed->compared, &doubts);
 	if (work_doubt_seal(&ed->work, ed->at, &ed->terms, ed->settings.long_sight,

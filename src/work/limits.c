@@ -115,7 +115,7 @@ static enum work_kept readings(const struct work_run *run)
 		return WORK_NOT_KNOWN;
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_sight *sight = &run->book.run.sight[i];
-		const struct book_note *note = &run->book.note[i];
+		const struct book_kept *note = &run->book.note[i];
 		if (level_counted(sight) && sight->kind != LEVEL_IS &&
 		    step_of(sight->wires ? note->middle : note->reading, note->unit) >
 		        level_from_meters(allowable))

@@ -57,7 +57,7 @@ static void usual_day(const struct work_next_given *given, size_t at, char time[
 {
 	const struct level_run *run = &given->run->run;
 	size_t before = level_counted_before(run, at);
-	const struct book_note *note;
+	const struct book_kept *note;
 	char today[BOOK_TIME_BYTES], ignored[BOOK_TIME_BYTES];
 	if (before == run->count)
 		return;

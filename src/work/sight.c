@@ -290,7 +290,7 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 		out->compared = work_compare(&with, &page, &run->terms.terms, &rule, with.count - 1,
 		                             has ? &other : NULL);
 		out->doubts = work_doubt(book, &run->book, run->book.run.count, false, marks, count,
-		                         waters, water_count, &out->sight, note);
+		                         waters, water_count, NULL, &out->sight, note);
 		out->warned = work_warn(&with, &page, with.count - 1, &run->settings,
 		                        &run->terms.terms, &out->compared, &out->doubts);
 		out->setup = page.row[with.count - 1].setup;

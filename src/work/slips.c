@@ -12,7 +12,7 @@ bool work_slips(const struct work_run *run, struct level_slips *out, struct faul
 	                                 .stadia_constant = run->settings.stadia_constant};
 	bool ok = typed != NULL;
 	for (size_t i = 0; ok && i < count; i++) {
-		const struct book_note *note = &run->book.note[i];
+		const struct book_kept *note = &run->book.note[i];
 		typed[i] = (struct level_typed){.unit = note->unit,
 		                                .reading = note->reading,
 		                                .wire = {note->upper, note->middle, note->lower},

@@ -13,7 +13,8 @@
 
 #define IN_NOTE(member)                                                                            \
 	.note = offsetof(struct book_note, member),                                                \
-	.note_size = sizeof((struct book_note *)NULL)->member
+	.note_size = sizeof((struct book_note *)NULL)->member,                                     \
+	.kept = offsetof(struct book_kept, member)
 #define IN_DRAFT(member)                                                                           \
 	.draft = offsetof(struct book_draft, member),                                              \
 	.draft_size = sizeof((struct book_draft *)NULL)->member
@@ -24,7 +25,7 @@ enum carried { AS_IT_IS, AS_LENGTH, AS_SET, AS_PLACE, AS_DISTANCE, AS_SCALING };
 
 static const struct kept {
 	const char *name;
-	size_t note, note_size, draft, draft_size; /* size 0: not kept there as a text */
+	size_t note, note_size, kept, draft, draft_size; /* size 0: not kept there as a text */
 	enum carried carried;
 } texts[WORK_TEXTS] = {
     [WORK_SIGHT] = {"sight", IN_DRAFT(kind)},
@@ -67,9 +68,10 @@ enum work_text work_text_named(const char *name)
 	return text;
 }
 
-const char *work_note_text(const struct book_note *note, enum work_text text)
+const char *work_note_text(const struct book_kept *note, enum work_text text)
 {
-	return texts[text].note_size ? (const char *)note + texts[text].note : NULL;
+	return texts[text].note_size ? *(const char *const *)((const char *)note + texts[text].kept)
+	                             : NULL;
 }
 
 char *work_draft_text(struct book_draft *draft, enum work_text text, size_t *size)
@@ -142,7 +144,7 @@ static void carry(char *out, size_t size, const char *text, const struct kept *k
 }
 
 /* A form shows what a reading may be off by behind it. */
-static void put_limit(const struct level_sight *sight, const struct book_note *note,
+static void put_limit(const struct level_sight *sight, const struct book_kept *note,
                       enum level_unit unit, struct book_draft *draft)
 {
 	struct level_limited parts = {.declared = sight->declared}, again;
@@ -195,7 +197,7 @@ static void strip_distance(char text[BOOK_TYPED_BYTES], enum level_unit unit)
 		snprintf(text, BOOK_TYPED_BYTES, "%s%s%s", length, *way ? " " : "", way);
 }
 
-void work_draft_of(const struct level_sight *sight, const struct book_note *note,
+void work_draft_of(const struct level_sight *sight, const struct book_kept *note,
                    const struct level_style *style, struct book_draft *draft)
 {
 	*draft = (struct book_draft){.used = true,
@@ -208,7 +210,8 @@ void work_draft_of(const struct level_sight *sight, const struct book_note *note
 		if (texts[t].note_size && texts[t].draft_size)
 			carry((char *)draft + texts[t].draft, texts[t].draft_size,
 			      work_note_text(note, t), &texts[t], note->unit, style->unit);
-	carry_distance(draft->distance, note->distance, book_distance_unit(note), style->distance);
+	carry_distance(draft->distance, note->distance,
+	               book_distance_unit(note->unit, note->distance_unit), style->distance);
 	put_limit(sight, note, style->unit, draft);
 	strcpy(draft->kind, level_kind_name(sight->kind));
 	strcpy(draft->method, level_method_name(sight->method));
@@ -273,7 +276,7 @@ struct work_typed work_draft_typed(const struct book_draft *draft, struct work_p
 }
 
 /* While an offset has the height that both ends of its tube made, it keeps them. */
-static void keep_ends(struct work_typed *typed, const struct book_note *note, enum level_unit unit)
+static void keep_ends(struct work_typed *typed, const struct book_kept *note, enum level_unit unit)
 {
 	const char *kind = typed->text[WORK_SIGHT], *reading = typed->text[WORK_READING];
 	struct level_limited parts;
@@ -284,7 +287,7 @@ static void keep_ends(struct work_typed *typed, const struct book_note *note, en
 }
 
 void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
-                     const struct book_note *note, enum level_unit unit, struct work_parted *parted)
+                     const struct book_kept *note, enum level_unit unit, struct work_parted *parted)
 {
 	const char *photo = typed->text[WORK_PHOTO];
 	level_carry_text(parted->u, sizeof parted->u, note->u, note->unit, unit);

@@ -3,61 +3,16 @@
  * key to the end of what is painted. */
 #include <fcntl.h>
 #include <math.h>
-#include <poll.h>
-#include <pty.h>
 #include <signal.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
-#include <time.h>
-#include <unistd.h>
 
-#include "../unit/suite.h"
+#include "terminal.h"
 
 #define KEYS 60
 /* A keystroke at the end touches one row; at the first row it goes through 20 000. */
 #define RATIO_END 4.0
 #define RATIO_TOP 40.0
-
-static double seconds(void)
-{
-	struct timespec now;
-	clock_gettime(CLOCK_MONOTONIC, &now);
-	return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
-}
-
-/* A book of that many setups in the present directory. */
-static void make_book(const char *name, int setups)
-{
-	char command[400];
-	FILE *csv = fopen("run.csv", "w");
-	ck_assert_ptr_nonnull(csv);
-	fprintf(csv, "run,sight,station,reading,distance\n");
-	for (int i = 0; i < setups; i++)
-		fprintf(csv, "r,BS,TP%d,1.5,30\nr,FS,TP%d,1.4,31\n", i, i + 1);
-	fclose(csv);
-	snprintf(command, sizeof command, "\"$RODBOOK\" new %s && \"$RODBOOK\" import %s run.csv",
-	         name, name);
-	ck_assert_int_eq(system(command), 0);
-}
-
-/*
- * Reads what is painted, whose first byte may take so many milliseconds, until nothing comes for so
- * many; the time of the last byte.
- */
-static double drain(int terminal, int first, int quiet)
-{
-	struct pollfd input = {.fd = terminal, .events = POLLIN};
-	char bytes[4096];
-	double last = seconds();
-	int wait = first;
-	while (poll(&input, 1, wait) > 0 && read(terminal, bytes, sizeof bytes) > 0) {
-		last = seconds();
-		wait = quiet;
-	}
-	return last;
-}
 
 /*
  * Seconds from a key to the last byte it paints: the dearer of a digit and of what takes it back,
@@ -81,16 +36,9 @@ struct cost {
 
 static struct cost measure(const char *book)
 {
-	struct winsize size = {.ws_row = 24, .ws_col = 80};
 	struct cost out;
 	int terminal, status;
-	pid_t child = forkpty(&terminal, NULL, NULL, &size);
-	if (child == 0) {
-		setenv("TERM", "xterm-256color", 1);
-		execl(getenv("RODBOOK"), "rodbook", book, "r", (char *)NULL);
-		_exit(127);
-	}
-	ck_assert_int_gt(child, 0);
+	pid_t child = open_editor(book, &terminal);
 	drain(terminal, 2000, 2000);
 	out.end = quickest_key(terminal);
 	ck_assert_int_eq((int)write(terminal, "\033[1;5H", 6), 6);

@@ -12,7 +12,7 @@ enum act { CHANGE, STRIKE, UNDO };
 static bool play(struct shelf *s, enum act act)
 {
 	struct level_sight sight = s->run.run.sight[1];
-	struct book_note note = s->run.note[1];
+	struct book_note note = book_note_of(&s->run.note[1]);
 	char what[160];
 	strcpy(note.remark, "windy");
 	return act == CHANGE   ? book_change(s->book, &s->run, 1, &sight, &note, &s->why)

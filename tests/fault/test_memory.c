@@ -46,7 +46,7 @@ static bool book_sight(struct shelf *s)
 static bool change_sight(struct shelf *s)
 {
 	struct level_sight sight = s->run.run.sight[1];
-	struct book_note note = s->run.note[1];
+	struct book_note note = book_note_of(&s->run.note[1]);
 	strcpy(note.remark, "read again");
 	return book_change(s->book, &s->run, 1, &sight, &note, &s->why);
 }

@@ -38,6 +38,7 @@ static void seal_crossing(struct shelf *s, const char *name)
  */
 static void make(struct shelf *s)
 {
+	struct book_note note;
 	struct book_pegtest test = {.instrument = "L1"};
 	struct level_peg_result result;
 	struct book_verified out;
@@ -63,7 +64,8 @@ static void make(struct shelf *s)
 	ck_assert(shelf_sight(s, LEVEL_FS, "W", "1.9", "800", ""));
 	ck_assert(book_run_set_kind(s->book, s->run.info.id, LEVEL_CROSSING, &s->why));
 	shelf_take(s, s->run.info.id);
-	ck_assert(book_change(s->book, &s->run, 1, &s->run.run.sight[1], &s->run.note[1], &s->why));
+	note = book_note_of(&s->run.note[1]);
+	ck_assert(book_change(s->book, &s->run, 1, &s->run.run.sight[1], &note, &s->why));
 	shelf_take(s, s->run.info.id);
 	ck_assert(shelf_undo(s));
 	ck_assert_msg(book_redo(s->book, &s->run, what, &s->why), "%s", s->why.text);

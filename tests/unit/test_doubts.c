@@ -40,8 +40,8 @@ static struct work_doubts doubt_of(struct shelf *s, enum level_kind kind, size_t
 	ck_assert(book_marks(s->book, &marks, &count, &s->why));
 	ck_assert_msg(shelf_read(s, kind, station, reading, &sight, &note), "%s", s->why.text);
 	ck_assert(book_waters(s->book, s->run.info.id, &waters, &water_count, &s->why));
-	out = work_doubt(s->book, &s->run, at, changes, marks, count, waters, water_count, &sight,
-	                 &note);
+	out = work_doubt(s->book, &s->run, at, changes, marks, count, waters, water_count, NULL,
+	                 &sight, &note);
 	free(waters);
 	free(marks);
 	return out;

@@ -2,6 +2,7 @@
  * of the two other programs and rounded by hand to the millimeter, for the allowance is 0.032 m. */
 #include <string.h>
 
+#include "kept.h"
 #include "report/front/ruler.h"
 #include "suite.h"
 #include "worked_crossing.h"
@@ -12,6 +13,7 @@ static void make(struct work_run *run, struct level_sight sights[2], bool round,
 {
 	static struct book_note notes[2] = {{.time = "2026-05-09T07:50:00+02:00"},
 	                                    {.time = "2026-05-09T08:05:00+02:00"}};
+	static struct book_kept kept[2];
 	struct level_peg_result pegs;
 	sights[0] = (struct level_sight){
 	    .kind = LEVEL_BS, .station = "A", .distance = level_from_meters(10)};
@@ -19,7 +21,7 @@ static void make(struct work_run *run, struct level_sight sights[2], bool round,
 	    .kind = LEVEL_FS, .station = "B", .distance = level_from_meters(800)};
 	*run = (struct work_run){.settings.style = level_style_default(LEVEL_M)};
 	run->book.run = (struct level_run){LEVEL_CROSSING, 2, sights, ""};
-	run->book.note = notes;
+	run->book.note = keep_notes(kept, notes, 2);
 	run->terms.terms = worked_terms();
 	run->terms.terms.k = 0.13;
 	run->terms.terms.decides = decides;

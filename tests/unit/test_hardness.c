@@ -256,7 +256,7 @@ START_TEST(test_loaded_note_replaces_nothing)
 	ck_assert(shelf_change(&s, 0, LEVEL_BS, "A", "1.1"));
 	ck_assert_int_ne(s.run.note[1].replaces, 0);
 	sight = s.run.run.sight[1];
-	note = s.run.note[1];
+	note = book_note_of(&s.run.note[1]);
 	ck_assert_msg(book_take_run(s.book, "b", &run, &note, &s.why), "%s", s.why.text);
 	assert_verified(&s);
 	shelf_begin(&s, "c", LEVEL_OPEN);

@@ -3,12 +3,14 @@
  */
 #include "work/leave/leave_rules.h"
 
+#include "kept.h"
 #include "sights.h"
 #include "suite.h"
 
 struct bench {
 	struct level_sight sights[4];
 	struct book_note notes[4];
+	struct book_kept kept[4];
 	struct work_run run;
 	struct book_mark mark;
 	bool said[1];
@@ -25,7 +27,7 @@ static void begin(struct bench *b, enum level_run_kind kind)
 	b->sights[0].instrument = b->sights[1].instrument = 1;
 	b->run.book.run = RUN(kind, b->sights);
 	b->run.book.run.count = 2;
-	b->run.book.note = b->notes;
+	b->run.book.note = keep_notes(b->kept, b->notes, 4);
 	strcpy(b->run.book.info.name, "a");
 	b->run.settings.tolerance = *level_tolerance_find("third-order", NULL);
 	b->run.settings.long_sight = METRES(100);

@@ -1,6 +1,7 @@
 /* Each limit of a set at its edge: just kept, just broken, not known, not asked for. */
 #include "rodbook/work/limits.h"
 
+#include "kept.h"
 #include "sights.h"
 #include "suite.h"
 
@@ -9,6 +10,7 @@
 struct bench {
 	struct level_sight sights[4];
 	struct book_note notes[4];
+	struct book_kept note[4];
 	struct level_tolerance set;
 	struct work_run run;
 	enum work_kept kept[WORK_LIMITS];
@@ -33,7 +35,7 @@ static void begin(struct bench *b)
 	b->sights[0].upper += MM(2);
 	b->run.book.run = RUN(LEVEL_LOOP, b->sights);
 	b->run.book.run.count = 2;
-	b->run.book.note = b->notes;
+	b->run.book.note = keep_notes(b->note, b->notes, 4);
 }
 
 static enum work_kept kept(struct bench *b, enum work_limit limit)

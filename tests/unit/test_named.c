@@ -37,7 +37,7 @@ static bool add(struct shelf *s, enum level_kind kind, const char *station, cons
 static bool change(struct shelf *s, size_t at, const char *instrument, const char *rod)
 {
 	struct level_sight sight = s->run.run.sight[at];
-	struct book_note note = s->run.note[at];
+	struct book_note note = book_note_of(&s->run.note[at]);
 	strcpy(note.instrument, instrument);
 	strcpy(note.rod, rod);
 	if (!book_change(s->book, &s->run, at, &sight, &note, &s->why))

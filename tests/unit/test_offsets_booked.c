@@ -150,7 +150,7 @@ START_TEST(test_strike_and_change)
 	FAULT(&s, FAULT_INPUT, "goes on from here");
 	/* another name goes along to the BS on it */
 	struct level_sight changed = s.run.run.sight[3];
-	struct book_note note = s.run.note[3];
+	struct book_note note = book_note_of(&s.run.note[3]);
 	strcpy(changed.station, "DD");
 	note.time[0] = '\0';
 	ck_assert_msg(book_change(s.book, &s.run, 3, &changed, &note, &s.why), "%s", s.why.text);

@@ -140,8 +140,39 @@ START_TEST(test_room)
 }
 END_TEST
 
+/* What is held against a book is, row by row, what SQLite keeps of an empty one. */
+START_TEST(test_stored)
+{
+	static struct stored list[STORED_MOST];
+	for (int64_t version = 1; version <= BOOK_VERSION; version++) {
+		size_t count = schema_stored(schema_of(version), list), i = 0;
+		sqlite3 *db;
+		sqlite3_stmt *rows;
+		ck_assert_int_eq(sqlite3_open(":memory:", &db), SQLITE_OK);
+		ck_assert_int_eq(sqlite3_exec(db, schema_of(version), NULL, NULL, NULL), SQLITE_OK);
+		ck_assert_int_eq(
+		    sqlite3_prepare_v2(db,
+		                       "SELECT type, name, tbl_name, coalesce(sql, '') "
+		                       "FROM sqlite_schema ORDER BY type, name",
+		                       -1, &rows, NULL),
+		    SQLITE_OK);
+		for (; sqlite3_step(rows) == SQLITE_ROW; i++) {
+			ck_assert_uint_lt(i, count);
+			ck_assert_str_eq((const char *)sqlite3_column_text(rows, 0), list[i].type);
+			ck_assert_str_eq((const char *)sqlite3_column_text(rows, 1), list[i].name);
+			ck_assert_str_eq((const char *)sqlite3_column_text(rows, 2), list[i].table);
+			ck_assert_uint_eq((size_t)sqlite3_column_bytes(rows, 3), list[i].size);
+			ck_assert_mem_eq(sqlite3_column_text(rows, 3), list[i].sql, list[i].size);
+		}
+		ck_assert_uint_eq(i, count);
+		sqlite3_finalize(rows);
+		sqlite3_close(db);
+	}
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("schema", test_members, test_table_by_number, test_journaled, test_later,
-	                 test_room);
+	return RUN_TESTS("schema", test_stored, test_members, test_table_by_number, test_journaled,
+	                 test_later, test_room);
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "rodbook/report/report.h"
+#include "kept.h"
 #include "sights.h"
 #include "suite.h"
 
@@ -170,12 +171,13 @@ START_TEST(test_left_behind)
 	struct level_sight sights[2] = {sight(LEVEL_BS, "A", MM(1500), 0),
 	                                sight(LEVEL_FS, "B", MM(1500), 0)};
 	struct book_note notes[2] = {0};
+	struct book_kept kept[2];
 	struct work_gauge gauges[3] = {0};
 	struct work_setout setouts[3] = {0};
 	struct work_head heads[3] = {{.stands = true}, {.stands = false}, {.stands = true}};
 	struct work_run run = {0};
 	run.book.run = (struct level_run){.kind = LEVEL_LINK, .count = 2, .sight = sights};
-	run.book.note = notes;
+	run.book.note = keep_notes(kept, notes, 2);
 	run.gauges = gauges;
 	run.setouts = setouts;
 	ck_assert_str_eq(left(&run), "");

@@ -91,11 +91,11 @@ START_TEST(test_booked_later)
 	ck_assert_str_eq(s.run.note[1].booked, "");
 	assert_verified(&s);
 	/* what is changed keeps the time that it has, or takes another one */
-	note = s.run.note[0];
+	note = book_note_of(&s.run.note[0]);
 	ck_assert(book_change(s.book, &s.run, 0, &s.run.run.sight[0], &note, &s.why));
 	shelf_take(&s, 1);
 	ck_assert_str_eq(s.run.note[1].time, "2026-05-01T08:00+02:00");
-	note = s.run.note[1];
+	note = book_note_of(&s.run.note[1]);
 	strcpy(note.time, "2026-05-01T08:10");
 	ck_assert(book_change(s.book, &s.run, 1, &s.run.run.sight[1], &note, &s.why));
 	shelf_take(&s, 1);
@@ -181,7 +181,7 @@ static unsigned time_doubts(struct shelf *s, const char *typed)
 	struct book_note note;
 	ck_assert(shelf_read(s, LEVEL_FS, "B", "1.4", &sight, &note));
 	strcpy(note.time, typed);
-	return work_doubt(s->book, &s->run, 1, false, NULL, 0, NULL, 0, &sight, &note).set;
+	return work_doubt(s->book, &s->run, 1, false, NULL, 0, NULL, 0, NULL, &sight, &note).set;
 }
 
 START_TEST(test_warned)

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "kept.h"
 #include "suite.h"
 
 /* A note with another text in each place, written out by hand. */
@@ -32,7 +33,7 @@ START_TEST(test_note_to_form_and_back)
 	    [WORK_DISTANCE] = "20",  [WORK_DISTANCE_BY] = "map", [WORK_METHOD] = "tape",
 	    [WORK_REMARK] = "windy", [WORK_INSTRUMENT] = "L1",   [WORK_ROD] = "R1",
 	    [WORK_AGAIN] = "again",  [WORK_ALONG] = "0+40",      [WORK_PHOTO] = "p.jpg"};
-	work_draft_of(&sight, &noted, &meters, &draft);
+	work_draft_of(&sight, KEPT(noted), &meters, &draft);
 	ck_assert_int_eq(draft.at, 7);
 	ck_assert_str_eq(draft.distance, "20 map");
 	typed = work_draft_typed(&draft, &parted);
@@ -47,11 +48,11 @@ END_TEST
 START_TEST(test_lengths_keep_their_unit)
 {
 	struct book_draft draft;
-	work_draft_of(&sight, &noted, &feet, &draft);
+	work_draft_of(&sight, KEPT(noted), &feet, &draft);
 	ck_assert_str_eq(draft.reading, "1.5 m");
 	ck_assert_str_eq(draft.distance, "20 m map");
 	ck_assert_str_eq(draft.remark, "windy");
-	work_draft_of(&sight, &noted, &meters, &draft);
+	work_draft_of(&sight, KEPT(noted), &meters, &draft);
 	work_draft_carry(&draft, &inches);
 	ck_assert_str_eq(draft.reading, "1.5 m");
 	ck_assert_str_eq(draft.station, "A");
@@ -67,15 +68,15 @@ START_TEST(test_distances_keep_their_own_unit)
 	struct book_note note = noted;
 	note.unit = LEVEL_IN;
 	strcpy(note.distance_unit, "ft");
-	work_draft_of(&sight, &note, &inches, &draft);
+	work_draft_of(&sight, KEPT(note), &inches, &draft);
 	ck_assert_str_eq(draft.distance, "20 map");
-	work_draft_of(&sight, &note, &meters, &draft);
+	work_draft_of(&sight, KEPT(note), &meters, &draft);
 	ck_assert_str_eq(draft.distance, "20 ft map");
 	work_draft_carry(&draft, &inches);
 	ck_assert_str_eq(draft.distance, "20 map");
 	ck_assert_str_eq(draft.reading, "1.5 in");
 	strcpy(note.distance_unit, "");
-	work_draft_of(&sight, &note, &inches, &draft);
+	work_draft_of(&sight, KEPT(note), &inches, &draft);
 	ck_assert_str_eq(draft.distance, "20 in map");
 	work_draft_carry(&draft, &inches);
 	ck_assert_str_eq(draft.distance, "20 in map");
@@ -92,7 +93,7 @@ END_TEST
 START_TEST(test_each_text_makes_a_difference)
 {
 	struct book_draft a, b;
-	work_draft_of(&sight, &noted, &meters, &a);
+	work_draft_of(&sight, KEPT(noted), &meters, &a);
 	ck_assert(!work_drafts_differ(&a, &a));
 	for (enum work_text t = 0; t < WORK_TEXTS; t++) {
 		char *text;

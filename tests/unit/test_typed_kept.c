@@ -1,6 +1,7 @@
 /* What a changed sight keeps of the booked one, and what makes a typed sight none. */
 #include "books.h"
 #include "rodbook/work/sight.h"
+#include "kept.h"
 #include "sights.h"
 #include "suite.h"
 
@@ -33,7 +34,7 @@ START_TEST(test_kept)
 		struct work_typed typed = {.wires = cases[i].now_wires};
 		struct work_parted parted;
 		typed.text[WORK_PHOTO] = cases[i].photo;
-		work_typed_keep(&typed, &sight, &note, cases[i].unit, &parted);
+		work_typed_keep(&typed, &sight, KEPT(note), cases[i].unit, &parted);
 		ck_assert_str_eq(typed.text[WORK_U], cases[i].u);
 		ck_assert_pstr_eq(typed.text[WORK_PHOTO_DIGEST], cases[i].digest);
 		ck_assert_pstr_eq(typed.text[WORK_LIMIT], cases[i].limit);
@@ -63,7 +64,7 @@ START_TEST(test_ends)
 		struct work_typed typed = {.text[WORK_SIGHT] = cases[i].kind,
 		                           .text[WORK_READING] = cases[i].reading};
 		struct work_parted parted;
-		work_typed_keep(&typed, &sight, &note, cases[i].unit, &parted);
+		work_typed_keep(&typed, &sight, KEPT(note), cases[i].unit, &parted);
 		ck_assert_pstr_eq(typed.text[WORK_ENDS], cases[i].kept ? "1.432; 0.987" : NULL);
 	}
 }
@@ -77,7 +78,7 @@ START_TEST(test_limit_in_a_form)
 	struct book_note note = {.unit = LEVEL_M, .reading = "1.5", .limit = "0.004"};
 	struct level_sight sight = {.id = 3, .kind = LEVEL_FS, .station = "B", .again = true};
 	struct book_draft draft;
-	work_draft_of(&sight, &note, &meters, &draft);
+	work_draft_of(&sight, KEPT(note), &meters, &draft);
 	ck_assert(draft.used && draft.again && !draft.wires);
 	ck_assert_int_eq(draft.at, 3);
 	ck_assert(draft.unit == LEVEL_M && draft.distance_unit == LEVEL_M);
@@ -94,15 +95,15 @@ START_TEST(test_limit_in_a_form)
 	sight.wires = true;
 	strcpy(note.middle, "1.5");
 	note.reading[0] = '\0';
-	work_draft_of(&sight, &note, &meters, &draft);
+	work_draft_of(&sight, KEPT(note), &meters, &draft);
 	ck_assert_str_eq(draft.reading, "");
 	ck_assert_str_eq(draft.middle, "1.5");
 	sight.wires = false;
 	/* given apart it is in the unit of the book, not in that of the reading */
 	strcpy(note.reading, "1500 mm");
-	work_draft_of(&sight, &note, &meters, &draft);
+	work_draft_of(&sight, KEPT(note), &meters, &draft);
 	ck_assert_str_eq(draft.reading, "1500 mm +- 0.004 m");
-	work_draft_of(&sight, &note, &feet, &draft);
+	work_draft_of(&sight, KEPT(note), &feet, &draft);
 	ck_assert_str_eq(draft.reading, "1500 mm +- 0.004 m");
 }
 END_TEST

@@ -2,11 +2,13 @@
 #include <string.h>
 
 #include "rodbook/work/weak.h"
+#include "kept.h"
 #include "sights.h"
 #include "suite.h"
 
 static struct level_sight sights[2];
 static struct book_note notes[2];
+static struct book_kept kept[2];
 
 /* A loop that closes within 8 mm, its imbalance 10 m. */
 static struct work_run loop(void)
@@ -18,7 +20,7 @@ static struct work_run loop(void)
 	strcpy(notes[0].rod, "R1");
 	strcpy(notes[1].rod, "R1");
 	run.book.run = (struct level_run){LEVEL_LOOP, 2, sights, ""};
-	run.book.note = notes;
+	run.book.note = keep_notes(kept, notes, 2);
 	run.closing = (struct level_closing){.setups = 1,
 	                                     .page_holds = true,
 	                                     .has_length = true,

@@ -1,5 +1,6 @@
 /* Three wires typed without a key between: expected by eye. */
 #include "rodbook/work/wires.h"
+#include "unit/kept.h"
 #include "unit/sights.h"
 #include "unit/suite.h"
 
@@ -55,7 +56,8 @@ START_TEST(test_decimals)
 	struct book_note notes[3] = {
 	    {.unit = LEVEL_M, .upper = "1.432", .middle = "1.300", .lower = "1.168"},
 	    {.unit = LEVEL_M, .reading = "1.30"}};
-	struct book_run run = {.run = RUN(LEVEL_OPEN, sights), .note = notes};
+	struct book_kept kept[3];
+	struct book_run run = {.run = RUN(LEVEL_OPEN, sights), .note = keep_notes(kept, notes, 3)};
 	sights[0].wires = true;
 	/* the run's first sight has none before it; a single reading says nothing of wires */
 	ck_assert_int_eq(work_wire_decimals(&run, 0), -1);
@@ -68,9 +70,9 @@ START_TEST(test_decimals)
 	strcpy(notes[0].lower, "1168");
 	ck_assert_int_eq(work_wire_decimals(&run, 2), -1);
 	strcpy(notes[0].lower, "1.168");
-	notes[0].unit = LEVEL_IN;
+	kept[0].unit = LEVEL_IN;
 	ck_assert_int_eq(work_wire_decimals(&run, 2), -1);
-	notes[0].unit = LEVEL_FT;
+	kept[0].unit = LEVEL_FT;
 	ck_assert_int_eq(work_wire_decimals(&run, 2), 3);
 	sights[0].state = LEVEL_STRUCK;
 	ck_assert_int_eq(work_wire_decimals(&run, 2), -1);

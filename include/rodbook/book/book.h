@@ -49,9 +49,13 @@ typedef void book_clock(char out[BOOK_TIME_BYTES]);
  * a file. */
 bool book_create(const char *path, enum level_unit unit, const char *title, book_clock *clock,
                  struct fault *why);
-/* Opens a book, distrusting it: application id, version, schema and integrity are checked first.
- * A file without write permission opens read-only. NULL where it cannot be used. */
+/* Opens a book, distrusting it: application id, version and schema are checked first, and of an
+ * older one, before it is brought up, what book_check() does. A file without write permission opens
+ * read-only. One thread at a time may use a book. NULL where it cannot be used. */
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
+/* Reads a book of up to 32 MiB whole, to see that no page of it is damaged: FAULT_FILE. A larger
+ * one is left to book_verify(). */
+bool book_check(struct book *book, struct fault *why);
 void book_close(struct book *book);
 bool book_read_only(const struct book *book);
 /* The last version in which editors shared their half-typed forms. */
@@ -245,6 +249,19 @@ struct book_note {
 	char why[LEVEL_REMARK_BYTES];
 };
 
+/* A note as a loaded run keeps it: the same, in no more memory than its texts take. */
+struct book_kept {
+	int64_t place, replaces;
+	enum level_unit unit;
+	const char *reading, *upper, *middle, *lower, *distance, *distance_by, *instrument, *rod,
+	    *along, *photo, *photo_digest, *scaled, *distance_unit, *limit, *u, *ends, *time,
+	    *booked, *remark, *overridden, *struck, *why; /* never NULL */
+	char *texts; /* the memory that they are in; NULL: they are somebody else's, or all empty */
+};
+/* A note as kept, its texts where they are; and back. */
+struct book_kept book_kept_of(const struct book_note *note);
+struct book_note book_note_of(const struct book_kept *kept);
+
 /* A mark whose elevation is not any more what a closed run was closed with, or not what it was when
  * a crossing was sealed: the drop goes by it. */
 struct book_moved {
@@ -260,20 +277,27 @@ struct book_moved {
 struct book_run {
 	struct book_run_info info;
 	struct level_run run;
-	struct book_note *note;
+	struct book_kept *note;
 	/* The instruments of its sights, as sight.instrument counts them; 0 is the unnamed one. */
 	char instrument[LEVEL_INSTRUMENTS][LEVEL_NAME_BYTES];
-	int instruments;
+	int instruments;  /* with those that book_run_instrument() added, */
+	int met;          /* and without them */
 	bool has_celsius; /* temperatures were booked with its air: */
 	double celsius;   /* mean of the lower thermometer's, for the rods */
 	/* Of a closed run, whose sights have the known elevations that it was closed with, and of a
 	 * sealed crossing, whose sights have those that hold. */
 	struct book_moved *moved;
 	size_t moved_count;
-	int64_t seq; /* the journal's last entry when it was read */
+	size_t room;     /* how many rows the arrays have room for */
+	int64_t seq;     /* the journal's last entry when it was read */
+	int64_t version; /* of the file as other programs write it, then */
 };
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
+/* Reads again what was changed since the run was read from this book, which costs what the change
+ * costs: afterwards the run is as book_load() would read it. *same: how many rows at its beginning
+ * are as they were. On failure the run is as it was. */
+bool book_reload(struct book *book, struct book_run *run, size_t *same, struct fault *why);
 void book_run_free(struct book_run *run);
 /* The index of an instrument in run->instrument, where it is added if there is room; -1 if not. */
 int book_run_instrument(struct book_run *run, const char *name);
@@ -281,8 +305,8 @@ int book_run_instrument(struct book_run *run, const char *name);
 /* Gives a sight the way its distance was got, from its note: wires where the distance is theirs,
  * and a step where nobody said. False for what is no way. */
 bool book_distance_way(struct level_sight *sight, const struct book_note *note);
-/* What a bare distance of a note is in. */
-enum level_unit book_distance_unit(const struct book_note *note);
+/* What a bare distance of a note is in, by its unit and distance_unit. */
+enum level_unit book_distance_unit(enum level_unit unit, const char *distance_unit);
 /* Parts "1480 m map" into a length and a way, "" where none is named; way has 12 bytes. A text that
  * has no way behind a blank is left whole. */
 void book_split_distance(const char *typed, char *length, size_t size, char way[12]);

@@ -40,12 +40,12 @@ struct report_cells {
 
 /* How far a sight's station stands above (+, cut) or below (-, fill) the design grade of its run:
  * where both the grade and its place along the line are known, with the design elevation there. */
-bool report_cut(const struct book_run_info *info, const struct book_note *note,
+bool report_cut(const struct book_run_info *info, const struct book_kept *note,
                 const struct level_row *row, level_nm *design, level_nm *cut);
 /* "standing 2" at the BS of a further standing, "mean of 2" at its FS; else "". */
 void report_standing(const struct level_sight *sight, const struct level_row *row, char *text,
                      size_t size);
-void report_cells(const struct level_sight *sight, const struct book_note *note,
+void report_cells(const struct level_sight *sight, const struct book_kept *note,
                   const struct level_row *row, const struct level_style *style,
                   struct report_cells *out);
 /* A computed length in m, such as a drop, with a decimal more than the page. Returns buf. */

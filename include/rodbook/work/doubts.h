@@ -21,11 +21,19 @@ struct work_doubts {
  * decimals than each of the three before it that were read by the same method (common practice, no
  * source); on a crossing a BS at whose station no water was read, though it was at one where no
  * sight stands: one of the two names is wrong. (An FS may have an offset to a peg yet to come.)
- * `changes`: it takes the place of the sight at `at`. */
+ * `changes`: it takes the place of the sight at `at`. alike: what work_find_alike() found for it;
+ * NULL: it is looked for here. */
 struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
                               bool changes, const struct book_mark *marks, size_t mark_count,
                               const struct book_water *waters, size_t water_count,
-                              const struct level_sight *sight, const struct book_note *note);
+                              const char *alike, const struct level_sight *sight,
+                              const struct book_note *note);
+
+/* The mark or the station of the run that a new station of sight `at` looks like; "" where it is
+ * not new, or looks like none. Walks over the whole run. */
+void work_find_alike(const struct book_run *run, size_t at, bool changes,
+                     const struct book_mark *marks, size_t count, const char *station,
+                     char alike[LEVEL_STATION_BYTES]);
 
 /* Whether the sight at `at` of a run, not booked yet, would seal a crossing whose water and air are
  * not booked: it is as long as long_sight, nm, the figures are not sealed, k is a default, and the

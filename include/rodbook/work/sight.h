@@ -50,7 +50,7 @@ const char *work_text_name(enum work_text text);
 enum work_text work_text_named(const char *name);
 /* Where a note, and a half-typed form, keep that text; NULL where they keep something else of it.
  * *size, unless size is NULL: its bytes. */
-const char *work_note_text(const struct book_note *note, enum work_text text);
+const char *work_note_text(const struct book_kept *note, enum work_text text);
 char *work_draft_text(struct book_draft *draft, enum work_text text, size_t *size);
 
 /* A sight as it was typed. A text that nobody typed is NULL or "". */
@@ -63,7 +63,7 @@ struct work_typed {
 
 /* The texts of a booked sight in a half-typed form whose units are given by a style; those that are
  * lengths are carried to them. */
-void work_draft_of(const struct level_sight *sight, const struct book_note *note,
+void work_draft_of(const struct level_sight *sight, const struct book_kept *note,
                    const struct level_style *style, struct book_draft *draft);
 /* Carries the lengths of a half-typed form to the units of another style. A distance is bare in its
  * own unit, which the book puts behind it while it is kept. */
@@ -80,7 +80,7 @@ struct work_typed work_draft_typed(const struct book_draft *draft, struct work_p
  * own u, both ends of a tube, the digests of the same photographs, and the limit of a reading by
  * wires. They live in note and in parted. */
 void work_typed_keep(struct work_typed *typed, const struct level_sight *sight,
-                     const struct book_note *note, enum level_unit unit,
+                     const struct book_kept *note, enum level_unit unit,
                      struct work_parted *parted);
 
 /* What texts are read with. */

@@ -117,22 +117,26 @@ static bool take_wind(const struct book_k *k, struct book_figures *figures, stru
 	return wind <= 0 || put_number(figures, "wind_speed", "%.2f m/s", wind, why);
 }
 
-bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
-                       const struct level_run *run, struct fault *why)
+bool terms_find_figures(struct book_terms *terms, const struct level_run *run, struct fault *why)
 {
 	struct book_k *k = &terms->k;
-	struct level_terms open;
-	if (terms->sealed)
-		return true;
-	if (!book_terms_of(&k->open, names, &open, why))
+	double radius;
+	if (!figures_radius(&k->open, &radius, why))
 		return false;
-	find_line(k, run, open.radius);
+	find_line(k, run, radius);
 	k->found = find(k);
 	if (!figures_take_k(&k->open, &k->found, &terms->figures, why) ||
 	    !take_wind(k, &terms->figures, why))
 		return false;
 	terms->k_source = figures_k_source(&terms->figures);
-	return book_terms_of(&terms->figures, names, &terms->terms, why);
+	return true;
+}
+
+bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
+                       const struct level_run *run, struct fault *why)
+{
+	return terms->sealed || (terms_find_figures(terms, run, why) &&
+	                         book_terms_of(&terms->figures, names, &terms->terms, why));
 }
 
 enum book_air_wait book_terms_air_waits(const struct book_terms *terms)

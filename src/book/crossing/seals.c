@@ -6,7 +6,7 @@
 #include "book/store.h"
 #include "rodbook/level/ready.h"
 
-bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
+static bool read_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
 {
 	struct book_setting setting;
 	struct book_instrument *list;
@@ -43,6 +43,22 @@ bool book_settings_figures(struct book *book, struct book_figures *out, struct f
 		ok = figures_take_instrument(book, out, &list[i], why);
 	free(list);
 	return ok;
+}
+
+bool book_settings_figures(struct book *book, struct book_figures *out, struct fault *why)
+{
+	struct held *held = book_held(book);
+	if (held && held->has_figures) {
+		*out = held->figures;
+		return true;
+	}
+	if (!read_settings_figures(book, out, why))
+		return false;
+	if (held) {
+		held->figures = *out;
+		held->has_figures = true;
+	}
+	return true;
 }
 
 static bool read_seal(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
@@ -108,6 +124,37 @@ static bool take_open(struct book *book, const struct book_run_info *info, struc
 	       figures_measuring(&k->open, &k->plan, why);
 }
 
+static bool has_instruments(const struct held *held, const struct book_run *run)
+{
+	if (held->instruments != run->instruments)
+		return false;
+	for (int i = 1; i < run->instruments; i++)
+		if (strcmp(held->instrument[i], run->instrument[i]) != 0)
+			return false;
+	return true;
+}
+
+/* The terms of figures: most runs of a book have those of the run before. */
+static bool terms_by_figures(struct book *book, const struct book_run *run,
+                             const struct book_figures *figures, struct level_terms *out,
+                             struct fault *why)
+{
+	struct held *held = book_held(book);
+	if (held && has_instruments(held, run) && strcmp(held->of.text, figures->text) == 0) {
+		*out = held->terms;
+		return true;
+	}
+	if (!book_terms_of(figures, run, out, why))
+		return false;
+	if (!held)
+		return true;
+	held->of = *figures;
+	held->terms = *out;
+	held->instruments = run->instruments;
+	memcpy(held->instrument, run->instrument, sizeof held->instrument);
+	return true;
+}
+
 bool book_open_terms(struct book *book, const struct book_run *run, struct book_terms *out,
                      struct fault *why)
 {
@@ -115,7 +162,8 @@ bool book_open_terms(struct book *book, const struct book_run *run, struct book_
 	if (!take_open(book, &run->info, &out->k, why))
 		return false;
 	book_figure(&out->k.open, "strike_rule", out->strike_rule);
-	return book_terms_find_k(out, run, &run->run, why);
+	return terms_find_figures(out, &run->run, why) &&
+	       terms_by_figures(book, run, &out->figures, &out->terms, why);
 }
 
 bool book_run_terms(struct book *book, const struct book_run *run, struct book_terms *out,
@@ -281,7 +329,7 @@ bool seal_if_due(struct book *book, int64_t run, const struct level_run *before,
 	struct book_seal *seals;
 	size_t count;
 	bool ok;
-	if (!run_info(book, run, &info, why))
+	if (!run_head(book, run, &info, why))
 		return false;
 	if (info.kind != LEVEL_CROSSING)
 		return true;

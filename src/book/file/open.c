@@ -1,5 +1,5 @@
 /* Making and opening a book. A book from elsewhere is untrusted. */
-#include "book/store.h"
+#include "book/file/schema.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -9,10 +9,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Up to this size a book is checked whole each time it is opened. */
+/* Up to this size a book is checked whole. */
 #define QUICK_CHECK_BYTES (32 << 20)
 
-#define EXPECTED_SCHEMA                                                                            \
+#define STORED_SCHEMA                                                                              \
 	"SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER BY type, name"
 
 static bool pragma_integer(struct book *book, const char *sql, int64_t *value, struct fault *why)
@@ -81,46 +81,37 @@ static bool keep_whole(struct book *book, struct fault *why)
 	                 book->path);
 }
 
-static bool same_text(sqlite3_stmt *a, sqlite3_stmt *b, int column, bool *short_of_memory)
+static bool is_text(sqlite3_stmt *row, int column, const char *text, size_t size)
 {
-	const char *x = (const char *)sqlite3_column_text(a, column);
-	const char *y = (const char *)sqlite3_column_text(b, column);
-	*short_of_memory = *short_of_memory || !x || !y;
-	return x && y && strcmp(x, y) == 0;
+	const char *said = (const char *)sqlite3_column_text(row, column);
+	return said && (size_t)sqlite3_column_bytes(row, column) == size &&
+	       memcmp(said, text, size) == 0;
 }
 
-/* Whether two statements give the same rows of four texts. */
-static bool same_rows(sqlite3_stmt *a, sqlite3_stmt *b, bool *short_of_memory)
-{
-	for (;;) {
-		int x = sqlite3_step(a), y = sqlite3_step(b);
-		*short_of_memory = *short_of_memory || x == SQLITE_NOMEM || y == SQLITE_NOMEM;
-		if (x != y || x != SQLITE_ROW)
-			return x == y && x == SQLITE_DONE;
-		for (int i = 0; i < 4; i++)
-			if (!same_text(a, b, i, short_of_memory))
-				return false;
-	}
-}
-
-/* Compares the schema with that of an empty book made in memory. */
+/* Whether the file says of its schema, row by row, what SQLite keeps of ours. What SQLite cannot
+ * even read is not ours. */
 static bool schema_is_ours(struct book *book, const char *schema, bool *ours, struct fault *why)
 {
-	sqlite3 *fresh = NULL;
-	sqlite3_stmt *a = NULL, *b = NULL;
-	bool short_of_memory =
-	    sqlite3_open(":memory:", &fresh) != SQLITE_OK ||
-	    sqlite3_exec(fresh, schema, NULL, NULL, NULL) != SQLITE_OK ||
-	    sqlite3_prepare_v2(fresh, EXPECTED_SCHEMA, -1, &a, NULL) != SQLITE_OK;
-	int code = short_of_memory ? SQLITE_NOMEM
-	                           : sqlite3_prepare_v2(book->db, EXPECTED_SCHEMA, -1, &b, NULL);
-	short_of_memory = short_of_memory || code == SQLITE_NOMEM;
-	/* What SQLite cannot even parse is not ours. */
-	*ours = code == SQLITE_OK && same_rows(a, b, &short_of_memory);
-	sqlite3_finalize(a);
-	sqlite3_finalize(b);
-	sqlite3_close(fresh);
-	return !short_of_memory || fault_memory(why);
+	struct stored list[STORED_MOST];
+	size_t count = schema_stored(schema, list), i = 0;
+	sqlite3_stmt *rows = NULL;
+	int code = sqlite3_prepare_v2(book->db, STORED_SCHEMA, -1, &rows, NULL);
+	*ours = count && code == SQLITE_OK;
+	while (*ours && (code = sqlite3_step(rows)) == SQLITE_ROW) {
+		*ours = i < count && is_text(rows, 0, list[i].type, strlen(list[i].type)) &&
+		        is_text(rows, 1, list[i].name, strlen(list[i].name)) &&
+		        is_text(rows, 2, list[i].table, strlen(list[i].table)) &&
+		        is_text(rows, 3, list[i].sql, list[i].size);
+		i++;
+	}
+	*ours = *ours && code == SQLITE_DONE && i == count;
+	/* A text that memory was short for reads as NULL. */
+	if (code == SQLITE_NOMEM || sqlite3_errcode(book->db) == SQLITE_NOMEM) {
+		sqlite3_finalize(rows);
+		return fault_memory(why);
+	}
+	sqlite3_finalize(rows);
+	return true;
 }
 
 /* Whether the drive can lock at all: without locks two programs would write over each other. The
@@ -164,10 +155,22 @@ static bool check_file(const char *path, struct stat *file, struct fault *why)
 	return true;
 }
 
-static bool check_book(struct book *book, off_t size, struct fault *why)
+bool book_check(struct book *book, struct fault *why)
+{
+	struct stat file;
+	bool sound = true;
+	if (stat(book->path, &file) != 0)
+		return fault_say(why, FAULT_FILE, "%.300s: %s", book->path, strerror(errno));
+	if (file.st_size > QUICK_CHECK_BYTES)
+		return true;
+	return pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why) &&
+	       (sound || sql_damaged(book, why));
+}
+
+static bool check_book(struct book *book, struct fault *why)
 {
 	int64_t version = 0, application = 0;
-	bool ours = true, sound = true;
+	bool ours = true;
 	if (!pragma_integer(book, "PRAGMA user_version", &version, why) ||
 	    !pragma_integer(book, "PRAGMA application_id", &application, why))
 		return false;
@@ -187,14 +190,6 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    why, FAULT_FILE,
 		    "%.300s is not laid out as a rodbook book: somebody altered its tables",
 		    book->path);
-	if (size <= QUICK_CHECK_BYTES &&
-	    !pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why))
-		return false;
-	if (!sound)
-		return fault_say(why, FAULT_FILE,
-		                 "%.300s is damaged: work on a copy, and bring out what can be "
-		                 "read: rodbook rescue",
-		                 book->path);
 	if (!book->read_only && !keep_whole(book, why))
 		return false;
 	if (version == BOOK_VERSION)
@@ -205,7 +200,7 @@ static bool check_book(struct book *book, off_t size, struct fault *why)
 		    "%.300s was written by an older rodbook, and is read-only: make it "
 		    "writable once, so that it can be brought up to this one",
 		    book->path);
-	return upgrade(book, version, why);
+	return book_check(book, why) && upgrade(book, version, why);
 }
 
 char *file_literally(const char *path)
@@ -220,8 +215,9 @@ char *file_literally(const char *path)
 static bool open_file(struct book *book, int flags, struct fault *why)
 {
 	char *path = file_literally(book->path);
-	bool ok = path ? sqlite3_open_v2(path, &book->db, flags | SQLITE_OPEN_PRIVATECACHE, NULL) ==
-	                         SQLITE_OK ||
+	bool ok = path ? sqlite3_open_v2(path, &book->db,
+	                                 flags | SQLITE_OPEN_PRIVATECACHE | SQLITE_OPEN_NOMUTEX,
+	                                 NULL) == SQLITE_OK ||
 	                     sql_fault(book, why)
 	               : fault_memory(why);
 	free(path);
@@ -245,7 +241,7 @@ struct book *book_open(const char *path, book_clock *clock, struct fault *why)
 	/* The superuser may write anything; a book marked read-only is meant to stay so. */
 	book->read_only = access(path, W_OK) != 0 || (file.st_mode & 0222) == 0;
 	if (!open_file(book, book->read_only ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, why) ||
-	    !apply_guards(book, why) || !check_book(book, file.st_size, why)) {
+	    !apply_guards(book, why) || !check_book(book, why)) {
 		book_close(book);
 		return NULL;
 	}

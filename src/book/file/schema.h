@@ -38,4 +38,17 @@ struct table *table_of(struct book *book, const char *name, struct fault *why);
 bool table_has(const struct table *table, const char *column);
 /* Frees all of them, when the book is closed. */
 void tables_free(struct book *book);
+/* A row of sqlite_schema: sql of `size` bytes, none for an index of SQLite's own. */
+#define STORED_NAME_BYTES 48
+#define STORED_MOST 160
+struct stored {
+	const char *type;
+	char name[STORED_NAME_BYTES], table[STORED_NAME_BYTES];
+	const char *sql; /* in the text of the schema */
+	size_t size;
+};
+/* What SQLite keeps of a schema of ours, by type and name; gives how many rows, 0 where the text is
+ * not read. */
+size_t schema_stored(const char *schema, struct stored out[STORED_MOST]);
+
 #endif

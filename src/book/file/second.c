@@ -125,7 +125,7 @@ static bool is_whole(struct book *book, const char *partial, const struct book_w
                      struct book_witness *out, struct fault *why)
 {
 	struct book *copy = book_open(partial, book->clock, why);
-	bool ok = copy && book_witness(copy, out, why);
+	bool ok = copy && book_check(copy, why) && book_witness(copy, out, why);
 	book_close(copy);
 	return ok && ((out->seq == whole->seq && strcmp(out->digest, whole->digest) == 0) ||
 	              fault_say(why, FAULT_FILE,

@@ -8,6 +8,14 @@
 
 #include "rodbook/book/files.h"
 
+bool sql_damaged(const struct book *book, struct fault *why)
+{
+	return fault_say(why, FAULT_FILE,
+	                 "%.300s is damaged: work on a copy, and bring out what can be "
+	                 "read: rodbook rescue",
+	                 book->path);
+}
+
 bool sql_fault(struct book *book, struct fault *why)
 {
 	int code = sqlite3_errcode(book->db) & 0xff;
@@ -34,6 +42,8 @@ bool sql_fault(struct book *book, struct fault *why)
 		                 "%.300s cannot be written: check the permissions of the file and "
 		                 "its folder",
 		                 book->path);
+	if (code == SQLITE_CORRUPT)
+		return sql_damaged(book, why);
 	if (code == SQLITE_FULL)
 		return fault_say(why, FAULT_FILE, "no room to write %.300s: nothing was changed",
 		                 book->path);
@@ -70,6 +80,7 @@ void sql_drop_kept(struct book *book)
 	for (size_t i = 0; i < book->kept_count; i++)
 		sqlite3_finalize(book->kept[i].statement);
 	free(book->kept);
+	free(book->held);
 	tables_free(book);
 	for (size_t i = 0; i < BOOK_MEMBER_TEXTS; i++)
 		sqlite3_free(book->member_sql[i]);
@@ -166,7 +177,10 @@ bool sql_integer(struct book *book, const char *sql, int64_t *value, struct faul
 void sql_text(sqlite3_stmt *statement, int column, char *out, size_t size)
 {
 	const char *text = (const char *)sqlite3_column_text(statement, column);
-	snprintf(out, size, "%s", text ? text : "");
+	size_t length = text ? strnlen(text, size - 1) : 0;
+	if (length)
+		memcpy(out, text, length);
+	out[length] = '\0';
 }
 
 bool check_writable(const struct book *book, struct fault *why)
@@ -282,11 +296,26 @@ bool book_hold(struct book *book, struct fault *why)
 	return true;
 }
 
+struct held *book_held(struct book *book)
+{
+	if (!book->held && book->holds && !book->depth)
+		book->held = calloc(1, sizeof *book->held);
+	return book->depth ? NULL : book->held;
+}
+
+static void drop_held(struct book *book)
+{
+	free(book->held);
+	book->held = NULL;
+}
+
 void book_release(struct book *book)
 {
 	/* Nothing was written, so nothing can be lost. */
-	if (!book->depth && --book->holds == 0)
-		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
+	if (book->depth || --book->holds > 0)
+		return;
+	drop_held(book);
+	sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 }
 
 void *store_grow(void *array, size_t count, size_t *room, size_t size, struct fault *why)

@@ -69,7 +69,7 @@ bool closing_reads(struct book *book, int64_t id, struct fault *why)
 bool check_open(struct book *book, int64_t run, struct fault *why)
 {
 	struct book_run_info info;
-	return run_info(book, run, &info, why) &&
+	return run_head(book, run, &info, why) &&
 	       (!info.closed ||
 	        fault_say(why, FAULT_INPUT, "run %.160s is closed: reopen it first, with a reason",
 	                  info.name));
@@ -201,7 +201,7 @@ bool book_run_close(struct book *book, const struct book_run *run, const char *r
 static bool reopen(struct book *book, int64_t run, const char *reason, struct fault *why)
 {
 	struct book_run_info info;
-	if (!run_info(book, run, &info, why))
+	if (!run_head(book, run, &info, why))
 		return false;
 	if (!info.closed)
 		return fault_say(why, FAULT_INPUT, "run %.160s is not closed", info.name);

@@ -1,4 +1,6 @@
 /* Reading a run from the book. */
+#include "book/run/load.h"
+
 #include "book/members.h"
 #include "rodbook/level/set.h"
 
@@ -33,27 +35,34 @@ static bool read_row(sqlite3_stmt *statement, struct level_sight *sight, struct 
 
 void book_run_free(struct book_run *run)
 {
+	for (size_t i = 0; i < run->run.count && run->note; i++)
+		free(run->note[i].texts);
 	free(run->run.sight);
 	free(run->note);
 	free(run->moved);
 	*run = (struct book_run){0};
 }
 
-static bool make_room(struct book_run *out, size_t *room, struct fault *why)
+bool load_room(struct book_run *run, size_t rows, struct fault *why)
 {
-	size_t note_room = *room;
 	void *notes, *sights;
-	if (out->run.count == BOOK_ROWS_LIMIT)
+	size_t room = run->room;
+	if (rows > BOOK_ROWS_LIMIT)
 		return fault_say(why, FAULT_FILE, "run %.160s holds more than %d rows",
-		                 out->info.name, BOOK_ROWS_LIMIT);
-	notes = store_grow(out->note, out->run.count, &note_room, sizeof *out->note, why);
+		                 run->info.name, BOOK_ROWS_LIMIT);
+	while (room < rows)
+		room = room ? 2 * room : 16;
+	if (room == run->room)
+		return true;
+	notes = realloc(run->note, room * sizeof *run->note);
 	if (!notes)
-		return false;
-	out->note = notes;
-	sights = store_grow(out->run.sight, out->run.count, room, sizeof *out->run.sight, why);
+		return fault_memory(why);
+	run->note = notes;
+	sights = realloc(run->run.sight, room * sizeof *run->run.sight);
 	if (!sights)
-		return false;
-	out->run.sight = sights;
+		return fault_memory(why);
+	run->run.sight = sights;
+	run->room = room;
 	return true;
 }
 
@@ -213,38 +222,61 @@ bool sight_reads(struct book *book, int64_t id, struct fault *why)
 	return row_reads(book, query(book, SQL_SIGHT_ALONE, id, why), read_alone, &ignored, why);
 }
 
-bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
+bool load_rows(struct book *book, enum member_sql which, int64_t number, struct book_run *run,
+               struct fault *why)
 {
-	size_t room = 0, counted = 0;
 	bool ok = true;
-	sqlite3_stmt *statement;
+	sqlite3_stmt *statement = query(book, which, number, why);
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why)) {
+		size_t i = run->run.count;
+		struct book_note note;
+		ok = load_room(run, i + 1, why) &&
+		     read_sound(book, statement, &run->run.sight[i], &note, why) &&
+		     kept_make(&note, &run->note[i], why);
+		if (!ok)
+			break;
+		run->run.count++;
+		ok = take_instrument(run, i, why) || book_spoiled(book, why);
+		run->info.sights += ok && level_counted(&run->run.sight[i]);
+	}
+	return sql_done(book, statement, ok, why);
+}
 
-	*out = (struct book_run){0};
-	if (!last_change(book, run, &out->seq, why) || !run_info(book, run, &out->info, why) ||
+bool load_rest(struct book *book, struct book_run *run, struct fault *why)
+{
+	if (run->info.sights > LEVEL_SIGHTS_LIMIT)
+		return fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
+		                 run->info.name, LEVEL_SIGHTS_LIMIT);
+	return take_asides(book, run, why) && take_frozen(book, run, why) &&
+	       take_waters(book, run, why) && take_rods(book, run, why);
+}
+
+static bool load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
+{
+	if (!last_change(book, run, &out->seq, why) ||
+	    !sql_integer(book, "PRAGMA data_version", &out->version, why) ||
+	    !run_head(book, run, &out->info, why) ||
 	    (out->info.unreadable && !run_reads(book, run, why)))
 		return false;
 	out->run.kind = out->info.kind;
 	strcpy(out->run.turn, out->info.turn);
 	out->instruments = 1;
-	statement = query(book, SQL_SIGHTS, run, why);
-	if (!statement)
+	if (!load_rows(book, SQL_SIGHTS, run, out, why))
 		return false;
-	while (ok && sql_row(book, statement, &ok, why)) {
-		size_t i = out->run.count;
-		ok = make_room(out, &room, why);
-		if (!ok)
-			break;
-		out->run.count++;
-		ok = read_sound(book, statement, &out->run.sight[i], &out->note[i], why) &&
-		     (take_instrument(out, i, why) || book_spoiled(book, why));
-		counted += level_counted(&out->run.sight[i]);
-	}
-	ok = sql_done(book, statement, ok, why);
-	if (ok && counted > LEVEL_SIGHTS_LIMIT)
-		ok = fault_say(why, FAULT_FILE, "run %.160s holds more than %d sights",
-		               out->info.name, LEVEL_SIGHTS_LIMIT);
-	ok = ok && take_asides(book, out, why) && take_frozen(book, out, why) &&
-	     take_waters(book, out, why) && take_rods(book, out, why);
+	out->met = out->instruments;
+	return load_rest(book, out, why);
+}
+
+bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why)
+{
+	bool ok;
+	*out = (struct book_run){0};
+	if (!book_hold(book, why))
+		return false;
+	ok = load(book, run, out, why);
+	book_release(book);
 	if (!ok)
 		book_run_free(out);
 	return ok;

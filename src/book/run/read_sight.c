@@ -94,10 +94,9 @@ bool book_distance_way(struct level_sight *sight, const struct book_note *note)
 	return true;
 }
 
-enum level_unit book_distance_unit(const struct book_note *note)
+enum level_unit book_distance_unit(enum level_unit unit, const char *distance_unit)
 {
-	enum level_unit unit = note->unit;
-	level_unit_find(note->distance_unit, &unit);
+	level_unit_find(distance_unit, &unit);
 	return unit;
 }
 
@@ -143,7 +142,9 @@ static bool read_distance(const struct book_note *note, struct level_sight *sigh
 {
 	if (!*note->distance)
 		return true;
-	if (!level_parse_distance(note->distance, book_distance_unit(note), &sight->distance, why))
+	if (!level_parse_distance(note->distance,
+	                          book_distance_unit(note->unit, note->distance_unit),
+	                          &sight->distance, why))
 		return fault_at(why, "distance");
 	if (sight->distance == 0)
 		return said_at(why, "distance",

@@ -3,11 +3,13 @@
 
 #include <stdlib.h>
 
+#define SELECT_WITH(sights)                                                                        \
+	"SELECT id, name, kind, time, " sights ", plan, coalesce((SELECT state FROM closing "      \
+	"WHERE closing.run = run.id ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT "    \
+	"count(*) FROM closing WHERE closing.run = run.id AND state = 'reopened'), grade, turn "   \
+	"FROM run"
 #define RUN_SELECT                                                                                 \
-	"SELECT id, name, kind, time, (SELECT count(*) FROM sight WHERE sight.run = run.id AND "   \
-	"struck IS NULL), plan, coalesce((SELECT state FROM closing WHERE closing.run = run.id "   \
-	"ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT count(*) FROM closing WHERE "   \
-	"closing.run = run.id AND state = 'reopened'), grade, turn FROM run"
+	SELECT_WITH("(SELECT count(*) FROM sight WHERE sight.run = run.id AND struck IS NULL)")
 
 /* The row as it stands. */
 static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
@@ -90,11 +92,11 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
 	                          name, book->path);
 }
 
-bool run_info(struct book *book, int64_t run, struct book_run_info *out, struct fault *why)
+bool run_head(struct book *book, int64_t run, struct book_run_info *out, struct fault *why)
 {
 	bool found;
-	if (!sql_one(book, sql_query(book, why, RUN_SELECT " WHERE id=?1", "i", run), read_run, out,
-	             &found, why))
+	if (!sql_one(book, sql_query(book, why, SELECT_WITH("0") " WHERE id=?1", "i", run),
+	             read_run, out, &found, why))
 		return false;
 	return found || fault_say(why, FAULT_INPUT, "there is no run number %lld in %.300s",
 	                          (long long)run, book->path);
@@ -215,7 +217,7 @@ bool book_run_set_grade(struct book *book, int64_t run, const char *grade, struc
 static bool set_turn(struct book *book, int64_t run, const char *mark, struct fault *why)
 {
 	struct book_run_info info;
-	if (!run_info(book, run, &info, why) || (*mark && !level_check_name(mark, "mark", why)))
+	if (!run_head(book, run, &info, why) || (*mark && !level_check_name(mark, "mark", why)))
 		return false;
 	if (*mark && info.kind != LEVEL_LOOP)
 		return fault_say(why, FAULT_INPUT,

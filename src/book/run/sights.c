@@ -15,10 +15,11 @@ bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why
 	bool ok = true;
 	sqlite3_stmt *statement =
 	    sql_query(book, why,
-	              /* Each by the index of runs; the first needs no row of the journal. */
-	              "SELECT max((SELECT coalesce(max(seq), 0) FROM journal WHERE run=?1), "
-	              "(SELECT coalesce(max(seq), 0) FROM journal WHERE run IS NULL AND "
-	              "tbl<>'result'))",
+	              /* Each is the last one by the index of runs and actions: a later entry
+	               * never has an earlier action. */
+	              "SELECT max(coalesce((SELECT seq FROM journal WHERE run=?1 ORDER BY action "
+	              "DESC, seq DESC LIMIT 1), 0), coalesce((SELECT seq FROM journal WHERE run IS "
+	              "NULL AND tbl<>'result' ORDER BY action DESC, seq DESC LIMIT 1), 0))",
 	              "i", run);
 	if (!statement)
 		return false;
@@ -87,7 +88,7 @@ static int64_t place_before(const struct book_run *run, size_t at)
 /* When it was observed, and when it was typed, which verify holds against its entry. One in place
  * of another that was typed when it was observed may keep that time: its entry says when it was
  * typed. */
-static bool stamp(const struct book *book, struct book_note *note, const struct book_note *old,
+static bool stamp(const struct book *book, struct book_note *note, const struct book_kept *old,
                   struct fault *why)
 {
 	note->booked[0] = '\0';
@@ -171,8 +172,9 @@ static bool change(struct book *book, const struct book_run *run, size_t at,
 	if (other < run->run.count && old->kind == sight->kind &&
 	    strcmp(old->station, sight->station) != 0) {
 		struct level_sight moved = run->run.sight[other];
+		struct book_note same = book_note_of(&run->note[other]);
 		memcpy(moved.station, sight->station, sizeof moved.station);
-		return replace(book, run, other, &moved, &run->note[other], CHANGED_WITH, why);
+		return replace(book, run, other, &moved, &same, CHANGED_WITH, why);
 	}
 	return true;
 }

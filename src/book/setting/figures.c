@@ -5,14 +5,20 @@
 
 #include "book/store.h"
 
+/* Whether a line is of that figure. */
+static bool is_of(const char *line, const char *name)
+{
+	size_t size = strlen(name);
+	return strncmp(line, name, size) == 0 && line[size] == '\t';
+}
+
 /* The line of a figure, and where its value begins; NULL where there is none. */
 static const char *find(const struct book_figures *figures, const char *name, const char **value)
 {
-	size_t size = strlen(name);
 	const char *line = figures->text;
 	while (*line) {
-		if (strncmp(line, name, size) == 0 && line[size] == '\t') {
-			*value = line + size + 1;
+		if (is_of(line, name)) {
+			*value = line + strlen(name) + 1;
 			return line;
 		}
 		line += strcspn(line, "\n");
@@ -39,22 +45,31 @@ bool book_figure(const struct book_figures *figures, const char *name, char valu
 	return true;
 }
 
+/* The figure of a line, and the line behind it; false at the end. */
+static bool take_line(const char **at, char name[BOOK_VALUE_BYTES], char value[BOOK_VALUE_BYTES])
+{
+	const char *line = *at;
+	size_t split = strcspn(line, "\t\n"), rest;
+	if (!*line)
+		return false;
+	copy(name, BOOK_VALUE_BYTES, line, split);
+	line += split + (line[split] == '\t');
+	rest = strcspn(line, "\n");
+	copy(value, BOOK_VALUE_BYTES, line, rest);
+	line += rest;
+	*at = line + (*line == '\n');
+	return true;
+}
+
 bool book_figure_at(const struct book_figures *figures, size_t i, char name[BOOK_VALUE_BYTES],
                     char value[BOOK_VALUE_BYTES])
 {
 	const char *line = figures->text;
-	size_t split;
 	for (; *line && i > 0; i--) {
 		line += strcspn(line, "\n");
 		line += *line == '\n';
 	}
-	if (!*line)
-		return false;
-	split = strcspn(line, "\t\n");
-	copy(name, BOOK_VALUE_BYTES, line, split);
-	line += split + (line[split] == '\t');
-	copy(value, BOOK_VALUE_BYTES, line, strcspn(line, "\n"));
-	return true;
+	return take_line(&line, name, value);
 }
 
 bool book_figure_put(struct book_figures *figures, const char *name, const char *value,
@@ -124,16 +139,47 @@ static bool take_named(const struct book_run *run, const char *name, const char 
 	    value, strncmp(name, "tilt ", 5) == 0 ? &instrument->tilt : &instrument->u, why);
 }
 
+/* What the figures do not name has its default. */
+static bool take_defaults(const struct book_figures *figures, struct book_settings *settings,
+                          struct fault *why)
+{
+	const char *next = figures->text, *ignored;
+	for (size_t i = 0; i < book_setting_count(); i++) {
+		if (!setting_is_figure(i))
+			continue;
+		/* Most stand in the order of the settings. */
+		if (is_of(next, setting_name(i))) {
+			next += strcspn(next, "\n");
+			next += *next == '\n';
+		} else if (!find(figures, setting_name(i), &ignored) &&
+		           !setting_apply(settings, i, setting_default(i), why)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool figures_radius(const struct book_figures *figures, double *radius, struct fault *why)
+{
+	struct book_settings settings = {.style = level_style_default(LEVEL_M)};
+	char value[BOOK_VALUE_BYTES];
+	size_t i = setting_find("radius");
+	bool ok = setting_apply(
+	    &settings, i, book_figure(figures, "radius", value) ? value : setting_default(i), why);
+	*radius = settings.terms.radius;
+	return ok;
+}
+
 bool book_terms_of(const struct book_figures *figures, const struct book_run *run,
                    struct level_terms *out, struct fault *why)
 {
 	/* Lengths carry their unit; what an old seal does not name has its default. */
 	struct book_settings settings = {.style = level_style_default(LEVEL_M)};
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
-	for (size_t i = 0; i < book_setting_count(); i++)
-		if (setting_is_figure(i) && !setting_apply(&settings, i, setting_default(i), why))
-			return false;
-	for (size_t i = 0; book_figure_at(figures, i, name, value); i++) {
+	const char *line = figures->text;
+	if (!take_defaults(figures, &settings, why))
+		return false;
+	while (take_line(&line, name, value)) {
 		size_t setting = setting_find(name);
 		bool ok = setting < book_setting_count() && setting_is_figure(setting)
 		              ? setting_apply(&settings, setting, value, why)

@@ -53,7 +53,7 @@ static bool read_values(struct book *book, struct values *out, struct fault *why
 	return sql_done(book, statement, ok, why);
 }
 
-bool book_settings(struct book *book, struct book_settings *out, struct fault *why)
+static bool read_settings(struct book *book, struct book_settings *out, struct fault *why)
 {
 	const size_t unit = setting_find("unit"), distances = setting_find("distance_unit"),
 	             decimals = setting_find("decimals");
@@ -72,6 +72,22 @@ bool book_settings(struct book *book, struct book_settings *out, struct fault *w
 		/* Each unit has its own usual number of decimals. */
 		if (i == decimals && values.of[i].is_default)
 			out->style.decimals = level_style_default(out->style.unit).decimals;
+	}
+	return true;
+}
+
+bool book_settings(struct book *book, struct book_settings *out, struct fault *why)
+{
+	struct held *held = book_held(book);
+	if (held && held->has_settings) {
+		*out = held->settings;
+		return true;
+	}
+	if (!read_settings(book, out, why))
+		return false;
+	if (held) {
+		held->settings = *out;
+		held->has_settings = true;
 	}
 	return true;
 }

@@ -53,7 +53,9 @@ static bool set_says(const char *text, enum level_unit unit, level_nm kept)
 static bool distance_says(const struct book_note *note, level_nm kept)
 {
 	level_nm value;
-	return level_parse_distance(note->distance, book_distance_unit(note), &value, NULL) &&
+	return level_parse_distance(note->distance,
+	                            book_distance_unit(note->unit, note->distance_unit), &value,
+	                            NULL) &&
 	       value == kept;
 }
 

@@ -33,8 +33,8 @@ static int earlier_setup(const struct level_run *run, const struct level_page *p
 	    strcmp(run->sight[start].station, sight->station) == 0 || sight->has_known)
 		return 0;
 	for (size_t i = 0; i < at; i++)
-		if (level_counted(&run->sight[i]) &&
-		    strcmp(run->sight[i].station, sight->station) == 0)
+		if (strcmp(run->sight[i].station, sight->station) == 0 &&
+		    level_counted(&run->sight[i]))
 			return page->row[i].setup ? page->row[i].setup
 			                          : page->row[i].line.setups_begun;
 	return 0;

@@ -166,7 +166,7 @@ static bool add_photos(struct bundle *b, struct fault *why)
 {
 	char name[LEVEL_REMARK_BYTES], hex[BOOK_HEX_BYTES];
 	for (size_t i = 0; i < b->run.book.run.count; i++) {
-		const struct book_note *note = &b->run.book.note[i];
+		const struct book_kept *note = &b->run.book.note[i];
 		for (size_t n = 0; book_photo_at(note->photo, note->photo_digest, n, name, hex);
 		     n++)
 			if (!add_photo(b, name, hex, why))

@@ -42,7 +42,7 @@ static void sights(FILE *out, const struct work_run *run, const char *sealed, bo
 	char what[LEVEL_STATION_BYTES + 8], reading[LEVEL_LENGTH_BYTES];
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_sight *sight = &run->book.run.sight[i];
-		const struct book_note *note = &run->book.note[i];
+		const struct book_kept *note = &run->book.note[i];
 		if (!since(note->struck, sealed))
 			continue;
 		snprintf(what, sizeof what, "%s %s", level_kind_name(sight->kind), sight->station);

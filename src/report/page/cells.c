@@ -34,14 +34,14 @@ static void put_typed(char *cell, const char *typed, enum level_unit unit, level
 
 /* With its sign and the word, so that no eye takes it for a reading. */
 static void put_offset(char text[REPORT_CELL_BYTES + 8], const struct level_sight *sight,
-                       const struct book_note *note, const struct level_style *style)
+                       const struct book_kept *note, const struct level_style *style)
 {
 	char height[REPORT_CELL_BYTES];
 	put_typed(height, note->reading, note->unit, sight->reading, sight->set_count > 1, style);
 	snprintf(text, REPORT_CELL_BYTES + 8, "offset %s%s", *height == '-' ? "" : "+", height);
 }
 
-void report_cells(const struct level_sight *sight, const struct book_note *note,
+void report_cells(const struct level_sight *sight, const struct book_kept *note,
                   const struct level_row *row, const struct level_style *style,
                   struct report_cells *out)
 {
@@ -66,11 +66,12 @@ void report_cells(const struct level_sight *sight, const struct book_note *note,
 	if (row->has_step)
 		level_format_length(out->step, row->step, style, true);
 	if (sight->distance)
-		put_typed(out->distance, note->distance, book_distance_unit(note), sight->distance,
+		put_typed(out->distance, note->distance,
+		          book_distance_unit(note->unit, note->distance_unit), sight->distance,
 		          false, &own);
 }
 
-bool report_cut(const struct book_run_info *info, const struct book_note *note,
+bool report_cut(const struct book_run_info *info, const struct book_kept *note,
                 const struct level_row *row, level_nm *design, level_nm *cut)
 {
 	struct level_grade grade;

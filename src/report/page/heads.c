@@ -48,7 +48,7 @@ bool lines_when(const struct work_run *run, char *text, size_t size)
 
 /* Each text once, in the order of the sights that count. */
 static void put_names(FILE *out, const struct work_run *run, const char *word,
-                      const char *name(const struct book_note *))
+                      const char *name(const struct book_kept *))
 {
 	const struct book_run *book = &run->book;
 	int many = 0;
@@ -62,12 +62,12 @@ static void put_names(FILE *out, const struct work_run *run, const char *word,
 	}
 }
 
-static const char *level_name(const struct book_note *note)
+static const char *level_name(const struct book_kept *note)
 {
 	return note->instrument;
 }
 
-static const char *rod_name(const struct book_note *note)
+static const char *rod_name(const struct book_kept *note)
 {
 	return note->rod;
 }

@@ -7,7 +7,7 @@
 void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
-	const struct book_note *n = &run->book.note[i];
+	const struct book_kept *n = &run->book.note[i];
 	const struct level_row *row = &run->page.row[i];
 	char standing[40], differ[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], scaling[BOOK_SCALED_BYTES];

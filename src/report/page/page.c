@@ -19,7 +19,7 @@ static void put_number(char *cell, bool has, level_nm value, const struct level_
 static void csv_row(FILE *out, const struct work_run *run, size_t i)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
-	const struct book_note *n = &run->book.note[i];
+	const struct book_kept *n = &run->book.note[i];
 	const struct level_row *r = &run->page.row[i];
 	const struct level_style *style = &run->settings.style;
 	const struct level_style own = level_distance_style(style);
@@ -140,7 +140,7 @@ static void put_cells(FILE *out, const struct report_cells *cells, const struct 
 static void put_row(FILE *out, const struct work_run *run, size_t i, const struct widths *w)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
-	const struct book_note *n = &run->book.note[i];
+	const struct book_kept *n = &run->book.note[i];
 	struct report_cells cells;
 	report_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
 	fprintf(out, "%4s %-*s ", cells.setup, w->kind, level_kind_name(s->kind));

@@ -6,7 +6,7 @@
 
 static bool own_place(const struct work_run *run, size_t i, double *x)
 {
-	const struct book_note *note = &run->book.note[i];
+	const struct book_kept *note = &run->book.note[i];
 	level_nm along;
 	if (!*note->along || !level_parse_along(note->along, note->unit, &along, NULL))
 		return false;

@@ -31,7 +31,7 @@ static void put_part(FILE *out, const char *what, const char *text)
 }
 
 /* As typed, bare numbers in the unit they were typed in. */
-static void put_typed(FILE *out, const struct level_sight *s, const struct book_note *n)
+static void put_typed(FILE *out, const struct level_sight *s, const struct book_kept *n)
 {
 	const char *unit = level_unit_name(n->unit);
 	if (s->wires)
@@ -60,7 +60,7 @@ static const char *goes_from(const struct work_run *run, size_t i)
 /* An offset's own uncertainty: by what it was given, or by its method. */
 static void put_offset_u(FILE *out, const struct work_run *run, size_t i)
 {
-	const struct book_note *n = &run->book.note[i];
+	const struct book_kept *n = &run->book.note[i];
 	struct level_mean_u mean = level_sight_u(&run->terms.terms, &run->book.run.sight[i]);
 	const char *given = *n->limit ? n->limit : n->u;
 	fprintf(out, "u %.9f m, ", mean.u);
@@ -78,7 +78,7 @@ static void put_offset_u(FILE *out, const struct work_run *run, size_t i)
 static void put_sight(FILE *out, const struct work_run *run, size_t i)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
-	const struct book_note *n = &run->book.note[i];
+	const struct book_kept *n = &run->book.note[i];
 	const struct level_style *style = &run->settings.style;
 	const struct level_style own = level_distance_style(style);
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];

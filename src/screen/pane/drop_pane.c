@@ -239,8 +239,9 @@ static void cut_text(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_style *style = &ed->settings.style;
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	const struct book_kept note = book_kept_of(&ed->draft_note);
 	level_nm design, cut;
-	if (!report_cut(&ed->run.info, &ed->draft_note, &ed->page.row[ed->at], &design, &cut))
+	if (!report_cut(&ed->run.info, &note, &ed->page.row[ed->at], &design, &cut))
 		return;
 	snprintf(text, size, "-- design %s: %s %s ", level_format_length(a, design, style, false),
 	         cut < 0 ? "FILL" : "CUT",

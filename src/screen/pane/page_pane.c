@@ -117,7 +117,7 @@ static int put_number(int row, int column, int width, int tail, const char *text
 /* "changed 09:30", or "struck 09:30, target slipped": what was done to a row, when and why. */
 static void struck_remark(const struct book_run *run, size_t at, char *text, size_t size)
 {
-	const struct book_note *note = &run->note[at];
+	const struct book_kept *note = &run->note[at];
 	bool changed = book_is_changed(run, at);
 	const char *reason = changed ? "" : book_strike_reason(note->why);
 	snprintf(text, size, "%s %.5s%s%s%s%s", changed ? "changed" : "struck",
@@ -127,10 +127,10 @@ static void struck_remark(const struct book_run *run, size_t at, char *text, siz
 
 /* "target: not booked: by the reeds", of which each part may be missing. A narrow row shows the
  * first one at least, and its + says that it is not booked. */
-static void join_remark(const struct level_sight *sight, const struct book_note *note,
+static void join_remark(const struct level_sight *sight, const struct book_kept *note,
                         const struct level_row *row, char *text, size_t size)
 {
-	char standing[40], tube[sizeof note->ends + 8] = "";
+	char standing[40], tube[sizeof((struct book_note *)NULL)->ends + 8] = "";
 	const char *parts[] = {sight->method == LEVEL_ROD || sight->state == LEVEL_BLANK ? ""
 	                       : *note->ends                                             ? tube
 	                                     : level_method_name(sight->method),
@@ -161,7 +161,7 @@ static void folded_text(const struct editor *ed, size_t i, char *text, size_t si
 static void row_remark(const struct editor *ed, size_t i, char *text, size_t size)
 {
 	const struct level_sight *sight = &ed->work.sight[i];
-	const struct book_note *note = editor_note(ed, i);
+	const struct book_kept note = editor_note(ed, i);
 	size_t booked = editor_booked(ed, i), used;
 
 	folded_text(ed, i, text, size);
@@ -175,8 +175,8 @@ static void row_remark(const struct editor *ed, size_t i, char *text, size_t siz
 		struck_remark(&ed->run, booked, text, size);
 	else if (i + 1 == ed->work.count && ed->target != TARGET_NEW)
 		snprintf(text, size, book_draft_says(&ed->slot[0]) ? "half typed" : "");
-	else if (note)
-		join_remark(sight, note, &ed->page.row[i], text, size);
+	else
+		join_remark(sight, &note, &ed->page.row[i], text, size);
 	if (used && !*text)
 		text[-1] = '\0';
 }
@@ -185,14 +185,13 @@ static void put_row(const struct editor *ed, size_t i, int row, int columns,
                     const struct columns *c)
 {
 	const struct level_sight *sight = &ed->work.sight[i];
-	const struct book_note *note = editor_note(ed, i);
-	struct book_note none = {0};
+	const struct book_kept note = editor_note(ed, i);
 	struct report_cells cells;
 	char remark[LEVEL_REMARK_BYTES * 3];
 	bool current = i == ed->at, struck = sight->state == LEVEL_STRUCK;
 	int at, from; /* where an offset stands, over the columns of readings */
 
-	report_cells(sight, note ? note : &none, &ed->page.row[i], &ed->settings.style, &cells);
+	report_cells(sight, &note, &ed->page.row[i], &ed->settings.style, &cells);
 	row_remark(ed, i, remark, sizeof remark);
 	wattrset(stdscr, (int)(sight->state == LEVEL_DRAFT ? A_BOLD : struck ? A_DIM : A_NORMAL));
 	term_text(stdscr, row, 0, columns, "");

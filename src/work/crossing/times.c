@@ -121,7 +121,7 @@ static void hold_order(const struct book_run *run, struct work_times *out)
 {
 	const char *before = "";
 	for (size_t i = 0; i < run->run.count; i++) {
-		const struct book_note *note = &run->note[i];
+		const struct book_kept *note = &run->note[i];
 		unsigned warned;
 		bool ahead;
 		if (!level_counted(&run->run.sight[i]))

@@ -69,18 +69,19 @@ static void hold_name(const char *name, const char *other, bool *known, char *al
 		strcpy(alike, other);
 }
 
-static bool find_alike(const struct book_run *run, size_t at, bool changes,
-                       const struct book_mark *marks, size_t count, const char *station,
-                       char alike[LEVEL_STATION_BYTES])
+void work_find_alike(const struct book_run *run, size_t at, bool changes,
+                     const struct book_mark *marks, size_t count, const char *station,
+                     char alike[LEVEL_STATION_BYTES])
 {
 	bool known = false;
 	alike[0] = '\0';
-	for (size_t i = 0; i < count; i++)
+	for (size_t i = 0; i < count && !known; i++)
 		hold_name(station, marks[i].name, &known, alike);
-	for (size_t i = 0; i < run->run.count; i++)
+	for (size_t i = 0; i < run->run.count && !known; i++)
 		if (level_counted(&run->run.sight[i]) && !(changes && i == at))
 			hold_name(station, run->run.sight[i].station, &known, alike);
-	return !known && *alike;
+	if (known)
+		*alike = '\0';
 }
 
 /* Not of feet with inches or of inches, whose fractions say how finely they were read. */
@@ -132,10 +133,15 @@ static bool find_dry(const struct book_run *run, size_t but, const struct book_w
 struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
                               bool changes, const struct book_mark *marks, size_t mark_count,
                               const struct book_water *waters, size_t water_count,
-                              const struct level_sight *sight, const struct book_note *note)
+                              const char *alike, const struct level_sight *sight,
+                              const struct book_note *note)
 {
 	struct work_doubts out = {.set = time_doubts(book, run, at, note->time)};
-	if (find_alike(run, at, changes, marks, mark_count, sight->station, out.alike))
+	if (alike)
+		strcpy(out.alike, alike);
+	else
+		work_find_alike(run, at, changes, marks, mark_count, sight->station, out.alike);
+	if (*out.alike)
 		out.set |= 1u << LEVEL_WARN_ALIKE;
 	if (lacks_decimals(run, at, sight, note, &out.decimals))
 		out.set |= 1u << LEVEL_WARN_DECIMALS;

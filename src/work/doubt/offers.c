@@ -21,9 +21,9 @@ size_t work_offers(const struct book_mark *marks, size_t mark_count, const struc
 	size_t count = 0;
 	if (!*typed)
 		return 0;
-	for (size_t i = 0; i < mark_count; i++)
+	for (size_t i = 0; i < mark_count && count < WORK_OFFERS_MOST; i++)
 		count = offer(marks[i].name, typed, out, count);
-	for (size_t i = 0; i < run->count; i++)
+	for (size_t i = 0; i < run->count && count < WORK_OFFERS_MOST; i++)
 		if (level_counted(&run->sight[i]))
 			count = offer(run->sight[i].station, typed, out, count);
 	return count;
@@ -43,7 +43,8 @@ size_t work_offers_ahead(const struct book_mark *marks, size_t mark_count,
 {
 	size_t count = 0, start = level_counted_from(run, 0), bs = run->count;
 	const char *left_out = "", *first = NULL, *last = NULL;
-	for (size_t i = start; i < run->count; i = level_counted_from(run, i + 1))
+	for (size_t i = level_counted_before(run, run->count); i < run->count && bs == run->count;
+	     i = level_counted_before(run, i))
 		if (run->sight[i].kind == LEVEL_BS)
 			bs = i;
 	if (bs < run->count)

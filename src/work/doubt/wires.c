@@ -7,7 +7,7 @@
 int work_wire_decimals(const struct book_run *run, size_t at)
 {
 	while (at-- > 0) {
-		const struct book_note *note = &run->note[at];
+		const struct book_kept *note = &run->note[at];
 		int decimals = level_decimals(note->upper);
 		if (!run->run.sight[at].wires || !level_counted(&run->run.sight[at]))
 			continue;
