@@ -3,8 +3,9 @@
 
 build_packages='gcc libc6-dev make cmake pkg-config libncurses-dev libsqlite3-dev'
 test_packages='check libvterm-dev libproj-dev libgsl-dev sqlite3 librsvg2-bin ninja-build tmux screen'
-# Print papers from a browser and validate them; tests/outside/html says what it leaves out without.
-paper_packages='chromium poppler-utils tidy'
+# Print papers from a browser and validate them; make a package, and look at it and at the manual. The tests
+# in tests/outside and tests/manual say what they leave out without.
+paper_packages='chromium poppler-utils tidy dpkg-dev lintian mandoc'
 # Wanted by tests/fuzz/long only, which says so where they are missing.
 fuzz_packages='clang-14 libclang-rt-14-dev'
 
