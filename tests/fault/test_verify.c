@@ -150,7 +150,7 @@ START_TEST(test_forgeries)
 END_TEST
 
 /* What the journal was rewritten to agree with is found where a reading is not what was typed: the
- * book holds what rodbook would not have written. */
+ * book was altered outside rodbook. */
 START_TEST(test_reading_against_text)
 {
 	struct shelf s;

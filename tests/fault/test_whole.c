@@ -65,7 +65,7 @@ START_TEST(test_rows_that_cannot_stand)
 	     "stands for a sight that is no earlier one of its run"},
 	    {"columns,run,id,name,kind,time\nrow,run,1,a,open,\n"
 	     "columns,closing,id,run,state,why,time\nrow,closing,1,1,reopened,x,\n",
-	     "closed and opened again by turns"},
+	     "closed, or opened again, twice in a row"},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct shelf s;

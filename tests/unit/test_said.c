@@ -286,7 +286,7 @@ START_TEST(test_left_open)
 	    {{.code = WORK_LEVEL_UNTESTED, .tested = {WORK_NO_TEST, "small level", "", 0}},
 	     "small level: no peg test before this run is booked"},
 	    {{.code = WORK_LEVEL_UNNAMED},
-	     "read with a level without a name, which no peg test stands behind"},
+	     "read with a level without a name, so no peg test counts for it"},
 	    {{.code = WORK_ONE_SHORE}, "its long sight was taken from one shore only"},
 	    {{.code = WORK_WATER_ONE_END}, "the water was read at one end only"},
 	    {{.code = WORK_NO_WATER}, "the water was read at neither end"},

@@ -187,7 +187,7 @@ START_TEST(test_leave)
 	for (size_t i = 0; i < list.count; i++)
 		if (list.item[i].code == WORK_RUN_UNREADABLE) {
 			unreadable++;
-			ck_assert_ptr_nonnull(strstr(list.item[i].text, "holds what"));
+			ck_assert_ptr_nonnull(strstr(list.item[i].text, "altered outside"));
 		}
 	ck_assert_int_eq(unreadable, 2);
 	work_leave_free(&list);

@@ -81,7 +81,7 @@ static bool amend(struct book *book, const struct book_run *run, const char *nam
 	if (!put(&now.figures, name, carried, why) ||
 	    !book_terms_of(&now.figures, run, &now.terms, why))
 		return false;
-	/* What the figure came from it comes from no more. Of one with an instrument behind it
+	/* The figure has another source from now on. Of one with an instrument behind it
 	 * nothing says so: "instrument L_source" is the level L_source. */
 	snprintf(figure, sizeof figure, "%.60s_source", name);
 	snprintf(source, sizeof source, "amended: %.200s", reason);

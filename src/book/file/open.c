@@ -63,7 +63,8 @@ static bool apply_guards(struct book *book, struct fault *why)
 	return pragma_integer(book, "PRAGMA synchronous", &synchronous, why) &&
 	       pragma_integer(book, "PRAGMA foreign_keys", &keys, why) &&
 	       ((synchronous == 3 && keys == 1) ||
-	        fault_say(why, FAULT_FILE, "this SQLite does not keep what is asked of it"));
+	        fault_say(why, FAULT_FILE,
+	                  "this SQLite library refuses a setting that rodbook needs"));
 }
 
 /* A book is one whole file after each change: no write-ahead log beside it. */

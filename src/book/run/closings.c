@@ -36,7 +36,8 @@ bool book_closings(struct book *book, int64_t run, struct book_closing **list, s
 	    sizeof **list, read_closing, (void **)list, count, why);
 	for (size_t i = 0; ok && i < *count; i++)
 		if ((*list)[i].closed != (i % 2 == 0)) {
-			fault_say(why, FAULT_INPUT, "a run is closed and opened again by turns");
+			fault_say(why, FAULT_INPUT,
+			          "it is closed, or opened again, twice in a row");
 			ok = book_spoiled(book, why);
 		}
 	if (!ok) {
@@ -154,8 +155,8 @@ static bool may_close(struct book *book, const struct book_run *run, const char 
 		                 run->info.name, reasons[stand.ready]);
 	if (stand.weak && !*reason) {
 		fault_say(why, FAULT_INPUT,
-		          "run %.160s is closed only for a reason: no length says what it may "
-		          "miss; say why",
+		          "run %.160s needs a reason to be closed: distances are missing, so no "
+		          "allowable by length is known; say why",
 		          run->info.name);
 		return fault_at(why, "reason");
 	}

@@ -140,9 +140,8 @@ bool book_spoiled(struct book *book, struct fault *why)
 	memcpy(words, why->text, sizeof words);
 	if (book->reading_back)
 		return fault_say(why, FAULT_INPUT, "this cannot stand in a book: %.560s", words);
-	return fault_say(why, FAULT_SPOILED,
-	                 "%.200s holds what rodbook would not have written: %.380s", book->path,
-	                 words);
+	return fault_say(why, FAULT_SPOILED, "%.200s was altered outside rodbook: %.380s",
+	                 book->path, words);
 }
 
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why)

@@ -47,7 +47,7 @@ static const char *plain(enum work_leave_code code)
 	case WORK_LINE_GAP:
 		return "the page check fails: the line has a gap";
 	case WORK_LEVEL_UNNAMED:
-		return "read with a level without a name, which no peg test stands behind";
+		return "read with a level without a name, so no peg test counts for it";
 	case WORK_ONE_SHORE:
 		return "its long sight was taken from one shore only";
 	case WORK_WATER_ONE_END:
@@ -152,7 +152,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	static const char *const cures[WORK_LEAVE_CODES] = {
 	    [WORK_STATION_APART] =
 	        "strike the reading that was wrong (F7), or give the other point another name",
-	    [WORK_NOTHING_BOOKED] = "level it; a run that is not wanted says nothing and may stay",
+	    [WORK_NOTHING_BOOKED] = "level it; a run that is not wanted may stay as it is",
 	    [WORK_SETUP_OPEN] = "read the FS, or strike the setup (F8)",
 	    [WORK_LINE_GAP] = "fill the gap (F6 on the FS before it), or take the strike back (F9)",
 	    [WORK_NOT_BACK] = "level on to its start mark, or make it an open run (F2, k)",
