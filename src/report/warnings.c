@@ -120,6 +120,10 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		snprintf(text, size, "a tape read over %s: was it a target?",
 		         level_format_distance_unit(a, sight->distance, style));
 		break;
+	case LEVEL_WARN_NUMBER:
+		snprintf(text, size, "a station named %.40s? A distance goes into Distance",
+		         sight->station);
+		break;
 	case LEVEL_WARN_SEALS:
 		snprintf(
 		    text, size,

@@ -105,8 +105,8 @@ static void follow_name(struct editor *ed, const struct level_sight *changed)
 /* The field that is likely at fault: the one to be typed again. */
 static enum work_text field_of(const struct editor *ed, unsigned warnings)
 {
-	const unsigned of_station =
-	                   1u << LEVEL_WARN_NAME | 1u << LEVEL_WARN_ALIKE | 1u << LEVEL_WARN_DRY,
+	const unsigned of_station = 1u << LEVEL_WARN_NAME | 1u << LEVEL_WARN_ALIKE |
+	                            1u << LEVEL_WARN_DRY | 1u << LEVEL_WARN_NUMBER,
 	               of_distance = 1u << LEVEL_WARN_SIGHT | 1u << LEVEL_WARN_IMBALANCE |
 	                             1u << LEVEL_WARN_INTERVAL | 1u << LEVEL_WARN_NEAR,
 	               of_none = 1u << LEVEL_WARN_TIME_BACK | 1u << LEVEL_WARN_TIME_AHEAD |
@@ -115,6 +115,8 @@ static enum work_text field_of(const struct editor *ed, unsigned warnings)
 		return WORK_STATION;
 	if (warnings & of_distance)
 		return WORK_DISTANCE;
+	if (warnings & 1u << LEVEL_WARN_TAPE)
+		return WORK_METHOD;
 	/* Times are under Ctrl-V: what is typed next must not replace a reading that nobody doubts.
 	 */
 	if (!(warnings & ~of_none))
@@ -251,7 +253,12 @@ bool editor_insert(struct editor *ed)
 		level_suggest(run, run->count, &likely, station);
 		if (likely == LEVEL_BS) {
 			editor_refuse(
-			    ed, "read the BS of this setup first; then F6 makes the next an IS");
+			    ed, "%s",
+			    run->count == 0
+			        ? "read the BS of this setup first; then F6 makes the next an IS"
+			        : "the FS before ended its setup (F9 takes it back); read the BS "
+			          "of "
+			          "the next, then F6 makes an IS");
 			return false;
 		}
 		/* Again: back to the FS. */

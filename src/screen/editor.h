@@ -276,7 +276,7 @@ void view_settings(struct book *book);
 /* Everything about the crossing beside its sights, in one list. */
 void view_crossing(struct editor *ed);
 /* Plans: the name of the one picked is put into `picked`; false when the user turned back. */
-bool view_plans(struct book *book, char picked[LEVEL_NAME_BYTES]);
+bool view_plans(struct book *book, const char *level, char picked[LEVEL_NAME_BYTES]);
 void view_waters(struct editor *ed);
 void view_airs(struct editor *ed);
 void view_gauges(struct editor *ed);

@@ -203,9 +203,13 @@ static bool unnamed_key(WINDOW *pad)
 	int code = wget_wch(pad, &value);
 	if (code == ERR)
 		return false;
-	/* A key with a name, or another size of the window, is something else and comes next. */
-	if (code == KEY_CODE_YES) {
-		ungetch((int)value);
+	/* A key with a name, another size of the window, or a key such as Enter or a Ctrl letter,
+	 * which no sequence has behind its escape, is something else and comes next. */
+	if (code == KEY_CODE_YES || value < ' ') {
+		if (code == KEY_CODE_YES)
+			ungetch((int)value);
+		else
+			unget_wch((wchar_t)value);
 		return false;
 	}
 	if (value == '[' || value == 'O')

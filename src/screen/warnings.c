@@ -9,7 +9,7 @@ static unsigned unsettled(enum work_text focus)
 {
 	switch (focus) {
 	case WORK_STATION:
-		return 1u << LEVEL_WARN_ALIKE | 1u << LEVEL_WARN_DRY;
+		return 1u << LEVEL_WARN_ALIKE | 1u << LEVEL_WARN_DRY | 1u << LEVEL_WARN_NUMBER;
 	case WORK_READING:
 		return 1u << LEVEL_WARN_DECIMALS;
 	case WORK_DISTANCE:

@@ -166,8 +166,27 @@ START_TEST(test_seals_bare)
 }
 END_TEST
 
+/* A distance typed first would become a name: a number is asked about where no name is one. */
+START_TEST(test_odd_number)
+{
+	const unsigned number = 1u << LEVEL_WARN_NUMBER;
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert_uint_eq(doubt(&s, 0, false, "29", "1.5").set, 0);
+	ck_assert(shelf_book(&s, LEVEL_BS, "BM1", "1.5"));
+	ck_assert_uint_eq(doubt(&s, 1, false, "29", "1.5").set, number);
+	ck_assert_uint_eq(doubt(&s, 1, false, "29.5", "1.5").set, number);
+	ck_assert_uint_eq(doubt(&s, 1, false, "0+29", "1.5").set, 0);
+	ck_assert_uint_eq(doubt(&s, 1, false, "P29", "1.5").set, 0);
+	ck_assert(shelf_book(&s, LEVEL_FS, "101", "1.5"));
+	ck_assert_uint_eq(doubt(&s, 2, false, "102", "1.5").set, 0);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("doubts", test_alike, test_names_of_book_and_run, test_decimals,
-	                 test_water_at_no_sight, test_seals_bare);
+	                 test_water_at_no_sight, test_seals_bare, test_odd_number);
 }

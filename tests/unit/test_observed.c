@@ -203,6 +203,10 @@ START_TEST(test_bad_air)
 	air = air_of("", "", "");
 	ck_assert(!book_air_add(s.book, s.run.info.id, &air, &s.why));
 	FAULT(&s, FAULT_INPUT, "nothing of the air");
+	/* of an air that has nothing for the wind to bring */
+	strcpy(air.wind_from, "water");
+	ck_assert(!book_air_add(s.book, s.run.info.id, &air, &s.why));
+	FAULT(&s, FAULT_INPUT, "where the wind comes from goes with");
 	air = air_of("200", "", "");
 	ck_assert(!book_air_add(s.book, s.run.info.id, &air, &s.why));
 	FAULT(&s, FAULT_INPUT, "300 to 1100");

@@ -43,6 +43,7 @@ START_TEST(test_warnings)
 	        "no water was read at PEG, but at SHORE, where no sight stands: which "
 	        "name is wrong?",
 	    [LEVEL_WARN_TAPE] = "a tape read over 95.000 m: was it a target?",
+	    [LEVEL_WARN_NUMBER] = "a station named PEG? A distance goes into Distance",
 	    [LEVEL_WARN_SEALS] = "this sight seals the allowance, and neither water nor air is "
 	                         "booked (F11): book it?",
 	};

@@ -199,7 +199,7 @@ START_TEST(test_names)
 	    "interval",        "used name",   "spread",     "standings",
 	    "station differs", "time back",   "time ahead", "below zero",
 	    "curvature",       "near",        "look-alike", "decimals",
-	    "no water",        "far by tape", "seals early"};
+	    "no water",        "far by tape", "number",     "seals early"};
 	struct level_warned all = {0};
 	char text[LEVEL_REMARK_BYTES];
 	level_warned_names(&all, text);

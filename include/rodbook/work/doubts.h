@@ -20,9 +20,9 @@ struct work_doubts {
  * is new and looks like a mark of the book or a station of the run, and a reading with fewer
  * decimals than each of the three before it that were read by the same method (common practice, no
  * source); on a crossing a BS at whose station no water was read, though it was at one where no
- * sight stands: one of the two names is wrong. (An FS may have an offset to a peg yet to come.)
- * `changes`: it takes the place of the sight at `at`. alike: what work_find_alike() found for it;
- * NULL: it is looked for here. */
+ * sight stands: one of the two names is wrong; a station that is a bare number, where no other is.
+ * (An FS may have an offset to a peg yet to come.) `changes`: it takes the place of the sight at
+ * `at`. alike: what work_find_alike() found for it; NULL: it is looked for here. */
 struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
                               bool changes, const struct book_mark *marks, size_t mark_count,
                               const struct book_water *waters, size_t water_count,

@@ -214,6 +214,13 @@ static bool take_air(struct book *book, const struct book_air *air, struct book_
 	    (strspn(fresh->sky, "+-.0123456789") &&
 	     !has_no_height(fresh->sky, "the sky", "sky", why)))
 		return false;
+	if (*fresh->wind_from && !*fresh->low && !*fresh->high && !*fresh->at &&
+	    !*fresh->wind_speed) {
+		fault_say(why, FAULT_INPUT,
+		          "where the wind comes from goes with thermometers or the wind: give them "
+		          "too, or change the air that has them");
+		return fault_at(why, "wind_from");
+	}
 	return *fresh->pressure || *fresh->low || *fresh->high || *fresh->water || *fresh->at ||
 	       *fresh->wind_speed || *fresh->wind_from || *fresh->sky ||
 	       fault_say(why, FAULT_INPUT, "nothing of the air is given");

@@ -27,6 +27,13 @@ void level_lines_by_size(const struct level_allowance *allowance, enum level_dec
 	}
 }
 
+double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
+                       enum level_decides decides)
+{
+	double factor = allowance->u_total > 0 ? allowance->total_u95 / allowance->u_total : 2;
+	return decides == LEVEL_BY_ALL ? allowance->bound[line] : factor * allowance->u[line];
+}
+
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides)
 {

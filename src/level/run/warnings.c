@@ -122,7 +122,7 @@ const char *level_warning_name(enum level_warning warning)
 	    "interval",        "used name",   "spread",     "standings",
 	    "station differs", "time back",   "time ahead", "below zero",
 	    "curvature",       "near",        "look-alike", "decimals",
-	    "no water",        "far by tape", "seals early"};
+	    "no water",        "far by tape", "number",     "seals early"};
 	return names[warning];
 }
 

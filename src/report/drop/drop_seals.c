@@ -53,6 +53,18 @@ static void put_amendment(FILE *out, const struct book_seal *before, const struc
 			        *old ? old : "nothing", *old ? unit_of(name) : "");
 }
 
+/* What a reader would take a figure for otherwise. */
+static const char *remark_of(const struct book_seal *seal, const char *name, const char *value)
+{
+	char source[BOOK_VALUE_BYTES];
+	if (strncmp(name, "tilt_sets ", 10) == 0 && strcmp(value, "0") == 0)
+		return "   u is that of the readings, not of the sets' spread";
+	if (strcmp(name, "air") == 0 && book_figure(&seal->figures, "k_source", source) &&
+	    strcmp(source, level_k_source_name(LEVEL_K_PLAN)) != 0)
+		return "   of the plan; k is by what k_source says";
+	return "";
+}
+
 static void put_sealed(FILE *out, const struct book_seal *seal)
 {
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
@@ -63,7 +75,8 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 	                         : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
 		if (!is_inner(name))
-			fprintf(out, "  %-16s %s%s\n", name, value, unit_of(name));
+			fprintf(out, "  %-16s %s%s%s\n", name, value, unit_of(name),
+			        remark_of(seal, name, value));
 }
 
 void drop_seals(FILE *out, const struct work_run *run, const struct book_seal *seals, size_t count)

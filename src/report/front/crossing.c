@@ -143,8 +143,10 @@ static void put_rows(const struct work_run *run, struct front *out)
 	front_add_length(out, "allowance", c->allowance.decides, false,
 	                 all ? "if all errors add up"
 	                     : "towards flat, at 95 %: 19 of 20 such sights should err by less");
-	front_add_length(out, "margin", c->margin, true,
-	                 "drop seen less flat, less allowance; above 0 flat is ruled out");
+	front_add_length(
+	    out, "margin", c->margin, true,
+	    "drop seen less flat, less allowance, before rounding; above 0 flat is ruled "
+	    "out");
 	lines_radius(text, sizeof text, f->radius.middle);
 	lines_radius(low, sizeof low, f->radius.low);
 	lines_radius(high, sizeof high, f->radius.high);
@@ -184,14 +186,12 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	const struct level_allowance *a = &run->closing.allowance;
 	enum level_decides decides = run->terms.terms.decides;
 	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
-	double factor = a->u_total > 0 ? a->total_u95 / a->u_total : 2;
 	level_lines_by_size(a, decides, lines);
 	/* What neither surface explains is likely no finding at all. */
 	if (!level_prediction_fits(run->closing.finding.answer))
 		put_slip(out);
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
-		double size =
-		    decides == LEVEL_BY_ALL ? a->bound[lines[i]] : factor * a->u[lines[i]];
+		double size = level_line_size(a, lines[i], decides);
 		char text[LEVEL_LENGTH_BYTES];
 		if (size > 0)
 			front_doubt(out, line_in_plain_words(lines[i]),

@@ -175,7 +175,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	        "give the level a name, and test it by two pegs (F11, instrument)",
 	    [WORK_ONE_SHORE] = ("sight back from the other shore: in this run, and water no longer "
 	                        "counts; or in a "
-	                        "run of its own, and drops weighs both"),
+	                        "run of its own, and both are weighed together (F11, together)"),
 	    [WORK_WATER_ONE_END] = "read it at the other end, ten times over minutes (F11, water)",
 	    [WORK_NO_WATER] = "read it at both ends, ten times over minutes (F11, water)",
 	    [WORK_WATER_FEW] = "read it ten times at each end, over minutes (F11, water)",

@@ -37,6 +37,10 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 		        s->declared ? (*n->limit || *n->u ? ", declared" : "declared") : "");
 		part = ": ";
 	}
+	if (s->wires) {
+		fprintf(out, "%swires %s, %s, %s", part, n->upper, n->middle, n->lower);
+		part = ": ";
+	}
 	if (*n->ends) {
 		fprintf(out, "%stube %s", part, n->ends);
 		part = ": ";

@@ -91,8 +91,10 @@ static void put_lengths(FILE *out, const struct work_run *run)
 	         "sum over lengths of 2 |a| u(d), a = sum w s (g - k d/R0); in quadrature");
 	for (size_t i = 0; i < count; i++)
 		fprintf(out, "      %.9f by %s: u(d) = %.9f, a = %+.12g, b = sum w s d = %+.9f\n",
-		        lengths[i].distance, level_distance_way_name(lengths[i].way), lengths[i].u,
-		        lengths[i].a, lengths[i].b);
+		        lengths[i].distance,
+		        lengths[i].way == LEVEL_STEPPED ? "step or a way not said"
+		                                        : level_distance_way_name(lengths[i].way),
+		        lengths[i].u, lengths[i].a, lengths[i].b);
 }
 
 static void put_allowance(FILE *out, const struct work_run *run)

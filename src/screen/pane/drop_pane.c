@@ -100,17 +100,18 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 void drop_allowance(const struct level_allowance *allowance, bool by_all,
                     const struct level_style *style, char text[2][LINE_BYTES])
 {
-	const double *lines = by_all ? allowance->bound : allowance->u;
+	const enum level_decides decides = by_all ? LEVEL_BY_ALL : LEVEL_BY_U95;
 	char a[LEVEL_LENGTH_BYTES];
 	int row = 0;
-	snprintf(text[0], LINE_BYTES, by_all ? "if all add up:" : "95 %% from u:");
+	snprintf(text[0], LINE_BYTES, by_all ? "if all add up:" : "at 95 %%:");
 	text[1][0] = '\0';
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		double line = level_line_size(allowance, (enum level_allowance_line)i, decides);
 		char part[LEVEL_LENGTH_BYTES + 20];
 		int size = snprintf(part, sizeof part, "  %s %s",
 		                    level_allowance_name((enum level_allowance_line)i),
-		                    report_meters(a, lines[i], style, false));
-		if (lines[i] == 0)
+		                    report_meters(a, line, style, false));
+		if (line == 0)
 			continue;
 		if (row == 0 && (int)strlen(text[0]) + size > COLS - 2)
 			row = 1;

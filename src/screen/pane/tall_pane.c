@@ -43,21 +43,23 @@ static void add_allowance(struct tall *tall, const struct editor *ed, int width)
 	const struct level_style *style = &ed->settings.style;
 	const struct level_allowance *allowance = &ed->closing.allowance;
 	bool by_all = ed->terms.terms.decides == LEVEL_BY_ALL;
-	const double *lines = by_all ? allowance->bound : allowance->u;
 	char text[LEVEL_ALLOWANCE_LINES][60], a[LEVEL_LENGTH_BYTES];
 	int most = 0, count = 0;
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
+		double line = level_line_size(allowance, (enum level_allowance_line)i,
+		                              ed->terms.terms.decides);
 		int size;
-		if (lines[i] == 0)
+		if (line == 0)
 			continue;
 		size = snprintf(text[count], sizeof text[count], "  %-10s %s",
 		                level_allowance_name((enum level_allowance_line)i),
-		                report_meters(a, lines[i], style, false));
+		                report_meters(a, line, style, false));
 		most = size > most ? size : most;
 		count++;
 	}
 	add(tall, "%s %s",
-	    by_all ? "line by line, if all add up; at 95 %" : "u of each; if all add up",
+	    by_all ? "each, if all add up; at 95 %"
+	           : "each at 95 %; if all add up",
 	    report_meters(a, by_all ? allowance->total_u95 : allowance->total_bound, style, false));
 	for (int i = 0; i < count; i++)
 		if (2 * most <= width && i + 1 < count) {

@@ -22,7 +22,7 @@ static const struct field_place places[] = {
 static const char distance_hint[] =
     "From the level to the peg: 30, 98 ft; the next set proposes it again.\n"
     "  First standing: midway between pegs 50 to 100 m apart, both distances alike.\n"
-    "  Second standing: near one peg, such as 5 m from A and 65 m from B.\n"
+    "  Second standing: near one peg, such as 5 m from A and 55 m from B.\n"
     "  Midway a tilt shows the same on both rods and drops out of their difference.";
 static const char reading_hint[] =
     "What the rod on that peg shows at the cross-hair: 1.432, 57 3/8.\n"
@@ -222,7 +222,7 @@ static void next_set(struct pegs *pegs, char *message, size_t size)
 	snprintf(pegs->earlier + used, sizeof pegs->earlier - used, "%s%s", used ? "; " : "", form);
 	for (int i = 1; i < SKY; i += 2)
 		fields_set(pegs->fields, i, "");
-	fields_go(pegs->fields, 0);
+	fields_go(pegs->fields, 1);
 	snprintf(message, size, "the set counts; set the instrument up anew for the next");
 }
 

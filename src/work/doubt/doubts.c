@@ -130,6 +130,31 @@ static bool find_dry(const struct book_run *run, size_t but, const struct book_w
 	return *dry != '\0';
 }
 
+static bool is_number(const char *name)
+{
+	return *name && name[strspn(name, "0123456789.,")] == '\0';
+}
+
+/* A bare number where no mark of the book and no other station of the run has such a name. */
+static bool is_odd_number(const struct book_run *run, size_t but, const struct book_mark *marks,
+                          size_t mark_count, const char *station)
+{
+	size_t others = 0;
+	if (!is_number(station))
+		return false;
+	for (size_t i = 0; i < mark_count; i++)
+		if (is_number(marks[i].name))
+			return false;
+	for (size_t i = 0; i < run->run.count; i++) {
+		if (i == but)
+			continue;
+		if (is_number(run->run.sight[i].station))
+			return false;
+		others++;
+	}
+	return others > 0;
+}
+
 struct work_doubts work_doubt(const struct book *book, const struct book_run *run, size_t at,
                               bool changes, const struct book_mark *marks, size_t mark_count,
                               const struct book_water *waters, size_t water_count,
@@ -143,6 +168,8 @@ struct work_doubts work_doubt(const struct book *book, const struct book_run *ru
 		work_find_alike(run, at, changes, marks, mark_count, sight->station, out.alike);
 	if (*out.alike)
 		out.set |= 1u << LEVEL_WARN_ALIKE;
+	if (is_odd_number(run, changes ? at : SIZE_MAX, marks, mark_count, sight->station))
+		out.set |= 1u << LEVEL_WARN_NUMBER;
 	if (lacks_decimals(run, at, sight, note, &out.decimals))
 		out.set |= 1u << LEVEL_WARN_DECIMALS;
 	if (run->run.kind == LEVEL_CROSSING && sight->kind == LEVEL_BS &&

@@ -104,6 +104,10 @@ struct level_allowance {
 
 /* "instrument", "reading", ... */
 const char *level_allowance_name(enum level_allowance_line line);
+/* What a line makes of the drop, m, as the total that decides is made: its bound, or its u times
+ * the factor that makes the total at 95 % of the total u. */
+double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
+                       enum level_decides decides);
 /* The largest line, by bound or by u, as the total that decides is made. */
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides);

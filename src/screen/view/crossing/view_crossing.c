@@ -146,7 +146,7 @@ static void choose_plan(struct editor *ed, char *message, size_t size)
 {
 	char picked[LEVEL_NAME_BYTES];
 	struct fault why = {0};
-	if (!view_plans(ed->book, picked))
+	if (!view_plans(ed->book, editor_slot(ed)->instrument, picked))
 		return;
 	if (book_run_set_plan(ed->book, ed->run.info.id, picked, &why))
 		snprintf(message, size, "this run goes by the plan %s", picked);

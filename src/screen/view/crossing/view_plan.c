@@ -63,7 +63,7 @@ static const char *const hints[FIELDS] = {
     "Temperature of the water's surface, with a thermometer dipped: 18.2 C.",
     "The same thermometer then in the air above it, with its height: 15.1 C@2 m.",
     "Wind there, with its height: 3 m/s@2 m.",
-    "water or land: on the shore that the wind leaves no mast counts.",
+    "water or land: where the wind at the mast comes from. From land no mast counts.",
     "Pressure of the air, if two thermometers do not give it: 1013 hPa.",
     "Height of the far pole's top above the water; empty: the rod's length.",
     "A level of the book with its peg test; empty: the unnamed one.",
@@ -343,7 +343,7 @@ static void plan_line(struct book *book, const struct book_plan *kept, char *tex
 	         verdict);
 }
 
-bool view_plans(struct book *book, char picked[LEVEL_NAME_BYTES])
+bool view_plans(struct book *book, const char *level, char picked[LEVEL_NAME_BYTES])
 {
 	char message[640] = "";
 	size_t at = 0;
@@ -379,6 +379,8 @@ bool view_plans(struct book *book, char picked[LEVEL_NAME_BYTES])
 			if (key == 'e') {
 				begin = list[at].figures;
 				strcpy(picked, list[at].name);
+			} else if (*level) {
+				book_figure_put(&begin, "instrument", level, &why);
 			}
 			if (edit_plan(book, &begin, picked, &why))
 				snprintf(message, sizeof message, "kept as %s", picked);

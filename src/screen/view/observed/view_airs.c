@@ -78,8 +78,9 @@ static const struct question blank[AIR_QUESTIONS] = {
      "  temperature?",
      "", 20, "wind"},
     {"Wind from",
-     "water or land: on the shore that the wind leaves no mast counts.\n"
-     "  Wind from the land brings air that has not yet become that above the water.",
+     "water or land: where the wind at the mast comes from.\n"
+     "  From land it brings the land's air: then nothing that was read at this mast\n"
+     "  counts, and k is the default, wide as it is.",
      "", 7, "wind_from"},
     {"Sky", "Such as: overcast.\n  In words, for whoever reads it; no k comes from it.", "", 60,
      "sky"}};
@@ -112,9 +113,10 @@ static void say_booked(const struct editor *ed, const struct book_air *air, bool
 	snprintf(message, size, "the air is %s%s",
 	         changed ? "changed; the old one stays, struck" : "booked",
 	         ed->terms.sealed ? "; the run is sealed, k stays until you amend it: F11, figures"
-	         : *air->wind_from
-	             ? ""
-	             : "; say where the wind comes from: it decides whether the mast counts");
+	         : strcmp(air->wind_from, "land") == 0
+	             ? "; the wind comes from land: it gives no k, and the default counts"
+	         : *air->wind_from ? ""
+	                           : "; change it (Enter), and say where the wind comes from");
 }
 
 static void say_doubted(const char *wind, const struct book_settings *settings, char *message,

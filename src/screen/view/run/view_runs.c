@@ -32,6 +32,10 @@ static void state_of(const struct work_run *run, char *text, size_t size)
 		snprintf(text, size, "LINE BROKEN");
 		return;
 	}
+	if (level_counted_from(&run->book.run, 0) == run->book.run.count) {
+		snprintf(text, size, "empty");
+		return;
+	}
 	if (run->book.run.kind == LEVEL_OPEN || !c->has_misclosure) {
 		snprintf(text, size, run->book.run.kind == LEVEL_OPEN ? "open" : "not closed yet");
 		return;
@@ -106,7 +110,7 @@ static void offer_plan(struct book *book, int64_t run)
 		return;
 	free(plans);
 	/* Esc begins it without one; it can be chosen later. */
-	if (count && view_plans(book, picked))
+	if (count && view_plans(book, "", picked))
 		book_run_set_plan(book, run, picked, &why);
 }
 
