@@ -80,7 +80,7 @@ static void drop_lines(FILE *out, const struct work_run *run)
 static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
 {
 	char figure[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%-22s %12s", "figures within", c->kept ? c->kept->title : "none");
+	fprintf(out, "%-22s %12s", "limits kept of", c->kept ? c->kept->title : "none");
 	if (c->next)
 		fprintf(out, "  %s is broken by %s %s", c->next->title, level_limit_name(c->broken),
 		        report_limit_figure(figure, c->broken, c->broken_by, style));
@@ -192,7 +192,8 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	if (to->csv)
 		quantity_text(to->out, "class", closed ? c->grade : "none");
 	else if (closed && !crossing)
-		fprintf(to->out, "%-22s %12s\n", "misclosure within", c->grade);
+		fprintf(to->out, "%-22s %12s\n", "misclosure within",
+		        c->provisional ? "not known" : c->grade);
 	if (to->csv)
 		quantity_text(to->out, "closes", report_closes(&run->book.run, c));
 }

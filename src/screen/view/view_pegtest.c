@@ -178,7 +178,8 @@ static void paint_result(const struct pegs *pegs, int row)
 	snprintf(text, sizeof text, "%+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft",
 	         level_tilt_arcsec(result.tilt), result.tilt * 50000, result.tilt * 100);
 	term_text(stdscr, row + 1, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "the last standing should have read %s on A, %s on B",
+	snprintf(text, sizeof text,
+	         "curvature off, the last standing should have read %s on A, %s on B",
 	         level_format_length(a, level_from_meters(result.should_a), style, false),
 	         level_format_length(b, level_from_meters(result.should_b), style, false));
 	term_text(stdscr, row + 2, 1, COLS - 2, text);

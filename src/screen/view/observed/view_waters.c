@@ -100,7 +100,9 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 			reading->text[0] = '\0';
 			cursor = READING;
 		} else {
-			snprintf(message, size, "%s", why.text);
+			bool several = strchr(reading->text, ' ') && !level_is_set(reading->text);
+			snprintf(message, size, "%.500s%s", why.text,
+			         several ? "; several readings have ; between them" : "");
 			cursor = question_at(questions, QUESTIONS, &why, cursor);
 		}
 	}
