@@ -69,7 +69,9 @@ START_TEST(test_marks_on_the_way)
 	/* 12 mm sqrt 0.16 */
 	has("\nallowable,0.0048,m\n");
 	has("\ncloses,no,\ncheck_M,-0.005,m\ncheck_M_allowable,0.003394113,m\ncheck_M_holds,no,\n"
-	    "check_B,-0.001,m\ncheck_B_allowable,0.003394113,m\ncheck_B_holds,yes,\n");
+	    "check_M_found,10.000,m\ncheck_M_given,10.005,m\n"
+	    "check_B,-0.001,m\ncheck_B_allowable,0.003394113,m\ncheck_B_holds,yes,\n"
+	    "check_B_found,10.005,m\ncheck_B_given,10.006,m\n");
 	has_not("km_sd_double");
 	ck_assert(book_aside_set(s.book, &s.run, "M", true, "knocked", &s.why));
 	print(&s, false);
@@ -129,8 +131,9 @@ START_TEST(test_both_ways)
 	has("\ncloses: misclosure 0.000, allowable 0.005 m (third order)\n");
 	print(&s, true);
 	has("\nsection_A_B_divergence,0.001,m\nsection_A_B_allowable,0.003394113,m\n"
-	    "section_A_B_holds,yes,\nsection_B_C_divergence,-0.001,m\n");
-	has("\nkm_sd_double,0.001767767,m\n");
+	    "section_A_B_holds,yes,\nsection_A_B_rise,0.0995,m\n"
+	    "section_B_C_divergence,-0.001,m\n");
+	has("\nkm_sd_double,0.001767767,m\nkm_sd_single,0.0025,m\n");
 	has("\none_way,160.000,m\n");
 	shelf_close(&s);
 }

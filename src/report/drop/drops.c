@@ -183,6 +183,7 @@ static void csv_fit(FILE *out, const struct crossings *c, const struct level_com
 	}
 	quantity_real(out, "fit_chi_square", r->fit_freedom > 0, r->fit_chi_square, "");
 	quantity_count(out, "fit_freedom", r->fit_freedom);
+	quantity_real(out, "fit_chance", r->fit_freedom > 0, r->fit_chance, "");
 }
 
 static void csv_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
@@ -203,6 +204,8 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 		lines_k_csv(out, &row->k, row->k_source);
 	}
 	csv_estimate(out, "share", &share, "");
+	quantity_real(out, "share_low", !r->finding.none, r->finding.low / r->prediction, "");
+	quantity_real(out, "share_high", !r->finding.none, r->finding.high / r->prediction, "");
 	quantity_text(out, "decides", c->decides == LEVEL_BY_ALL ? "all" : "u95");
 	quantity_text(out, "together",
 	              r->finding.none ? "none" : level_answer_code(r->finding.answer));

@@ -176,6 +176,14 @@ static void judged_csv(FILE *out, const char *key, level_nm by, const char *by_k
 	quantity_text(out, name, quantity_answer(holds));
 }
 
+static void put_part(FILE *out, const char *key, const char *part, level_nm value,
+                     const struct level_style *style)
+{
+	char name[KEY_BYTES + 8];
+	snprintf(name, sizeof name, "%s%s", key, part);
+	quantity_length(out, name, true, value, style);
+}
+
 void sections_csv(FILE *out, const struct work_run *run)
 {
 	const struct level_style *style = &run->settings.style;
@@ -189,16 +197,20 @@ void sections_csv(FILE *out, const struct work_run *run)
 			snprintf(key + strlen(key), sizeof key - strlen(key), "_%zu", before + 1);
 		judged_csv(out, key, s->difference, "", s->has_allowable, s->allowable, s->holds,
 		           style);
+		put_part(out, key, "_found", s->found, style);
+		put_part(out, key, "_given", s->given, style);
 	}
 	for (size_t i = 0; i < run->double_count; i++) {
 		const struct level_double *d = &run->doubles[i];
 		snprintf(key, sizeof key, "section_%s_%s", d->from, d->to);
 		judged_csv(out, key, d->divergence, "_divergence", d->has_allowable, d->allowable,
 		           d->holds, style);
+		put_part(out, key, "_rise", d->mean, style);
 	}
 	if (run->double_count) {
 		bool known = divergences_of(run, &all);
 		quantity_meters(out, "km_sd_double", known, level_sd_double(&all), style);
+		quantity_meters(out, "km_sd_single", known, level_sd_single(&all), style);
 	}
 }
 

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/front/front.h"
 #include "report/drop/drop.h"
 #include "report/quantities.h"
 #include "report/statement/stated.h"
@@ -207,4 +208,5 @@ void stated_csv(FILE *out, const struct stated *stated, const struct book_verifi
 	put_lengths(out, run);
 	drop_answer_csv(out, &run->closing.finding);
 	drop_interval_csv(out, "", &run->closing.finding);
+	front_csv(out, run);
 }
