@@ -205,7 +205,7 @@ static bool unnamed_key(WINDOW *pad)
 		return false;
 	/* A key with a name, another size of the window, or a key such as Enter or a Ctrl letter,
 	 * which no sequence has behind its escape, is something else and comes next. */
-	if (code == KEY_CODE_YES || value < ' ') {
+	if (code == KEY_CODE_YES || (value < ' ' && value != 27)) {
 		if (code == KEY_CODE_YES)
 			ungetch((int)value);
 		else

@@ -54,7 +54,7 @@ START_TEST(test_few_waters)
 	for (int i = 0; i < 8; i++)
 		read_water(&s, "W");
 	NOT_OPEN(WORK_WATER_FEW);
-	for (int i = 0; i < 9; i++)
+	for (int i = 0; i < 10; i++)
 		read_water(&s, "E");
 	OPEN(WORK_WATER_FEW);
 	WEIGHS(7, false);
@@ -62,11 +62,12 @@ START_TEST(test_few_waters)
 	ck_assert_uint_eq(got.count, 8);
 	read_water(&s, "W");
 	read_water(&s, "W");
+	NOT_OPEN(WORK_WATER_FEW);
+	/* Each end is named by itself. */
+	ck_assert(book_water_strike(s.book, s.run.info.id, 9, "a wave", &s.why));
 	OPEN(WORK_WATER_FEW);
 	ck_assert_str_eq(got.station, "E");
 	ck_assert_uint_eq(got.count, 9);
-	read_water(&s, "E");
-	NOT_OPEN(WORK_WATER_FEW);
 	shelf_close(&s);
 }
 END_TEST

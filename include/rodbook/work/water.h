@@ -19,12 +19,12 @@ struct work_water_doubt work_doubt_water(const struct book_water *list, size_t c
  * evidence (common practice, no source). */
 #define WORK_WATERS_ASKED 10
 
-/* Of the ends of a crossing that is closed by its water, the one with the fewest readings, where
- * they are fewer than that; NULL where both have enough. A station that is the water's surface
- * needs none. */
+/* The start of a crossing that is closed by its water, or with end 1 its end, where the water was
+ * read there fewer times than that; NULL where it was read enough. A station that is the water's
+ * surface needs none. */
 const struct level_sight *work_few_waters(const struct level_run *run,
                                           const struct level_page *page,
-                                          const struct level_closing *closing);
+                                          const struct level_closing *closing, int end);
 
 /* Whether water that was read at a station counts for nothing: the run is complete and back at its
  * start, so that no water enters it, or the station is neither of its two ends. */

@@ -233,7 +233,8 @@ void drop_waters(FILE *out, const struct work_run *run)
 	}
 	if (*report_times(&run->times, REPORT_TIMES_WATER, apart, sizeof apart))
 		fprintf(out, "%s\n", apart);
-	if (work_few_waters(&run->book.run, &run->page, &run->closing))
+	if (work_few_waters(&run->book.run, &run->page, &run->closing, 0) ||
+	    work_few_waters(&run->book.run, &run->page, &run->closing, 1))
 		fprintf(out,
 		        "few readings of the water are weak evidence: ten, over minutes, are asked "
 		        "for\n");

@@ -114,6 +114,13 @@ static void put_answer(const struct work_run *run, struct front *out)
 	         front_length(round, out, s->round, false), level_answer_code(c->finding.answer));
 }
 
+double front_peg_part(const struct work_run *run)
+{
+	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
+	return (-sums->s_d2 - level_drop_span(sums, &run->terms.terms)) /
+	       (2 * run->terms.terms.radius) * turn_of(&run->closing);
+}
+
 static void put_rows(const struct work_run *run, struct front *out)
 {
 	const struct level_closing *c = &run->closing;
@@ -121,6 +128,7 @@ static void put_rows(const struct work_run *run, struct front *out)
 	struct level_style style = level_distance_style(&run->settings.style);
 	bool all = run->terms.terms.decides == LEVEL_BY_ALL;
 	char text[LEVEL_LENGTH_BYTES], low[40], high[40], k[200];
+	double pegs;
 	style.decimals = 0;
 	level_format_length(text, level_from_meters(reach(run)), &style, false);
 	strcat(text, level_unit_after(style.unit));
@@ -139,7 +147,11 @@ static void put_rows(const struct work_run *run, struct front *out)
 	                     : "level and rod corrected, by the heights given at both ends");
 	front_add_length(out, "flat would show", out->scale.flat, false,
 	                 "by the air alone, which bends the light");
-	front_add_length(out, "round would show", out->scale.round, false, "by curvature and air");
+	pegs = front_peg_part(run);
+	snprintf(k, sizeof k, "by curvature and air%s%s%s", fabs(pegs) > 0 ? ", less " : "",
+	         fabs(pegs) > 0 ? front_length(text, out, pegs, false) : "",
+	         fabs(pegs) > 0 ? " that the peg test took with the tilt" : "");
+	front_add_length(out, "round would show", out->scale.round, false, k);
 	front_add_length(out, "allowance", c->allowance.decides, false,
 	                 all ? "if all errors add up"
 	                     : "towards flat, at 95 %: 19 of 20 such sights should err by less");

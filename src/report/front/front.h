@@ -61,7 +61,10 @@ char *front_length(char buf[LEVEL_LENGTH_BYTES], const struct front *front, doub
 void front_scale(FILE *out, const struct front *front, int columns);
 void front_scale_svg(FILE *out, const struct front *front);
 void front_html(FILE *out, const struct front *front);
-/* seen_low and seen_high, k_low and k_high, size_LINE of a crossing that has an answer. */
+/* The curvature that a peg test has taken into the tilt, m: so much less of it is there to see. */
+double front_peg_part(const struct work_run *run);
+/* seen_low and seen_high, k_low and k_high, peg_part, size_LINE of a crossing that has an answer.
+ */
 void front_csv(FILE *out, const struct work_run *run);
 void front_text(FILE *out, const struct front *front, int columns);
 

@@ -14,6 +14,7 @@ void front_csv(FILE *out, const struct work_run *run)
 	quantity_real(out, "seen_high", true, front.scale.high, "m");
 	quantity_real(out, "k_low", true, terms->k - terms->dk_low, "");
 	quantity_real(out, "k_high", true, terms->k + terms->dk_high, "");
+	quantity_real(out, "peg_part", true, front_peg_part(run), "m");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		enum level_allowance_line line = (enum level_allowance_line)i;
 		snprintf(name, sizeof name, "size_%s", level_allowance_name(line));

@@ -157,12 +157,15 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	if (*report_times(&ed->times, REPORT_TIMES_WATER, text, size) ||
 	    *report_times(&ed->times, REPORT_TIMES_AIR, text, size))
 		return;
-	few = work_few_waters(&ed->work, &ed->page, c);
-	if (few && few->water_count == 1) {
-		snprintf(text, size,
-		         "water at %.20s read once: nothing shows its scatter; read it ten times",
-		         few->station);
-		return;
+	for (int end = 0; end < 2; end++) {
+		few = work_few_waters(&ed->work, &ed->page, c, end);
+		if (few && few->water_count == 1) {
+			snprintf(text, size,
+			         "water at %.20s read once: nothing shows its scatter; read it ten "
+			         "times",
+			         few->station);
+			return;
+		}
 	}
 	if (c->has_drop && !c->finding.none)
 		snprintf(text, size, "%shelps most: %s: %s", c->finding.narrow ? "narrowly; " : "",

@@ -57,9 +57,7 @@ static void add_allowance(struct tall *tall, const struct editor *ed, int width)
 		most = size > most ? size : most;
 		count++;
 	}
-	add(tall, "%s %s",
-	    by_all ? "each, if all add up; at 95 %"
-	           : "each at 95 %; if all add up",
+	add(tall, "%s %s", by_all ? "each, if all add up; at 95 %" : "each at 95 %; if all add up",
 	    report_meters(a, by_all ? allowance->total_u95 : allowance->total_bound, style, false));
 	for (int i = 0; i < count; i++)
 		if (2 * most <= width && i + 1 < count) {

@@ -116,6 +116,15 @@ static int top_for(const char *text, const char *chosen, int top)
 	return line + 2 > top + room ? line + 2 - room : top;
 }
 
+static const char choose_bar[] =
+    " Up Down choose  Enter go to that row  PgUp PgDn scroll  Esc back\n"
+    "  Up Down        choose one of the entries, which stand likeliest first\n"
+    "  Enter          goes to its row on the page; nothing is changed by that\n"
+    "  Esc            turns back\n"
+    "Booked is what the page has; likely is what the slip would have turned into it;\n"
+    "leaves is the misclosure that would remain. Read again on the rod before you\n"
+    "change anything.";
+
 bool view_choose(const char *title, const char *text, const long *row, size_t count, size_t *at)
 {
 	int top = 0;
@@ -126,11 +135,15 @@ bool view_choose(const char *title, const char *text, const long *row, size_t co
 		int most = count_lines(text, NULL) - (LINES - 2);
 		top = top > most ? most : top;
 		top = top < 0 ? 0 : top;
-		paint(title, text, top, text + row[*at],
-		      " Up Down choose  Enter go to that row  PgUp PgDn scroll  Esc back");
+		paint(title, text, top, text + row[*at], choose_bar);
 		key = term_key(stdscr, -1);
 		if (term_turns_back(&key))
 			break;
+		if (term_asks_help(&key)) {
+			view_hints(title, &(struct hints){"", "", NULL, choose_bar, ""});
+			curs_set(0);
+			continue;
+		}
 		if (key.kind == KEY_IS_RESIZED)
 			top = top_for(text, text + row[*at], top);
 		if (key.kind != KEY_IS_CODE)

@@ -30,19 +30,16 @@ struct work_water_doubt work_doubt_water(const struct book_water *list, size_t c
 
 const struct level_sight *work_few_waters(const struct level_run *run,
                                           const struct level_page *page,
-                                          const struct level_closing *closing)
+                                          const struct level_closing *closing, int end)
 {
 	const struct level_line *line = level_page_line(page);
-	const size_t ends[] = {line->start_row, line->end_row};
-	const struct level_sight *few = NULL;
-	for (int i = 0; i < 2 && closing->by_water; i++) {
-		const struct level_sight *end = &run->sight[ends[i]];
-		bool is_surface = end->surface && end->water_count == 1 && end->water == 0;
-		if (!is_surface && end->water_count < WORK_WATERS_ASKED &&
-		    (!few || end->water_count < few->water_count))
-			few = end;
-	}
-	return few;
+	const struct level_sight *sight;
+	if (!closing->by_water)
+		return NULL;
+	sight = &run->sight[end ? line->end_row : line->start_row];
+	if (sight->surface && sight->water_count == 1 && sight->water == 0)
+		return NULL;
+	return sight->water_count < WORK_WATERS_ASKED ? sight : NULL;
 }
 
 bool work_water_unused(const struct work_run *run, const char *station)

@@ -182,7 +182,6 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 	const struct work_run *run = about->run;
 	const struct level_line *line = level_page_line(&run->page);
 	const struct level_closing *c = &run->closing;
-	const struct level_sight *few = work_few_waters(&run->book.run, &run->page, &run->closing);
 	struct level_shores shores;
 	bool ok = true;
 	if (run->book.run.kind != LEVEL_CROSSING || line->start_row == SIZE_MAX)
@@ -195,11 +194,16 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		ok = ok && say_only(list, run, WORK_WATER_ONE_END);
 	else if (c->setups && !c->by_water && strcmp(c->start_station, c->end_station) != 0)
 		ok = ok && say_only(list, run, WORK_NO_WATER);
-	if (few)
-		ok = ok && leave_say(list, run,
-		                     (struct work_leave_item){.code = WORK_WATER_FEW,
-		                                              .count = (size_t)few->water_count},
-		                     few->station, "");
+	for (int end = 0; end < 2; end++) {
+		const struct level_sight *few =
+		    work_few_waters(&run->book.run, &run->page, &run->closing, end);
+		if (few)
+			ok = ok &&
+			     leave_say(list, run,
+			               (struct work_leave_item){.code = WORK_WATER_FEW,
+			                                        .count = (size_t)few->water_count},
+			               few->station, "");
+	}
 	/* A run that goes there and back needs no water, and is not asked about it. */
 	if (*about->water_unused && !c->back)
 		ok = ok && leave_say(list, run, (struct work_leave_item){.code = WORK_WATER_UNUSED},

@@ -30,10 +30,14 @@ static void plan_state(const struct editor *ed, char *text)
 static void instrument_state(const struct editor *ed, char *text)
 {
 	const char *name = ed->slot[0].instrument;
-	char tolerance[BOOK_VALUE_BYTES], figure[LEVEL_NAME_BYTES + 20];
+	char tolerance[BOOK_VALUE_BYTES], tilt[BOOK_VALUE_BYTES], figure[LEVEL_NAME_BYTES + 20];
 	snprintf(figure, sizeof figure, "instrument%s%s", *name ? " " : "", name);
 	book_figure(&ed->terms.figures, figure, tolerance);
-	snprintf(text, LINE_BYTES, "%s, %s", *name ? name : "the unnamed level", tolerance);
+	snprintf(figure, sizeof figure, "tilt%s%s", *name ? " " : "", name);
+	if (!book_figure(&ed->terms.figures, figure, tilt))
+		tilt[0] = '\0';
+	snprintf(text, LINE_BYTES, "%s, %s%s%s", *name ? name : "the unnamed level", tolerance,
+	         *tilt ? "; tested, tilt " : "; not tested", tilt);
 }
 
 /* Each station with its count and mean. */
