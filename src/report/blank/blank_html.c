@@ -27,8 +27,8 @@ static void put_heads(FILE *out, const char *const *heads, enum level_unit unit)
 static void put_column(FILE *out, const struct blank_sheet *s, int c)
 {
 	char style[80];
-	int all = 0;
-	for (int i = 0; i < s->columns; i++)
+	int all = s->column[0].width;
+	for (int i = 1; i < s->columns; i++)
 		all += s->column[i].width;
 	snprintf(style, sizeof style, "scope=\"col\" style=\"border:1px solid;width:%d%%\"",
 	         100 * s->column[c].width / all);
