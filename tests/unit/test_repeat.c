@@ -83,9 +83,18 @@ START_TEST(test_repeat)
 	    work_repeat(s.book, "a name of forty characters, as long as-5", "", &info, &s.why),
 	    "%s", s.why.text);
 	ck_assert_str_eq(info.name, "a name of forty characters, as long -2");
-	/* a crossing from another mark has none */
+	/* from the other shore it is sighted back */
 	shelf_begin(&s, "back", LEVEL_CROSSING);
 	sight(&s, "back", "BS", "W", "1.5", "6", "tape");
+	shelf_take(&s, s.run.info.id);
+	ck_assert(work_far_sight(s.book, &s.run, &style, &far, &found, &s.why));
+	ck_assert(found);
+	ck_assert_str_eq(far.station, "E");
+	ck_assert_str_eq(far.method, "target");
+	ck_assert_str_eq(far.distance, "800");
+	/* a crossing from another mark has none */
+	shelf_begin(&s, "bay", LEVEL_CROSSING);
+	sight(&s, "bay", "BS", "N", "1.5", "6", "tape");
 	shelf_take(&s, s.run.info.id);
 	ck_assert(work_far_sight(s.book, &s.run, &style, &far, &found, &s.why));
 	ck_assert(!found);

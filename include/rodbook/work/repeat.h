@@ -17,8 +17,8 @@ bool work_repeat_name(struct book *book, const char *of, char name[LEVEL_NAME_BY
                       struct fault *why);
 
 /* What the FS of a crossing that has its first BS only is likely to be: station, method and
- * distance of the last other crossing from that mark. found false where there is none; not found is
- * no fault. */
+ * distance of the last other crossing from that mark, or else of one to it, sighted back now. found
+ * false where there is none; not found is no fault. */
 bool work_far_sight(struct book *book, const struct book_run *run, const struct level_style *style,
                     struct book_draft *out, bool *found, struct fault *why);
 

@@ -16,8 +16,9 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 	     "  those of the name.",
 	     "", LEVEL_NAME_CHARS, "name"},
 	    {"Tolerance",
-	     "The tilt it may have, a maker's word: 0.1 mm/m, 1/16 in in 300 ft, 5 arcsec.", "", 50,
-	     "tolerance"},
+	     "The tilt it may have, a maker's word: 0.1 mm/m, 1/16 in in 300 ft, 5 arcsec.\n  Not "
+	     "the mm for 1 km of double run: that says how readings scatter.",
+	     "", 50, "tolerance"},
 	    {"Tilt",
 	     "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.\n"
 	     "  A peg test of this book fills it in: p in the list.",

@@ -307,6 +307,18 @@ static bool is_begun(const struct pegs *pegs)
 	return begun;
 }
 
+/* From the second set on Enter goes from reading to reading: the distances stand. */
+static void skip_distance(struct pegs *pegs, int before)
+{
+	int at = fields_focus(pegs->fields);
+	char text[60];
+	if (!*pegs->earlier || at != before + 1 || at >= SKY || at % 2)
+		return;
+	fields_text(pegs->fields, at, text, sizeof text);
+	if (*text)
+		fields_go(pegs->fields, at + 1);
+}
+
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size)
 {
 	struct pegs pegs = {0};
@@ -314,6 +326,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 	char message[640] = "", title[LEVEL_NAME_BYTES + 100], units[LEVEL_LENGTH_BYTES];
 	struct fault why = {0};
 	bool kept = false, asked = false;
+	int focus;
 	if (!book_settings(book, &pegs.settings, &why)) {
 		snprintf(said, size, "%s", why.text);
 		return false;
@@ -327,7 +340,10 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		struct key key;
 		enum field_answer answer;
 		paint(&pegs, title, message);
+		focus = fields_focus(pegs.fields);
 		answer = fields_read(pegs.fields, &key);
+		if (answer == FIELDS_MOVED)
+			skip_distance(&pegs, focus);
 		if (answer == FIELDS_HELP)
 			help(&pegs, title);
 		if (answer == FIELDS_RESIZED || answer == FIELDS_HELP)

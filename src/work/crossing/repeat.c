@@ -123,17 +123,21 @@ static bool has_bs_only(const struct book_run *run, size_t *bs)
 	       level_counted_from(&run->run, *bs + 1) == run->run.count;
 }
 
+/* back: at a crossing that was sighted toward the station, and is sighted back from it now. */
 static bool look_at(struct book *book, const struct book_run_info *info, const char *station,
-                    const struct level_style *style, struct book_draft *out, bool *found,
+                    bool back, const struct level_style *style, struct book_draft *out, bool *found,
                     struct fault *why)
 {
 	struct book_run other;
 	size_t bs = 0, fs = 0;
 	if (!book_load(book, info->id, &other, why))
 		return why && why->kind == FAULT_SPOILED;
-	*found = first_setup(&other, &bs, &fs) && strcmp(other.run.sight[bs].station, station) == 0;
+	*found = first_setup(&other, &bs, &fs) &&
+	         strcmp(other.run.sight[back ? fs : bs].station, station) == 0;
 	if (*found)
 		propose(&other, fs, style, out);
+	if (*found && back)
+		strcpy(out->station, other.run.sight[bs].station);
 	book_run_free(&other);
 	return true;
 }
@@ -149,11 +153,12 @@ bool work_far_sight(struct book *book, const struct book_run *run, const struct 
 		return true;
 	if (!book_runs_at(book, run->run.sight[bs].station, &runs, &count, why))
 		return false;
-	for (size_t i = count; ok && !*found && i-- > 0;)
-		if (runs[i].id != run->info.id && runs[i].kind == LEVEL_CROSSING &&
-		    !runs[i].unreadable)
-			ok = look_at(book, &runs[i], run->run.sight[bs].station, style, out, found,
-			             why);
+	for (int back = 0; back < 2; back++)
+		for (size_t i = count; ok && !*found && i-- > 0;)
+			if (runs[i].id != run->info.id && runs[i].kind == LEVEL_CROSSING &&
+			    !runs[i].unreadable)
+				ok = look_at(book, &runs[i], run->run.sight[bs].station, back == 1,
+				             style, out, found, why);
 	free(runs);
 	return ok;
 }
