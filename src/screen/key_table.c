@@ -202,7 +202,7 @@ static const struct action actions[] = {
      .letter = 'c',
      .also = 'q',
      .bar = "quit",
-     .help = {[HELP_BOOK] = "leave: what is booked is on disk, what is half typed is kept"},
+     .help = {[HELP_BOOK] = "leave; from a list back to the page; what is typed is kept"},
      .on = NEW | CLOSED,
      .act = end},
     {.function = 1,
