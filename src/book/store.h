@@ -25,6 +25,7 @@ struct book {
 	int holds;         /* of reading in one state, begun and not ended; */
 	struct held *held; /* what was read in that state and is asked for again by each run */
 	bool failed;       /* a change inside the open transaction failed */
+	bool checked;      /* book_check() found nothing since it was opened */
 	bool reading_back; /* what the open transaction changed: */
 	int64_t read_to;   /* up to this entry */
 	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */
