@@ -265,12 +265,6 @@ static bool commit(struct book *book, struct fault *why)
 	                 book->path);
 }
 
-/* What is entered in the journal is kept in a sound book only. */
-static bool is_sound(struct book *book, struct fault *why)
-{
-	return !book->action || book->checked || book_check(book, why);
-}
-
 bool txn_end(struct book *book, bool ok, struct fault *why)
 {
 	if (!ok)
@@ -279,8 +273,7 @@ bool txn_end(struct book *book, bool ok, struct fault *why)
 		book->depth--;
 		return ok;
 	}
-	ok = !book->failed && txn_is_open(book, why) && read_back(book, why) &&
-	     is_sound(book, why) && commit(book, why);
+	ok = !book->failed && txn_is_open(book, why) && read_back(book, why) && commit(book, why);
 	book->depth = 0;
 	/* A failed statement may have rolled back by itself; then this is refused, and harmless. */
 	if (!ok)
