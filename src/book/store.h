@@ -23,8 +23,10 @@ struct book {
 	int brought_up;    /* version of the file before it was brought up; 0 */
 	int depth;         /* of transactions begun and not ended */
 	int holds;         /* of reading in one state, begun and not ended; */
-	struct held *held; /* what was read in that state and is asked for again by each run */
+	struct held *held; /* what was read in that state and is asked for again by each run; gone
+	                      with it, and with a change */
 	bool failed;       /* a change inside the open transaction failed */
+	bool checked;      /* book_check() found nothing since it was opened */
 	bool reading_back; /* what the open transaction changed: */
 	int64_t read_to;   /* up to this entry */
 	int64_t action;    /* first journal entry of the open transaction's action; 0 before it */

@@ -96,27 +96,28 @@ void fields_close(struct fields *f)
 }
 
 /* Without the blanks that the library fills a field with. Each of its answers is a conversion of
- * the whole field, so only those that may have changed are asked for. */
-static const char *text_of(const struct fields *f, int i)
+ * the whole field, so only those that may have changed are asked for; where memory is short for
+ * keeping one it is asked for again. */
+static const char *text_of(const struct fields *f, int i, size_t *length)
 {
-	const char *text;
-	size_t length;
-	if (f->text[i])
-		return f->text[i];
-	form_driver(f->form, REQ_VALIDATION);
-	text = field_buffer(f->field[i], 0);
-	text += strspn(text, " ");
-	length = strlen(text);
-	while (length && text[length - 1] == ' ')
-		length--;
-	f->text[i] = strndup(text, length);
-	return f->text[i] ? f->text[i] : "";
+	const char *text = f->text[i];
+	if (!text) {
+		form_driver(f->form, REQ_VALIDATION);
+		text = field_buffer(f->field[i], 0);
+		text = text ? text + strspn(text, " ") : "";
+	}
+	*length = strlen(text);
+	while (*length && text[*length - 1] == ' ')
+		--*length;
+	if (!f->text[i])
+		f->text[i] = strndup(text, *length);
+	return f->text[i] ? f->text[i] : text;
 }
 
 void fields_text(const struct fields *f, int i, char *out, size_t size)
 {
-	const char *text = text_of(f, i);
-	size_t length = strlen(text);
+	size_t length;
+	const char *text = text_of(f, i, &length);
 	if (length >= size) {
 		length = size - 1;
 		while (length && ((unsigned char)text[length] & 0xc0) == 0x80)

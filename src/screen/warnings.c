@@ -66,7 +66,7 @@ unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_
 	                    &ed->draft_note);
 	warned = work_warn(&ed->work, &ed->page, ed->at, &ed->settings, &ed->terms.terms,
 	                   &ed->compared, &doubts);
-	if (work_doubt_seal(&ed->work, ed->at, &ed->terms, ed->settings.long_sight,
+	if (work_doubt_seal(&ed->work, ed->at, &ed->terms, ed->settings.long_sight, ed->waters,
 	                    ed->water_count))
 		warned.set |= 1u << LEVEL_WARN_SEALS;
 	if (!whole)

@@ -72,3 +72,15 @@ void wrap_text(FILE *out, const char *text, int columns)
 		text += *text == '\n';
 	}
 }
+
+void wrap_put(FILE *out, const char *text, int width)
+{
+	int shown = 0;
+	while (*text && shown < width) {
+		fputc(*text++, out);
+		while (!is_first_byte(*text))
+			fputc(*text++, out);
+		shown++;
+	}
+	fprintf(out, "%*s", width - shown, "");
+}

@@ -12,5 +12,7 @@ int wrap_characters(const char *text);
 size_t wrap_fit(const char *text, int columns, const char **next);
 /* Writes a text of several lines so; what is broken off stands 4 columns deeper than its line. */
 void wrap_text(FILE *out, const char *text, int columns);
+/* Writes a text into a column so many characters wide: cut, or filled with blanks. */
+void wrap_put(FILE *out, const char *text, int width);
 
 #endif

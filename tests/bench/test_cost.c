@@ -20,7 +20,7 @@
 
 enum cost_book { ONE_RUN, MANY_RUNS, NEW };
 
-/* ratio: as DEVELOPERS.md has it; a test fails at twice of it. */
+/* ratio: as tests/NOTES.md has it; a test fails at twice of it. */
 static const struct {
 	const char *name, *command;
 	enum cost_book in;

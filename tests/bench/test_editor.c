@@ -15,7 +15,7 @@
 
 enum figure { OPENING, BOOKING, UNDOING, ROW_UP, DIGIT, FIGURES };
 
-/* ratio: as DEVELOPERS.md has it. */
+/* ratio: as tests/NOTES.md has it. */
 static const struct {
 	const char *name;
 	double ratio;

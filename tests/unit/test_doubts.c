@@ -149,20 +149,23 @@ START_TEST(test_seals_bare)
 	                               {.kind = LEVEL_FS, .state = LEVEL_DRAFT, .distance = from}};
 	struct level_run run = {.kind = LEVEL_CROSSING, .count = 2, .sight = sights};
 	struct book_terms terms = {.k_source = LEVEL_K_DEFAULT};
-	ck_assert(work_doubt_seal(&run, 1, &terms, from, 0));
-	ck_assert(!work_doubt_seal(&run, 1, &terms, from + 1, 0));
-	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 1));
+	struct book_water water = {.station = "A"};
+	ck_assert(work_doubt_seal(&run, 1, &terms, from, NULL, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from + 1, NULL, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, &water, 1));
+	strcpy(water.struck, "2026-05-09T08:00:00+02:00");
+	ck_assert(work_doubt_seal(&run, 1, &terms, from, &water, 1));
 	terms.k_source = LEVEL_K_THERMOMETERS;
-	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, NULL, 0));
 	terms.k_source = LEVEL_K_DEFAULT;
 	terms.sealed = true;
-	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, NULL, 0));
 	terms.sealed = false;
 	sights[0].has_known = true;
-	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, NULL, 0));
 	sights[0].has_known = false;
 	run.kind = LEVEL_OPEN;
-	ck_assert(!work_doubt_seal(&run, 1, &terms, from, 0));
+	ck_assert(!work_doubt_seal(&run, 1, &terms, from, NULL, 0));
 }
 END_TEST
 

@@ -360,20 +360,23 @@ START_TEST(test_words)
 END_TEST
 
 /* Flat is ruled out at 95 % and would not be at 99 %: below 2.576/1.960 of U (JCGM 100:2008, table
- * G.1). U is 2 u = 0.2 here, and 0.2 x 2.576/1.960 = 0.262857. */
+ * G.1). U is 2 u = 0.2 here, and 0.2 x 2.576/1.960 = 0.262857. No U is above B, at 99 % neither:
+ * what is shown beyond all limits at once is not narrow. */
 START_TEST(test_narrow)
 {
 	static const struct {
-		double shown;
+		double shown, bound;
 		bool narrow;
-	} table[] = {{0.199, false}, {0.201, true},      {0.262857, true}, {0.262858, false},
-	             {-0.201, true}, {-0.262858, false}, {0, false}};
+	} table[] = {{0.199, 9, false},     {0.201, 9, true},    {0.262857, 9, true},
+	             {0.262858, 9, false},  {-0.201, 9, true},   {-0.262858, 9, false},
+	             {0, 9, false},         {0.249, 0.25, true}, {0.251, 0.25, false},
+	             {-0.251, 0.25, false}, {0.16, 0.15, false}};
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++)
 		for (int by_u = 0; by_u < 2; by_u++) {
 			struct level_case c = {.shown = table[i].shown,
 			                       .span = 2,
 			                       .prediction = 0.2,
-			                       .bound = by_u ? 9 : 0.2,
+			                       .bound = by_u ? table[i].bound : 0.2,
 			                       .variance = 0.01,
 			                       .decides = by_u ? LEVEL_BY_U95 : LEVEL_BY_ALL};
 			struct level_finding got = level_judge(&c);

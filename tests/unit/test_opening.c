@@ -127,6 +127,42 @@ START_TEST(test_overwritten)
 }
 END_TEST
 
+/* A page that a change has nothing to do with is overwritten: nothing is kept in such a book. */
+START_TEST(test_nothing_into_a_damaged_book)
+{
+	struct shelf s;
+	sqlite3 *db;
+	sqlite3_stmt *root;
+	char *bytes, *after;
+	size_t size, page, now;
+	shelf_open(&s, LEVEL_M);
+	book_close(s.book);
+	s.book = NULL;
+	ck_assert_int_eq(sqlite3_open(s.path, &db), SQLITE_OK);
+	ck_assert_int_eq(
+	    sqlite3_prepare_v2(db, "SELECT rootpage FROM sqlite_schema WHERE name = 'plan'", -1,
+	                       &root, NULL),
+	    SQLITE_OK);
+	ck_assert_int_eq(sqlite3_step(root), SQLITE_ROW);
+	page = (size_t)sqlite3_column_int(root, 0);
+	sqlite3_finalize(root);
+	sqlite3_close(db);
+	bytes = slurp(s.path, &size);
+	memset(bytes + (page - 1) * 4096, 0x55, 4096);
+	spill(s.path, bytes, size);
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_ptr_nonnull(s.book);
+	ck_assert(!book_mark_set(s.book, "BM1", "29.230", "", "", &s.why));
+	FAULT(&s, FAULT_FILE, "is damaged: work on a copy");
+	after = slurp(s.path, &now);
+	ck_assert_uint_eq(now, size);
+	ck_assert(memcmp(bytes, after, size) == 0);
+	free(bytes);
+	free(after);
+	shelf_close(&s);
+}
+END_TEST
+
 /* A write-ahead log beside a book is written back into it, and gone; while another program keeps
  * it the book is refused. */
 START_TEST(test_log_beside)
@@ -214,6 +250,7 @@ END_TEST
 int main(void)
 {
 	book_close(NULL);
-	return RUN_TESTS("opening", test_files, test_altered, test_overwritten, test_log_beside,
-	                 test_guards, test_taken_literally);
+	return RUN_TESTS("opening", test_files, test_altered, test_overwritten,
+	                 test_nothing_into_a_damaged_book, test_log_beside, test_guards,
+	                 test_taken_literally);
 }

@@ -207,7 +207,25 @@ START_TEST(test_held)
 }
 END_TEST
 
+/* A change that is made while a book is held ends the state that it was read in. */
+START_TEST(test_changed_while_held)
+{
+	struct shelf s;
+	struct book_settings settings;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_hold(s.book, &s.why));
+	ck_assert(book_settings(s.book, &settings, &s.why));
+	ck_assert_int_eq(settings.style.decimals, 3);
+	ck_assert(book_set(s.book, "decimals", "4", &s.why));
+	ck_assert(book_settings(s.book, &settings, &s.why));
+	ck_assert_int_eq(settings.style.decimals, 4);
+	book_release(s.book);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("store", test_bound, test_lists, test_together, test_held);
+	return RUN_TESTS("store", test_bound, test_lists, test_together, test_held,
+	                 test_changed_while_held);
 }

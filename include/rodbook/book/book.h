@@ -54,7 +54,7 @@ bool book_create(const char *path, enum level_unit unit, const char *title, book
  * read-only. One thread at a time may use a book. NULL where it cannot be used. */
 struct book *book_open(const char *path, book_clock *clock, struct fault *why);
 /* Reads a book of up to 32 MiB whole, to see that no page of it is damaged: FAULT_FILE. A larger
- * one is left to book_verify(). */
+ * one is left to book_verify(). Before the first change that is kept this is done in any case. */
 bool book_check(struct book *book, struct fault *why);
 void book_close(struct book *book);
 bool book_read_only(const struct book *book);

@@ -37,9 +37,9 @@ void work_find_alike(const struct book_run *run, size_t at, bool changes,
 
 /* Whether the sight at `at` of a run, not booked yet, would seal a crossing whose water and air are
  * not booked: it is as long as long_sight, nm, the figures are not sealed, k is a default, and the
- * run neither begins on a mark of known elevation nor has water. */
+ * run neither begins on a mark of known elevation nor has water that counts. */
 bool work_doubt_seal(const struct level_run *run, size_t at, const struct book_terms *terms,
-                     level_nm long_sight, size_t water_count);
+                     level_nm long_sight, const struct book_water *waters, size_t water_count);
 
 /* Whether two names differ only by what a tired eye takes for the same: small and capital letters,
  * blanks, points, lines and zeros before a number, O and 0, I, l and 1. Equal names are not alike.

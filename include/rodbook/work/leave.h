@@ -82,8 +82,9 @@ struct work_leave_item {
 	size_t count;
 	level_nm figure, limit; /* nm; a misclosure has its sign, no other figure has one */
 	level_nm booked;        /* a misclosure as booked, where curvature is off the figure */
-	bool corrected;   /* curvature, refraction and a known tilt are taken off the figure */
-	bool provisional; /* the limit is by the number of setups, for want of distances */
+	bool corrected;         /* curvature and refraction are taken off the figure; */
+	bool tilt;              /* a known tilt or rod too */
+	bool provisional;       /* the limit is by the number of setups, for want of distances */
 	bool ready;
 	struct work_tested tested;
 	struct work_compared compared;

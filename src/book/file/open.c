@@ -163,9 +163,10 @@ bool book_check(struct book *book, struct fault *why)
 	if (stat(book->path, &file) != 0)
 		return fault_say(why, FAULT_FILE, "%.300s: %s", book->path, strerror(errno));
 	if (file.st_size > QUICK_CHECK_BYTES)
-		return true;
-	return pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why) &&
-	       (sound || sql_damaged(book, why));
+		return book->checked = true;
+	book->checked = pragma_says(book, "PRAGMA quick_check(1)", "ok", &sound, why) &&
+	                (sound || sql_damaged(book, why));
+	return book->checked;
 }
 
 static bool check_book(struct book *book, struct fault *why)

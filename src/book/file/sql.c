@@ -197,11 +197,18 @@ bool txn_is_open(struct book *book, struct fault *why)
 	                 book->path);
 }
 
+static void drop_held(struct book *book)
+{
+	free(book->held);
+	book->held = NULL;
+}
+
 bool txn_begin(struct book *book, struct fault *why)
 {
 	if (book->depth == 0) {
 		if (!check_writable(book, why))
 			return false;
+		drop_held(book);
 		/* Memory may have been short even for the end of the change before. */
 		if (!sqlite3_get_autocommit(book->db))
 			sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
@@ -301,12 +308,6 @@ struct held *book_held(struct book *book)
 	if (!book->held && book->holds && !book->depth)
 		book->held = calloc(1, sizeof *book->held);
 	return book->depth ? NULL : book->held;
-}
-
-static void drop_held(struct book *book)
-{
-	free(book->held);
-	book->held = NULL;
 }
 
 void book_release(struct book *book)

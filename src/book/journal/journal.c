@@ -28,10 +28,14 @@ char *journal_row(struct book *book, const char *table, const char *row, struct 
 bool journal_enter(struct book *book, const char *act, int64_t run, const char *table,
                    const char *row, const char *before, int64_t undoes, struct fault *why)
 {
-	char *after = journal_row(book, table, row, why);
+	char *after;
 	int64_t seq = 0;
-	bool ok =
-	    after && sql_integer(book, "SELECT coalesce(max(seq), 0) + 1 FROM journal", &seq, why);
+	bool ok;
+	/* Before much is written: only a sound book is changed. */
+	if (!book->checked && !book_check(book, why))
+		return false;
+	after = journal_row(book, table, row, why);
+	ok = after && sql_integer(book, "SELECT coalesce(max(seq), 0) + 1 FROM journal", &seq, why);
 	if (!book->action)
 		book->action = seq;
 	ok = ok &&

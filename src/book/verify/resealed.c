@@ -43,6 +43,7 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 {
 	struct book_settings settings;
 	struct book_run run;
+	struct level_run before;
 	struct book_terms terms;
 	char part[80], shown[80], value[BOOK_VALUE_BYTES];
 	struct book_figures kept = {0};
@@ -62,8 +63,10 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 		         "air gave then, from \"%s\" on",
 		         s->seq, run.info.name, level_show_text(shown, sizeof shown, part, false));
 	}
-	drop_sight(&run.run, s->sight);
-	late = (!s->sight && !s->asked) || shows_drop(&run.run, settings.long_sight);
+	/* Over the same rows, of which as many are freed as the run has texts. */
+	before = run.run;
+	drop_sight(&before, s->sight);
+	late = (!s->sight && !s->asked) || shows_drop(&before, settings.long_sight);
 	if (ok && late && !s->late && !*out->difference)
 		snprintf(out->difference, sizeof out->difference,
 		         "entry %" PRId64

@@ -155,7 +155,8 @@ struct level_finding level_judge(const struct level_case *c)
 	out.radius = level_radius_of(out.low, out.middle, out.high);
 	out.answer = answer_of(&out, c->prediction);
 	out.narrow = c->decides == LEVEL_BY_U95 && (out.low > 0 || out.high < 0) &&
-	             fabs(c->shown) < FACTOR_99 / FACTOR_95 * level_case_u95(c, 0);
+	             fabs(c->shown) <
+	                 fmin(FACTOR_99 / FACTOR_95 * level_case_u95(c, 0), level_case_all(c, 0));
 	out.allowed = limit_at(c, c->prediction, coverage);
 	return out;
 }

@@ -30,7 +30,7 @@ static const char test_words[] =
 static const char test_below[] =
     "tilt = (a - b near A, less a - b midway) / (dA - dB near A, less that midway)\n"
     "Above 0 the line of sight points up. Times 1000 it is in mm for each m.\n"
-    "It may be: third order 0.10 mm/m, the orders above it 0.05 mm/m.\n"
+    "Allowed is 0.10 mm/m in third order, and 0.05 mm/m in the orders above it.\n"
     "Near A the rods should have read a - tilt x dA and b - tilt x dB.\n"
     "rodbook pegtest takes curvature and refraction off, and says how well the\n"
     "sets agree. Never point the telescope at the sun.\n";

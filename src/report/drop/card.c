@@ -114,7 +114,7 @@ static char *text_of(const struct report_plan *plan, const char *title, const ch
 bool report_card_html(FILE *out, struct book *book, const struct report_plan *plan,
                       const char *title, const char *name, double power, struct fault *why)
 {
-	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], witness[REPORT_WITNESS_BYTES];
+	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], foot[REPORT_FOOT_BYTES];
 	char *words = text_of(plan, title, name, power, false);
 	char *svg = text_of(plan, title, name, power, true);
 	bool ok = words && svg;
@@ -127,7 +127,7 @@ bool report_card_html(FILE *out, struct book *book, const struct report_plan *pl
 		fputs("<div class=\"true sheet wide\">\n", out);
 		html_drawing(out, svg);
 		fputs("</div>\n", out);
-		html_end(out, report_witness(book, witness));
+		html_end(out, report_foot(book, foot));
 	}
 	free(words);
 	free(svg);

@@ -10,6 +10,7 @@
 #include "report/quantities.h"
 #include "rodbook/level/drop/old_rule.h"
 #include "rodbook/work/water.h"
+#include "text/wrap.h"
 
 const char drop_checks[] =
     "What could be wrong, and what tells: a peg test (tilt); longer sights (tilt\n"
@@ -214,14 +215,15 @@ void drop_waters(FILE *out, const struct work_run *run)
 		return;
 	for (int i = 0; i < 2; i++) {
 		const struct level_sight *s = &run->book.run.sight[ends[i]];
+		level_format_length(mean, s->water, &finer, false);
+		fputs("water at ", out);
+		wrap_put(out, s->station, 15);
 		if (s->surface && s->water_count == 1 && s->water == 0) {
-			fprintf(out, "water at %-15.15s %12s   the station is its surface\n",
-			        s->station, level_format_length(mean, 0, &finer, false));
+			fprintf(out, " %12s   the station is its surface\n", mean);
 			continue;
 		}
-		level_format_length(mean, s->water, &finer, false);
-		fprintf(out, "water at %-15.15s %12s   %d reading%s", s->station, mean,
-		        s->water_count, s->water_count == 1 ? ", which has no spread" : "s");
+		fprintf(out, " %12s   %d reading%s", mean, s->water_count,
+		        s->water_count == 1 ? ", which has no spread" : "s");
 		if (s->water_count > 1)
 			fprintf(
 			    out, ", sd %s, of mean %s",

@@ -4,9 +4,10 @@
 #include <string.h>
 #include <time.h>
 
+#include "report/lines.h"
 #include "report/page/banks.h"
 #include "rodbook/work/water.h"
-#include "report/lines.h"
+#include "text/wrap.h"
 
 /* Seconds of a time as the book writes it, 2026-05-09T08:05:00+02:00. */
 static time_t seconds_of(const char *text)
@@ -101,8 +102,10 @@ static void put_sights(FILE *out, const struct work_run *run)
 			continue;
 		level_format_length(reading, sight->reading, &finer, false);
 		level_format_distance(distance, sight->distance, style, false);
-		fprintf(out, "  %s %-24.24s %12s   %s, %s, %s%s\n", level_kind_name(sight->kind),
-		        sight->station, reading, sight->distance ? distance : "no distance",
+		fprintf(out, "  %s ", level_kind_name(sight->kind));
+		wrap_put(out, sight->station, 24);
+		fprintf(out, " %12s   %s, %s, %s%s\n", reading,
+		        sight->distance ? distance : "no distance",
 		        level_method_name(sight->method), run->book.note[i].time,
 		        report_typed(run->book.note[i].booked, typed));
 	}

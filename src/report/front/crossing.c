@@ -106,8 +106,8 @@ static void put_answer(const struct work_run *run, struct front *out)
 	         "short: %s.",
 	         answer_in_plain_words(c->finding.answer),
 	         c->finding.narrow
-	             ? " But narrowly: it holds in 19 of 20 such sights, and would not "
-	               "in 99 of 100."
+	             ? " But narrowly: the allowance holds in 19 of 20 such sights; one "
+	               "that holds in 99 of 100 would not rule flat out."
 	             : "",
 	         front_length(seen, out, s->seen, false), front_length(low, out, s->low, false),
 	         front_length(high, out, s->high, false), front_length(flat, out, s->flat, false),

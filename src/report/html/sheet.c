@@ -87,7 +87,7 @@ static bool put_cautions(FILE *out, struct fault *why)
 bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *write, void *of,
                 struct fault *why)
 {
-	char witness[REPORT_WITNESS_BYTES];
+	char foot[REPORT_FOOT_BYTES];
 	struct fault drawing = {0};
 	char *svg = part_of(write, of, SHEET_DRAWING, &drawing);
 	bool drawn = svg || drawing.kind == FAULT_EMPTY;
@@ -103,7 +103,7 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
 		if (*words)
 			html_lines(out, "", words);
 		ok = put_figures(out, figures, why) && put_cautions(out, why);
-		html_end(out, report_witness(book, witness));
+		html_end(out, report_foot(book, foot));
 	}
 	free(svg);
 	free(words);

@@ -12,8 +12,8 @@ enum sheet_part {
 /* Writes a part; nothing where the paper has no such part. */
 typedef bool sheet_writer(FILE *out, void *of, enum sheet_part part, struct fault *why);
 
-/* One HTML file: the drawing, the words, all figures in a table, cautions, and the digest of the
- * book. A drawing that has nothing to draw (FAULT_EMPTY) is left out. */
+/* One HTML file: the drawing, the words, all figures in a table, cautions, and the foot of a
+ * paper. A drawing that has nothing to draw (FAULT_EMPTY) is left out. */
 bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *write, void *of,
                 struct fault *why);
 /* "Mill pond, WHAT NAME": the title of a paper, by the title of its book. */

@@ -25,7 +25,7 @@ static void put_pair(FILE *out, const struct work_run *run, size_t at,
 	fprintf(out,
 	        "reciprocal, setups %d and %d: rise from %s to %s %s%s, u %s by the readings\n",
 	        run->page.row[pair->first].setup, run->page.row[at].setup, pair->a, pair->b,
-	        level_format_length(rise, got->rise, style, true), level_unit_after(style->unit),
+	        level_format_length(rise, got->rise, &finer, true), level_unit_after(style->unit),
 	        report_meters(u, got->u_rise, style, false));
 	fprintf(out, "  curvature, air and tilt make each far sight read %s too %s%s",
 	        level_format_length(off, got->combined < 0 ? -got->combined : got->combined, &finer,
@@ -62,5 +62,7 @@ void banks_csv(FILE *out, const struct work_run *run)
 		quantity_length(out, name, true, pair.got.combined, style);
 		snprintf(name + used, sizeof name - (size_t)used, "k");
 		quantity_real(out, name, pair.got.has_k, pair.got.k, "");
+		snprintf(name + used, sizeof name - (size_t)used, "u_k");
+		quantity_real(out, name, pair.got.has_k, pair.got.u_k, "");
 	}
 }

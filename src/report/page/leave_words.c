@@ -11,6 +11,7 @@ static void verdict(const struct work_leave *list, const struct work_leave_item 
 	                          .judged = item->figure,
 	                          .misclosure = item->booked,
 	                          .judged_corrected = item->corrected,
+	                          .tilt_taken_off = item->tilt,
 	                          .has_allowable = item->limit != 0,
 	                          .allowable = item->limit,
 	                          .provisional = item->code == WORK_NOT_JUDGED || item->provisional,

@@ -80,19 +80,6 @@ static void put_cell(FILE *out, const char *text, int width, int tail)
 	fprintf(out, " %*s%*s", width - after, text, after, "");
 }
 
-/* A name or remark in a column: cut or filled by characters, not bytes. */
-static void put_text(FILE *out, const char *text, int width)
-{
-	int shown = 0;
-	while (*text && shown < width) {
-		fputc(*text++, out);
-		while ((*text & 0xc0) == 0x80)
-			fputc(*text++, out);
-		shown++;
-	}
-	fprintf(out, "%*s", width - shown, "");
-}
-
 struct widths {
 	int number, tail, station, kind;
 	bool corrected; /* the corrected elevation shows another figure somewhere */
@@ -144,7 +131,7 @@ static void put_row(FILE *out, const struct work_run *run, size_t i, const struc
 	struct report_cells cells;
 	report_cells(s, n, &run->page.row[i], &run->settings.style, &cells);
 	fprintf(out, "%4s %-*s ", cells.setup, w->kind, level_kind_name(s->kind));
-	put_text(out, s->station, w->station);
+	wrap_put(out, s->station, w->station);
 	put_cells(out, &cells, w);
 	lines_remark(out, run, i, "  ");
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "csv/csv.h"
+#include "text/wrap.h"
 
 #define LINE 80
 
@@ -124,20 +125,12 @@ struct widths {
 	int head, tail, station; /* of numbers before and from their point on; of names */
 };
 
-static int characters(const char *text)
-{
-	int count = 0;
-	for (; *text; text++)
-		count += (*text & 0xc0) != 0x80;
-	return count;
-}
-
 static struct widths measure(const struct line *lines, size_t count)
 {
 	struct widths w = {.head = 1, .tail = 1, .station = 7};
 	int room;
 	for (size_t i = 0; i < count; i++) {
-		int name = characters(lines[i].station);
+		int name = wrap_characters(lines[i].station);
 		w.station = name > w.station ? name : w.station;
 		for (int j = 0; j < 3; j++) {
 			int tail = report_tail(lines[i].number[j]);
@@ -153,19 +146,6 @@ static struct widths measure(const struct line *lines, size_t count)
 	room = room < 7 ? 7 : room;
 	w.station = w.station > room ? room : w.station;
 	return w;
-}
-
-/* A name cut or filled by characters, not bytes. */
-static void put_name(FILE *out, const char *text, int width)
-{
-	int shown = 0;
-	while (*text && shown < width) {
-		fputc(*text++, out);
-		while ((*text & 0xc0) == 0x80)
-			fputc(*text++, out);
-		shown++;
-	}
-	fprintf(out, "%*s", width - shown, "");
 }
 
 void report_slip_again(const struct work_run *run, const struct level_slip *slip, char *text,
@@ -184,7 +164,7 @@ void report_slip_again(const struct work_run *run, const struct level_slip *slip
 static void put_line(FILE *out, size_t rank, const struct line *line, const struct widths *w)
 {
 	fprintf(out, "%2zu %5s %-5s ", rank, line->setup, line->sight);
-	put_name(out, line->station, w->station);
+	wrap_put(out, line->station, w->station);
 	for (int i = 0; i < 3; i++) {
 		int after = w->tail - report_tail(line->number[i]);
 		fprintf(out, " %*s%*s", w->head + w->tail - after, line->number[i],

@@ -160,15 +160,21 @@ void picture_state(struct picture *p, const struct work_run *run)
 	free(text);
 }
 
+void picture_answer(const struct level_finding *finding, char *text, size_t size)
+{
+	const char *reserve = level_answer_reserve(finding);
+	snprintf(text, size, "%s (%s)%s%s", level_answer_brief(finding->answer),
+	         level_answer_code(finding->answer), *reserve ? "\n" : "",
+	         reserve + strspn(reserve, "; "));
+}
+
 void picture_headline(struct picture *p, const struct work_run *run)
 {
 	struct front front;
 	char answer[480];
 	front_of(run, &front);
 	if (work_drop_of(run) == WORK_ANSWERED)
-		snprintf(answer, sizeof answer, "%s (%s)",
-		         level_answer_brief(run->closing.finding.answer),
-		         level_answer_code(run->closing.finding.answer));
+		picture_answer(&run->closing.finding, answer, sizeof answer);
 	else
 		report_verdict(&run->book.run, &run->closing, &run->settings.style, answer,
 		               sizeof answer);

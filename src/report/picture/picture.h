@@ -60,6 +60,9 @@ void picture_add_notes(struct picture *picture, const char *lines);
 void picture_cut_and_fill(struct picture *picture, size_t ground, size_t line);
 /* Says in title and notes that a run was closed, or opened again and why. */
 void picture_state(struct picture *picture, const struct work_run *run);
+/* The answer of a finding, as lines below a title: in few words with its code, and where it is
+ * narrow that. */
+void picture_answer(const struct level_finding *finding, char *text, size_t size);
 /* Says below the title where and when a run was made, and what came of it in a few words. */
 void picture_headline(struct picture *picture, const struct work_run *run);
 void picture_free(struct picture *picture);

@@ -157,8 +157,7 @@ static void put_headline(const struct crossings *c, const struct level_combined 
 	if (r->finding.none)
 		report_no_answer(&none, answer, sizeof answer);
 	else
-		snprintf(answer, sizeof answer, "%s (%s)", level_answer_brief(r->finding.answer),
-		         level_answer_code(r->finding.answer));
+		picture_answer(&r->finding, answer, sizeof answer);
 	snprintf(out->subtitle, sizeof out->subtitle, "%zu crossing%s, %s%s%.300s\n%s", c->count,
 	         c->count == 1 ? "" : "s", days, *where ? "; " : "", where, answer);
 }

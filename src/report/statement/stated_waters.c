@@ -83,10 +83,17 @@ bool stated_crossing(FILE *out, struct book *book, const struct work_run *run, s
 	if (!stated_waters(out, book, run, why) ||
 	    !report_airs(out, book, &run->book.info, false, why))
 		return false;
-	if (run->terms.sealed)
-		fprintf(out, "figures of the allowance sealed %s%s\n", run->terms.sealed_time,
-		        run->terms.late ? ", late: a drop was seen or booked before" : "");
-	else
+	if (!run->terms.sealed) {
 		fputs("figures of the allowance not sealed yet\n", out);
+		return true;
+	}
+	fprintf(out, "figures of the allowance sealed %s%s", run->terms.sealed_time,
+	        run->terms.late ? ", late: a drop was seen or booked before" : "");
+	if (run->terms.amendments == 1)
+		fputs("; amended once since: rodbook drop says how", out);
+	else if (run->terms.amendments > 1)
+		fprintf(out, "; amended %zu times since: rodbook drop says how",
+		        run->terms.amendments);
+	fputc('\n', out);
 	return true;
 }

@@ -153,6 +153,10 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	const struct level_sight *few;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
+	bool narrow = !c->finding.none && c->finding.narrow;
+	int used = snprintf(text, size, "%s", narrow ? "narrowly; " : "");
+	text += used;
+	size -= (size_t)used;
 	/* What lies hours apart goes before what would help most. */
 	if (*report_times(&ed->times, REPORT_TIMES_WATER, text, size) ||
 	    *report_times(&ed->times, REPORT_TIMES_AIR, text, size))
@@ -168,8 +172,8 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 		}
 	}
 	if (c->has_drop && !c->finding.none)
-		snprintf(text, size, "%shelps most: %s: %s", c->finding.narrow ? "narrowly; " : "",
-		         level_allowance_name(largest), report_remedy(largest, ed->terms.k_source));
+		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
+		         report_remedy(largest, ed->terms.k_source));
 }
 
 void drop_seal(const struct editor *ed, char *text, size_t size)

@@ -179,10 +179,13 @@ struct work_doubts work_doubt(const struct book *book, const struct book_run *ru
 }
 
 bool work_doubt_seal(const struct level_run *run, size_t at, const struct book_terms *terms,
-                     level_nm long_sight, size_t water_count)
+                     level_nm long_sight, const struct book_water *waters, size_t water_count)
 {
 	size_t first = level_counted_from(run, 0);
-	return run->kind == LEVEL_CROSSING && !terms->sealed && water_count == 0 &&
+	for (size_t i = 0; i < water_count; i++)
+		if (!*waters[i].struck)
+			return false;
+	return run->kind == LEVEL_CROSSING && !terms->sealed &&
 	       terms->k_source == LEVEL_K_DEFAULT && run->sight[at].distance >= long_sight &&
 	       first < run->count && !run->sight[first].has_known;
 }

@@ -141,7 +141,8 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 		                                    .count = (size_t)c->unknown_distances,
 		                                    .provisional = c->provisional,
 		                                    .booked = c->misclosure,
-		                                    .corrected = c->judged_corrected});
+		                                    .corrected = c->judged_corrected,
+		                                    .tilt = c->tilt_taken_off});
 	return true;
 }
 

@@ -68,8 +68,8 @@ struct level_finding {
 	enum level_no_answer none; /* unless LEVEL_ANSWERED nothing below but turn counts */
 	enum level_drop_answer answer;
 	bool narrow; /* flat is ruled out at 95 % and would not be at 99 %: the curvature shown is
-	                below 2.576/1.960 of U(0), the normal factors of JCGM 100:2008 table G.1; by
-	                the t of few readings it would be less still. Never so by all limits */
+	                below B(0), and below 2.576/1.960 of U(0), the normal factors of JCGM
+	                100:2008 table G.1; of few readings t grows by more */
 	double turn; /* sgn(S'): +1 where the long sights are FS, -1 where BS, 0 for equal sights */
 	double low, middle, high; /* the interval of 1/R, and 2C/S'; 1/m */
 	struct level_radius radius;
