@@ -1,7 +1,8 @@
-# Completion of rodbook's commands, options, runs and files for bash; what it offers rodbook says itself.
+# Completion of rodbook's commands, options and files for bash; what it offers rodbook says itself. It opens no
+# book: that may bring an older one up to this version.
 
 # Offers those lines of the input that begin with the word. Not by compgen -W, which carries out what
-# is in them: names of runs are a book's.
+# is in them.
 _rodbook_offer()
 {
 	local line
@@ -33,10 +34,6 @@ _rodbook()
 	elif [ "${word#-}" != "$word" ]; then
 		_rodbook_offer "$word" < <(rodbook help "$command" 2>/dev/null |
 			sed -n '/^usage/,/^$/p' | grep -o -e '--[a-z-]*')
-	elif [ "$COMP_CWORD" -ge 3 ] && [ -f "${COMP_WORDS[2]}" ]; then
-		_rodbook_offer "$word" < <(rodbook runs "${COMP_WORDS[2]}" --csv 2>/dev/null |
-			sed -n 's/^run,\([^",]*\),.*/\1/p')
-		_rodbook_files "$word"
 	else
 		_rodbook_files "$word"
 	fi

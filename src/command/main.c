@@ -88,7 +88,7 @@ static const char help[] =
     "  rodbook slips BOOK RUN [--csv]         where to read again when a run misses\n"
     "  rodbook export BOOK RUN|--marks|--whole [-o FILE]   CSV for import\n"
     "  rodbook copy BOOK FOLDER|FILE          a second copy, verified\n"
-    "  rodbook bundle BOOK RUN... -o FOLDER   all that a sceptic needs\n"
+    "  rodbook bundle BOOK RUN... -o FOLDER   all that a skeptic needs\n"
     "  rodbook statement BOOK RUN [--csv | --print | --html FILE]    all of it\n"
     "  rodbook profile|longsight BOOK RUN [--svg FILE] [--csv | --html FILE]  drawn\n"
     "  rodbook closures BOOK [RUN...] [--svg FILE] [--csv | --html FILE]      drawn\n"

@@ -20,6 +20,10 @@ static const struct {
     TEXT(struck),       TEXT(why),
 };
 #define TEXTS (sizeof texts / sizeof *texts)
+/* One that is left out would be no text at all. */
+_Static_assert(offsetof(struct book_kept, texts) - offsetof(struct book_kept, reading) ==
+                   TEXTS * sizeof(const char *),
+               "each text of a kept note");
 
 static const char **kept_text(struct book_kept *kept, size_t i)
 {

@@ -78,3 +78,10 @@ bool level_shores(const struct level_run *run, level_nm long_sight, struct level
 	free(second);
 	return true;
 }
+
+bool level_awaits_distance(const struct level_run *run, const struct level_closing *closing,
+                           size_t at)
+{
+	return closing->provisional && closing->unknown_distances == 1 &&
+	       run->sight[at].state == LEVEL_DRAFT && run->sight[at].distance == 0;
+}

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/level/ready.h"
 #include "screen/editor.h"
 #include "screen/pane/live.h"
 
@@ -127,14 +128,6 @@ static void failing_line(char line[LINE_BYTES], const struct level_closing *c,
 	         level_format_length(most, c->failing_allowable, style, false));
 }
 
-/* A sight that is being typed has its reading before its distance, all others have theirs: how the
- * run closes is not judged by setups in between. */
-static bool awaits_distance(const struct editor *ed)
-{
-	return ed->closing.provisional && ed->closing.unknown_distances == 1 &&
-	       ed->work.sight[ed->at].state != LEVEL_BLANK && ed->work.sight[ed->at].distance == 0;
-}
-
 static enum look verdict_look(const struct editor *ed)
 {
 	const struct level_closing *c = &ed->closing;
@@ -142,7 +135,7 @@ static enum look verdict_look(const struct editor *ed)
 		return LOOK_BAD;
 	if (!c->has_misclosure || ed->work.kind == LEVEL_CROSSING || ed->work.kind == LEVEL_OPEN)
 		return LOOK_PLAIN;
-	if (!c->has_allowable || awaits_distance(ed))
+	if (!c->has_allowable || level_awaits_distance(&ed->work, &ed->closing, ed->at))
 		return LOOK_ASKS;
 	return c->closes == LEVEL_YES ? LOOK_GOOD : LOOK_BAD;
 }
@@ -176,7 +169,7 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		         c->unknown_distances);
 		return;
 	}
-	if (awaits_distance(ed) && !c->failing) {
+	if (level_awaits_distance(&ed->work, &ed->closing, ed->at) && !c->failing) {
 		snprintf(out->closing[1], LINE_BYTES, "allowable   by length");
 		snprintf(out->closing[2], LINE_BYTES,
 		         "NOT JUDGED: type the distance of this sight");

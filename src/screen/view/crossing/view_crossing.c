@@ -94,8 +94,9 @@ static void drop_state(const struct work_run *run, char *text)
 	if (!report_no_drop(run, words, sizeof words) && run->closing.finding.none)
 		report_no_answer(&run->closing, words, sizeof words);
 	else if (!*words)
-		snprintf(words, sizeof words, "%s",
-		         level_answer_short(run->closing.finding.answer));
+		snprintf(words, sizeof words, "%s%s",
+		         level_answer_short(run->closing.finding.answer),
+		         run->closing.finding.narrow ? ", narrowly" : "");
 	snprintf(text, LINE_BYTES, "%s", words);
 }
 
