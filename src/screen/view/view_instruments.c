@@ -19,8 +19,8 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 	     "The tilt it may have, a maker's word: 0.1 mm/m, 1/16 in in 300 ft, 5 arcsec.", "", 50,
 	     "tolerance"},
 	    {"Tilt",
-	     "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.\n"
-	     "  A peg test of this book fills it in: p in the list.",
+	     "Tilt found by a peg test, + upward, such as 0.02 mm/m. Empty: not tested.\n"
+	     "  A peg test fills it in: press p in the list of instruments.",
 	     "", 50, "tilt"},
 	    {"Uncertainty",
 	     "Its standard uncertainty, from repeated sets.\n"
