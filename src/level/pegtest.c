@@ -96,9 +96,10 @@ bool level_peg_test(const struct level_standing *standings, size_t count,
 	size_t sets = count / 2;
 	*out = (struct level_peg_result){0};
 	if (count == 0 || count % 2 || count > LEVEL_STANDINGS_MOST)
-		return fault_say(why, FAULT_INPUT,
-		                 "a peg test has two standings a set, and at most %d in all",
-		                 LEVEL_STANDINGS_MOST);
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "a peg test has two standings in each set, and at most %d standings in all",
+		    LEVEL_STANDINGS_MOST);
 	for (size_t i = 0; i < sets; i++) {
 		const double before = out->own;
 		if (!take_set(&standings[2 * i], &standings[2 * i + 1], terms, way, &tilt[i], out,

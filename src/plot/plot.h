@@ -44,8 +44,8 @@ struct plot_point {
 	bool quiet;  /* its name is only told where a pointer rests on it, in SVG */
 };
 
-/* The area between two lines over the same samples; patterns differ in gray too. The axes reach
- * around curves and points alone: what goes beyond them is cut off. */
+/* How the area between two lines over the same samples is filled. The patterns also differ in gray.
+ * The axes take in curves and points only; an area that goes beyond the axes is cut off. */
 enum plot_pattern {
 	PLOT_LEANING, /* lines that lean to the right, on a darker ground */
 	PLOT_DOTTED,  /* dots on a light ground */

@@ -123,7 +123,7 @@ static double far_from(const struct box *box, double x, double y)
 	             fmax(fmax(box->top - y, y - box->bottom), 0));
 }
 
-/* Whether every named point elsewhere is clearly farther from the box than its own. */
+/* Whether the box is clearly nearer to its own point than to every other named point. */
 static bool is_nearest(const struct box *box, const struct field *field,
                        const struct plot_point *own)
 {

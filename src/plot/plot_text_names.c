@@ -6,7 +6,7 @@
 /* So many names, the first ones, may cover a piece of a curve: of more, little would be left of it.
  */
 #define FEW 16
-/* No more are tried: long before, there is no room. */
+/* No more names than this are tried. The room for names is used up with far fewer. */
 #define MOST 200
 
 /* An entry of the legend, '\0' for a sign where it has none; false where there is none of that

@@ -76,8 +76,8 @@ void report_verified(FILE *out, const struct book_verified *v, int64_t at, const
 	}
 	fprintf(out,
 	        "verified: the journal's %" PRId64 " entries yield exactly the %zu rows of the "
-	        "tables;\n"
-	        "readings are what was typed, and sums and elevations follow, in %zu run%s with "
+	        "tables\n"
+	        "readings are as typed; sums and elevations follow from them: %zu run%s with "
 	        "%zu sight%s\n",
 	        v->entries, v->rows, v->runs, v->runs == 1 ? "" : "s", v->sights,
 	        v->sights == 1 ? "" : "s");

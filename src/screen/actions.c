@@ -130,7 +130,7 @@ static void ask_once(struct editor *ed, enum work_text field, const char *words)
 {
 	entry_set_focus(ed->entry, field);
 	ed->asking = true;
-	editor_refuse(ed, "Enter books it as it is, or type it again: %.560s", words);
+	editor_refuse(ed, "Enter books this sight, or type it again: %.560s", words);
 	ed->message_look = LOOK_ASKS;
 }
 

@@ -28,8 +28,9 @@ struct editor {
 	struct book_terms terms;
 	struct level_run work; /* the same with the draft in it, and a row for the new sight */
 	size_t work_room;
-	/* Rows of work at its beginning that are those of the run, but for the two that the draft
-	 * may alter, and up to where a row was inserted; SIZE_MAX where there is none. */
+	/* filled: rows of the run that are in work, from the first on. altered: the rows, two at
+	 * most, that the draft made differ. inserted: the row of work that was inserted; those of
+	 * the run stand one later from there on. SIZE_MAX: none altered, none inserted. */
 	size_t filled, altered[2], inserted;
 	struct level_page page; /* of work, as far as page.count; the rest is to be reduced */
 	struct level_closing closing;

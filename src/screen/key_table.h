@@ -29,7 +29,7 @@ struct action {
 	int function;    /* the number of its function key; 0: it has none */
 	char letter;     /* with Ctrl its second way, for a keyboard without function keys; on the
 	                    help page it acts without Ctrl */
-	char menu;       /* without such a letter: the one on the help page, or a /; else 0 */
+	char menu;       /* instead of `letter`: its key on the help page only; 0: it has none */
 	char also;       /* another letter that bar and help leave out; 0: none */
 	const char *bar; /* its word in the bar; NULL: not there */
 	unsigned on;     /* the bars that have it, as bits 1 << enum bar */

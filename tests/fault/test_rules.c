@@ -88,30 +88,32 @@ START_TEST(test_consistent_forgeries)
 		const char *sql, *says;
 	} cases[] = {
 	    {BOTH("sight", "2", "time", "'2026-05-04T08:00:00+02:00'"),
-	     "of FS on W: its time is not that of the entry"},
+	     "of FS on W: the time in its row differs from the time of the entry"},
 	    {BOTH("seal", "1", "time", "'2026-05-04T08:00:00+02:00'"),
-	     "of seal: its time is not that of the entry"},
-	    {BOTH("water", "1", "time", "'2026-05-04T08:00:00+02:00'"), "of water at E: its time"},
+	     "of seal: the time in its row differs from the time of the entry"},
+	    {BOTH("water", "1", "time", "'2026-05-04T08:00:00+02:00'"),
+	     "of water at E: the time in its row"},
 	    {"UPDATE sight SET struck = '2026' WHERE struck IS NOT NULL; UPDATE journal SET after "
 	     "= "
 	     "json_set(after, '$.struck', '2026') WHERE tbl = 'sight' AND after ->> 'struck' IS "
 	     "NOT "
 	     "NULL; UPDATE journal SET before = json_set(before, '$.struck', '2026') WHERE tbl = "
 	     "'sight' AND before ->> 'struck' IS NOT NULL",
-	     "of FS on W: its time of striking is not that of the entry"},
-	    {BOTH("water", "1", "struck", "''"), "of water at E: its time"},
+	     "of FS on W: the time of striking in its row differs from the time of the entry"},
+	    {BOTH("water", "1", "struck", "''"), "of water at E: the time in its row"},
 	    {BOTH("water", "1", "booked", "'2026-05-04T08:00:00+02:00'"),
-	     "of water at E: its time"},
+	     "of water at E: the time in its row"},
 	    {BOTH("sight", "2", "booked", "'2026-05-04T08:00:00+02:00'"),
-	     "of FS on W: its time is not that of the entry"},
+	     "of FS on W: the time in its row differs from the time of the entry"},
 	    {BOTH("pegtest", "1", "booked", "'2026-05-04T08:00:00+02:00'"),
-	     "of peg test of L1: its time"},
-	    {BOTH("gauge", "1", "time", "'2026-05-04T08:00:00+02:00'"), "of gauge at G1: its time"},
+	     "of peg test of L1: the time in its row"},
+	    {BOTH("gauge", "1", "time", "'2026-05-04T08:00:00+02:00'"),
+	     "of gauge at G1: the time in its row"},
 	    {"UPDATE gauge SET struck = '2026'; UPDATE journal SET after = json_set(after, "
 	     "'$.struck', '2026') WHERE tbl = 'gauge' AND act = 'strike gauge'",
-	     "of gauge at G1: its time of striking"},
+	     "of gauge at G1: the time of striking in its row"},
 	    {BOTH("setout", "1", "time", "'2026-05-04T08:00:00+02:00'"),
-	     "of set-out of S1: its time"},
+	     "of set-out of S1: the time in its row"},
 	    {"UPDATE setout SET wanted = wanted + 1",
 	     "set-out of S1 (table setout, row 1): wanted"},
 	    {"UPDATE gauge SET remark = 'none'", "gauge at G1 (table gauge, row 1): remark"},
@@ -121,24 +123,24 @@ START_TEST(test_consistent_forgeries)
 	     "'setout'), NULL FROM journal; UPDATE setout SET station = 'S2'",
 	     "of set-out of S2, changes its station, which rodbook never does"},
 	    {"UPDATE journal SET act = 'amend' WHERE act = 'seal' AND row = '1'",
-	     "seals a run once, and amends with a reason"},
+	     "each later change is an amendment with a reason"},
 	    {"UPDATE journal SET act = 'import' WHERE act = 'seal' AND row = '1'",
-	     "seals a run once, and amends with a reason"},
-	    {BOTH("seal", "2", "why", "''"), "seals a run once, and amends with a reason"},
+	     "each later change is an amendment with a reason"},
+	    {BOTH("seal", "2", "why", "''"), "each later change is an amendment with a reason"},
 	    {"UPDATE seal SET figures = replace(figures, 'rule' || char(9) || '2' || char(10), "
 	     "''); "
 	     "UPDATE journal SET after = json_set(after, '$.figures', (SELECT figures FROM seal "
 	     "WHERE id "
 	     "= row)) WHERE tbl = 'seal'",
-	     "seals a run once, and amends with a reason"},
+	     "each later change is an amendment with a reason"},
 	    {BOTH("seal", "3", "late", "0"), "came after a sight that could show a drop"},
 	    {"UPDATE seal SET figures = replace(figures, '6372', '6373') WHERE id = 1; UPDATE "
 	     "journal "
 	     "SET after = json_set(after, '$.figures', (SELECT figures FROM seal WHERE id = 1)) "
 	     "WHERE "
 	     "tbl = 'seal' AND row = '1'",
-	     "is not what settings, plan, instruments and air gave then, from \"3 km\" on"},
-	    {BOTH("sight", "4", "replaces", "5"), "stands for a sight that is no earlier one"},
+	     "settings, plan, instruments and air gave at that entry, first at \"3 km\""},
+	    {BOTH("sight", "4", "replaces", "5"), "replaces a sight that is not an earlier one"},
 	    {"UPDATE setting SET name = 'colour' WHERE name = 'radius'; UPDATE journal SET row = "
 	     "'colour', after = json_set(after, '$.name', 'colour'), before = iif(before IS NULL, "
 	     "NULL, json_set(before, '$.name', 'colour')) WHERE row = 'radius'",

@@ -323,10 +323,10 @@ START_TEST(test_ends)
 	     "journal SET after = "
 	     "json_set(after, '$.ends', '1.432; 0.987') WHERE after ->> 'kind' = 'FS' AND after "
 	     "->> 'station' = 'PEG'",
-	     "what a sight cannot have"},
+	     "cannot have two ends"},
 	    {"UPDATE sight SET method = 'rod' WHERE kind = 'OFF'; UPDATE journal SET after = "
 	     "json_set(after, '$.method', 'rod') WHERE after ->> 'kind' = 'OFF'",
-	     "what an offset cannot have"},
+	     "cannot have this method"},
 	};
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct shelf s;

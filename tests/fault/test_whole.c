@@ -62,7 +62,7 @@ START_TEST(test_rows_that_cannot_stand)
 	     "columns,sight,id,run,place,kind,station,unit,typed,reading,method,time,replaces\n"
 	     "row,sight,1,1,1,BS,A,m,1,1000000000,rod,,\n"
 	     "row,sight,2,2,1,BS,A,m,1,1000000000,rod,,1\n",
-	     "stands for a sight that is no earlier one of its run"},
+	     "replaces a sight that is not an earlier one of the same run"},
 	    {"columns,run,id,name,kind,time\nrow,run,1,a,open,\n"
 	     "columns,closing,id,run,state,why,time\nrow,closing,1,1,reopened,x,\n",
 	     "closed, or opened again, twice in a row"},

@@ -113,19 +113,23 @@ START_TEST(test_sentences)
 	     "it"},
 	    {"UPDATE run SET time = '" NOON "' WHERE id = 2; UPDATE journal SET after = "
 	     "json_set(after, '$.time', '" NOON "') WHERE tbl = 'run' AND row = '2'",
-	     "entry 10, of run out: its time is not that of the entry"},
+	     "entry 10, of run out: the time in its row differs from the time of the entry"},
 	    {"UPDATE sight SET struck = '" NOON "' WHERE id = 2; UPDATE journal SET after = "
 	     "json_set(after, '$.struck', '" NOON "') WHERE seq = 8",
-	     "entry 8, of FS on TP1: its time of striking is not that of the entry"},
+	     "entry 8, of FS on TP1: the time of striking in its row differs from the time of the "
+	     "entry"},
 	    {"UPDATE sight SET replaces = 4 WHERE id = 3; UPDATE journal SET after = "
 	     "json_set(after, '$.replaces', 4) WHERE tbl = 'sight' AND row = '3'",
-	     "FS on TP1 (table sight, row 3) stands for a sight that is no earlier one of its run"},
+	     "FS on TP1 (table sight, row 3) replaces a sight that is not an earlier one of the "
+	     "same run"},
 	    {"UPDATE sight SET replaces = 1 WHERE id = 5; UPDATE journal SET after = "
 	     "json_set(after, '$.replaces', 1) WHERE tbl = 'sight' AND row = '5'",
-	     "FS on X (table sight, row 5) stands for a sight that is no earlier one of its run"},
+	     "FS on X (table sight, row 5) replaces a sight that is not an earlier one of the same "
+	     "run"},
 	    {"UPDATE sight SET replaces = 5 WHERE id = 5; UPDATE journal SET after = "
 	     "json_set(after, '$.replaces', 5) WHERE tbl = 'sight' AND row = '5'",
-	     "FS on X (table sight, row 5) stands for a sight that is no earlier one of its run"},
+	     "FS on X (table sight, row 5) replaces a sight that is not an earlier one of the same "
+	     "run"},
 	    {"UPDATE sight SET replaces = 4 WHERE id = 5; UPDATE journal SET after = "
 	     "json_set(after, '$.replaces', 4) WHERE tbl = 'sight' AND row = '5'",
 	     ""},

@@ -280,9 +280,9 @@ START_TEST(test_place)
 	refused(&w, 1, false, off, "between setups");
 	refused(&w, 4, false, off, "between setups");
 	/* the mark that an offset goes on from is the one before it: nothing comes between */
-	refused(&w, 2, false, off, "the offset to C goes on from here");
+	refused(&w, 2, false, off, "the offset to C is measured from the mark before it");
 	bs = sight(LEVEL_BS, "TP1", MM(1000), 0);
-	refused(&w, 2, false, bs, "the offset to C goes on from here");
+	refused(&w, 2, false, bs, "the offset to C is measured from the mark before it");
 	refused(&w, 6, false, sight(LEVEL_BS, "E", MM(1000), 0), NULL);
 	refused(&w, 6, false, sight(LEVEL_BS, "TP2", MM(1000), 0), "stands on E");
 	refused(&w, 6, false, sight(LEVEL_FS, "F", MM(1000), 0), "no BS");

@@ -140,14 +140,14 @@ START_TEST(test_strike_and_change)
 	ck_assert(shelf_sight(&s, LEVEL_BS, "D", "0.754", "30", ""));
 	ck_assert(shelf_sight(&s, LEVEL_FS, "TP2", "2.296", "30", ""));
 	ck_assert(!shelf_strike(&s, 2));
-	FAULT(&s, FAULT_INPUT, "the offset to D goes on from here");
+	FAULT(&s, FAULT_INPUT, "the offset to D is measured from");
 	ck_assert(!shelf_strike(&s, 1));
 	ck_assert(!book_strike(s.book, &s.run, 1, true, "", &s.why));
-	FAULT(&s, FAULT_INPUT, "the offset to C goes on from here");
+	FAULT(&s, FAULT_INPUT, "the offset to C is measured from");
 	ck_assert(!book_strike(s.book, &s.run, 2, true, "", &s.why));
 	FAULT(&s, FAULT_INPUT, "belongs to no setup");
 	ck_assert(!shelf_insert(&s, 2, LEVEL_BS, "TP1", "1"));
-	FAULT(&s, FAULT_INPUT, "goes on from here");
+	FAULT(&s, FAULT_INPUT, "is measured from");
 	/* another name goes along to the BS on it */
 	struct level_sight changed = s.run.run.sight[3];
 	struct book_note note = book_note_of(&s.run.note[3]);

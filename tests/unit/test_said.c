@@ -298,7 +298,8 @@ START_TEST(test_left_open)
 	    {{.code = WORK_NO_AIR}, "the air was not booked"},
 	    {{.code = WORK_SEALED_LATE}, "its figures were sealed after a drop was seen or booked"},
 	    {{.code = WORK_NOT_SEALED},
-	     "its figures are not sealed: they could still follow what was seen"},
+	     "its figures are not sealed: they could still be changed to suit the drop that is "
+	     "seen"},
 	    {{.code = WORK_MARK_UNSAID, .station = "PEG"}, "the mark PEG has no description"},
 	    {{.code = WORK_DRAFT_WAITS}, "a half-typed sight waits in it"},
 	    {{.code = WORK_BOOKED_AGAINST,

@@ -46,9 +46,11 @@ START_TEST(test_offsets)
 	place(run_of(sights, 3), 2, true, S(OFF, "E"), NULL);
 	place(run_of(sights, 3), 2, true, S(OFF, "B"), "goes to another mark");
 	/* nothing comes between an offset and what it goes on from */
-	place(run_of(sights, 5), 2, false, S(BS, "B"), "the offset to C goes on from here");
+	place(run_of(sights, 5), 2, false, S(BS, "B"),
+	      "the offset to C is measured from the mark before it");
 	place(run_of(sights, 5), 1, true, S(FS, "X"), NULL);
-	place(run_of(sights, 5), 1, true, S(FS, "C"), "goes on from here to C: another name");
+	place(run_of(sights, 5), 1, true, S(FS, "C"),
+	      "measured from this mark to C: give this mark another name");
 	/* neither becomes the other */
 	place(run_of(sights, 5), 2, true, S(FS, "C"), "an offset stays one");
 	place(run_of(sights, 5), 4, true, S(OFF, "D"), "a sight stays one");

@@ -147,9 +147,11 @@ END_TEST
 START_TEST(test_words)
 {
 	static const char *const cases[][3] = {
-	    {"distance_unit", "in", "distance_unit is m, ft or by unit, not \"in\""},
-	    {"distance_unit", "ftin", "distance_unit is m, ft or by unit"},
-	    {"unit", "yd", "unit is m, ft, ftin or in, not \"yd\""},
+	    {"distance_unit", "in",
+	     "distance_unit must be m, ft or \"by unit\" (follows the unit of readings), not "
+	     "\"in\""},
+	    {"distance_unit", "ftin", "distance_unit must be m, ft or \"by unit\""},
+	    {"unit", "yd", "unit must be m, ft, ftin or in, not \"yd\""},
 	    {"fraction", "3", "fraction is 1, 2, 4, 8, 16, 32 or 64"},
 	    {"fraction", "65", "fraction is a number from 1 to 64"},
 	    {"decimals", "2.5", "decimals is a whole number, not \"2.5\""},

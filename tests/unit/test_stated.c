@@ -59,8 +59,8 @@ START_TEST(test_verified)
 	has(out, "\nagainst,no,\n");
 	report_verified(out = begin(), &v, 0, "", false);
 	is(out,
-	   "verified: the journal's 12 entries yield exactly the 9 rows of the tables;\n"
-	   "readings are what was typed, and sums and elevations follow, in 1 run with 1 "
+	   "verified: the journal's 12 entries yield exactly the 9 rows of the tables\n"
+	   "readings are as typed; sums and elevations follow from them: 1 run with 1 "
 	   "sight\n"
 	   "last entry: 14\n"
 	   "digest of the entries 1 to 14:\n  " GROUPS "\n"
@@ -71,7 +71,7 @@ START_TEST(test_verified)
 	v.backward_at = 7;
 	v.runs = v.sights = 2;
 	report_verified(out = begin(), &v, 5, "", false);
-	has(out, "in 2 runs with 2 sights\n"
+	has(out, "2 runs with 2 sights\n"
 	         "remark: 1 run has a line with a gap, which has no page check\n"
 	         "remark: time runs backwards 1 time, at entry 7 first: ");
 	has_not("NOT");

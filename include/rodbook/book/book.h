@@ -63,8 +63,8 @@ bool book_read_only(const struct book *book);
 /* The version that the book had when it was opened, if it was brought up; else 0. */
 int book_brought_up(const struct book *book);
 
-/* A time as it was typed, completed: "" is now, 09:30 is of today, and one without a zone is of the
- * machine's. FAULT_INPUT at "time". */
+/* Completes a time as typed. "" means now. 09:30 means today. A time without a zone gets the zone
+ * of the machine. On error: FAULT_INPUT at "time". */
 bool book_complete_time(const struct book *book, const char *typed, char out[BOOK_TIME_BYTES],
                         char now[BOOK_TIME_BYTES], struct fault *why);
 
@@ -356,7 +356,7 @@ bool book_take_run(struct book *book, const char *name, const struct level_run *
 
 struct book_draft {
 	bool used;
-	int64_t at; /* sight that is changed, or after which is inserted; slot 1 only */
+	int64_t at; /* the sight that is changed, or after which one is inserted; in slot 1 only */
 	bool inserts;
 	int focus;
 	bool wires;

@@ -25,8 +25,8 @@ enum level_readiness level_ready(const struct level_run *run, const struct level
  * only: it is closed for a reason. */
 bool level_is_weak(const struct level_run *run, const struct level_closing *closing);
 
-/* Whether a run would be judged by its setups only because the sight at `at`, which is being typed, has
- * no distance yet: a reading is typed before its distance, and all others have theirs. */
+/* Whether a run would be judged by its setups only because the sight at `at`, which is being typed,
+ * has no distance yet: a reading is typed before its distance, and all others have theirs. */
 bool level_awaits_distance(const struct level_run *run, const struct level_closing *closing,
                            size_t at);
 

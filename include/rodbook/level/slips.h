@@ -60,7 +60,9 @@ struct level_slip {
 	size_t other; /* the FS exchanged with it, or the sight with the same value; else at */
 	level_nm booked, likely; /* of that part; where exchanged, BS and FS as booked */
 	bool has_likely;         /* false: it stands twice, and likely and leaves say nothing */
-	bool agrees;   /* of a part: wires or readings of the set agree four times better so */
+	/* With the likely value the wires, the readings of the set or the standings of the setup
+	 * agree at least four times better. */
+	bool agrees;
 	char from, to; /* LEVEL_SLIP_MISREAD: the digits, booked and likely */
 	enum level_read_in read_in;
 	level_nm leaves; /* the judged misclosure that would remain, within the allowable */

@@ -30,10 +30,10 @@ enum level_warning {
 	LEVEL_WARN_DRY,        /* no water was read at its station, but at one that no sight has: by
 	                          work_doubt() */
 	LEVEL_WARN_TAPE,       /* so far a sight by tape: a target's reading has another u */
-	LEVEL_WARN_NUMBER,     /* its station is new and a bare number, as no other station is: by
-	                          work_doubt() */
-	LEVEL_WARN_SEALS,      /* it seals the figures of its crossing, and neither water nor air is
-	                          booked: by work_doubt_seal() */
+	LEVEL_WARN_NUMBER,     /* its station is new and a bare number, as no other station is; set
+	                          by work_doubt() */
+	LEVEL_WARN_SEALS,      /* it seals the figures of its crossing, but no water and no air is
+	                          booked; set by work_doubt_seal() */
 	LEVEL_WARNINGS
 };
 

@@ -71,7 +71,8 @@ bool book_folder_take(struct book_folder *folder, const char *name, struct fault
 		size_t room = folder->room ? 2 * folder->room : 16;
 		file = realloc(folder->file, room * sizeof *file);
 		if (!file) {
-			/* What is not in the list would stay when the folder is dropped. */
+			/* A file that is not in the list would be left behind when the folder is
+			 * dropped. */
 			unlink(path);
 			return fault_memory(why);
 		}

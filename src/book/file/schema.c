@@ -111,7 +111,8 @@ static char *make_put(const struct table *t)
 	return sqlite3_str_finish(out);
 }
 
-/* A run is not struck: whatever it is called or said to be is put back. */
+/* SQL that puts back all columns of a run but id and time. A run cannot be struck, so its name,
+ * its kind and the rest are put back instead. */
 static char *make_restore_run(const struct table *t)
 {
 	sqlite3_str *out = sqlite3_str_new(NULL);

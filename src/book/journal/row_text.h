@@ -4,7 +4,7 @@
 
 #include "book/file/schema.h"
 
-/* A value inside such a text; of a ROW_TEXT without its quotes. */
+/* One value in the JSON text of a row. For ROW_TEXT, `text` is without the quotes. */
 enum row_kind { ROW_NULL, ROW_NUMBER, ROW_TEXT };
 struct row_value {
 	enum row_kind kind;

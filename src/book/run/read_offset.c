@@ -35,20 +35,34 @@ bool ends_are_true(const struct level_sight *sight, const struct book_note *note
 	              "what they make");
 }
 
+/* What a sight, or an offset, has and cannot have; NULL where there is nothing. */
+static const char *too_much(const struct level_sight *sight, const struct book_note *note)
+{
+	bool off = sight->kind == LEVEL_OFF;
+	if (!level_method_suits(sight->kind, sight->method))
+		return "this method";
+	if (*note->ends && sight->method != LEVEL_TUBE)
+		return "two ends";
+	if (!off)
+		return NULL;
+	return sight->wires                         ? "wires"
+	       : sight->distance || *note->distance ? "a distance"
+	       : *note->distance_by                 ? "a way to get a distance"
+	       : *note->instrument                  ? "an instrument"
+	       : *note->rod                         ? "a rod"
+	       : sight->limit && sight->u           ? "a limit and a u"
+	                                            : NULL;
+}
+
 bool offset_is_sound(const struct level_sight *sight, const struct book_note *note,
                      struct fault *why)
 {
 	bool off = sight->kind == LEVEL_OFF;
+	const char *much = too_much(sight, note);
 	if (off && *note->ends && !ends_hold(note, sight->reading))
 		return fault_say(why, FAULT_INPUT,
 		                 "the ends of the offset to %.160s do not make its height",
 		                 sight->station);
-	if (level_method_suits(sight->kind, sight->method) &&
-	    (off ? !sight->wires && !sight->distance && !*note->distance && !*note->distance_by &&
-	               !*note->instrument && !*note->rod && !(sight->limit && sight->u) &&
-	               (!*note->ends || sight->method == LEVEL_TUBE)
-	         : !*note->ends))
-		return true;
-	return fault_say(why, FAULT_INPUT, "the %s to %.160s has what %s cannot have",
-	                 off ? "offset" : "sight", sight->station, off ? "an offset" : "a sight");
+	return !much || fault_say(why, FAULT_INPUT, "the %s to %.160s cannot have %s",
+	                          off ? "offset" : "sight", sight->station, much);
 }

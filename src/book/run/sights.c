@@ -193,9 +193,10 @@ bool book_change(struct book *book, const struct book_run *run, size_t at,
 /* An offset goes on from the mark before it, which it does not name. */
 static bool refuse_offset(const struct level_sight *offset, struct fault *why)
 {
-	return fault_say(why, FAULT_INPUT,
-	                 "the offset to %.160s goes on from here: strike that one first",
-	                 offset->station);
+	return fault_say(
+	    why, FAULT_INPUT,
+	    "the offset to %.160s is measured from this mark: strike that offset first",
+	    offset->station);
 }
 
 /* The setup that `at` belongs to, from its BS to its last sight. */

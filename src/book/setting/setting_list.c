@@ -43,7 +43,7 @@ static const struct {
                         "how far its line of sight may tilt, a maker's word: 0.1 mm/m", "0.1 mm/m"},
     [SET_K] = {GROUP_AIR, "k", "Refraction coefficient", "positive when light bends down", "0.13"},
     [SET_DK] = {GROUP_AIR, "dk", "How far k may be off",
-                "at 95 %: by height of the line, or a number", BY_HEIGHT},
+                "limit at 95 %: \"by height\" of the line, or a number", BY_HEIGHT},
     [SET_DK_LOW] = {GROUP_AIR, "dk_low", "How far k may lie below", "as dk, or a number", AS_DK},
     [SET_DK_HIGH] = {GROUP_AIR, "dk_high", "How far k may lie above", "as dk, or a number", AS_DK},
     [SET_AIR_COMMON] = {GROUP_AIR, "air_common", "Share of the air in common",

@@ -15,7 +15,9 @@ static bool apply_distance_unit(struct book_settings *s, const char *value, stru
 	          (level_unit_find(value, &unit) && unit == level_distance_unit(unit));
 	if (!ok)
 		return fault_say(why, FAULT_INPUT,
-		                 "distance_unit is m, ft or by unit, not \"%.60s\"", value);
+		                 "distance_unit must be m, ft or \"by unit\" (follows the unit of "
+		                 "readings), not \"%.60s\"",
+		                 value);
 	s->style.distance = unit;
 	return true;
 }
@@ -27,7 +29,7 @@ static bool apply_style(struct book_settings *s, enum setting i, const char *val
 	if (i == SET_UNIT) {
 		if (!level_unit_find(value, &s->style.unit))
 			return fault_say(why, FAULT_INPUT,
-			                 "unit is m, ft, ftin or in, not \"%.60s\"", value);
+			                 "unit must be m, ft, ftin or in, not \"%.60s\"", value);
 		s->style.distance = level_distance_unit(s->style.unit);
 		return true;
 	}

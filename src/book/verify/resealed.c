@@ -59,8 +59,8 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 		first_line(s->figures, terms.figures.text, part);
 		snprintf(out->difference, sizeof out->difference,
 		         "entry %" PRId64
-		         ": the seal of run %.160s is not what settings, plan, instruments and "
-		         "air gave then, from \"%s\" on",
+		         ": the seal of run %.160s differs from the figures that settings, plan, "
+		         "instruments and air gave at that entry, first at \"%s\"",
 		         s->seq, run.info.name, level_show_text(shown, sizeof shown, part, false));
 	}
 	/* Over the same rows, of which as many are freed as the run has texts. */

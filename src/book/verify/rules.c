@@ -78,8 +78,9 @@ static bool check_times(struct book *book, struct book_verified *out, struct fau
 		return false;
 	if (found)
 		snprintf(out->difference, sizeof out->difference,
-		         "entry %" PRId64 ", of %s: its %s is not that of the entry", row.number,
-		         row.what, row.column);
+		         "entry %" PRId64
+		         ", of %s: the %s in its row differs from the time of the entry",
+		         row.number, row.what, row.column);
 	return true;
 }
 
@@ -92,7 +93,7 @@ static bool check_replaced(struct book *book, struct book_verified *out, struct 
 	if (found)
 		snprintf(out->difference, sizeof out->difference,
 		         "%s (table sight, row %" PRId64
-		         ") stands for a sight that is no earlier one of its run",
+		         ") replaces a sight that is not an earlier one of the same run",
 		         row.what, row.number);
 	return true;
 }
@@ -105,8 +106,8 @@ static bool check_seals(struct book *book, struct book_verified *out, struct fau
 		return false;
 	if (found)
 		snprintf(out->difference, sizeof out->difference,
-		         "entry %" PRId64
-		         ", of %s: rodbook seals a run once, and amends with a reason",
+		         "entry %" PRId64 ", of %s: rodbook seals a run once; each later change is "
+		         "an amendment with a reason",
 		         row.number, row.what);
 	return true;
 }

@@ -38,7 +38,8 @@ static bool file_is_whole(struct book *book, struct fault *why)
 		return false;
 	return strcmp(text, "ok") == 0 ||
 	       fault_say(why, FAULT_FILE,
-	                 "%.300s is damaged: work on a copy, and take the last good one (%.200s)",
+	                 "%.300s is damaged (%.200s): go back to the last good copy, or bring out "
+	                 "what can be read: rodbook rescue",
 	                 book->path, text);
 }
 

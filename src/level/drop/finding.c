@@ -177,12 +177,12 @@ const char *level_answer_sentence(enum level_drop_answer answer)
 {
 	static const char *const sentences[] = {
 	    "more drop is seen than a flat surface would show in this air, beyond the allowance; "
-	    "it is compatible with the prediction",
+	    "it is compatible with the predicted drop of a round surface",
 	    "more drop is seen than a flat surface would show in this air, beyond the allowance; "
-	    "the prediction lies outside it",
-	    "flat and the prediction both lie within the allowance",
-	    "no more drop is seen than a flat surface would show in this air; the prediction lies "
-	    "outside the allowance",
+	    "the predicted drop of a round surface lies outside the allowance",
+	    "a flat surface and the predicted drop of a round one both lie within the allowance",
+	    "no more drop is seen than a flat surface would show in this air; the predicted "
+	    "drop of a round surface lies outside the allowance",
 	    "the far mark stands higher than even a flat surface would show it, beyond the "
 	    "allowance"};
 	return sentences[answer];

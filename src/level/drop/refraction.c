@@ -92,8 +92,9 @@ static bool check_figures(const struct level_air_reading *air, struct fault *why
 		return fault_say(why, FAULT_INPUT,
 		                 "the uncertainty of a thermometer is above 0 and up to 10 K");
 	if (!(air->place >= 0 && air->place <= 1))
-		return fault_say(why, FAULT_INPUT,
-		                 "the share for the place of the mast is from 0 to 1");
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "place must be from 0 to 1: the share of the gradient that one mast may miss");
 	return true;
 }
 

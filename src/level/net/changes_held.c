@@ -20,7 +20,7 @@ struct epoch {
 	struct level_net_mark *mark; /* of the free net */
 };
 
-/* Seen from one held mark: what it has changed by, m, and the sum of its cofactors. */
+/* A mark seen from one held mark: its change in m, and the sum of its cofactors in both epochs. */
 struct seen {
 	double change, cofactor;
 };

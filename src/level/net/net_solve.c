@@ -232,7 +232,7 @@ static void hand_out(const struct factor *f, struct net_system *s)
 	}
 }
 
-/* What a stage has to do, nearly: the squares of the columns' lengths. */
+/* Estimates the work of a stage, roughly: the sum of the squared lengths of the columns. */
 static double effort(const struct factor *f)
 {
 	double sum = f->n;

@@ -171,11 +171,14 @@ static bool keeps_offsets(const struct level_sight *next, const struct level_sig
 		return true;
 	if (!old)
 		return fault_say(why, FAULT_INPUT,
-		                 "the offset to %.160s goes on from here: strike it first",
+		                 "the offset to %.160s is measured from the mark before it: strike "
+		                 "that offset first",
 		                 next->station);
 	return strcmp(next->station, draft->station) != 0 ||
-	       fault_say(why, FAULT_INPUT, "an offset goes on from here to %.160s: another name",
-	                 next->station);
+	       fault_say(
+	           why, FAULT_INPUT,
+	           "an offset is measured from this mark to %.160s: give this mark another name",
+	           next->station);
 }
 
 bool level_check_place(const struct level_run *run, size_t at, bool replace,

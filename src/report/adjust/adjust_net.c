@@ -105,7 +105,8 @@ static void how_it_was_weighed(FILE *out, const struct work_net *net)
 	if (net->offsets)
 		fputs("an offset adds its own variance to its line, and no length\n", out);
 	adjust_names(out, "not complete or not readable, and left out:", net->left, net->left_out);
-	adjust_names(out, "closed, and opened again since; their pages say why:", net->again,
+	adjust_names(out,
+	             "runs closed and later opened again (the page of each says why):", net->again,
 	             net->reopened);
 }
 

@@ -13,7 +13,7 @@ static const char *of_what(enum level_by by, const struct level_style *style)
 	return by != LEVEL_BY_DISTANCE ? "setup" : style->unit == LEVEL_M ? "km" : "mile";
 }
 
-/* As many km as that is; 1 of a setup. */
+/* The length of the unit in km: 1 for a km, MILE_KM for a mile. 1 for a setup. */
 static double many(enum level_by by, const struct level_style *style)
 {
 	return by == LEVEL_BY_DISTANCE && style->unit != LEVEL_M ? MILE_KM : 1;

@@ -92,7 +92,7 @@ static void put_head(FILE *out, const struct work_epochs *e)
 	adjust_weights(out, first->by, no_distance);
 	adjust_corrections(out, corrected, lines);
 	for (size_t i = 0; i < e->epochs; i++)
-		adjust_names(out, "closed, and opened again since; their pages say why:",
+		adjust_names(out, "runs closed and later opened again (the page of each says why):",
 		             e->net[i].again, e->net[i].reopened);
 }
 

@@ -150,7 +150,8 @@ static bool put_columns(FILE *out, char *figures, struct fault *why)
 	if (!end_section(out, &section))
 		return fault_memory(why);
 	return bad.kind == FAULT_NONE ||
-	       fault_say(why, FAULT_FILE, "this result is no table that rodbook would have kept");
+	       fault_say(why, FAULT_FILE,
+	                 "rodbook did not write this result: its table has the wrong form");
 }
 
 bool report_result(FILE *out, struct book *book, int64_t id, bool csv, struct fault *why)

@@ -28,10 +28,10 @@ static void put_heights(FILE *out, const struct report_plan *p, const struct lev
 {
 	const struct level_style *style = &p->style;
 	if (!p->plan.has_hi || r->bar == LEVEL_PLAN_NO_K) {
-		fprintf(
-		    out,
-		    "where the cross-hair meets your pole is not reckoned: the plan has no %s\n",
-		    p->plan.has_hi ? "k" : "height of the line");
+		fprintf(out,
+		        "rodbook cannot work out where the cross-hair meets your pole: the plan "
+		        "has no %s\n",
+		        p->plan.has_hi ? "k" : "height of the line");
 		return;
 	}
 	fprintf(out, "where the cross-hair meets your pole, above the water (%s):\n",

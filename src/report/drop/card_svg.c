@@ -206,7 +206,7 @@ static void put_allowed(const struct card *c, double allowance, double y)
 	snprintf(whole, sizeof whole, "bars: the allowance of %s%s to both sides%s",
 	         report_meters(text, allowance, &c->plan->style, false),
 	         level_unit_after(c->plan->style.unit),
-	         c->cut ? ", cut off at the ends of this piece" : "");
+	         c->cut ? ", cut off at the ends of the pole drawn here" : "");
 	put_text(c, 20, y, "start", whole, WIDE - 30);
 }
 

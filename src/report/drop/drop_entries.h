@@ -8,8 +8,9 @@
 bool drop_entries(FILE *out, struct book *book, const struct work_run *run, const char *sealed,
                   struct fault *why);
 
-/* Water that was read at no end of a crossing, and what was struck since the time `sealed` (""
- * where nothing is sealed): entries taken out once the allowance stood can make a drop. */
+/* Lists water readings at stations that are not an end of the crossing, and what was struck after
+ * the time `sealed` ("" if nothing is sealed). A strike after the allowance was fixed can make a
+ * drop. */
 bool drop_struck(FILE *out, struct book *book, const struct work_run *run, const char *sealed,
                  struct fault *why);
 

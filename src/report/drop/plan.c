@@ -176,12 +176,12 @@ static void put_shortest(FILE *out, const struct report_plan *p, const struct le
 {
 	char text[LEVEL_LENGTH_BYTES + 30];
 	shortest_text(p, r->shortest_u95, text, sizeof text);
-	fprintf(out, "%-24s %12s   at 95 %%, in half of all cases\n", "shortest sight that tells",
-	        text);
+	fprintf(out, "%-24s %12s   half tell, with the allowance at 95 %%\n",
+	        "shortest sight that tells", text);
 	shortest_text(p, r->shortest_bound, text, sizeof text);
-	fprintf(out, "%-24s %12s   if all add up, in half of all cases\n", "", text);
+	fprintf(out, "%-24s %12s   half tell, if all errors add up\n", "", text);
 	shortest_text(p, r->sure, text, sizeof text);
-	fprintf(out, "%-24s %12s   in 95 of 100 cases\n", "", text);
+	fprintf(out, "%-24s %12s   95 of 100 tell\n", "", text);
 }
 
 static void put_plan(FILE *out, const struct report_plan *p, const struct level_planned *r)

@@ -59,7 +59,7 @@ static void put_numbers(FILE *out, const struct front *front, const struct ruler
 	}
 }
 
-/* Of the interval in the row of what was seen, or of what is allowed. */
+/* Draws the interval as a bar, in the row "seen" or "allowed". */
 static void put_bar(FILE *out, const struct ruler *ruler, const struct front_scale *s, int row)
 {
 	double from = place(ruler, s->low), to = place(ruler, s->high);

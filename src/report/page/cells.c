@@ -17,8 +17,8 @@ static bool is_plain_decimal(const char *text)
 	return *rest == '\0';
 }
 
-/* As it was typed; the mean of wires, which was not, with one decimal more, so that sums can be
- * checked by hand. */
+/* Writes the reading as it was typed. The mean of wires was not typed; it gets one decimal more, so
+ * that sums can be checked by hand. */
 static void put_typed(char *cell, const char *typed, enum level_unit unit, level_nm value,
                       bool mean, const struct level_style *style)
 {

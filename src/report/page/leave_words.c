@@ -60,7 +60,8 @@ static const char *plain(enum work_leave_code code)
 	case WORK_SEALED_LATE:
 		return "its figures were sealed after a drop was seen or booked";
 	case WORK_NOT_SEALED:
-		return "its figures are not sealed: they could still follow what was seen";
+		return "its figures are not sealed: they could still be changed to suit the drop "
+		       "that is seen";
 	case WORK_DRAFT_WAITS:
 		return "a half-typed sight waits in it";
 	case WORK_RODS_ODD:
@@ -184,8 +185,8 @@ const char *leave_cure(const struct work_leave_item *item)
 	                           "run there"),
 	    [WORK_NO_AIR] = ("book two thermometers, or the water's temperature, one "
 	                     "thermometer and the wind (F11, air)"),
-	    [WORK_SEALED_LATE] = ("nothing cures that; a second crossing, with its figures laid "
-	                          "down first, is not late"),
+	    [WORK_SEALED_LATE] = ("this cannot be cured; seal the figures of a second "
+	                          "crossing before its long sight"),
 	    [WORK_NOT_SEALED] = "seal them (F11, s; rodbook seal)",
 	    [WORK_MARK_UNSAID] = ("say what it is and where its elevation is from (F3), so that "
 	                          "others find it"),

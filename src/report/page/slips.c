@@ -24,17 +24,17 @@ static const char *whole_words(const struct level_slip *slip)
 {
 	switch (llabs(slip->likely - slip->booked)) {
 	case LEVEL_NM_PER_M:
-		return "a whole meter may be off";
+		return "it may be wrong by one meter";
 	case LEVEL_NM_PER_M / 10:
-		return "a tenth of a meter may be off";
+		return "it may be wrong by a tenth of a meter";
 	case LEVEL_NM_PER_FT:
-		return "a whole foot may be off";
+		return "it may be wrong by one foot";
 	case LEVEL_NM_PER_FT / 10:
-		return "a tenth of a foot may be off";
+		return "it may be wrong by a tenth of a foot";
 	case LEVEL_NM_PER_IN:
-		return "an inch may be off";
+		return "it may be wrong by one inch";
 	default:
-		return "ten inches may be off";
+		return "it may be wrong by ten inches";
 	}
 }
 

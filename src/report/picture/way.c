@@ -154,7 +154,8 @@ bool way_instrument(const struct work_run *run, const struct way *way, size_t bs
 		*x += way->by == WAY_SETUPS ? 0.5 : back;
 		return way->by == WAY_SETUPS || back > 0;
 	}
-	/* Over places: as far between the rods as its sights are long. */
+	/* The axis shows places: the level is put between the two rods, in proportion to the
+	 * lengths of its sights. */
 	if (fs == SIZE_MAX || !way_place(run, way, fs, &to))
 		return false;
 	ahead = level_to_meters(run->book.run.sight[fs].distance);

@@ -119,7 +119,7 @@ static void put_closing(FILE *out, const struct stated *stated)
 	quantity_real(out, "C", c->has_observed, c->shown, "m");
 }
 
-/* What the allowable follows from; nothing where a run is held to none. */
+/* Writes the figures that the allowable is computed from. Writes nothing if the run has none. */
 static void put_rule(FILE *out, const struct work_run *run)
 {
 	const struct level_allowed_by by =

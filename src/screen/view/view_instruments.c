@@ -20,8 +20,8 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 	     "the mm for 1 km of double run: that says how readings scatter.",
 	     "", 50, "tolerance"},
 	    {"Tilt",
-	     "Tilt found by pegs, + upward, as 0.02 mm/m; empty: not tested.\n"
-	     "  A peg test of this book fills it in: p in the list.",
+	     "Tilt found by a peg test, + upward, such as 0.02 mm/m. Empty: not tested.\n"
+	     "  A peg test fills it in: press p in the list of instruments.",
 	     "", 50, "tilt"},
 	    {"Uncertainty",
 	     "Its standard uncertainty, from repeated sets.\n"

@@ -53,7 +53,7 @@ static const struct {
                          true,
                          REPORT_PAPER_STATEMENT},
     [PAPER_CHANGES] = {{"Changes", "how far marks moved between two epochs",
-                        "It asks which runs are of the first epoch and which of the second."},
+                        "You name the runs of the first epoch, then those of the second."},
                        "changes.txt",
                        false,
                        0},

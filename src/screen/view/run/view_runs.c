@@ -77,7 +77,9 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 		         list->runs[i].closed ? "CLOSED; " : "", state);
 		list->lines[i] = (struct list_line){
 		    list->runs[i].name, list->texts[i],
-		    list->runs[i].closed ? "closed: s makes a second copy of the book" : NULL};
+		    list->runs[i].closed
+		        ? "This run is closed. Press s to make a second copy of the book."
+		        : NULL};
 	}
 	return true;
 }
