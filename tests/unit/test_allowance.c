@@ -383,11 +383,24 @@ START_TEST(test_declared_share_of_air)
 }
 END_TEST
 
+/* A line at 95 % is its u times the factor of the total, so that the squares of the lines make the
+ * square of the total; by all limits it is its bound. 2.5 = 0.05/0.02. */
+START_TEST(test_line_size)
+{
+	struct level_allowance a = {.u_total = 0.02, .total_u95 = 0.05};
+	a.u[LEVEL_LINE_WATER] = 0.012;
+	a.bound[LEVEL_LINE_WATER] = 0.04;
+	ck_assert_double_eq_tol(level_line_size(&a, LEVEL_LINE_WATER, LEVEL_BY_U95), 0.030, 1e-12);
+	ck_assert_double_eq_tol(level_line_size(&a, LEVEL_LINE_WATER, LEVEL_BY_ALL), 0.040, 1e-12);
+	ck_assert_double_eq(level_line_size(&a, LEVEL_LINE_DRIFT, LEVEL_BY_U95), 0);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("allowance", test_crossing, test_signs, test_nothing_left_over, test_water,
 	                 test_two_setups, test_forth_and_back, test_u_never_above_bound,
 	                 test_u_never_above_bound_anywhere, test_balanced, test_methods, test_names,
 	                 test_drift, test_tilt_of_few_sets, test_pegs_assume_nothing, test_slopes,
-	                 test_set_up_by_wind, test_declared_share_of_air);
+	                 test_set_up_by_wind, test_declared_share_of_air, test_line_size);
 }

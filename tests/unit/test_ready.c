@@ -97,7 +97,29 @@ START_TEST(test_shores)
 }
 END_TEST
 
+/* A reading is typed before its distance: in between nothing is judged by setups. */
+START_TEST(test_awaits_distance)
+{
+	struct level_sight sights[] = {BS("A", 1500, 40), FS("A", 1504, 0)};
+	struct level_run run = {.count = 2, .sight = sights};
+	struct level_closing closing = {.provisional = true, .unknown_distances = 1};
+	sights[1].state = LEVEL_DRAFT;
+	ck_assert(level_awaits_distance(&run, &closing, 1));
+	sights[1].distance = METRES(40);
+	ck_assert(!level_awaits_distance(&run, &closing, 1));
+	sights[1].distance = 0;
+	sights[1].state = LEVEL_BOOKED;
+	ck_assert(!level_awaits_distance(&run, &closing, 1));
+	sights[1].state = LEVEL_DRAFT;
+	closing.unknown_distances = 2;
+	ck_assert(!level_awaits_distance(&run, &closing, 1));
+	closing.unknown_distances = 1;
+	closing.provisional = false;
+	ck_assert(!level_awaits_distance(&run, &closing, 1));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("ready", test_ready, test_shores);
+	return RUN_TESTS("ready", test_ready, test_shores, test_awaits_distance);
 }
