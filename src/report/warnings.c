@@ -125,10 +125,9 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		         sight->station);
 		break;
 	case LEVEL_WARN_SEALS:
-		snprintf(
-		    text, size,
-		    "this sight seals the allowance, and neither water nor air is booked (F11): "
-		    "book it?");
+		snprintf(text, size,
+		         "this sight seals the allowance, and neither water nor air is booked yet "
+		         "(F11)");
 		break;
 	case LEVEL_WARNINGS:
 		break;
