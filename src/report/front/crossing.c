@@ -30,16 +30,32 @@ static const char *answer_in_plain_words(enum level_drop_answer answer)
 	return words[answer];
 }
 
-/* The longest sight that counts, m; 0 where none has a distance. */
-static double reach(const struct work_run *run)
+/* The longest sight that counts; NULL where none has a distance. */
+static const struct level_sight *longest(const struct work_run *run)
 {
-	level_nm longest = 0;
+	const struct level_sight *out = NULL;
 	for (size_t i = 0; i < run->book.run.count; i++) {
 		const struct level_sight *sight = &run->book.run.sight[i];
-		if (level_counted(sight) && sight->distance > longest)
-			longest = sight->distance;
+		if (level_counted(sight) && sight->distance > (out ? out->distance : 0))
+			out = sight;
 	}
-	return level_to_meters(longest);
+	return out;
+}
+
+/* Its distance, m; 0 where there is none. */
+static double reach(const struct work_run *run)
+{
+	const struct level_sight *sight = longest(run);
+	return sight ? level_to_meters(sight->distance) : 0;
+}
+
+/* What is done already is not named again. */
+static const char *remedy(const struct work_run *run, enum level_allowance_line line)
+{
+	const struct level_sight *sight = longest(run);
+	if (line == LEVEL_LINE_READING && sight && sight->method == LEVEL_TARGET)
+		return "more readings, or a longer sight";
+	return report_remedy(line, run->terms.k_source);
 }
 
 /* The station of the longest sight that is not on the start; the start where there is none. */
@@ -207,8 +223,7 @@ static void put_doubts(const struct work_run *run, struct front *out)
 		char text[LEVEL_LENGTH_BYTES];
 		if (size > 0)
 			front_doubt(out, line_in_plain_words(lines[i]),
-			            front_length(text, out, size, false),
-			            report_remedy(lines[i], run->terms.k_source));
+			            front_length(text, out, size, false), remedy(run, lines[i]));
 	}
 	if (level_prediction_fits(run->closing.finding.answer))
 		put_slip(out);
