@@ -117,6 +117,10 @@ void working_put(struct editor *ed, const struct level_sight *draft);
 /* Gives a sight what is known of its station: elevation and water. */
 void editor_find_known(const struct editor *ed, struct level_sight *sight);
 
+/* Whether two values are alike in every byte. Where only what stands between their members differs
+ * they count as different: then something is worked out again that need not be. */
+bool editor_same_bytes(const void *a, const void *b, size_t size);
+
 /* --- draft.c: the form and the draft sight --- */
 
 /* Puts the form on a target; `at` is an index in the booked run. */

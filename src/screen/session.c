@@ -90,7 +90,7 @@ static bool read_beside(struct book *book, const struct book_run *run, struct be
 
 static void take_beside(struct editor *ed, const struct beside *b)
 {
-	if (memcmp(&ed->terms.terms, &b->terms.terms, sizeof b->terms.terms) != 0)
+	if (!editor_same_bytes(&ed->terms.terms, &b->terms.terms, sizeof b->terms.terms))
 		ed->page.count = 0;
 	free(ed->marks);
 	free(ed->rods);

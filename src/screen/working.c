@@ -11,6 +11,11 @@ void editor_find_known(const struct editor *ed, struct level_sight *sight)
 	book_water_mean(ed->waters, ed->water_count, sight);
 }
 
+bool editor_same_bytes(const void *a, const void *b, size_t size)
+{
+	return memcmp(a, b, size) == 0;
+}
+
 /* The page stands as far as the rows of work are what they were. */
 static void stands_to(struct editor *ed, size_t row)
 {
@@ -20,7 +25,7 @@ static void stands_to(struct editor *ed, size_t row)
 
 static void put_row(struct editor *ed, size_t i, const struct level_sight *sight)
 {
-	if (memcmp(&ed->work.sight[i], sight, sizeof *sight) == 0)
+	if (editor_same_bytes(&ed->work.sight[i], sight, sizeof *sight))
 		return;
 	ed->work.sight[i] = *sight;
 	stands_to(ed, i);
