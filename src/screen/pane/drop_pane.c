@@ -153,7 +153,7 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	const struct level_sight *few;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
-	bool narrow = !c->finding.none && c->finding.narrow;
+	bool narrow = !c->finding.none && (c->finding.narrow || c->finding.narrow_prediction);
 	int used = snprintf(text, size, "%s", narrow ? "narrowly; " : "");
 	text += used;
 	size -= (size_t)used;
