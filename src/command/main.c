@@ -3,6 +3,7 @@
 #ifdef __GLIBC__
 #include <malloc.h>
 #endif
+#include <signal.h>
 #include <stdlib.h>
 #include <stdio.h>
 #include <string.h>
@@ -207,6 +208,8 @@ static int command_help(int argc, char **argv)
 int main(int argc, char **argv)
 {
 	keep_heap();
+	/* A write beyond the limit on the size of files then fails, as on a full disk. */
+	signal(SIGXFSZ, SIG_IGN);
 	/* Characters as the terminal has them; numbers as files have them. */
 	if (!setlocale(LC_CTYPE, "") || MB_CUR_MAX == 1)
 		setlocale(LC_CTYPE, "C.UTF-8");

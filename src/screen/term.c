@@ -323,34 +323,37 @@ bool term_begin_page(const char *title)
 	return true;
 }
 
-int term_text(WINDOW *window, int row, int column, int width, const char *text)
+/* The bytes of the first character and the cells that it takes; 0 where there is none to show. */
+static size_t first_character(const char *text, int *cells)
 {
 	mbstate_t state = {0};
-	int used = 0;
-	bool cut = false;
+	wchar_t wide = 0;
+	size_t left = strlen(text), size = mbrtowc(&wide, text, left, &state);
+	*cells = size && size <= left ? wcwidth(wide) : -1;
+	return *cells < 0 ? 0 : size;
+}
+
+int term_text(WINDOW *window, int row, int column, int width, const char *text)
+{
+	int used = 0, last = 0, end, cells;
+	bool cut;
+	size_t size;
 	if (wmove(window, row, column) == ERR)
 		return 0;
 	/* Nothing runs on into the next row. */
 	if (width > getmaxx(window) - column)
 		width = getmaxx(window) - column;
-	while (*text) {
-		wchar_t wide;
-		size_t size = mbrtowc(&wide, text, strlen(text), &state);
-		int cells;
-		if (size == 0 || size > strlen(text))
-			break;
-		cells = wcwidth(wide);
-		if (cells < 0)
-			break;
-		if (used + cells > width) {
-			cut = true;
-			break;
-		}
+	while ((size = first_character(text, &cells)) > 0 && used + cells <= width) {
 		waddnstr(window, text, (int)size);
 		text += size;
+		last = cells ? used : last;
 		used += cells;
 	}
-	for (int i = used; i < width; i++)
+	cut = size > 0;
+	/* Half of a wide character below the ~ would push what follows it to the right. */
+	end = cut && used == width ? last : used;
+	wmove(window, row, column + end);
+	for (int i = end; i < width; i++)
 		waddch(window, ' ');
 	if (cut && width > 0)
 		mvwaddch(window, row, column + width - 1, '~');
@@ -367,17 +370,16 @@ void term_bar(int row, attr_t attribute, const char *text)
 size_t term_fitting(const char *text, int width)
 {
 	size_t at = 0, cut = 0;
-	int cells = 0;
+	int used = 0;
 	while (text[at] && text[at] != '\n') {
-		if (cells == width)
+		int cells;
+		size_t size = first_character(text + at, &cells);
+		used += size ? cells : 1;
+		if (used > width && at > 0)
 			return cut ? cut : at;
 		if (text[at] == ' ')
 			cut = at;
-		/* Counted by characters: a wide one makes the row end early, nothing worse. */
-		do
-			at++;
-		while (((unsigned char)text[at] & 0xc0) == 0x80);
-		cells++;
+		at += size ? size : 1;
 	}
 	return at;
 }

@@ -62,7 +62,7 @@ void term_bar(int row, attr_t attribute, const char *text);
  * need are left alone. */
 void term_message(int row, int rows, attr_t attribute, const char *text);
 /* Bytes of text, up to a line end, that fit into so many cells, cut between words where that can
- * be. */
+ * be; at least one character. */
 size_t term_fitting(const char *text, int width);
 /* Milliseconds that only go forward. */
 long long term_milliseconds(void);

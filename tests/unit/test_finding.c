@@ -381,9 +381,42 @@ START_TEST(test_narrow)
 			                       .decides = by_u ? LEVEL_BY_U95 : LEVEL_BY_ALL};
 			struct level_finding got = level_judge(&c);
 			ck_assert_int_eq(got.narrow, by_u && table[i].narrow);
-			ck_assert_str_eq(
-			    level_answer_reserve(&got),
-			    got.narrow ? "; narrowly: at 99 % flat would not be ruled out" : "");
+			if (got.narrow && !got.narrow_prediction)
+				ck_assert_str_eq(level_answer_reserve(&got),
+				                 "; narrowly: at 99 % flat would not be ruled out");
+		}
+}
+END_TEST
+
+/* The same of the prediction, X(1/R) = shown - 0.2 x 2 / 2: an answer leans to neither side. Held
+ * to 0.2 x 2.576/1.960 = 0.262857 again. */
+START_TEST(test_narrow_prediction)
+{
+	static const struct {
+		double shown, bound;
+		bool flat, prediction;
+		const char *reserve;
+	} table[] = {
+	    {0.001, 9, false, false, ""},
+	    {-0.001, 9, false, true, "; narrowly: at 99 % the prediction would not be ruled out"},
+	    {-0.062, 9, false, true, "; narrowly: at 99 % the prediction would not be ruled out"},
+	    {-0.063, 9, false, false, ""},
+	    {-0.051, 0.25, false, false, ""},
+	    {0.401, 9, false, true, "; narrowly: at 99 % the prediction would not be ruled out"},
+	    {0.463, 9, false, false, ""},
+	};
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++)
+		for (int by_u = 0; by_u < 2; by_u++) {
+			struct level_case c = {.shown = table[i].shown,
+			                       .span = 2,
+			                       .prediction = 0.2,
+			                       .bound = by_u ? table[i].bound : 0.2,
+			                       .variance = 0.01,
+			                       .decides = by_u ? LEVEL_BY_U95 : LEVEL_BY_ALL};
+			struct level_finding got = level_judge(&c);
+			ck_assert_int_eq(got.narrow, by_u && table[i].flat);
+			ck_assert_int_eq(got.narrow_prediction, by_u && table[i].prediction);
+			ck_assert_str_eq(level_answer_reserve(&got), by_u ? table[i].reserve : "");
 		}
 }
 END_TEST
@@ -394,5 +427,6 @@ int main(void)
 	                 test_flat_shows_no_curvature, test_round_shows_its_own,
 	                 test_radius_of_a_drop, test_radii, test_sides, test_distances,
 	                 test_equal_sights, test_no_water_no_answer, test_decides,
-	                 test_old_rule_takes_its_own_tilt, test_words, test_narrow);
+	                 test_old_rule_takes_its_own_tilt, test_words, test_narrow,
+	                 test_narrow_prediction);
 }

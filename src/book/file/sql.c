@@ -1,6 +1,7 @@
 /* Statements and transactions. */
 #include "book/file/schema.h"
 
+#include <errno.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,6 +15,13 @@ bool sql_damaged(const struct book *book, struct fault *why)
 	                 "%.300s is damaged: work on a copy, and bring out what can be "
 	                 "read: rodbook rescue",
 	                 book->path);
+}
+
+/* A quota or a limit on the size of files, which SQLite does not call a full disk. */
+static bool has_no_room(const struct book *book)
+{
+	int error = sqlite3_system_errno(book->db);
+	return error == EFBIG || error == EDQUOT || error == ENOSPC;
 }
 
 bool sql_fault(struct book *book, struct fault *why)
@@ -44,7 +52,7 @@ bool sql_fault(struct book *book, struct fault *why)
 		                 book->path);
 	if (code == SQLITE_CORRUPT)
 		return sql_damaged(book, why);
-	if (code == SQLITE_FULL)
+	if (code == SQLITE_FULL || (code == SQLITE_IOERR && has_no_room(book)))
 		return fault_say(why, FAULT_FILE, "no room to write %.300s: nothing was changed",
 		                 book->path);
 	return fault_say(why, FAULT_FILE, "%.300s: %.200s", book->path, sqlite3_errmsg(book->db));

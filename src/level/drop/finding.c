@@ -117,6 +117,14 @@ static double end_of(const struct level_case *c, double middle, double step, dou
 	return inside;
 }
 
+/* Whether a curvature that is ruled out at 95 % would not be at 99 %. */
+static bool is_within_99(const struct level_case *c, double kappa)
+{
+	return c->decides == LEVEL_BY_U95 &&
+	       fabs(left_over(c, kappa)) <
+	           fmin(FACTOR_99 / FACTOR_95 * level_case_u95(c, kappa), level_case_all(c, kappa));
+}
+
 static enum level_drop_answer answer_of(const struct level_finding *f, double prediction)
 {
 	bool takes_in = f->low <= prediction && prediction <= f->high;
@@ -154,9 +162,9 @@ struct level_finding level_judge(const struct level_case *c)
 	out.high = end_of(c, out.middle, step, coverage);
 	out.radius = level_radius_of(out.low, out.middle, out.high);
 	out.answer = answer_of(&out, c->prediction);
-	out.narrow = c->decides == LEVEL_BY_U95 && (out.low > 0 || out.high < 0) &&
-	             fabs(c->shown) <
-	                 fmin(FACTOR_99 / FACTOR_95 * level_case_u95(c, 0), level_case_all(c, 0));
+	out.narrow = (out.low > 0 || out.high < 0) && is_within_99(c, 0);
+	out.narrow_prediction =
+	    !level_prediction_fits(out.answer) && is_within_99(c, c->prediction);
 	out.allowed = limit_at(c, c->prediction, coverage);
 	return out;
 }
@@ -209,6 +217,10 @@ const char *level_answer_short(enum level_drop_answer answer)
 
 const char *level_answer_reserve(const struct level_finding *finding)
 {
+	if (finding->narrow && finding->narrow_prediction)
+		return "; narrowly: at 99 % neither flat nor the prediction would be ruled out";
+	if (finding->narrow_prediction)
+		return "; narrowly: at 99 % the prediction would not be ruled out";
 	return finding->narrow ? "; narrowly: at 99 % flat would not be ruled out" : "";
 }
 

@@ -112,40 +112,6 @@ static void plan_of_run(const struct level_run *run, const struct level_terms *t
 	}
 }
 
-/* Why an answer is missing, or the answer, for CSV. */
-void drop_answer_csv(FILE *out, const struct level_finding *finding)
-{
-	bool has = finding->none == LEVEL_ANSWERED;
-	quantity_text(out, "answer", has ? level_answer_code(finding->answer) : "none");
-	quantity_text(out, "narrow", !has ? "" : finding->narrow ? "yes" : "no");
-	quantity_text(out, "no_answer", level_no_answer_code(finding->none));
-}
-
-/* The interval of 1/R and the radii. */
-void drop_interval_csv(FILE *out, const char *prefix, const struct level_finding *finding)
-{
-	const struct level_radius *radius = &finding->radius;
-	const struct {
-		const char *name;
-		bool has;
-		double value;
-		const char *unit;
-	} rows[] = {
-	    {"inverse_radius_low", true, finding->low, "1/m"},
-	    {"inverse_radius", true, finding->middle, "1/m"},
-	    {"inverse_radius_high", true, finding->high, "1/m"},
-	    {"radius_low", radius->low > 0, radius->low, "m"},
-	    {"radius", radius->middle > 0, radius->middle, "m"},
-	    {"radius_high", radius->high > 0, radius->high, "m"},
-	};
-	bool known = finding->none == LEVEL_ANSWERED || finding->none == LEVEL_NO_ACCORD;
-	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-		char text[40];
-		snprintf(text, sizeof text, "%s%s", prefix, rows[i].name);
-		quantity_real(out, text, known && rows[i].has, rows[i].value, rows[i].unit);
-	}
-}
-
 static void csv_drop(FILE *out, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
@@ -160,7 +126,7 @@ static void csv_drop(FILE *out, const struct work_run *run)
 	quantity_meters(out, "allowance_u95", answered, c->allowance.total_u95, style);
 	quantity_text(out, "decides", terms->decides == LEVEL_BY_ALL ? "all" : "u95");
 	quantity_meters(out, "margin", answered, c->margin, style);
-	drop_answer_csv(out, &c->finding);
+	drop_answer_csv(out, "answer", &c->finding);
 	if (c->has_drop)
 		lines_allowance_csv(out, &c->allowance, terms,
 		                    level_drop_reach(&level_page_sums(&run->page)->drop), style);

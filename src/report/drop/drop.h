@@ -12,7 +12,7 @@ void drop_three(FILE *out, const struct work_run *run);
 void drop_rule(FILE *out, const struct work_run *run);
 enum level_drop_answer drop_before(const struct work_run *run);
 /* Answer and interval as quantities; prefix stands before the names of the interval. */
-void drop_answer_csv(FILE *out, const struct level_finding *finding);
+void drop_answer_csv(FILE *out, const char *name, const struct level_finding *finding);
 void drop_interval_csv(FILE *out, const char *prefix, const struct level_finding *finding);
 /* The radius that would fit, and the k that would meet the drop. */
 void drop_radius(FILE *out, const struct level_finding *finding);

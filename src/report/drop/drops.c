@@ -207,10 +207,7 @@ static void csv_drops(FILE *out, const struct crossings *c, const struct level_c
 	quantity_real(out, "share_low", !r->finding.none, r->finding.low / r->prediction, "");
 	quantity_real(out, "share_high", !r->finding.none, r->finding.high / r->prediction, "");
 	quantity_text(out, "decides", c->decides == LEVEL_BY_ALL ? "all" : "u95");
-	quantity_text(out, "together",
-	              r->finding.none ? "none" : level_answer_code(r->finding.answer));
-	quantity_text(out, "narrow", r->finding.none ? "" : r->finding.narrow ? "yes" : "no");
-	quantity_text(out, "no_answer", level_no_answer_code(r->finding.none));
+	drop_answer_csv(out, "together", &r->finding);
 	quantity_real(out, "chi_square", r->freedom > 0, r->chi_square, "");
 	quantity_count(out, "freedom", r->freedom);
 	quantity_real(out, "chance", r->freedom > 0, r->chance, "");

@@ -111,6 +111,21 @@ static void put_question(const struct work_run *run, struct front *out)
 	         radius);
 }
 
+/* What is said of a narrow answer, behind a blank; else "". */
+static const char *narrowness(const struct level_finding *finding)
+{
+	if (finding->narrow && finding->narrow_prediction)
+		return " But narrowly: the allowance holds in 19 of 20 such sights; one that holds "
+		       "in 99 of 100 would rule out neither flat nor round.";
+	if (finding->narrow_prediction)
+		return " But narrowly: the allowance holds in 19 of 20 such sights; one that holds "
+		       "in 99 of 100 would not rule round out.";
+	if (finding->narrow)
+		return " But narrowly: the allowance holds in 19 of 20 such sights; one that holds "
+		       "in 99 of 100 would not rule flat out.";
+	return "";
+}
+
 static void put_answer(const struct work_run *run, struct front *out)
 {
 	const struct level_closing *c = &run->closing;
@@ -120,11 +135,7 @@ static void put_answer(const struct work_run *run, struct front *out)
 	snprintf(out->answer, sizeof out->answer,
 	         "%s%s Seen: %s, with the errors from %s to %s. Flat would show %s, round %s. In "
 	         "short: %s.",
-	         answer_in_plain_words(c->finding.answer),
-	         c->finding.narrow
-	             ? " But narrowly: the allowance holds in 19 of 20 such sights; one "
-	               "that holds in 99 of 100 would not rule flat out."
-	             : "",
+	         answer_in_plain_words(c->finding.answer), narrowness(&c->finding),
 	         front_length(seen, out, s->seen, false), front_length(low, out, s->low, false),
 	         front_length(high, out, s->high, false), front_length(flat, out, s->flat, false),
 	         front_length(round, out, s->round, false), level_answer_code(c->finding.answer));

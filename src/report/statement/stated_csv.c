@@ -206,7 +206,7 @@ void stated_csv(FILE *out, const struct stated *stated, const struct book_verifi
 	if (run->book.run.kind != LEVEL_CROSSING)
 		return;
 	put_lengths(out, run);
-	drop_answer_csv(out, &run->closing.finding);
+	drop_answer_csv(out, "answer", &run->closing.finding);
 	drop_interval_csv(out, "", &run->closing.finding);
 	front_csv(out, run);
 }

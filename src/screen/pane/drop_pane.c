@@ -147,16 +147,22 @@ void drop_answer(const struct editor *ed, bool brief, char *text, size_t size)
 		               : level_answer_sentence(c->finding.answer));
 }
 
+/* The word before all advice where the answer is narrow; how long it is. */
+static size_t put_narrow(const struct level_closing *c, char *text, size_t size)
+{
+	bool narrow = !c->finding.none && (c->finding.narrow || c->finding.narrow_prediction);
+	return (size_t)snprintf(text, size, "%s", narrow ? "narrowly; " : "");
+}
+
 void drop_help(const struct editor *ed, char *text, size_t size)
 {
 	const struct level_closing *c = &ed->closing;
 	const struct level_sight *few;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
-	bool narrow = !c->finding.none && c->finding.narrow;
-	int used = snprintf(text, size, "%s", narrow ? "narrowly; " : "");
+	size_t used = put_narrow(c, text, size);
 	text += used;
-	size -= (size_t)used;
+	size -= used;
 	/* What lies hours apart goes before what would help most. */
 	if (*report_times(&ed->times, REPORT_TIMES_WATER, text, size) ||
 	    *report_times(&ed->times, REPORT_TIMES_AIR, text, size))
@@ -212,7 +218,7 @@ void drop_k(const struct editor *ed, char *text, size_t size)
 void drop_pane(const struct editor *ed, int row)
 {
 	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""};
-	size_t fitting;
+	size_t fitting, used;
 	sight_line(ed, left, sizeof left);
 	check_line(ed, right, sizeof right);
 	put_pair(row, left, right);
@@ -226,8 +232,9 @@ void drop_pane(const struct editor *ed, int row)
 	allowance_lines(ed, lines);
 	term_text(stdscr, row + 3, 1, COLS - 1, lines[0]);
 	term_text(stdscr, row + 4, 1, COLS - 1, lines[1]);
-	reciprocal_text(ed, right, sizeof right);
-	if (!*right)
+	used = put_narrow(&ed->closing, right, sizeof right);
+	reciprocal_text(ed, right + used, sizeof right - used);
+	if (!right[used])
 		drop_help(ed, right, sizeof right);
 	term_text(stdscr, row + 6, 1, COLS - 1, right);
 	drop_answer(ed, true, left, sizeof left);

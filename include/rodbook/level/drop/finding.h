@@ -70,6 +70,8 @@ struct level_finding {
 	bool narrow; /* flat is ruled out at 95 % and would not be at 99 %: the curvature shown is
 	                below B(0), and below 2.576/1.960 of U(0), the normal factors of JCGM
 	                100:2008 table G.1; of few readings t grows by more */
+	bool narrow_prediction; /* the same of the prediction: it is ruled out at 95 % and would not
+	                           be at 99 %, by |X(1/R)|, B(1/R) and U(1/R) */
 	double turn; /* sgn(S'): +1 where the long sights are FS, -1 where BS, 0 for equal sights */
 	double low, middle, high; /* the interval of 1/R, and 2C/S'; 1/m */
 	struct level_radius radius;
@@ -92,7 +94,8 @@ const char *level_answer_sentence(enum level_drop_answer answer);
 const char *level_answer_brief(enum level_drop_answer answer);
 /* The same in a few words, at most 40 columns: "drop shown, as predicted". */
 const char *level_answer_short(enum level_drop_answer answer);
-/* What an answer is said with where it is narrow, behind its sentence; else "". */
+/* What an answer is said with where it is narrow, of flat or of the prediction, behind its
+ * sentence; else "". */
 const char *level_answer_reserve(const struct level_finding *finding);
 /* "water-not-read", "flowing", "no-default-k", "distances", "balanced", "disagree"; "" where there
  * is an answer. */

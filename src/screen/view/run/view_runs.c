@@ -72,8 +72,9 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 			state_of(&run, state, sizeof state);
 			work_run_free(&run);
 		}
-		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu sights  %s%s",
+		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu %-6s  %s%s",
 		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights,
+		         list->runs[i].sights == 1 ? "sight" : "sights",
 		         list->runs[i].closed ? "CLOSED; " : "", state);
 		list->lines[i] = (struct list_line){
 		    list->runs[i].name, list->texts[i],
