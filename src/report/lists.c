@@ -164,13 +164,15 @@ static bool put_setting(FILE *out, struct book *book, size_t i, const char **gro
                         struct fault *why)
 {
 	struct book_setting setting;
+	char value[BOOK_VALUE_BYTES + 4];
 	if (!book_setting(book, i, &setting, why))
 		return false;
 	if (!*group || strcmp(*group, setting.group) != 0)
 		fprintf(out, "%s%s\n", *group ? "\n" : "", setting.group);
 	*group = setting.group;
-	fprintf(out, "%-18s %-22s %s: %s%s\n", setting.name, *setting.value ? setting.value : "-",
-	        setting.title, setting.what,
+	snprintf(value, sizeof value, "%s%s", *setting.value ? setting.value : "-",
+	         book_figure_unit(setting.name));
+	fprintf(out, "%-18s %-22s %s: %s%s\n", setting.name, value, setting.title, setting.what,
 	        setting.is_default && *setting.value ? " (default)" : "");
 	return true;
 }

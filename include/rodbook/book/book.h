@@ -120,6 +120,8 @@ size_t book_setting_count(void);
 size_t book_setting_listed(size_t place);
 /* Setting number i, 0 <= i < count. */
 bool book_setting(struct book *book, size_t i, struct book_setting *out, struct fault *why);
+/* The unit of a setting or figure whose value is kept as a bare number: " %", " K", else "". */
+const char *book_figure_unit(const char *name);
 /* Checks the value and keeps it; a bare length is kept with the book's unit beside it. */
 bool book_set(struct book *book, const char *name, const char *value, struct fault *why);
 

@@ -156,3 +156,11 @@ size_t book_setting_count(void)
 {
 	return SETTINGS;
 }
+
+const char *book_figure_unit(const char *name)
+{
+	if (strcmp(name, "distance_tape") == 0 || strcmp(name, "distance_wires") == 0 ||
+	    strcmp(name, "distance_map") == 0)
+		return " %";
+	return strcmp(name, "thermometer_u") == 0 ? " K" : "";
+}

@@ -20,15 +20,6 @@ static bool closed_by(const struct work_run *run, const struct book_figures *fig
 	return out->has_observed;
 }
 
-/* The unit of a bare number, which the setting's description has otherwise. */
-static const char *unit_of(const char *name)
-{
-	if (strcmp(name, "distance_tape") == 0 || strcmp(name, "distance_wires") == 0 ||
-	    strcmp(name, "distance_map") == 0)
-		return " %";
-	return strcmp(name, "thermometer_u") == 0 ? " K" : "";
-}
-
 /* Not for a reader: by which rule the seal is judged is said with the answer. */
 static bool is_inner(const char *name)
 {
@@ -49,8 +40,9 @@ static void put_amendment(FILE *out, const struct book_seal *before, const struc
 	for (size_t i = 0; book_figure_at(&after->figures, i, name, value); i++)
 		if (!is_source(name) &&
 		    (!book_figure(&before->figures, name, old) || strcmp(old, value) != 0))
-			fprintf(out, "  %s: %s%s, before %s%s\n", name, value, unit_of(name),
-			        *old ? old : "nothing", *old ? unit_of(name) : "");
+			fprintf(out, "  %s: %s%s, before %s%s\n", name, value,
+			        book_figure_unit(name), *old ? old : "nothing",
+			        *old ? book_figure_unit(name) : "");
 }
 
 /* What a reader would take a figure for otherwise. */
@@ -75,7 +67,7 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 	                         : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
 		if (!is_inner(name))
-			fprintf(out, "  %-16s %s%s%s\n", name, value, unit_of(name),
+			fprintf(out, "  %-16s %s%s%s\n", name, value, book_figure_unit(name),
 			        remark_of(seal, name, value));
 }
 

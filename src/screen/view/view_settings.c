@@ -94,7 +94,8 @@ static size_t list_settings(struct book *book, struct listed *listed, struct lis
 			lines[count++] = (struct list_line){setting.group, NULL, NULL};
 		group = setting.group;
 		listed[count].setting = setting;
-		snprintf(listed[count].text, LINE_BYTES, "%-17s %s%s", setting.name, setting.value,
+		snprintf(listed[count].text, LINE_BYTES, "%-17s %s%s%s", setting.name,
+		         setting.value, book_figure_unit(setting.name),
 		         setting.is_default && *setting.value ? " (default)" : "");
 		detail_of(&setting, listed[count].detail, sizeof listed[count].detail);
 		lines[count] =
