@@ -45,7 +45,7 @@ static double across(const struct sheet *s, double distance)
 
 static double middle_of(enum lane lane)
 {
-	return FAR + LANE * (lane + 0.5);
+	return FAR + LANE * ((int)lane + 0.5);
 }
 
 static void put_text(const struct sheet *s, double x, double y, const char *anchor,
