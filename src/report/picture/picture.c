@@ -168,7 +168,8 @@ void picture_answer(const struct level_finding *finding, char *text, size_t size
 	         reserve + strspn(reserve, "; "));
 }
 
-void picture_headline(struct picture *p, const struct work_run *run)
+/* Says below the title where and when a run was made, and what came of it in a few words. */
+static void headline(struct picture *p, const struct work_run *run)
 {
 	struct front front;
 	char answer[480];
@@ -297,7 +298,7 @@ static bool draw_run(FILE *out, struct book *book, enum report_picture which, co
 	ok = which == REPORT_PROFILE ? picture_profile(&run, picture, why)
 	                             : picture_longsight(&run, picture, why);
 	if (ok)
-		picture_headline(picture, &run);
+		headline(picture, &run);
 	if (ok && which == REPORT_LONGSIGHT && form == REPORT_AS_SVG &&
 	    work_drop_of(&run) == WORK_ANSWERED)
 		ok = picture->out_of_memory ? fault_memory(why)

@@ -63,8 +63,6 @@ void picture_state(struct picture *picture, const struct work_run *run);
 /* The answer of a finding, as lines below a title: in few words with its code, and where it is
  * narrow that. */
 void picture_answer(const struct level_finding *finding, char *text, size_t size);
-/* Says below the title where and when a run was made, and what came of it in a few words. */
-void picture_headline(struct picture *picture, const struct work_run *run);
 void picture_free(struct picture *picture);
 
 /* Draws it; as HTML what it says in words, the lines below the title and the notes, which a paper
