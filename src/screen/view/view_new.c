@@ -82,7 +82,7 @@ bool screen_make(const char *path, book_clock *clock, bool *made, struct fault *
 	*made = false;
 	if (!term_begin(why))
 		return false;
-	snprintf(title, sizeof title, "There is no book %.200s: Ctrl-B makes it, Esc leaves", path);
+	snprintf(title, sizeof title, "There is no book %.200s: Enter makes it, Esc leaves", path);
 	while (!*made && ask(title, questions, QUESTIONS, &cursor, message)) {
 		struct fault refused = {0};
 		*made = make(path, questions, clock, &cursor, &refused);
