@@ -6,6 +6,7 @@
 
 #include "html/html.h"
 #include "report/front/front.h"
+#include "report/html/written.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
 #include "report/picture/picture.h"
@@ -20,14 +21,7 @@ static char *text_of(writer *write, struct book *book, const struct work_run *ru
 	char *text = NULL;
 	size_t size;
 	FILE *out = open_memstream(&text, &size);
-	bool ok = out ? write(out, book, run, why) : fault_memory(why);
-	/* What memory was short for is not always told by fclose(): then there is no text. */
-	if (out && (fclose(out) != 0 || !text))
-		ok = fault_memory(why);
-	if (ok)
-		return text;
-	free(text);
-	return NULL;
+	return written(out, &text, out && write(out, book, run, why), why);
 }
 
 static bool put_lines(FILE *out, const char *heading, writer *write, struct book *book,

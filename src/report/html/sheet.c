@@ -5,6 +5,7 @@
 
 #include "csv/csv.h"
 #include "html/html.h"
+#include "report/html/written.h"
 #include "report/lines.h"
 
 /* What a writer writes, which the caller frees; NULL with the fault. */
@@ -13,14 +14,7 @@ static char *part_of(sheet_writer *write, void *of, enum sheet_part part, struct
 	char *text = NULL;
 	size_t size;
 	FILE *out = open_memstream(&text, &size);
-	bool ok = out ? write(out, of, part, why) : fault_memory(why);
-	/* What memory was short for is not always told by fclose(): then there is no text. */
-	if (out && (fclose(out) != 0 || !text))
-		ok = fault_memory(why);
-	if (ok)
-		return text;
-	free(text);
-	return NULL;
+	return written(out, &text, out && write(out, of, part, why), why);
 }
 
 /* Whether it reads as a number, which stands to the right. */
@@ -75,10 +69,9 @@ static bool put_cautions(FILE *out, struct fault *why)
 	FILE *lines = open_memstream(&text, &size);
 	if (lines)
 		lines_cautions(lines);
-	if (!lines || fclose(lines) != 0 || !text) {
-		free(text);
-		return fault_memory(why);
-	}
+	text = written(lines, &text, true, why);
+	if (!text)
+		return false;
 	html_lines(out, "Cautions", text);
 	free(text);
 	return true;
