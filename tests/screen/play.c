@@ -33,7 +33,7 @@
  *	show             prints the screen, for authors; PLAY_SHOW=1 does so at each `screen`
  *
  * Commands and program run in a private directory, which is removed at the end. Whatever is
- * expected of the screen is waited for, up to five seconds. The program must be over when the
+ * expected of the screen is waited for, up to twenty seconds. The program must be over when the
  * script is. A sanitizer's report fails the script wherever it turns up.
  */
 #include "play.h"

@@ -11,7 +11,7 @@
 #include <vterm.h>
 
 /* How long anything is waited for before it counts as not coming. */
-#define TERM_PATIENCE_MS 5000
+#define TERM_PATIENCE_MS 20000
 
 struct term {
 	VTerm *vt;
