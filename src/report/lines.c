@@ -250,22 +250,21 @@ void lines_found_csv(FILE *out, const struct level_k_found *found)
 	quantity_text(out, "disagree", found->disagree ? "yes" : "no");
 }
 
-const char *report_remedy(enum level_allowance_line line, enum level_k_source source)
+const char *report_remedy(enum level_allowance_line line, const struct work_done *done)
 {
-	/* Who has measured the air is not told to. */
-	if (line == LEVEL_LINE_REFRACTION &&
-	    (source == LEVEL_K_THERMOMETERS || source == LEVEL_K_WATER))
-		return source == LEVEL_K_WATER
-		           ? "another hour or day, warmer water, a higher line"
-		           : "the water's temperature and the wind, another hour, a higher line";
-	static const char *const remedies[] = {
-	    "a peg test in several sets, or a longer sight",
-	    "a target, more readings, or a longer sight",
-	    "measure the air, warmer water, a higher line",
-	    "redo the transfers, or sight back from the other shore",
-	    "more stilled readings, on both shores at once",
-	    "level the two marks again",
-	    "test the level on the day, just before the sight",
-	    "measure the distances"};
-	return remedies[line];
+	static const char *const words[] = {
+	    [WORK_PEGS_IN_SETS] = "a peg test in several sets, or a longer sight",
+	    [WORK_SIGHT_A_TARGET] = "a target, more readings, or a longer sight",
+	    [WORK_READ_MORE] = "more readings, or a longer sight",
+	    [WORK_MEASURE_AIR] = "measure the air, warmer water, a higher line",
+	    [WORK_WATER_TOO] = "the water's temperature and the wind, another hour, a higher line",
+	    [WORK_ANOTHER_HOUR] = "another hour or day, warmer water, a higher line",
+	    [WORK_TRANSFER_AGAIN] = "redo the transfers, or sight back from the other shore",
+	    [WORK_STILL_WATER] = "more stilled readings, on both shores at once",
+	    [WORK_LEVEL_MARKS] = "level the two marks again",
+	    [WORK_TEST_THAT_DAY] = "test the level on the day, just before the sight",
+	    [WORK_TEST_AFTER] = "test the level again, just after the sight",
+	    [WORK_MEASURE_DISTANCES] = "measure the distances",
+	};
+	return words[work_remedy(line, done)];
 }

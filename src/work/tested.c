@@ -42,6 +42,7 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 	}
 	snprintf(out->tilt, sizeof out->tilt, "%s", test->tilt);
 	out->days = level_day_number(time) - level_day_number(test->time);
+	out->of_day = out->of_day && out->days == 0;
 	if (set->tilt > 0 && level_parse_tilt(test->tilt, &tilt, NULL) && fabs(tilt) > set->tilt)
 		out->state = WORK_TEST_FAILED;
 	else if (set->days > 0 && (double)out->days > set->days)
@@ -51,17 +52,21 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
                  struct work_tested *out, struct fault *why)
 {
-	*out = (struct work_tested){.state = WORK_TESTED};
+	*out = (struct work_tested){.state = WORK_TESTED,
+	                            .of_day = run->instruments > 1 && !first_use(run, 0)};
 	for (int i = 1; i < run->instruments && out->state == WORK_TESTED; i++) {
 		const char *time = first_use(run, i);
 		struct book_pegtest *tests;
 		size_t count;
-		if (!time || !level_is_time(time))
+		if (!time || !level_is_time(time)) {
+			out->of_day = false;
 			continue;
+		}
 		if (!book_pegtests(book, run->instrument[i], &tests, &count, why))
 			return false;
 		judge(run->instrument[i], last_before(tests, count, time), time, set, out);
 		free(tests);
 	}
+	out->of_day = out->of_day && out->state == WORK_TESTED;
 	return true;
 }

@@ -20,7 +20,7 @@
 #include "rodbook/level/slips.h"
 #include "rodbook/level/warnings.h"
 #include "rodbook/work/compare.h"
-#include "rodbook/work/run.h"
+#include "rodbook/work/remedy.h"
 #include "rodbook/work/water.h"
 
 #define REPORT_CELL_BYTES LEVEL_LENGTH_BYTES
@@ -172,7 +172,7 @@ enum report_form { REPORT_AS_TEXT, REPORT_AS_SVG, REPORT_AS_CSV, REPORT_AS_HTML 
 bool report_drops(FILE *out, struct book *book, const char *const *names, size_t count,
                   enum report_form form, struct fault *why);
 /* What shrinks a line of the allowance. */
-const char *report_remedy(enum level_allowance_line line, enum level_k_source source);
+const char *report_remedy(enum level_allowance_line line, const struct work_done *done);
 /* "a default", "two thermometers", ... */
 const char *report_k_source(enum level_k_source source);
 /* "k 0.13, from -1.87 to 4.13, a default": k, what the true one may be, and where it comes from. */

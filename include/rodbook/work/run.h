@@ -26,6 +26,7 @@ struct work_tested {
 	char instrument[LEVEL_NAME_BYTES];
 	char tilt[BOOK_TYPED_BYTES]; /* that the last test before the run found */
 	long days;                   /* from that test to the run */
+	bool of_day; /* WORK_TESTED, and each was tested on the day that it was first used */
 };
 bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
                  struct work_tested *out, struct fault *why);

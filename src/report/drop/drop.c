@@ -289,6 +289,7 @@ static void put_answer(FILE *out, const struct work_run *run)
 	const struct level_closing *c = &run->closing;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, run->terms.terms.decides);
+	const struct work_done done = work_done(&run->book.run, run->terms.k_source, &run->tested);
 	lines_length(out, "margin", c->margin, &run->settings.style, true,
 	             "curvature shown less allowance");
 	drop_radius(out, &c->finding);
@@ -298,7 +299,7 @@ static void put_answer(FILE *out, const struct work_run *run)
 	if (c->finding.answer == LEVEL_NOT_SEPARATED)
 		drop_shortest(out, run);
 	fprintf(out, "largest line: %s: %s\n", level_allowance_name(largest),
-	        report_remedy(largest, run->terms.k_source));
+	        report_remedy(largest, &done));
 }
 
 void drop_rule(FILE *out, const struct work_run *run)

@@ -114,6 +114,8 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 	char length[LEVEL_LENGTH_BYTES];
 	enum level_allowance_line largest =
 	    level_largest_line(&r->allowance, p->plan.terms.decides);
+	const struct work_done done = {.air = r->k_source,
+	                               .target = p->plan.far_method == LEVEL_TARGET};
 	whole.decimals = 0;
 	if (r->bar)
 		bar_text(p, r, text, size);
@@ -136,7 +138,7 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		         "this sight cannot tell; a sight of %s could. Largest line: %s: %s",
 		         level_format_distance_unit(length, level_from_meters(ceil(r->shortest)),
 		                                    &whole),
-		         level_allowance_name(largest), report_remedy(largest, r->k_source));
+		         level_allowance_name(largest), report_remedy(largest, &done));
 }
 
 static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)

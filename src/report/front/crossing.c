@@ -30,32 +30,16 @@ static const char *answer_in_plain_words(enum level_drop_answer answer)
 	return words[answer];
 }
 
-/* The longest sight that counts; NULL where none has a distance. */
-static const struct level_sight *longest(const struct work_run *run)
-{
-	const struct level_sight *out = NULL;
-	for (size_t i = 0; i < run->book.run.count; i++) {
-		const struct level_sight *sight = &run->book.run.sight[i];
-		if (level_counted(sight) && sight->distance > (out ? out->distance : 0))
-			out = sight;
-	}
-	return out;
-}
-
-/* Its distance, m; 0 where there is none. */
+/* Distance of the longest sight that counts, m; 0 where none has one. */
 static double reach(const struct work_run *run)
 {
-	const struct level_sight *sight = longest(run);
-	return sight ? level_to_meters(sight->distance) : 0;
-}
-
-/* What is done already is not named again. */
-static const char *remedy(const struct work_run *run, enum level_allowance_line line)
-{
-	const struct level_sight *sight = longest(run);
-	if (line == LEVEL_LINE_READING && sight && sight->method == LEVEL_TARGET)
-		return "more readings, or a longer sight";
-	return report_remedy(line, run->terms.k_source);
+	level_nm longest = 0;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *sight = &run->book.run.sight[i];
+		if (level_counted(sight) && sight->distance > longest)
+			longest = sight->distance;
+	}
+	return level_to_meters(longest);
 }
 
 /* The station of the longest sight that is not on the start; the start where there is none. */
@@ -225,6 +209,7 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	const struct level_allowance *a = &run->closing.allowance;
 	enum level_decides decides = run->terms.terms.decides;
 	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
+	const struct work_done done = work_done(&run->book.run, run->terms.k_source, &run->tested);
 	level_lines_by_size(a, decides, lines);
 	/* What neither surface explains is likely no finding at all. */
 	if (!level_prediction_fits(run->closing.finding.answer))
@@ -234,7 +219,8 @@ static void put_doubts(const struct work_run *run, struct front *out)
 		char text[LEVEL_LENGTH_BYTES];
 		if (size > 0)
 			front_doubt(out, line_in_plain_words(lines[i]),
-			            front_length(text, out, size, false), remedy(run, lines[i]));
+			            front_length(text, out, size, false),
+			            report_remedy(lines[i], &done));
 	}
 	if (level_prediction_fits(run->closing.finding.answer))
 		put_slip(out);

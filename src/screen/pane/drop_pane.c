@@ -160,6 +160,7 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	const struct level_sight *few;
 	enum level_allowance_line largest =
 	    level_largest_line(&c->allowance, ed->terms.terms.decides);
+	const struct work_done done = work_done(&ed->work, ed->terms.k_source, &ed->tested);
 	size_t used = put_narrow(c, text, size);
 	text += used;
 	size -= used;
@@ -179,7 +180,7 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 	}
 	if (c->has_drop && !c->finding.none)
 		snprintf(text, size, "helps most: %s: %s", level_allowance_name(largest),
-		         report_remedy(largest, ed->terms.k_source));
+		         report_remedy(largest, &done));
 }
 
 void drop_seal(const struct editor *ed, char *text, size_t size)
