@@ -210,9 +210,10 @@ void editor_book(struct editor *ed)
 	               ? ed->draft_note.reading
 	               : reading,
 	           sight.station, *wanted ? ", set out at " : "", wanted);
-	if (target == TARGET_NEW)
+	if (target == TARGET_NEW) {
 		ed->slot[0].used = false;
-	else if (target == TARGET_CHANGE)
+		ed->series = ed->series && sight.kind == LEVEL_IS;
+	} else if (target == TARGET_CHANGE)
 		follow_name(ed, &sight);
 	sealed = ed->terms.sealed;
 	editor_reload(ed);
@@ -241,6 +242,22 @@ bool editor_may_turn(struct editor *ed)
 	return false;
 }
 
+/* From the FS to an IS, from there to a series of them, from there back to the FS. Whether a text
+ * of the form changed. */
+static bool choose_is(struct editor *ed)
+{
+	bool is = strcmp(editor_slot(ed)->kind, "IS") == 0;
+	entry_set_focus(ed->entry, WORK_STATION);
+	if (is && !ed->series) {
+		ed->series = true;
+		editor_say(ed, "a series: each next sight is an IS until F6 makes it the FS");
+		return false;
+	}
+	ed->series = false;
+	entry_choose(ed->entry, WORK_SIGHT, is ? "FS" : "IS");
+	return true;
+}
+
 bool editor_insert(struct editor *ed)
 {
 	const struct level_run *run = &ed->run.run;
@@ -261,11 +278,7 @@ bool editor_insert(struct editor *ed)
 			          "the next, then F6 makes an IS");
 			return false;
 		}
-		/* Again: back to the FS. */
-		entry_choose(ed->entry, WORK_SIGHT,
-		             strcmp(editor_slot(ed)->kind, "IS") == 0 ? "FS" : "IS");
-		entry_set_focus(ed->entry, WORK_STATION);
-		return true;
+		return choose_is(ed);
 	}
 	if (ed->target == TARGET_INSERT) {
 		editor_say(ed, "type the forgotten sight; Esc turns back");

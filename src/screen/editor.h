@@ -74,6 +74,7 @@ struct editor {
 	bool asking;                               /* Enter books what is doubtful */
 	bool big;                                  /* big figures in place of the page */
 	bool folded;                               /* struck rows are left out of the page */
+	bool series;                               /* each next sight is an IS, until an FS */
 	bool came_down; /* to the new sight by Down: one more is no choice of a station */
 	struct {
 		struct book_draft draft; /* used: there is one */

@@ -7,8 +7,11 @@
 
 static void insert(struct editor *ed)
 {
-	if (editor_insert(ed))
-		editor_changed(ed);
+	if (!editor_insert(ed))
+		return;
+	editor_changed(ed);
+	if (strcmp(editor_slot(ed)->kind, "IS") == 0)
+		editor_say(ed, "one IS; F6 again makes a series of them, once more the FS");
 }
 
 static void again(struct editor *ed)
@@ -148,7 +151,8 @@ static const struct action actions[] = {
     {.function = 6,
      .letter = 'n',
      .bar = "IS",
-     .help = {[HELP_TYPING] = "makes the new sight an intermediate sight (IS), or back",
+     .help = {[HELP_TYPING] = "makes the new sight an intermediate sight (IS); again:\n"
+                              "a series, each next sight is an IS; once more: the FS",
               [HELP_PAGE] = "put in a forgotten IS, or in a gap of the line a setup\n"
                             "(F6, Shift-Tab, b: a forgotten setup, behind that row)"},
      .on = NEW | ROW,

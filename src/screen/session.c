@@ -173,6 +173,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	if (run != before) {
 		ed->wanted[0] = '\0';
 		ed->emptied.draft.used = false;
+		ed->series = false;
 	}
 	ed->asked[0] = '\0';
 	ed->has_found = ed->alike.found = false;

@@ -14,7 +14,8 @@ static struct work_next_given given_of(const struct editor *ed)
 	                                .water_count = ed->water_count,
 	                                .far = ed->has_far ? &ed->far : NULL,
 	                                .last_instrument = ed->last_instrument,
-	                                .style = ed->settings.style};
+	                                .style = ed->settings.style,
+	                                .series = ed->series};
 }
 
 void editor_suggest(const struct editor *ed, struct book_draft *draft)

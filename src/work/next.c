@@ -153,6 +153,8 @@ void work_next(const struct work_next_given *given, size_t at, struct book_draft
 	char station[LEVEL_STATION_BYTES];
 
 	level_suggest(run, at, &kind, station);
+	if (given->series && kind == LEVEL_FS && at == run->count)
+		kind = LEVEL_IS;
 	if (kind == LEVEL_FS && at == run->count && given->far) {
 		*draft = *given->far;
 		draft->used = false;

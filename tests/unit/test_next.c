@@ -161,8 +161,39 @@ START_TEST(test_begins)
 }
 END_TEST
 
+/* In a series each sight at the end is an IS, while a setup is open; a row put in is not. */
+START_TEST(test_series)
+{
+	struct shelf s;
+	struct work_next_given given;
+	struct book_draft next;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_LOOP);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "A", "1.5", "", ""));
+	ck_assert(shelf_sight(&s, LEVEL_IS, "0+20", "1.2", "", ""));
+	ck_assert(shelf_sight(&s, LEVEL_IS, "0+40", "1.3", "", ""));
+	shelf_take(&s, s.run.info.id);
+	given = given_of(&s);
+	work_next(&given, 3, &next);
+	ck_assert_str_eq(next.kind, "FS");
+	ck_assert_str_eq(next.station, "TP1");
+	given.series = true;
+	work_next(&given, 3, &next);
+	ck_assert_str_eq(next.kind, "IS");
+	ck_assert_str_eq(next.station, "0+60");
+	ck_assert(shelf_sight(&s, LEVEL_FS, "TP1", "1.4", "", ""));
+	shelf_take(&s, s.run.info.id);
+	given = given_of(&s);
+	given.series = true;
+	work_next(&given, 4, &next);
+	ck_assert_str_eq(next.kind, "BS");
+	ck_assert_str_eq(next.station, "TP1");
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("next", test_places, test_turning_place, test_along, test_rods,
-	                 test_begins);
+	                 test_begins, test_series);
 }

@@ -16,6 +16,7 @@ struct work_next_given {
 	const struct book_draft *far; /* by work_far_sight(); NULL: none */
 	const char *last_instrument;  /* of any run */
 	struct level_style style;
+	bool series; /* of IS: while a setup is open at the end, the next sight is one more */
 };
 
 /* The texts that a sight before index `at` begins with (run.count: at the end). Common practice, no

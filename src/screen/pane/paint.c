@@ -89,8 +89,10 @@ static void paint_rule(const struct editor *ed, int row, int columns)
 	if (ed->run.info.closed)
 		snprintf(text, sizeof text, "-- CLOSED: look only; F2, c reopens the run ");
 	else if (ed->target == TARGET_NEW)
-		snprintf(text, sizeof text, "-- new sight%s ",
-		         ed->slot[0].again ? ", second standing" : "");
+		snprintf(text, sizeof text, "-- new sight%s%s ",
+		         ed->slot[0].again ? ", second standing" : "",
+		         ed->series && strcmp(ed->slot[0].kind, "IS") == 0 ? ", a series of IS"
+		                                                           : "");
 	else if (ed->target == TARGET_INSERT)
 		snprintf(text, sizeof text, "-- insert a sight ");
 	else if (level_counted(&ed->run.run.sight[ed->at]))
