@@ -2,6 +2,15 @@
 
 #include <stdlib.h>
 
+/* 1 + index of the sight that the one at index `at` replaces; 0 where it replaces none. */
+static size_t replaced_by(const struct book_run *run, size_t at)
+{
+	for (size_t i = 0; run->note[at].replaces && i < run->run.count; i++)
+		if (run->run.sight[i].id == run->note[at].replaces)
+			return i + 1;
+	return 0;
+}
+
 bool work_slips(const struct work_run *run, struct level_slips *out, struct fault *why)
 {
 	size_t count = run->book.run.count;
@@ -16,7 +25,8 @@ bool work_slips(const struct work_run *run, struct level_slips *out, struct faul
 		typed[i] = (struct level_typed){.unit = note->unit,
 		                                .reading = note->reading,
 		                                .wire = {note->upper, note->middle, note->lower},
-		                                .distance = *note->distance != '\0'};
+		                                .distance = *note->distance != '\0',
+		                                .replaces = replaced_by(&run->book, i)};
 	}
 	ok = ok && level_slips_find(&run->book.run, &run->closing, &run->terms.terms, &given, out);
 	free(typed);

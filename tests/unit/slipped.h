@@ -14,6 +14,8 @@ struct typed_sight {
 	const char *station, *reading;
 	level_nm distance;
 	const char *wire[3];
+	size_t replaces; /* as level_typed has it */
+	bool struck;
 };
 
 #define SLIPPED_MOST 64
@@ -41,8 +43,11 @@ static inline void slipped_make(struct slipped *s, enum level_unit unit,
 	for (size_t i = 0; i < count; i++) {
 		struct level_sight *on = &s->sight[i];
 		*on = sight(lines[i].kind, lines[i].station, 0, lines[i].distance);
-		s->typed[i] = (struct level_typed){
-		    .unit = unit, .reading = lines[i].reading, .distance = lines[i].distance != 0};
+		s->typed[i] = (struct level_typed){.unit = unit,
+		                                   .reading = lines[i].reading,
+		                                   .distance = lines[i].distance != 0,
+		                                   .replaces = lines[i].replaces};
+		on->state = lines[i].struck ? LEVEL_STRUCK : LEVEL_BOOKED;
 		memcpy(s->typed[i].wire, lines[i].wire, sizeof s->typed[i].wire);
 		if (lines[i].wire[0]) {
 			on->wires = true;

@@ -214,10 +214,11 @@ END_TEST
  * unsaid. */
 START_TEST(test_failed_section)
 {
-	static const struct typed_sight lines[] = {{LEVEL_BS, "A", "1.342", METRES(40), {NULL}},
-	                                           {LEVEL_FS, "M", "1.205", METRES(40), {NULL}},
-	                                           {LEVEL_BS, "M", "1.342", METRES(40), {NULL}},
-	                                           {LEVEL_FS, "B", "1.203", METRES(40), {NULL}}};
+	static const struct typed_sight lines[] = {
+	    {LEVEL_BS, "A", "1.342", METRES(40), {NULL}, 0, false},
+	    {LEVEL_FS, "M", "1.205", METRES(40), {NULL}, 0, false},
+	    {LEVEL_BS, "M", "1.342", METRES(40), {NULL}, 0, false},
+	    {LEVEL_FS, "B", "1.203", METRES(40), {NULL}, 0, false}};
 	struct slipped s;
 	/* 1.432 - 1.205 = 0.227; behind M 1.342 - 1.205 = 0.137 */
 	slipped_make(&s, LEVEL_M, lines, 4, METRES(10), MM(10364));

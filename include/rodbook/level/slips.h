@@ -31,6 +31,7 @@ enum level_slip_kind {
 	                      tenths off */
 	LEVEL_SLIP_SHIFTED, /* the point itself, one place off: a tenth of the value, or ten times
 	                       it */
+	LEVEL_SLIP_EARLIER, /* the reading of a struck sight that this one replaced was right */
 	LEVEL_SLIPS
 };
 
@@ -61,7 +62,7 @@ struct level_slip {
 	level_nm booked, likely; /* of that part; where exchanged, BS and FS as booked */
 	bool has_likely;         /* false: it stands twice, and likely and leaves say nothing */
 	/* With the likely value the wires, the readings of the set or the standings of the setup
-	 * agree at least four times better. */
+	 * agree at least four times better; or the observer booked it before. */
 	bool agrees;
 	char from, to; /* LEVEL_SLIP_MISREAD: the digits, booked and likely */
 	enum level_read_in read_in;
@@ -91,6 +92,7 @@ struct level_typed {
 	const char *reading;  /* or a set; not looked at where there are wires */
 	const char *wire[3];  /* upper, middle, lower */
 	bool distance;        /* was typed, so it does not follow from the wires */
+	size_t replaces;      /* 1 + index of the struck sight that this one replaces; 0: none */
 };
 
 /* What is known beside the sights. */
@@ -104,7 +106,8 @@ struct level_slip_given {
 /* Finds the entries, at most one slip for each sight (its best) and one for each setup whose BS and
  * FS may be exchanged, by score: weight x exp(-2 (leaves / allowable)^2), as though the allowable
  * were two standard deviations of honest reading; ties in the order of the run. The weight is that
- * of the kind, at most 1, and twice that where wires or the readings of a set speak for it too.
+ * of the kind, at most 1, and twice that where wires, the readings of a set or an earlier booking
+ * speak for it too.
  *
  * A likely reading must be possible: on the rod, the same way up but for a wrong sign, wires in
  * their order and their half intervals in better agreement than before, a reading of a set nearer
@@ -120,7 +123,7 @@ bool level_slips_find(const struct level_run *run, const struct level_closing *c
 void level_slips_free(struct level_slips *slips);
 
 /* "whole", "twice", "transposed", "misread", "exchanged", "wire", "unit", "sign", "across",
- * "shifted". */
+ * "shifted", "earlier". */
 const char *level_slip_name(enum level_slip_kind kind);
 
 #endif

@@ -38,5 +38,7 @@ void slip_weigh_reading(const struct slip_search *s, const struct level_slip *sl
 
 /* Tries what the texts of the sight at index `at` may have been meant to say. */
 void slip_try_texts(const struct slip_search *s, size_t at, struct level_slip *best);
+/* Tries the readings that it replaced. */
+void slip_try_earlier(const struct slip_search *s, size_t at, struct level_slip *best);
 
 #endif

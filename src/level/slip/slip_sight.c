@@ -235,3 +235,21 @@ void slip_try_texts(const struct slip_search *s, size_t at, struct level_slip *b
 	else
 		try_reading(s, at, best);
 }
+
+void slip_try_earlier(const struct slip_search *s, size_t at, struct level_slip *best)
+{
+	struct level_slip slip = {.kind = LEVEL_SLIP_EARLIER,
+	                          .part = LEVEL_PART_ALL,
+	                          .at = at,
+	                          .other = at,
+	                          .booked = s->run->sight[at].reading,
+	                          .has_likely = true,
+	                          .agrees = true};
+	size_t left = s->run->count;
+	/* One that was struck is replaced by a later one, so the way back ends. */
+	for (size_t next = s->given->typed[at].replaces; next && left; left--) {
+		slip.likely = s->run->sight[next - 1].reading;
+		slip_weigh_reading(s, &slip, best);
+		next = s->given->typed[next - 1].replaces;
+	}
+}

@@ -17,14 +17,14 @@ static const double weights[LEVEL_SLIPS] = {
     [LEVEL_SLIP_WHOLE] = 1.0,   [LEVEL_SLIP_TWICE] = 0.9,   [LEVEL_SLIP_TRANSPOSED] = 0.8,
     [LEVEL_SLIP_MISREAD] = 0.6, [LEVEL_SLIP_ACROSS] = 0.55, [LEVEL_SLIP_EXCHANGED] = 0.5,
     [LEVEL_SLIP_WIRE] = 0.4,    [LEVEL_SLIP_UNIT] = 0.3,    [LEVEL_SLIP_SHIFTED] = 0.2,
-    [LEVEL_SLIP_SIGN] = 0.1,
+    [LEVEL_SLIP_SIGN] = 0.1,    [LEVEL_SLIP_EARLIER] = 1.0,
 };
 
 const char *level_slip_name(enum level_slip_kind kind)
 {
 	static const char *const names[LEVEL_SLIPS] = {
-	    "whole", "twice", "transposed", "misread", "exchanged",
-	    "wire",  "unit",  "sign",       "across",  "shifted"};
+	    "whole", "twice", "transposed", "misread", "exchanged", "wire",
+	    "unit",  "sign",  "across",     "shifted", "earlier"};
 	return names[kind];
 }
 
@@ -210,6 +210,7 @@ static bool try_sight(const struct slip_search *s, size_t at, size_t before,
 {
 	struct level_slip best = {0};
 	slip_try_texts(s, at, &best);
+	slip_try_earlier(s, at, &best);
 	try_value(s, at, before, &best);
 	if (!best.has_likely)
 		best.likely = 0;

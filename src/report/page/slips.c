@@ -63,6 +63,7 @@ static void happened(const struct level_slip *slip, char *text, size_t size)
 	    [LEVEL_SLIP_SIGN] = "the sign may be wrong: read overhead it is below zero",
 	    [LEVEL_SLIP_ACROSS] = "digits may be transposed at the point",
 	    [LEVEL_SLIP_SHIFTED] = "the point may stand one place off",
+	    [LEVEL_SLIP_EARLIER] = "it replaces a struck reading that would close",
 	};
 	if (slip->kind == LEVEL_SLIP_MISREAD)
 		snprintf(text, size, "%s %c may be %s %c", slip->from == '8' ? "an" : "a",
