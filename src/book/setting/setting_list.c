@@ -37,8 +37,10 @@ static const struct {
                       "shown as 1/n: 1, 2, 4 ... 64", "64"},
     [SET_TOLERANCE] = {GROUP_CLOSING, "tolerance", "Tolerance set",
                        "what a misclosure is held against", "third-order"},
-    [SET_SETUP_TOLERANCE] = {GROUP_CLOSING, "setup_tolerance", "Allowed per root of setups",
-                             "misclosure, for the tolerance set setups", "2 mm"},
+    [SET_SETUP_TOLERANCE] = {GROUP_CLOSING, "setup_tolerance", "Figure of the set setups",
+                             "misclosure allowed a root of setups; without distances the other "
+                             "sets allow 10 mm",
+                             "2 mm"},
     [SET_INSTRUMENT] = {GROUP_LEVEL, "instrument", "Tilt of an untested level",
                         "how far its line of sight may tilt, a maker's word: 0.1 mm/m", "0.1 mm/m"},
     [SET_K] = {GROUP_AIR, "k", "Refraction coefficient", "positive when light bends down", "0.13"},
