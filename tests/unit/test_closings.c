@@ -143,7 +143,26 @@ START_TEST(test_crossing)
 }
 END_TEST
 
+/* Begun by mistake: set aside for a reason, and nothing is booked in it then. */
+START_TEST(test_empty)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_LOOP);
+	ck_assert(!close_it(&s));
+	FAULT(&s, FAULT_INPUT, "closed only to set it aside");
+	ck_assert_str_eq(s.why.field, "reason");
+	ck_assert(book_run_close(s.book, &s.run, "begun by mistake", &s.why));
+	shelf_take(&s, s.run.info.id);
+	ck_assert(s.run.info.closed);
+	ck_assert(!shelf_book(&s, LEVEL_BS, "A", "1"));
+	FAULT(&s, FAULT_INPUT, "is closed: reopen it first");
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("closings", test_closed_stays, test_reopened, test_not_now, test_crossing);
+	return RUN_TESTS("closings", test_empty, test_closed_stays, test_reopened, test_not_now,
+	                 test_crossing);
 }

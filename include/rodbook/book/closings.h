@@ -16,7 +16,8 @@ struct book_closing {
 /* Each closing and reopening of a run, in order; free(*list). */
 bool book_closings(struct book *book, int64_t run, struct book_closing **list, size_t *count,
                    struct fault *why);
-/* Closes a run where it can stand (rodbook/ready.h) and no half-typed sight waits. FAULT_INPUT
+/* Closes a run where it can stand (rodbook/ready.h) and no half-typed sight waits; one in which
+ * nothing is booked is set aside so, for a reason. FAULT_INPUT
  * says why it cannot, FAULT_STALE where the book has changed since the run was loaded. */
 bool book_run_close(struct book *book, const struct book_run *run, const char *reason,
                     struct fault *why);

@@ -125,7 +125,6 @@ static bool may_close(struct book *book, const struct book_run *run, const char 
                       struct fault *why)
 {
 	static const char *const reasons[] = {
-	    [LEVEL_NO_SIGHTS] = "nothing is booked in it",
 	    [LEVEL_SETUP_OPEN] = "its last setup has no FS: read it, or strike the setup",
 	    [LEVEL_LINE_BROKEN] = "its line has a gap: mend it first",
 	    [LEVEL_NOT_BACK] =
@@ -150,7 +149,15 @@ static bool may_close(struct book *book, const struct book_run *run, const char 
 		                 "run %.160s cannot be closed: %.160s does not hold: level it "
 		                 "again, or set the mark aside with a reason",
 		                 run->info.name, stand.mark);
-	if (stand.ready != LEVEL_READY)
+	if (stand.ready == LEVEL_NO_SIGHTS && !*reason) {
+		fault_say(
+		    why, FAULT_INPUT,
+		    "nothing is booked in run %.160s: it is closed only to set it aside, for a "
+		    "reason; say why",
+		    run->info.name);
+		return fault_at(why, "reason");
+	}
+	if (stand.ready != LEVEL_READY && stand.ready != LEVEL_NO_SIGHTS)
 		return fault_say(why, FAULT_INPUT, "run %.160s cannot be closed: %s",
 		                 run->info.name, reasons[stand.ready]);
 	if (stand.weak && !*reason) {

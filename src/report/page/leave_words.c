@@ -154,7 +154,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	static const char *const cures[WORK_LEAVE_CODES] = {
 	    [WORK_STATION_APART] =
 	        "strike the reading that was wrong (F7), or give the other point another name",
-	    [WORK_NOTHING_BOOKED] = "level it; a run that is not wanted may stay as it is",
+	    [WORK_NOTHING_BOOKED] = "level it, or close it with a reason, which sets it aside",
 	    [WORK_SETUP_OPEN] = "read the FS, or strike the setup (F8)",
 	    [WORK_LINE_GAP] = "fill the gap (F6 on the FS before it), or take the strike back (F9)",
 	    [WORK_NOT_BACK] = "level on to its start mark, or make it an open run (F2, k)",

@@ -33,7 +33,7 @@ static void state_of(const struct work_run *run, char *text, size_t size)
 		return;
 	}
 	if (level_counted_from(&run->book.run, 0) == run->book.run.count) {
-		snprintf(text, size, "empty");
+		snprintf(text, size, run->book.info.closed ? "set aside, empty" : "empty");
 		return;
 	}
 	if (run->book.run.kind == LEVEL_OPEN || !c->has_misclosure) {
@@ -231,7 +231,7 @@ static void close_run(struct book *book, const struct book_run_info *info, char 
 	/* A run that no length judges is closed for a reason. */
 	if (!closed && why.field && strcmp(why.field, "reason") == 0) {
 		char reason[LEVEL_REMARK_BYTES];
-		if (!ask_reason("Close a run", "Why it is good enough: its papers show it.", reason,
+		if (!ask_reason("Close a run", "Why it is closed so: its papers show it.", reason,
 		                why.text)) {
 			book_run_free(&run);
 			message[0] = '\0';
