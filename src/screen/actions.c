@@ -237,7 +237,7 @@ bool editor_may_turn(struct editor *ed)
 {
 	if (ed->target == TARGET_NEW || !editor_touched(ed))
 		return true;
-	editor_refuse(ed, "this %s is not booked yet: Ctrl-B books it, Esc drops it",
+	editor_refuse(ed, "this %s is not booked yet: + books it, Esc drops it",
 	              ed->target == TARGET_CHANGE ? "change" : "sight");
 	return false;
 }

@@ -279,7 +279,8 @@ enum field_answer fields_read(struct fields *f, struct key *key)
 		return FIELDS_GONE;
 	if (key->kind == KEY_IS_RESIZED)
 		return FIELDS_RESIZED;
-	if (term_is_control(key, 'b'))
+	/* A multiplexer may take the first. */
+	if (term_is_control(key, 'b') || term_is_control(key, 'k'))
 		return FIELDS_ACCEPT;
 	if (term_asks_help(key))
 		return FIELDS_HELP;

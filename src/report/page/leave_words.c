@@ -191,7 +191,7 @@ const char *leave_cure(const struct work_leave_item *item)
 	    [WORK_MARK_UNSAID] = ("say what it is and where its elevation is from (F3), so that "
 	                          "others find it"),
 	    [WORK_DRAFT_WAITS] =
-	        "book it (Ctrl-B), or empty the form; if it is empty, open the run again",
+	        "book it (+), or empty the form; if it is empty, open the run again",
 	    [WORK_BOOKED_AGAINST] = "read again while the rod can still stand there",
 	    [WORK_RODS_ODD] = "make the number of setups even, or know the rods' zeros (F11, rod)",
 	    [WORK_RUN_NOT_CLOSED] = "close it once it can stand (F2, c)",

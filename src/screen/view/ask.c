@@ -5,9 +5,9 @@
 #include "screen/view/views.h"
 
 static const char bar[] =
-    " Enter next, then accept  Ctrl-B accept  Ctrl-U empty  Esc back\n"
+    " Enter next, then accept  ^K/^B accept  Ctrl-U empty  Esc back\n"
     "  Enter          on to the next field; on the last one it accepts them all\n"
-    "  Ctrl-B         accepts them all from any field\n"
+    "  Ctrl-K Ctrl-B  accepts them all from any field\n"
     "  Esc            turns back: nothing is changed";
 
 const char view_fields_keys[] =
@@ -78,7 +78,7 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			asking = typed && !dropping && count > 1;
 			dropping = true;
 			if (asking)
-				message = "Esc again drops what is typed; Ctrl-B keeps it";
+				message = "Esc again drops what is typed; Ctrl-K accepts it";
 			break;
 		case FIELDS_GONE:
 			asking = false;

@@ -51,10 +51,10 @@ static const char *const hints[] = {
 #define FORM_ROWS 8
 
 static const char bar[] =
-    " Enter next  Ctrl-N next set  Ctrl-B keep  Ctrl-U empty  Esc back\n"
+    " Enter next  Ctrl-N next set  ^K/^B keep  Ctrl-U empty  Esc back\n"
     "  Enter          on to the next field\n"
     "  Ctrl-N         the set counts; the form asks for the readings of another one\n"
-    "  Ctrl-B         keeps the test with every whole set\n"
+    "  Ctrl-K Ctrl-B  keeps the test with every whole set\n"
     "  Esc            turns back: nothing is kept";
 
 struct pegs {
@@ -275,7 +275,7 @@ static bool keep(struct book *book, struct pegs *pegs, const char *instrument, c
 		return false;
 	}
 	if (!pegs->odd_asked && reckon(pegs, &result, &why) && result.odd) {
-		snprintf(message, size, "a set may be misread: Ctrl-B again keeps it all the same");
+		snprintf(message, size, "a set may be misread: Ctrl-K again keeps it all the same");
 		pegs->odd_asked = true;
 		return false;
 	}
@@ -354,7 +354,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		message[0] = '\0';
 		pegs.odd_asked = pegs.odd_asked && answer == FIELDS_ACCEPT;
 		if (asked)
-			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps a whole set");
+			strcpy(message, "Esc again drops what is typed; Ctrl-K keeps a whole set");
 		else if (answer == FIELDS_ACCEPT)
 			kept = keep(book, &pegs, instrument, message, sizeof message);
 		else if (term_is_control(&key, 'n'))

@@ -70,7 +70,7 @@ static const char *const hints[FIELDS] = {
     "How distances are got: tape, wires, map or step.",
     "Readings of the water at each end; empty: 10."};
 
-static const char bar[] = " Enter Tab field  Ctrl-B keep the plan  Ctrl-U empty  Esc back";
+static const char bar[] = " Enter Tab field  ^K/^B keep the plan  Ctrl-U empty  Esc back";
 
 static bool is_length(int i, const char *text)
 {
@@ -301,7 +301,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 		asked = answer == FIELDS_BACK;
 		message[0] = '\0';
 		if (asked)
-			strcpy(message, "Esc again drops what is typed; Ctrl-B keeps the plan");
+			strcpy(message, "Esc again drops what is typed; Ctrl-K keeps the plan");
 		else if (answer == FIELDS_ACCEPT && ok)
 			kept = keep(book, fields, &settings, name, message, sizeof message);
 		else if (answer == FIELDS_ACCEPT)

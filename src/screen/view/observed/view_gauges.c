@@ -29,7 +29,7 @@ static void read_gauge(struct editor *ed, const char *proposed, char *message, s
 		if (level_is_like_reading(station->text) && !doubted) {
 			snprintf(message, size,
 			         "a station named %.60s? If that was the reading: Shift-Tab; "
-			         "Ctrl-B books it all the same",
+			         "Ctrl-K books it all the same",
 			         station->text);
 			cursor = STATION;
 			doubted = true;
