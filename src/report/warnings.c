@@ -126,8 +126,7 @@ static void put_words(const struct report_warned *about, enum level_warning warn
 		break;
 	case LEVEL_WARN_SEALS:
 		snprintf(text, size,
-		         "this sight seals the allowance, and neither water nor air is booked yet "
-		         "(F11)");
+		         "this sight seals the allowance, and neither water nor air is booked yet");
 		break;
 	case LEVEL_WARNINGS:
 		break;

@@ -293,6 +293,9 @@ static bool warn(struct book *book, struct work_run *run, const struct work_read
 		                         waters, water_count, NULL, &out->sight, note);
 		out->warned = work_warn(&with, &page, with.count - 1, &run->settings,
 		                        &run->terms.terms, &out->compared, &out->doubts);
+		if (work_doubt_seal(&with, with.count - 1, &run->terms, run->settings.long_sight,
+		                    waters, water_count))
+			out->warned.set |= 1u << LEVEL_WARN_SEALS;
 		out->setup = page.row[with.count - 1].setup;
 		out->reading_u = work_reading_u(&run->terms.terms, &out->sight);
 	}

@@ -45,7 +45,7 @@ START_TEST(test_warnings)
 	    [LEVEL_WARN_TAPE] = "a tape read over 95.000 m: was it a target?",
 	    [LEVEL_WARN_NUMBER] = "a station named PEG? A distance goes into Distance",
 	    [LEVEL_WARN_SEALS] = "this sight seals the allowance, and neither water nor air is "
-	                         "booked yet (F11)",
+	                         "booked yet",
 	};
 	struct level_sight at = sight(LEVEL_FS, "PEG", MM(123), METRES(95));
 	struct level_warned warned = {.half = MM(4),
