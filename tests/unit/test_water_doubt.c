@@ -46,6 +46,7 @@ START_TEST(test_other_shore)
 	struct shelf s;
 	struct book_water *list;
 	struct work_water_doubt got;
+	char one[LEVEL_SET_READING_BYTES];
 	size_t count;
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "over", LEVEL_CROSSING);
@@ -64,6 +65,12 @@ START_TEST(test_other_shore)
 	got = work_doubt_water(list, count, "W", MM(300));
 	ck_assert(got.doubted && got.off == -MM(160) && !*got.other);
 	/* the first of a station is like no other */
+	/* of a set the first that is off is named */
+	got = work_doubt_waters(list, count, "E", "0.401; 0.4611; 0.7", LEVEL_M, one);
+	ck_assert(got.doubted);
+	ck_assert_str_eq(one, "0.4611");
+	ck_assert_str_eq(got.other, "W");
+	ck_assert(!work_doubt_waters(list, count, "E", "0.401; odd; 0.399", LEVEL_M, one).doubted);
 	got = work_doubt_water(list, count, "X", MM(461));
 	ck_assert(!got.doubted && got.off == 0);
 	free(list);

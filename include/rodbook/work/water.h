@@ -2,6 +2,7 @@
 #ifndef RODBOOK_WORK_WATER_H
 #define RODBOOK_WORK_WATER_H
 
+#include "rodbook/level/set.h"
 #include "rodbook/work/run.h"
 
 struct work_water_doubt {
@@ -14,6 +15,12 @@ struct work_water_doubt {
  * by level_tally_doubts(). */
 struct work_water_doubt work_doubt_water(const struct book_water *list, size_t count,
                                          const char *station, level_nm reading);
+
+/* The same of the first doubtful reading of a set, or of the one that is typed; its text into
+ * `one`. What is no length is not doubted. */
+struct work_water_doubt work_doubt_waters(const struct book_water *list, size_t count,
+                                          const char *station, const char *typed,
+                                          enum level_unit unit, char one[LEVEL_SET_READING_BYTES]);
 
 /* Readings that are asked for at each end of a crossing, over minutes; a mean of fewer is weak
  * evidence (common practice, no source). */

@@ -28,6 +28,18 @@ struct work_water_doubt work_doubt_water(const struct book_water *list, size_t c
 	return out;
 }
 
+struct work_water_doubt work_doubt_waters(const struct book_water *list, size_t count,
+                                          const char *station, const char *typed,
+                                          enum level_unit unit, char one[LEVEL_SET_READING_BYTES])
+{
+	struct work_water_doubt out = {0};
+	level_nm value;
+	while (!out.doubted && level_next_reading(&typed, one))
+		if (level_parse_length(one, unit, &value, NULL))
+			out = work_doubt_water(list, count, station, value);
+	return out;
+}
+
 const struct level_sight *work_few_waters(const struct level_run *run,
                                           const struct level_page *page,
                                           const struct level_closing *closing, int end)

@@ -9,17 +9,14 @@ static void question(struct book *book, int64_t run, const char *station, const 
 	struct book_settings settings;
 	struct book_water *list;
 	struct work_water_doubt doubt;
-	level_nm value;
 	size_t count;
-	char text[300];
+	char one[LEVEL_SET_READING_BYTES], text[300];
 	if (!book_settings(book, &settings, NULL) || !book_waters(book, run, &list, &count, NULL))
 		return;
-	if (level_parse_length(typed, settings.style.unit, &value, NULL)) {
-		doubt = work_doubt_water(list, count, station, value);
-		report_water_doubt(&doubt, typed, station, &settings.style, text, sizeof text);
-		if (*text)
-			fprintf(stderr, "rodbook: booked with a warning: %s\n", text);
-	}
+	doubt = work_doubt_waters(list, count, station, typed, settings.style.unit, one);
+	report_water_doubt(&doubt, one, station, &settings.style, text, sizeof text);
+	if (*text)
+		fprintf(stderr, "rodbook: booked with a warning: %s\n", text);
 	free(list);
 }
 
@@ -27,7 +24,7 @@ static bool add(struct book *book, int64_t run, const struct words *words, int i
                 const char *remark, struct fault *why)
 {
 	question(book, run, words->word[2], words->word[i]);
-	return book_water_add(book, run, words->word[2], words->word[i], time, remark, why);
+	return book_water_add_set(book, run, words->word[2], words->word[i], time, remark, why);
 }
 
 int command_water(int argc, char **argv)

@@ -33,9 +33,7 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	const struct level_style *style = &ed->settings.style;
 	struct work_water_doubt doubt;
 	struct book_water *list;
-	const char *rest = reading->text;
 	char one[LEVEL_SET_READING_BYTES];
-	level_nm value;
 	size_t count;
 	text[0] = '\0';
 	if (level_is_like_reading(station->text)) {
@@ -45,11 +43,8 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	}
 	if (!book_waters(ed->book, ed->run.info.id, &list, &count, NULL))
 		return READING;
-	while (!*text && level_next_reading(&rest, one))
-		if (level_parse_length(one, style->unit, &value, NULL)) {
-			doubt = work_doubt_water(list, count, station->text, value);
-			report_water_doubt(&doubt, one, station->text, style, text, size);
-		}
+	doubt = work_doubt_waters(list, count, station->text, reading->text, style->unit, one);
+	report_water_doubt(&doubt, one, station->text, style, text, size);
 	free(list);
 	return READING;
 }
