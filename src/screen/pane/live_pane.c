@@ -54,11 +54,16 @@ static void sum_lines(const struct editor *ed, struct live *out)
 
 	level_format_length(a, c->sum_bs, style, false);
 	level_format_length(b, c->sum_fs, style, false);
+	/* A BS without its FS is in no sum: 0 beside it would puzzle. */
+	if (!c->setups && !c->offsets)
+		snprintf(out->sums[0], LINE_BYTES, "sums        -");
 	/* Feet and inches take all the room there is. */
-	snprintf(out->sums[0], LINE_BYTES, "sums%*sBS %s  FS %s%s%s",
-	         strlen(a) + strlen(b) > 18 || c->offsets ? 1 : 8, "", a, b,
-	         c->offsets ? "  OFF " : "",
-	         c->offsets ? level_format_length(offsets, c->sum_offsets, style, true) : "");
+	else
+		snprintf(out->sums[0], LINE_BYTES, "sums%*sBS %s  FS %s%s%s",
+		         strlen(a) + strlen(b) > 18 || c->offsets ? 1 : 8, "", a, b,
+		         c->offsets ? "  OFF " : "",
+		         c->offsets ? level_format_length(offsets, c->sum_offsets, style, true)
+		                    : "");
 	if (broken != SIZE_MAX && ed->work.sight[broken].kind == LEVEL_OFF)
 		snprintf(out->sums[1], LINE_BYTES, "page check  LINE BROKEN at an offset");
 	else if (broken != SIZE_MAX)
