@@ -76,7 +76,12 @@ START_TEST(test_water_and_air)
 {
 	struct shelf s;
 	struct work_leave_item got;
-	struct book_air air = {.sky = "overcast"}, *airs;
+	struct book_air air = {.sky = "overcast"},
+	                pair = {.low = "11.8 C",
+	                        .low_height = "1",
+	                        .high = "11.6 C",
+	                        .high_height = "6"},
+	                *airs;
 	size_t count;
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "over", LEVEL_CROSSING);
@@ -84,6 +89,16 @@ START_TEST(test_water_and_air)
 	NOT_OPEN(WORK_NO_WATER);
 	OPEN(WORK_NO_AIR);
 	WEIGHS(7, false);
+	/* no k follows from the sky; one does from two thermometers */
+	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
+	OPEN(WORK_NO_AIR);
+	ck_assert_msg(book_air_add(s.book, s.run.info.id, &pair, &s.why), "%s", s.why.text);
+	NOT_OPEN(WORK_NO_AIR);
+	ck_assert(book_airs(s.book, s.run.info.id, &airs, &count, &s.why));
+	for (size_t i = 0; i < count; i++)
+		ck_assert(book_air_strike(s.book, s.run.info.id, airs[i].id, "again", &s.why));
+	free(airs);
+	shelf_take(&s, s.run.info.id);
 	FS("E", "1.5", "800");
 	OPEN(WORK_NO_WATER);
 	WEIGHS(7, false);
@@ -98,7 +113,7 @@ START_TEST(test_water_and_air)
 	ck_assert(book_air_add(s.book, s.run.info.id, &air, &s.why));
 	NOT_OPEN(WORK_NO_AIR);
 	ck_assert(book_airs(s.book, s.run.info.id, &airs, &count, &s.why));
-	ck_assert(book_air_strike(s.book, s.run.info.id, airs[0].id, "in the sun", &s.why));
+	ck_assert(book_air_strike(s.book, s.run.info.id, airs[2].id, "in the sun", &s.why));
 	free(airs);
 	OPEN(WORK_NO_AIR);
 	shelf_close(&s);

@@ -42,8 +42,11 @@ static void begin(struct bench *b, enum level_run_kind kind)
 	                                        .closes = LEVEL_YES,
 	                                        .start_station = "A",
 	                                        .end_station = kind == LEVEL_LOOP ? "A" : "B"};
-	b->about = (struct leave_about){
-	    .run = &b->run, .has_air = true, .marks = &b->mark, .mark_said = b->said};
+	b->about = (struct leave_about){.run = &b->run,
+	                                .has_air = true,
+	                                .air_tells = true,
+	                                .marks = &b->mark,
+	                                .mark_said = b->said};
 }
 
 /* The only item of that code; NULL where there is none. */
@@ -352,10 +355,10 @@ START_TEST(test_crossing)
 	struct bench b;
 	begin(&b, LEVEL_CROSSING);
 	b.sights[1].distance = METRES(800);
-	b.about.has_air = false;
+	b.about.air_tells = false;
 	for (size_t i = 0; i < 4; i++)
 		ck_assert_msg(item(&b, codes[i]) != NULL, "code %zu", i);
-	b.about.has_air = b.about.other_shore = b.run.terms.sealed = true;
+	b.about.air_tells = b.about.other_shore = b.run.terms.sealed = true;
 	b.run.closing.by_water = true;
 	for (size_t i = 0; i < 4; i++)
 		ck_assert_msg(item(&b, codes[i]) == NULL, "code %zu", i);

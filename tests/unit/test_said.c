@@ -295,7 +295,7 @@ START_TEST(test_left_open)
 	     "the water at PEG was read 1 time only: that is weak evidence"},
 	    {{.code = WORK_WATER_FEW, .station = "PEG", .count = 9},
 	     "the water at PEG was read 9 times only: that is weak evidence"},
-	    {{.code = WORK_NO_AIR}, "the air was not booked"},
+	    {{.code = WORK_NO_AIR}, "no air was booked that gives a k"},
 	    {{.code = WORK_SEALED_LATE}, "its figures were sealed after a drop was seen or booked"},
 	    {{.code = WORK_NOT_SEALED},
 	     "its figures are not sealed: they could still be changed to suit the drop that is "

@@ -76,6 +76,9 @@ enum book_air_wait {
 	BOOK_AIR_WAITS_FOR_SIGHT, /* neither run nor plan says how long the long sight is */
 	BOOK_AIR_WAITS_FOR_WATER, /* nor how high above the water the line runs */
 };
+/* Whether the air that is booked would give a k, of any sight; also where a wind from land leaves
+ * it no say. Of terms that are not sealed. */
+bool book_terms_air_tells(const struct book_terms *terms);
 enum book_air_wait book_terms_air_waits(const struct book_terms *terms);
 /* Terms from figures alone; lengths in them carry their unit. */
 bool book_terms_of(const struct book_figures *figures, const struct book_run *run,

@@ -139,16 +139,20 @@ bool book_terms_find_k(struct book_terms *terms, const struct book_run *names,
 	                         book_terms_of(&terms->figures, names, &terms->terms, why));
 }
 
-enum book_air_wait book_terms_air_waits(const struct book_terms *terms)
+bool book_terms_air_tells(const struct book_terms *terms)
 {
 	/* Any sight will do to tell whether there is a k in what was read. */
 	static const struct level_sightline some = {1.5, 100, LEVEL_MEAN_RADIUS};
+	const struct level_k_found found =
+	    level_k_mean(terms->k.reading, terms->k.readings, &some, LEVEL_OVER_WATER);
+	return is_measured(&found) || found.from_land;
+}
+
+enum book_air_wait book_terms_air_waits(const struct book_terms *terms)
+{
 	const struct book_k *k = &terms->k;
-	struct level_k_found found;
-	if (terms->sealed || (k->has_line && !isnan(k->line.height)))
-		return BOOK_AIR_WAITS_NOT;
-	found = level_k_mean(k->reading, k->readings, &some, LEVEL_OVER_WATER);
-	if (!is_measured(&found))
+	if (terms->sealed || (k->has_line && !isnan(k->line.height)) ||
+	    !book_terms_air_tells(terms))
 		return BOOK_AIR_WAITS_NOT;
 	return k->has_line ? BOOK_AIR_WAITS_FOR_WATER : BOOK_AIR_WAITS_FOR_SIGHT;
 }

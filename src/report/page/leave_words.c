@@ -56,7 +56,7 @@ static const char *plain(enum work_leave_code code)
 	case WORK_NO_WATER:
 		return "the water was read at neither end";
 	case WORK_NO_AIR:
-		return "the air was not booked";
+		return "no air was booked that gives a k";
 	case WORK_SEALED_LATE:
 		return "its figures were sealed after a drop was seen or booked";
 	case WORK_NOT_SEALED:

@@ -125,6 +125,7 @@ static bool take_run(struct leaving *l, const struct book_run_info *info, struct
 	}
 	about->run = &run;
 	about->other_shore = other_shore(l, &run);
+	about->air_tells = run.terms.sealed || book_terms_air_tells(&run.terms);
 	ok = book_draft_waits(book, run.book.info.id, &about->draft_waits, why) &&
 	     air_counts(book, run.book.info.id, &about->has_air, why) &&
 	     water_unused(book, &run, about->water_unused, why);

@@ -209,7 +209,7 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 	if (*about->water_unused && !c->back)
 		ok = ok && leave_say(list, run, (struct work_leave_item){.code = WORK_WATER_UNUSED},
 		                     about->water_unused, "");
-	if (!about->has_air)
+	if (!about->has_air || !about->air_tells)
 		ok = ok && say_only(list, run, WORK_NO_AIR);
 	if (run->terms.sealed && run->terms.late)
 		ok = ok && say_only(list, run, WORK_SEALED_LATE);

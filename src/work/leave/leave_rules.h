@@ -9,6 +9,7 @@ struct leave_about {
 	const struct work_run *run;
 	bool draft_waits;
 	bool has_air;                           /* air that counts is booked */
+	bool air_tells;                         /* and a k follows from it, or the run is sealed */
 	char water_unused[LEVEL_STATION_BYTES]; /* the first station whose water counts for nothing
 	                                         */
 	bool other_shore; /* another crossing between its ends was sighted from the other shore */
