@@ -18,7 +18,8 @@ enum field_answer {
 	FIELDS_TYPED,   /* a text changed */
 	FIELDS_REFUSED, /* it cannot stand there */
 	FIELDS_DONE,    /* Enter on the last field */
-	FIELDS_ACCEPT,  /* Ctrl-K or Ctrl-B, from any field; this and the following by fields_read() only */
+	FIELDS_ACCEPT,  /* Ctrl-K or Ctrl-B, from any field; this and the following by fields_read()
+	                   only */
 	FIELDS_BACK,    /* Escape */
 	FIELDS_HELP,    /* F1 or Ctrl-G */
 	FIELDS_RESIZED, /* the window: to paint anew, and nothing else */
