@@ -83,7 +83,7 @@ START_TEST(test_each_page)
 	bytes = slurp(s.path, &size);
 	spoiled = malloc(size);
 	snprintf(path, sizeof path, "%s/new", s.dir);
-	for (size_t page = 0; page < size / PAGE; page += EACH_OR(5))
+	for (size_t page = 0; page < size / PAGE; page += EACH_OR(11))
 		for (int way = 0; way < 2; way++) {
 			struct book_rescued out;
 			struct told told;
@@ -120,7 +120,7 @@ START_TEST(test_cut_off)
 	s.book = NULL;
 	bytes = slurp(s.path, &size);
 	snprintf(path, sizeof path, "%s/new", s.dir);
-	for (size_t missing = 0; missing <= size / PAGE; missing += EACH_OR(5)) {
+	for (size_t missing = 0; missing <= size / PAGE; missing += EACH_OR(11)) {
 		size_t pages = size / PAGE - missing;
 		struct book_rescued out;
 		struct told told;

@@ -146,7 +146,7 @@ START_TEST(test_consistent_forgeries)
 	     "NULL, json_set(before, '$.name', 'colour')) WHERE row = 'radius'",
 	     "a setting \"colour\", which rodbook does not know"},
 	};
-	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i += EACH_OR(3)) {
 		struct shelf s;
 		struct book_verified out;
 		make(&s);

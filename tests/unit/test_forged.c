@@ -151,7 +151,7 @@ START_TEST(test_sentences)
 	make(&s);
 	book_close(s.book);
 	bytes = slurp(s.path, &size);
-	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i += EACH_OR(3)) {
 		struct book_verified out;
 		spill(s.path, bytes, size);
 		forge(s.path, cases[i].sql);
@@ -231,7 +231,7 @@ START_TEST(test_backwards)
 	    {"SET time = '2026-05-04T09:30:00+03:00' WHERE seq = 12", 1, 12},
 	    {"SET time = 'one day' WHERE seq IN (3, 6)", 0, 0},
 	};
-	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i += EACH_OR(3)) {
 		struct shelf s;
 		struct book_verified out;
 		char sql[200];

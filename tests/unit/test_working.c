@@ -174,7 +174,7 @@ START_TEST(test_working)
 {
 	uint64_t state = chance_seed("working");
 	size_t kept = 0;
-	for (int i = 0; i < RUNS; i++) {
+	for (int i = 0; i < RUNS; i += EACH_OR(5)) {
 		struct shelf s;
 		struct editor ed = {0};
 		shelf_open(&s, LEVEL_M);
@@ -197,7 +197,7 @@ START_TEST(test_working)
 		shelf_close(&s);
 	}
 	printf("%zu rows were not reduced again\n", kept);
-	ck_assert_uint_gt(kept, 5000);
+	ck_assert_uint_gt(kept, 5000 / EACH_OR(5));
 }
 END_TEST
 
