@@ -1,4 +1,3 @@
-#define _GNU_SOURCE /* renameat2 */
 #include "rodbook/book/files.h"
 
 #include <errno.h>
@@ -8,6 +7,8 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+#include "book/file/rename_fresh.h"
 
 bool book_file_is_book(const char *path)
 {
@@ -73,7 +74,7 @@ bool book_file_begin(const char *path, unsigned mode, char partial[BOOK_PATH_BYT
 static bool move_fresh(const char *partial, const char *path)
 {
 	int fd;
-	if (renameat2(AT_FDCWD, partial, AT_FDCWD, path, RENAME_NOREPLACE) == 0)
+	if (rename_fresh(partial, path))
 		return true;
 	if (errno != EINVAL && errno != ENOSYS)
 		return false;

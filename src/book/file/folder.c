@@ -1,4 +1,3 @@
-#define _GNU_SOURCE /* renameat2 */
 #include "rodbook/book/folder.h"
 
 #include <ctype.h>
@@ -10,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "book/file/rename_fresh.h"
 #include "book/journal/digest.h"
 
 static bool cannot(const char *path, struct fault *why)
@@ -154,7 +154,7 @@ bool book_folder_end(struct book_folder *folder, struct fault *why)
 	/* Its names are on disk before it is at its place. */
 	if (path_of(folder, "", inside, why))
 		book_file_sync_folder(inside);
-	ok = renameat2(AT_FDCWD, folder->partial, AT_FDCWD, folder->path, RENAME_NOREPLACE) == 0;
+	ok = rename_fresh(folder->partial, folder->path);
 	/* Not every file system knows that; a folder that holds something is never replaced. */
 	if (!ok && (errno == EINVAL || errno == ENOSYS))
 		ok = rename(folder->partial, folder->path) == 0;
