@@ -124,7 +124,7 @@ bool report_card_html(FILE *out, struct book *book, const struct report_plan *pl
 		snprintf(heading, sizeof heading, "%.*s", (int)first, words);
 		html_begin(out, heading);
 		html_lines(out, "", words + first + strspn(words + first, "\n"));
-		fputs("<div class=\"true sheet wide\">\n", out);
+		fputs("<div class=\"true sheet\">\n", out);
 		html_drawing(out, svg);
 		fputs("</div>\n", out);
 		html_end(out, report_foot(book, foot));

@@ -6,6 +6,7 @@
 
 #include "html/html.h"
 #include "report/front/front.h"
+#include "report/html/sheet.h"
 #include "report/html/written.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
@@ -65,16 +66,6 @@ static bool write_closure(FILE *out, struct book *book, const struct work_run *r
 static bool write_drop(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	return report_drop(out, book, run, false, why);
-}
-
-static bool write_cautions(FILE *out, struct book *book, const struct work_run *run,
-                           struct fault *why)
-{
-	(void)book;
-	(void)run;
-	(void)why;
-	lines_cautions(out);
-	return true;
 }
 
 static bool put_picture(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
@@ -142,7 +133,7 @@ bool report_html(FILE *out, struct book *book, const struct work_run *run, enum 
 		return false;
 	/* A statement's workings end with them. */
 	if (paper != REPORT_PAPER_STATEMENT)
-		ok = put_lines(out, "Cautions", write_cautions, book, run, why);
+		ok = sheet_cautions(out, why);
 	html_end(out, report_foot(book, foot));
 	return ok;
 }

@@ -62,7 +62,7 @@ static bool put_figures(FILE *out, char *csv, struct fault *why)
 	return why->kind == FAULT_NONE;
 }
 
-static bool put_cautions(FILE *out, struct fault *why)
+bool sheet_cautions(FILE *out, struct fault *why)
 {
 	char *text = NULL;
 	size_t size;
@@ -72,7 +72,7 @@ static bool put_cautions(FILE *out, struct fault *why)
 	text = written(lines, &text, true, why);
 	if (!text)
 		return false;
-	html_lines(out, "Cautions", text);
+	html_prose(out, "Cautions", text);
 	free(text);
 	return true;
 }
@@ -95,7 +95,7 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
 			html_drawing(out, svg);
 		if (*words)
 			html_lines(out, "", words);
-		ok = put_figures(out, figures, why) && put_cautions(out, why);
+		ok = put_figures(out, figures, why) && sheet_cautions(out, why);
 		html_end(out, report_foot(book, foot));
 	}
 	free(svg);
