@@ -262,7 +262,7 @@ static bool write_form(FILE *out, struct together *t, enum report_form form, str
 	case REPORT_AS_SVG:
 		return draw(out, t->book, &t->crossings, &t->combined, true, why);
 	case REPORT_AS_HTML:
-		return sheet_title(t->book, "crossings together", "", title, sizeof title, why) &&
+		return sheet_title(t->book, "crossings together", title, sizeof title, why) &&
 		       sheet_html(out, t->book, title, write_part, t, why);
 	case REPORT_AS_TEXT:
 		break;

@@ -110,10 +110,13 @@ static bool put_statement(FILE *out, struct book *book, const struct work_run *r
 bool report_html(FILE *out, struct book *book, const struct work_run *run, enum report_paper paper,
                  struct fault *why)
 {
-	static const char *const names[] = {"page of ", "closing of ", "drop of ", "statement of "};
+	static const enum lines_paper papers[] = {[REPORT_PAPER_PAGE] = LINES_PAGE,
+	                                          [REPORT_PAPER_CLOSING] = LINES_CLOSING,
+	                                          [REPORT_PAPER_DROP] = LINES_DROP,
+	                                          [REPORT_PAPER_STATEMENT] = LINES_STATEMENT};
 	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], foot[REPORT_FOOT_BYTES];
 	bool ok = false;
-	lines_heading(run, names[paper], title, sizeof title);
+	lines_heading(run, papers[paper], title, sizeof title);
 	html_begin(out, title);
 	switch (paper) {
 	case REPORT_PAPER_PAGE:

@@ -104,12 +104,11 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
 	return ok;
 }
 
-bool sheet_title(struct book *book, const char *what, const char *name, char *text, size_t size,
-                 struct fault *why)
+bool sheet_title(struct book *book, const char *what, char *text, size_t size, struct fault *why)
 {
 	struct book_settings settings;
 	if (!book_settings(book, &settings, why))
 		return false;
-	snprintf(text, size, "%s%s%s%s", settings.title, *settings.title ? ", " : "", what, name);
+	snprintf(text, size, "%s%s%s", settings.title, *settings.title ? ", " : "", what);
 	return true;
 }

@@ -18,8 +18,7 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
                 struct fault *why);
 /* The cautions of a paper as a paragraph with its heading. False only where memory is short. */
 bool sheet_cautions(FILE *out, struct fault *why);
-/* "Mill pond, WHAT NAME": the title of a paper, by the title of its book. */
-bool sheet_title(struct book *book, const char *what, const char *name, char *text, size_t size,
-                 struct fault *why);
+/* "Mill pond, WHAT": the title of a paper, by the title of its book and what it is. */
+bool sheet_title(struct book *book, const char *what, char *text, size_t size, struct fault *why);
 
 #endif

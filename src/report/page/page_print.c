@@ -276,7 +276,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 		free(head);
 		return fault_memory(why);
 	}
-	lines_heading(run, "", heading, sizeof heading);
+	lines_heading(run, LINES_RUN, heading, sizeof heading);
 	first = first_of(run);
 	sheets.failed = !first;
 	sheets.first = first;
