@@ -44,7 +44,8 @@ static const char style[] =
     "@page{margin:16mm}\n"
     "@media print{body{max-width:none;padding:0;font-size:9.5pt;line-height:1.3}"
     "pre{font-size:8.5pt}h1{font-size:13pt}h2{font-size:11pt;margin-top:.9rem}ol{margin:0}"
-    "thead{display:table-header-group}tr,li,.answer,svg,.keep{break-inside:avoid}"
+    "th,td{padding:.08rem "
+    ".25rem}thead{display:table-header-group}tr,li,.answer,svg,.keep{break-inside:avoid}"
     "h2{break-after:avoid}.sheet{break-before:page}}\n";
 
 void html_text(FILE *out, const char *text)
