@@ -76,13 +76,13 @@ void html_end(FILE *out, const char *foot)
 	fputs("</body>\n</html>\n", out);
 }
 
-/* Whether blanks set parts of the first line apart, so that breaking it would move them: more than
- * one blank behind its first word. */
+/* Whether breaking the first line would move its parts: more than one blank behind its first word
+ * sets them apart, or there are places to write on. */
 static bool has_columns(const char *text)
 {
 	size_t size = strcspn(text, "\n");
 	for (size_t i = strspn(text, " "); i + 1 < size; i++)
-		if (text[i] == ' ' && text[i + 1] == ' ')
+		if (text[i] == text[i + 1] && (text[i] == ' ' || text[i] == '_'))
 			return true;
 	return false;
 }
@@ -119,7 +119,8 @@ void html_lines(FILE *out, const char *heading, const char *text)
 
 void html_prose(FILE *out, const char *heading, const char *text)
 {
-	html_element(out, "h2", "", heading);
+	if (*heading)
+		html_element(out, "h2", "", heading);
 	fputs("<p>", out);
 	while (*text)
 		text = put_line(out, text);
