@@ -81,6 +81,9 @@ struct plot {
 	double y_reach; /* the y axis reaches from this below 0 to this above at least; 0: as far as
 	                   the values do */
 	bool headroom;  /* an SVG leaves room for a name above the highest point */
+	bool numbered;  /* points come from left to right, and an SVG has their numbers, from 1 on,
+	                   in  a row above the field, each above its point; where they are dense, as
+	                   many  as have room */
 	bool x_whole;   /* ticks of x are whole numbers */
 	size_t counted; /* x counts so many things, which alone have ticks; 0: x is a quantity */
 	const char *notes; /* lines below an SVG; among characters they are the caller's */

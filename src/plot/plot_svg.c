@@ -150,7 +150,8 @@ static struct svg_axes axes_of(const struct plot *plot)
 		    SVG_DIGIT * (plot_figure_width(&axes.x) + 2))
 			break;
 	}
-	axes.top = svg_top(plot->subtitle) + 8 + SVG_LINE * svg_mark_lines(plot, &axes);
+	axes.top = svg_top(plot->subtitle) + 8 +
+	           SVG_LINE * (svg_mark_lines(plot, &axes) + (plot->numbered ? 1 : 0));
 	axes.bottom = axes.top + SVG_HEIGHT;
 	return axes;
 }
@@ -209,6 +210,7 @@ void plot_svg(FILE *out, const struct plot *plot)
 	put_frame(out, plot, &axes);
 	svg_put_bands(out, plot, &axes);
 	svg_put_marks(out, plot, &axes);
+	svg_put_numbers(out, plot, &axes);
 	for (size_t i = 0; i < plot->curves; i++)
 		put_curve(out, &axes, &plot->curve[i], i);
 	svg_put_curve_names(out, plot, &axes);

@@ -40,6 +40,8 @@ void svg_put_stroke(FILE *out, size_t index);
 /* Uprights with their names above the field; a name that has no place there is in the title. */
 int svg_mark_lines(const struct plot *plot, const struct svg_axes *axes); /* of those names */
 void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *axes);
+/* Numbers above the field where points are numbered, each with a line down to its bar. */
+void svg_put_numbers(FILE *out, const struct plot *plot, const struct svg_axes *axes);
 /* Names to the right of the field, each as near as can be to where its curve ends. */
 void svg_put_curve_names(FILE *out, const struct plot *plot, const struct svg_axes *axes);
 /* Areas between two lines, each with a pattern of its own. */

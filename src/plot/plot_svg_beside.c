@@ -2,6 +2,7 @@
  * where nobody takes it for the name of another point. */
 #include <math.h>
 #include <stdint.h>
+#include <string.h>
 
 #include "plot/plot_svg.h"
 #include "plot/plot_xml.h"
@@ -282,6 +283,15 @@ static bool name_point(FILE *out, struct field *field, const struct plot_point *
 	return false;
 }
 
+/* Whether all that is to be written stands above the field: nothing, or its number. */
+static bool is_written(const struct plot *plot, size_t i)
+{
+	char number[24];
+	snprintf(number, sizeof number, "%zu", i + 1);
+	return plot->point[i].quiet || !xml_letters(plot->point[i].name) ||
+	       (plot->numbered && strcmp(plot->point[i].name, number) == 0);
+}
+
 void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_axes *axes)
 {
 	struct field field = {.plot = plot, .axes = axes};
@@ -289,7 +299,7 @@ void svg_put_point_names(FILE *out, const struct plot *plot, const struct svg_ax
 	for (size_t i = 0; i < plot->points && field.count < MOST_NAMES && tried < MOST_TRIED;
 	     i++) {
 		const struct plot_point *point = &plot->point[i];
-		if (!plot_is_drawn(point) || point->quiet || !xml_letters(point->name))
+		if (!plot_is_drawn(point) || is_written(plot, i))
 			continue;
 		if (!name_point(out, &field, point, 1e9) && xml_width(point->name) > SHORT_NAME)
 			name_point(out, &field, point, SHORT_NAME);

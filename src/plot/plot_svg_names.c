@@ -1,4 +1,5 @@
-/* The names in an SVG drawing: each where it covers as little as can be. */
+/* The names of marks and curves in an SVG drawing, and the numbers of points: each where it covers
+ * as little as can be. */
 #include "plot/plot_svg.h"
 
 #include <math.h>
@@ -94,6 +95,28 @@ void svg_put_marks(FILE *out, const struct plot *plot, const struct svg_axes *ax
 		fprintf(out, "<text x=\"%.3f\" y=\"%.3f\">", x + 4, top + 10);
 		xml_put_within(out, name, MARK_WIDTH);
 		fputs("</text>\n", out);
+	}
+}
+
+void svg_put_numbers(FILE *out, const struct plot *plot, const struct svg_axes *axes)
+{
+	double next = 0;
+	for (size_t i = 0; plot->numbered && i < plot->points; i++) {
+		const struct plot_point *point = &plot->point[i];
+		double x = svg_x(axes, point->x), half, end;
+		char number[24];
+		snprintf(number, sizeof number, "%zu", i + 1);
+		half = SVG_FONT * xml_width(number) / 2;
+		if (!plot_is_drawn(point) || x - half < next)
+			continue;
+		end = fmax(svg_y(axes, point->y + plot_error(point)), axes->top);
+		fprintf(out,
+		        "<line x1=\"%.3f\" y1=\"%.3f\" x2=\"%.3f\" y2=\"%.3f\" stroke=\"#000\" "
+		        "stroke-width=\"0.75\" stroke-dasharray=\"1 3\"/>\n"
+		        "<text class=\"number\" x=\"%.3f\" y=\"%.3f\" "
+		        "text-anchor=\"middle\">%s</text>\n",
+		        x, axes->top, x, end, x, axes->top - 4, number);
+		next = x + half + 1;
 	}
 }
 

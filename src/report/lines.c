@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "report/quantities.h"
+#include "text/cells.h"
 
 struct level_style lines_finer(const struct level_style *style)
 {
@@ -34,7 +35,8 @@ void lines_length(FILE *out, const char *name, double meters, const struct level
 	struct level_style finer = lines_finer(style);
 	char text[LEVEL_LENGTH_BYTES];
 	level_format_length(text, level_from_meters(meters), &finer, plus);
-	fprintf(out, "%-24s %12s%s%s\n", name, text, *note ? "   " : "", note);
+	cells_put(out, name, 24);
+	fprintf(out, " %12s%s%s\n", text, *note ? "   " : "", note);
 }
 
 static void two(FILE *out, const char *name, double bound, double u, const char *note,
@@ -42,7 +44,9 @@ static void two(FILE *out, const char *name, double bound, double u, const char 
 {
 	struct level_style finer = lines_finer(style);
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
-	fprintf(out, "  %-22s %12s %12s%s%s\n", name,
+	fputs("  ", out);
+	cells_put(out, name, 22);
+	fprintf(out, " %12s %12s%s%s\n",
 	        level_format_length(a, level_from_meters(bound), &finer, false),
 	        level_format_length(b, level_from_meters(u), &finer, false), *note ? "   " : "",
 	        note);

@@ -50,8 +50,9 @@ void lines_heads(FILE *out, const struct work_run *run);
 bool lines_when(const struct work_run *run, char *text, size_t size);
 /* That, and the names of levels and rods, in one line. */
 void lines_observed(FILE *out, const struct work_run *run);
-/* Title of the book, run, kind and unit; `what` stands before the run. */
-void lines_heading(const struct work_run *run, const char *what, char *text, size_t size);
+/* The heading of a paper: title of the book, what it is, run, kind and unit. */
+enum lines_paper { LINES_RUN, LINES_PAGE, LINES_CLOSING, LINES_DROP, LINES_STATEMENT };
+void lines_heading(const struct work_run *run, enum lines_paper paper, char *text, size_t size);
 void lines_cautions(FILE *out);
 /* Lines for two signatures with their dates. */
 void lines_signatures(FILE *out);

@@ -5,12 +5,13 @@
 #include <string.h>
 
 #include "csv/csv.h"
+#include "text/cells.h"
 
 static void put_mark(FILE *out, const struct book_mark *m, const struct level_style *style)
 {
 	char elevation[LEVEL_LENGTH_BYTES], u[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%-16s %14s%s", m->name,
-	        level_format_length(elevation, m->elevation, style, false),
+	cells_put(out, m->name, 16);
+	fprintf(out, " %14s%s", level_format_length(elevation, m->elevation, style, false),
 	        level_unit_after(style->unit));
 	if (m->u)
 		fprintf(out, "  u %s %s", level_format_exact(u, m->u, style),
@@ -113,7 +114,8 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 			quantity_text(out, "run", info->name);
 			quantity_text(out, "unreadable", words.text);
 		} else {
-			fprintf(out, "%-16s CANNOT BE READ: %s\n", info->name, words.text);
+			cells_put(out, info->name, 16);
+			fprintf(out, " CANNOT BE READ: %s\n", words.text);
 		}
 		return true;
 	}
@@ -128,7 +130,8 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 	} else {
 		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
 		               sizeof verdict);
-		fprintf(out, "%-16s %-9s %4d %s  %s", info->name, level_run_kind_name(info->kind),
+		cells_put(out, info->name, 16);
+		fprintf(out, " %-9s %4d %s  %s", level_run_kind_name(info->kind),
 		        run.closing.setups, run.closing.setups == 1 ? "setup " : "setups", verdict);
 		put_state(out, &run);
 		fputc('\n', out);

@@ -4,6 +4,7 @@
 
 #include "report/lines.h"
 #include "report/quantities.h"
+#include "text/cells.h"
 
 bool report_instruments(FILE *out, struct book *book, bool csv, struct fault *why)
 {
@@ -24,7 +25,8 @@ bool report_instruments(FILE *out, struct book *book, bool csv, struct fault *wh
 			quantity_text(out, "tilt_u", list[i].tilt_u);
 			continue;
 		}
-		fprintf(out, "%-16s tolerance %s", list[i].name, list[i].tolerance);
+		cells_put(out, list[i].name, 16);
+		fprintf(out, " tolerance %s", list[i].tolerance);
 		if (*list[i].tilt)
 			fprintf(out, "  tilt %s +- %s (standard uncertainty)", list[i].tilt,
 			        list[i].tilt_u);
@@ -53,7 +55,8 @@ bool report_waters(FILE *out, struct book *book, const struct book_run_info *run
 			quantity_length(out, "water", true, list[i].reading, &settings.style);
 			quantity_text(out, "time", list[i].time);
 		} else if (!csv) {
-			fprintf(out, "%-16s %12s  %s%s%s%s%s%s%s%s\n", list[i].station,
+			cells_put(out, list[i].station, 16);
+			fprintf(out, " %12s  %s%s%s%s%s%s%s%s\n",
 			        level_format_length(text, list[i].reading, &settings.style, false),
 			        list[i].time, report_typed(list[i].booked, typed),
 			        *list[i].remark ? "  " : "", list[i].remark,

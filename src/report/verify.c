@@ -58,6 +58,48 @@ static void put_against(FILE *out, const struct book_verified *v, int64_t at, co
 		        at);
 }
 
+static void put_followed(FILE *out, const struct book_verified *v)
+{
+	if (v->runs == 1 && v->sights == 1)
+		fputs("readings are as typed; sums and elevations follow from them: 1 run with 1 "
+		      "sight\n",
+		      out);
+	else if (v->runs == 1)
+		fprintf(out,
+		        "readings are as typed; sums and elevations follow from them: 1 run with "
+		        "%zu sights\n",
+		        v->sights);
+	else if (v->sights == 1)
+		fprintf(out,
+		        "readings are as typed; sums and elevations follow from them: %zu runs "
+		        "with 1 sight\n",
+		        v->runs);
+	else
+		fprintf(out,
+		        "readings are as typed; sums and elevations follow from them: %zu runs "
+		        "with %zu sights\n",
+		        v->runs, v->sights);
+}
+
+static void put_remarks(FILE *out, const struct book_verified *v)
+{
+	if (v->gaps == 1)
+		fputs("remark: 1 run has a line with a gap, which has no page check\n", out);
+	else if (v->gaps)
+		fprintf(out, "remark: %zu runs have a line with a gap, which has no page check\n",
+		        v->gaps);
+	if (v->backward == 1)
+		fprintf(out,
+		        "remark: time runs backwards at entry %" PRId64
+		        ": the clock was set back, or a time is invented\n",
+		        v->backward_at);
+	else if (v->backward)
+		fprintf(out,
+		        "remark: time runs backwards %" PRId64 " times, at entry %" PRId64
+		        " first: the clock was set back, or a time is invented\n",
+		        v->backward, v->backward_at);
+}
+
 void report_verified(FILE *out, const struct book_verified *v, int64_t at, const char *against,
                      bool csv)
 {
@@ -76,19 +118,10 @@ void report_verified(FILE *out, const struct book_verified *v, int64_t at, const
 	}
 	fprintf(out,
 	        "verified: the journal's %" PRId64 " entries yield exactly the %zu rows of the "
-	        "tables\n"
-	        "readings are as typed; sums and elevations follow from them: %zu run%s with "
-	        "%zu sight%s\n",
-	        v->entries, v->rows, v->runs, v->runs == 1 ? "" : "s", v->sights,
-	        v->sights == 1 ? "" : "s");
-	if (v->gaps)
-		fprintf(out, "remark: %zu run%s a line with a gap, which has no page check\n",
-		        v->gaps, v->gaps == 1 ? " has" : "s have");
-	if (v->backward)
-		fprintf(out,
-		        "remark: time runs backwards %" PRId64 " time%s, at entry %" PRId64
-		        " first: the clock was set back, or a time is invented\n",
-		        v->backward, v->backward == 1 ? "" : "s", v->backward_at);
+	        "tables\n",
+	        v->entries, v->rows);
+	put_followed(out, v);
+	put_remarks(out, v);
 	fprintf(out, "last entry: %" PRId64 "\n", v->last);
 	put_digest(out, v->last, v->digest);
 	strcpy(witness.digest, v->digest);

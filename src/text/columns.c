@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "text/cells.h"
+
 void columns_add(struct columns *table, const char *const *cells)
 {
 	size_t n = table->columns;
@@ -32,14 +34,6 @@ void columns_free(struct columns *table)
 	*table = (struct columns){0};
 }
 
-static int characters(const char *text)
-{
-	int count = 0;
-	for (; *text; text++)
-		count += (*text & 0xc0) != 0x80;
-	return count;
-}
-
 static const char *cell(const struct columns *table, size_t row, size_t column)
 {
 	const char *text = table->cell[row * table->columns + column];
@@ -50,7 +44,7 @@ static int width_of(const struct columns *table, size_t column)
 {
 	int width = 0;
 	for (size_t row = 0; row < table->rows; row++) {
-		int here = characters(cell(table, row, column));
+		int here = cells_of(cell(table, row, column));
 		width = here > width ? here : width;
 	}
 	return width;
@@ -63,7 +57,7 @@ static void put_row(FILE *out, const struct columns *table, size_t row, const in
 	int blanks = 0;
 	for (size_t i = 0; i < table->columns; i++) {
 		const char *text = cell(table, row, i);
-		int rest = width[i] - characters(text);
+		int rest = width[i] - cells_of(text);
 		blanks += align[i] == 'r' ? rest : 0;
 		if (*text) {
 			fprintf(out, "%*s%s", blanks, "", text);

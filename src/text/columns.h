@@ -1,4 +1,4 @@
-/* A table of texts: columns as wide as their longest cell, in characters. */
+/* A table of texts: columns as wide as the widest of their texts, in cells of a terminal. */
 #ifndef TEXT_COLUMNS_H
 #define TEXT_COLUMNS_H
 

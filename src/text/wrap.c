@@ -3,6 +3,8 @@
 #include <stdbool.h>
 #include <string.h>
 
+#include "text/cells.h"
+
 #define DEEPER 4
 
 static bool is_first_byte(char byte)
@@ -10,28 +12,19 @@ static bool is_first_byte(char byte)
 	return (byte & 0xc0) != 0x80;
 }
 
-int wrap_characters(const char *text)
-{
-	int count = 0;
-	for (; *text; text++)
-		count += is_first_byte(*text);
-	return count;
-}
-
 size_t wrap_fit(const char *text, int columns, const char **next)
 {
-	size_t at = 0, blank = 0, size;
-	int count = 0;
+	size_t at = 0, blank = 0, size, step;
+	int count = 0, cells;
 	bool begun = false; /* a blank before the first word is no place to break */
-	for (; text[at]; at++) {
-		if (!is_first_byte(text[at]))
-			continue;
-		if (count == columns)
+	for (; text[at]; at += step) {
+		step = cells_first(text + at, &cells);
+		if (count && count + cells > columns)
 			break;
 		if (text[at] == ' ' && begun && text[at - 1] != ' ')
 			blank = at;
 		begun = begun || text[at] != ' ';
-		count++;
+		count += cells;
 	}
 	size = !text[at] || text[at] == ' ' || !blank ? at : blank;
 	*next = text + size;
@@ -75,12 +68,12 @@ void wrap_text(FILE *out, const char *text, int columns)
 
 void wrap_put(FILE *out, const char *text, int width)
 {
-	int shown = 0;
-	while (*text && shown < width) {
-		fputc(*text++, out);
-		while (!is_first_byte(*text))
-			fputc(*text++, out);
-		shown++;
+	int shown = 0, cells;
+	size_t size = cells_first(text, &cells);
+	for (; size && shown + cells <= width; size = cells_first(text, &cells)) {
+		fwrite(text, 1, size, out);
+		text += size;
+		shown += cells;
 	}
 	fprintf(out, "%*s", width - shown, "");
 }

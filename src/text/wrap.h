@@ -1,18 +1,16 @@
-/* Texts in lines no longer than a measure, in characters. */
+/* Texts in lines no longer than a measure, in cells of a terminal. */
 #ifndef TEXT_WRAP_H
 #define TEXT_WRAP_H
 
 #include <stdio.h>
 
-/* Characters, not bytes, of UTF-8. */
-int wrap_characters(const char *text);
-/* How many bytes of the text fit into so many characters, broken at a blank where there is one, and
+/* How many bytes of the text fit into so many cells, broken at a blank where there is one, and
  * inside a word where there is none; *next: where the rest begins, its blanks left out. At least
  * one character. */
 size_t wrap_fit(const char *text, int columns, const char **next);
 /* Writes a text of several lines so; what is broken off stands 4 columns deeper than its line. */
 void wrap_text(FILE *out, const char *text, int columns);
-/* Writes a text into a column so many characters wide: cut, or filled with blanks. */
+/* Writes a text into a column so many cells wide: cut, or filled with blanks. */
 void wrap_put(FILE *out, const char *text, int width);
 
 #endif

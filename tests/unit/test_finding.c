@@ -421,6 +421,34 @@ START_TEST(test_narrow_prediction)
 }
 END_TEST
 
+/* What the air alone makes of it at the prediction. Others 3, air 4: u 5, U 10, of which 8 are the
+ * air's; on the other side the air is 1: u is the root of 10, U twice that, of which 2 are the
+ * air's. More drop than predicted is set against the first side. If all add up it is the air's
+ * limit. */
+START_TEST(test_air_alone)
+{
+	struct level_case c = {.span = 2,
+	                       .prediction = -1,
+	                       .variance = 9,
+	                       .bound = 100,
+	                       .air_u = {4, 1},
+	                       .air_bound = {11, 7},
+	                       .decides = LEVEL_BY_U95};
+	ck_assert_double_eq_tol(level_judge(&c).allowed, 10, 1e-12);
+	ck_assert_double_eq_tol(level_judge(&c).air, 8, 1e-12);
+	c.prediction = 1;
+	ck_assert_double_eq_tol(level_judge(&c).allowed, 2 * sqrt(10), 1e-12);
+	ck_assert_double_eq_tol(level_judge(&c).air, 2, 1e-12);
+	c.decides = LEVEL_BY_ALL;
+	ck_assert_double_eq_tol(level_judge(&c).air, 7, 1e-12);
+	c.prediction = -1;
+	ck_assert_double_eq_tol(level_judge(&c).air, 11, 1e-12);
+	c.variance = c.air_u[0] = 0;
+	c.decides = LEVEL_BY_U95;
+	ck_assert_double_eq(level_judge(&c).air, 0);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("finding", test_answers_at_their_limits, test_answers_in_each_unit,
@@ -428,5 +456,5 @@ int main(void)
 	                 test_radius_of_a_drop, test_radii, test_sides, test_distances,
 	                 test_equal_sights, test_no_water_no_answer, test_decides,
 	                 test_old_rule_takes_its_own_tilt, test_words, test_narrow,
-	                 test_narrow_prediction);
+	                 test_narrow_prediction, test_air_alone);
 }

@@ -319,9 +319,43 @@ START_TEST(test_svg_subtitle_and_bands)
 }
 END_TEST
 
+/* Numbered points have their numbers in a row above the field, each straight above its point and
+ * none over another one; of a dense row as many as have room, the first among them. */
+START_TEST(test_svg_numbers)
+{
+	struct plot_point points[60];
+	for (size_t count = 10; count <= 60; count += 25) {
+		struct plot plot = {.point = points, .points = count, .numbered = true};
+		double before = -1, row = -1;
+		size_t numbers = 0;
+		char *svg;
+		for (size_t i = 0; i < count; i++)
+			points[i] = (struct plot_point)POINT((double)i, 1, 1, "a point");
+		svg = svg_of(&plot);
+		for (const char *at = svg; (at = element(at, "number"));) {
+			size_t which = (size_t)strtoul(strchr(at, '>') + 1, NULL, 10);
+			const char *point = svg;
+			double x = number(at - 1, "x"), y = number(at - 1, "y");
+			ck_assert(numbers > 0 || which == 1);
+			for (size_t i = 0; i < which; i++)
+				point = element(point, "point");
+			ck_assert_double_eq_tol(moved(point, 0), x, 0.001);
+			ck_assert_double_lt(y, moved(point, 1));
+			ck_assert(numbers == 0 || y == row);
+			ck_assert(numbers == 0 || x - before > 7.5 * (which > 10 ? 2 : 1));
+			before = x;
+			row = y;
+			numbers++;
+		}
+		ck_assert(count > 10 ? numbers > 20 && numbers <= count : numbers == count);
+		free(svg);
+	}
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("plot SVG", test_svg_read_back, test_svg_escape, test_svg_long_names,
 	                 test_svg_close_marks, test_svg_close_points, test_svg_kinds_and_notes,
-	                 test_svg_widths, test_svg_subtitle_and_bands);
+	                 test_svg_widths, test_svg_subtitle_and_bands, test_svg_numbers);
 }

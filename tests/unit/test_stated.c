@@ -73,13 +73,15 @@ START_TEST(test_verified)
 	report_verified(out = begin(), &v, 5, "", false);
 	has(out, "2 runs with 2 sights\n"
 	         "remark: 1 run has a line with a gap, which has no page check\n"
-	         "remark: time runs backwards 1 time, at entry 7 first: ");
+	         "remark: time runs backwards at entry 7: ");
 	has_not("NOT");
 	ck_assert_ptr_nonnull(strstr(text, "digest of the entries 1 to 5:\n  " GROUPS "\n"));
+	v.sights = 1;
 	v.gaps = 2;
 	v.backward = 2;
 	report_verified(out = begin(), &v, 5, EIGHT, false);
 	has(out, "the entries 1 to 5 are those that the digest was taken of; 9 came since\n");
+	ck_assert_ptr_nonnull(strstr(text, "follow from them: 2 runs with 1 sight\n"));
 	ck_assert_ptr_nonnull(strstr(text, "remark: 2 runs have a line with a gap"));
 	ck_assert_ptr_nonnull(strstr(text, "time runs backwards 2 times,"));
 	has_not("digest of the entries 1 to 5");

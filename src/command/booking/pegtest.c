@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "rodbook/report/report.h"
+#include "text/cells.h"
 
 static const char usage[] =
     "pegtest --setup DA,A,DB,B --setup DA,A,DB,B [--setup ...]... [--tolerance SET] [--unit U]\n"
@@ -25,9 +26,11 @@ static bool list(struct book *book, const char *instrument, bool csv, struct fau
 		report_pegtests_csv(stdout, tests, count);
 	else if (count == 0)
 		printf("no peg test is in this book yet\n");
-	for (size_t i = 0; i < count && !csv; i++)
-		printf("%-16s %s  tilt %s +- %s  %s\n", tests[i].instrument, tests[i].time,
-		       tests[i].tilt, tests[i].tilt_u, tests[i].standings);
+	for (size_t i = 0; i < count && !csv; i++) {
+		cells_put(stdout, tests[i].instrument, 16);
+		printf(" %s  tilt %s +- %s  %s\n", tests[i].time, tests[i].tilt, tests[i].tilt_u,
+		       tests[i].standings);
+	}
 	free(tests);
 	return true;
 }

@@ -3,6 +3,7 @@
 
 #include "command/command.h"
 #include "rodbook/report/report.h"
+#include "text/cells.h"
 
 static const char usage[] =
     "rod BOOK [NAME [--zero L] [--scale PPM] [--expansion PPM/K --reference C] [--length L]\n"
@@ -18,7 +19,7 @@ static bool list(struct book *book, struct fault *why)
 		printf("no rods by name: they are taken as true\n");
 	for (size_t i = 0; i < count; i++) {
 		const struct book_rod *r = &rods[i];
-		printf("%-16s", r->name);
+		cells_put(stdout, r->name, 16);
 		if (*r->zero)
 			printf("  reads %s too high", r->zero);
 		if (*r->scale)

@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "rodbook/report/report.h"
+#include "text/cells.h"
 
 /* All sets: the program's own, then the book's. */
 static bool list(struct book *book, struct fault *why)
@@ -13,8 +14,10 @@ static bool list(struct book *book, struct fault *why)
 		return false;
 	for (size_t i = 0; i < known; i++)
 		printf("%-16s %s: %s\n", sets[i].name, sets[i].title, sets[i].source);
-	for (size_t i = 0; i < own; i++)
-		printf("%-16s %s\n", list[i].set.name, list[i].figures);
+	for (size_t i = 0; i < own; i++) {
+		cells_put(stdout, list[i].set.name, 16);
+		printf(" %s\n", list[i].figures);
+	}
 	free(list);
 	return true;
 }

@@ -91,6 +91,16 @@ static bool is_bounded(const struct level_case *c, double coverage)
 	       fabs(c->span) / 2;
 }
 
+/* What the air alone makes of that limit. */
+static double air_at(const struct level_case *c, double kappa, double limit)
+{
+	int side = level_case_side(c, kappa);
+	double u = level_case_u(c, kappa);
+	if (c->decides == LEVEL_BY_ALL)
+		return c->air_bound[side];
+	return u > 0 ? limit * c->air_u[side] / u : 0;
+}
+
 static bool is_within(const struct level_case *c, double kappa, double coverage)
 {
 	return fabs(left_over(c, kappa)) <= limit_at(c, kappa, coverage);
@@ -166,6 +176,7 @@ struct level_finding level_judge(const struct level_case *c)
 	out.narrow_prediction =
 	    !level_prediction_fits(out.answer) && is_within_99(c, c->prediction);
 	out.allowed = limit_at(c, c->prediction, coverage);
+	out.air = air_at(c, c->prediction, out.allowed);
 	return out;
 }
 

@@ -59,7 +59,7 @@ static bool write_form(FILE *out, struct book *book, struct work_epochs *epochs,
 	case REPORT_AS_SVG:
 		return draw(out, epochs, why);
 	case REPORT_AS_HTML:
-		return sheet_title(book, "changes of marks", "", title, sizeof title, why) &&
+		return sheet_title(book, "changes of marks", title, sizeof title, why) &&
 		       sheet_html(out, book, title, write_part, epochs, why);
 	case REPORT_AS_TEXT:
 		break;

@@ -2,6 +2,7 @@
 
 #include "rodbook/report/report.h"
 #include "text/wrap.h"
+#include "text/cells.h"
 
 #define README_COLUMNS 78
 
@@ -28,7 +29,9 @@ void readme_run(FILE *out, const struct work_run *run)
 
 void readme_file(FILE *out, const char *name, const char *holds)
 {
-	fprintf(out, "  %-32s %s\n", name, holds);
+	fputs("  ", out);
+	cells_put(out, name, 32);
+	fprintf(out, " %s\n", holds);
 }
 
 void readme_missing(FILE *out, const char *name, const char *hex, bool missing)

@@ -1,14 +1,15 @@
 /* A card for the person at the far pole of a planned sight. */
-#include <math.h>
+#include "report/drop/card.h"
+
 #include <stdlib.h>
-#include <string.h>
 
 #include "html/html.h"
-#include "report/drop/card.h"
+#include "report/html/written.h"
 #include "report/lines.h"
 #include "report/quantities.h"
 
 #define LINE "______________"
+#define HEADING_BYTES (LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60)
 
 /* Common practice, no source: whoever has others writes them in. */
 static const char signals[] =
@@ -24,112 +25,170 @@ static const char signals[] =
     "  " LINE "          " LINE LINE "\n"
     "  phone or radio          " LINE LINE "\n";
 
-static void put_heights(FILE *out, const struct report_plan *p, const struct level_planned *r)
+/* What a card is made of. */
+struct card_words {
+	const struct report_plan *plan;
+	struct level_planned planned;
+	double power;
+};
+
+static void put_top(FILE *out, const struct card_words *c)
 {
-	const struct level_style *style = &p->style;
-	if (!p->plan.has_hi || r->bar == LEVEL_PLAN_NO_K) {
+	char distance[LEVEL_LENGTH_BYTES], size[LEVEL_LENGTH_BYTES],
+	    mark[LEVEL_LENGTH_BYTES] = LINE;
+	const struct level_style *style = &c->plan->style;
+	fprintf(
+	    out, "%-24s %12s   from the level to your pole\n", "distance",
+	    level_format_distance_unit(distance, level_from_meters(c->plan->plan.distance), style));
+	fprintf(out, "%-24s %12s   how to find it: %s\n", "station", LINE, LINE "______");
+	if (c->plan->plan.has_target)
+		report_meters(mark, c->plan->plan.target, style, false);
+	fprintf(out, "%-24s %12s   of the target above the water\n", "height", mark);
+	fprintf(
+	    out, "%-24s %12s   the smallest that %g power shows\n\n", "target",
+	    report_meters(size, level_target_size(c->plan->plan.distance, c->power), style, false),
+	    c->power);
+}
+
+static bool is_reckoned(const struct card_words *c)
+{
+	return c->plan->plan.has_hi && c->planned.bar != LEVEL_PLAN_NO_K;
+}
+
+static void put_heights(FILE *out, const struct card_words *c)
+{
+	const struct level_style *style = &c->plan->style;
+	if (!is_reckoned(c)) {
 		fprintf(out,
 		        "rodbook cannot work out where the cross-hair meets your pole: the plan "
-		        "has no %s\n",
-		        p->plan.has_hi ? "k" : "height of the line");
+		        "has no %s\n\n",
+		        c->plan->plan.has_hi ? "k" : "height of the line");
 		return;
 	}
 	fprintf(out, "where the cross-hair meets your pole, above the water (%s):\n",
 	        level_unit_words(style->unit));
-	lines_length(out, "  level line", p->plan.hi, style, false, "neither curve nor air");
-	lines_length(out, "  flat water", r->crosshair_flat, style, false, "in the plan's air");
-	lines_length(out, "  round water", r->crosshair_round, style, false, "likewise");
-	fprintf(out,
-	        "Look for it about there, but set the target where the observer signals: what\n"
-	        "is found must not hang on this card.\n");
+	lines_length(out, "  level line", c->plan->plan.hi, style, false, "neither curve nor air");
+	lines_length(out, "  flat water", c->planned.crosshair_flat, style, false,
+	             "in the plan's air");
+	lines_length(out, "  round water", c->planned.crosshair_round, style, false, "likewise");
 }
 
-static void put_target(FILE *out, const struct report_plan *p, double power)
+static void put_advice(FILE *out, const struct card_words *c)
 {
-	char size[LEVEL_LENGTH_BYTES], mark[LEVEL_LENGTH_BYTES] = LINE;
-	if (p->plan.has_target)
-		report_meters(mark, p->plan.target, &p->style, false);
-	fprintf(out, "%-24s %12s   of the target above the water\n", "height", mark);
-	fprintf(out, "%-24s %12s   the smallest that %g power shows\n", "target",
-	        report_meters(size, level_target_size(p->plan.distance, power), &p->style, false),
-	        power);
+	if (is_reckoned(c))
+		fputs(
+		    "Look for it about there, but set the target where the observer signals: what\n"
+		    "is found must not hang on this card.\n\n",
+		    out);
 }
 
-static void put_readings(FILE *out, const struct level_plan *plan)
+static void put_readings(FILE *out, const struct card_words *c)
 {
 	fprintf(out,
 	        "what to read:\n"
 	        "  the water at the pole, stilled, %d times over some minutes, as it is read on\n"
 	        "  the other shore; then the target above the water, by tape, each time the\n"
-	        "  observer signals hold; then the water again. Write the time of each.\n\n"
-	        "  %-12s %-14s %-14s %s\n",
-	        plan->waters > 0 ? plan->waters : 10, "time", "water", "target", "remark");
-	for (int i = 0; i < 6; i++)
-		fprintf(out, "  ____________ %-14s %-14s %s\n", LINE, LINE, LINE LINE);
+	        "  observer signals hold; then the water again. Write the time of each.\n\n",
+	        c->plan->plan.waters > 0 ? c->plan->plan.waters : 10);
 }
 
-void report_card(FILE *out, const struct report_plan *plan, const char *title, const char *name,
-                 double power)
+static void put_form(FILE *out, const struct card_words *c)
 {
-	struct level_planned planned = level_plan_of(&plan->plan);
-	char distance[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%s%scard for the far pole, plan %s\n\n", title, *title ? ", " : "", name);
-	fprintf(out, "%-24s %12s   from the level to your pole\n", "distance",
-	        level_format_distance_unit(distance, level_from_meters(plan->plan.distance),
-	                                   &plan->style));
-	fprintf(out, "%-24s %12s   how to find it: %s\n", "station", LINE, LINE "______");
-	put_target(out, plan, power);
+	(void)c;
+	fprintf(out, "  %-12s %-14s %-14s %s\n", "time", "water", "target", "remark");
+	for (int i = 0; i < 6; i++)
+		fprintf(out, "  ____________ %-14s %-14s %s\n", LINE, LINE, LINE LINE);
 	fputc('\n', out);
-	put_heights(out, plan, &planned);
-	fputc('\n', out);
-	put_readings(out, &plan->plan);
-	fputc('\n', out);
-	fputs(signals, out);
-	fputc('\n', out);
+}
+
+static void put_signals(FILE *out, const struct card_words *c)
+{
+	(void)c;
+	fprintf(out, "%s\n", signals);
+}
+
+static void put_cautions(FILE *out, const struct card_words *c)
+{
+	(void)c;
 	lines_cautions(out);
 	fputs("A pole of metal stays away from power lines, and down when thunder is heard.\n",
 	      out);
 }
 
-/* What is written into memory; NULL where that is short. */
-static char *text_of(const struct report_plan *plan, const char *title, const char *name,
-                     double power, bool drawing)
+/* In their order; prose is a paragraph in a browser. */
+static const struct {
+	void (*write)(FILE *out, const struct card_words *c);
+	bool is_prose;
+} parts[] = {{put_top, false},  {put_heights, false}, {put_advice, true},  {put_readings, true},
+             {put_form, false}, {put_signals, false}, {put_cautions, true}};
+#define PARTS (sizeof parts / sizeof *parts)
+
+static struct card_words words_of(const struct report_plan *plan, double power)
 {
-	struct level_planned planned = level_plan_of(&plan->plan);
+	return (struct card_words){plan, level_plan_of(&plan->plan), power};
+}
+
+static void card_heading(const char *title, const char *name, char *text, size_t size)
+{
+	snprintf(text, size, "%s%scard for the far pole, plan %s", title, *title ? ", " : "", name);
+}
+
+void report_card(FILE *out, const struct report_plan *plan, const char *title, const char *name,
+                 double power)
+{
+	const struct card_words words = words_of(plan, power);
+	char heading[HEADING_BYTES];
+	card_heading(title, name, heading, sizeof heading);
+	fprintf(out, "%s\n\n", heading);
+	for (size_t i = 0; i < PARTS; i++)
+		parts[i].write(out, &words);
+}
+
+static bool put_part(FILE *out, size_t i, const struct card_words *words, struct fault *why)
+{
 	char *text = NULL;
 	size_t size;
-	FILE *out = open_memstream(&text, &size);
-	if (!out)
-		return NULL;
-	if (drawing)
-		card_svg(out, plan, &planned, power);
-	else
-		report_card(out, plan, title, name, power);
-	if (fclose(out) == 0)
-		return text;
+	FILE *part = open_memstream(&text, &size);
+	if (part)
+		parts[i].write(part, words);
+	text = written(part, &text, true, why);
+	if (text && *text && parts[i].is_prose)
+		html_prose(out, "", text);
+	else if (text)
+		html_lines(out, "", text);
 	free(text);
-	return NULL;
+	return text;
+}
+
+static bool put_drawing(FILE *out, const struct card_words *words, struct fault *why)
+{
+	char *svg = NULL;
+	size_t size;
+	FILE *drawing = open_memstream(&svg, &size);
+	if (drawing)
+		card_svg(drawing, words->plan, &words->planned, words->power);
+	svg = written(drawing, &svg, true, why);
+	if (!svg)
+		return false;
+	fputs("<div class=\"true sheet\">\n", out);
+	html_drawing(out, svg);
+	fputs("</div>\n", out);
+	free(svg);
+	return true;
 }
 
 bool report_card_html(FILE *out, struct book *book, const struct report_plan *plan,
                       const char *title, const char *name, double power, struct fault *why)
 {
-	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], foot[REPORT_FOOT_BYTES];
-	char *words = text_of(plan, title, name, power, false);
-	char *svg = text_of(plan, title, name, power, true);
-	bool ok = words && svg;
-	if (ok) {
-		/* The first line of the words is the heading. */
-		size_t first = strcspn(words, "\n");
-		snprintf(heading, sizeof heading, "%.*s", (int)first, words);
-		html_begin(out, heading);
-		html_lines(out, "", words + first + strspn(words + first, "\n"));
-		fputs("<div class=\"true sheet wide\">\n", out);
-		html_drawing(out, svg);
-		fputs("</div>\n", out);
-		html_end(out, report_foot(book, foot));
-	}
-	free(words);
-	free(svg);
-	return ok || fault_memory(why);
+	const struct card_words words = words_of(plan, power);
+	char heading[HEADING_BYTES], foot[REPORT_FOOT_BYTES];
+	card_heading(title, name, heading, sizeof heading);
+	html_begin(out, heading);
+	for (size_t i = 0; i < PARTS; i++)
+		if (!put_part(out, i, &words, why))
+			return false;
+	if (!put_drawing(out, &words, why))
+		return false;
+	html_end(out, report_foot(book, foot));
+	return true;
 }

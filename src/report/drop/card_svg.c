@@ -18,13 +18,16 @@
 #define LANE_WIDE 36.0
 #define NAMES 340.0
 #define TOP 30.0
-/* The longest piece of pole that a sheet has room for, mm, and what stands at least above and below
- * all that is drawn. */
+/* The longest piece of pole that a sheet has room for, A4 or letter, mm, and what stands at least
+ * above and below all that is drawn. */
 #define PIECE 195.0
 #define AROUND 8.0
 /* The ruler stands upright at the right, where names end. */
 #define RULER 640.0
-#define NAMES_END 600.0
+#define NAMES_END 530.0
+/* The largest target that is drawn, mm: beside a pole below the ruler, else below all. */
+#define TARGET_BESIDE 33.0
+#define TARGET_BELOW 60.0
 /* Names stand this far apart at least. */
 #define LINE 18.0
 
@@ -152,21 +155,29 @@ static void put_lines(struct card *c)
 	}
 }
 
-/* As it is on the pole: at most as large as there is room. */
-static void put_target(const struct card *c, double power, double y)
+/* As it is on the pole, in units of the drawing; 0 where there is no room for it. */
+static double target_drawn(const struct card *c, double power, bool beside)
 {
-	double size = level_target_size(c->plan->plan.distance, power), wide = size * 1000 * MM;
+	double size = level_target_size(c->plan->plan.distance, power) * 1000;
+	return size > (beside ? TARGET_BESIDE : TARGET_BELOW) ? 0 : size * MM;
+}
+
+static void put_target(const struct card *c, double power, bool beside, double y)
+{
+	double wide = target_drawn(c, power, beside);
 	char text[LEVEL_LENGTH_BYTES], whole[LEVEL_LENGTH_BYTES + 80];
-	snprintf(whole, sizeof whole, "the smallest target that %g power shows: %s%s", power,
-	         report_meters(text, size, &c->plan->style, false),
+	snprintf(whole, sizeof whole, "the smallest target that %g power shows%s: %s%s", power,
+	         wide > 0 && beside ? ", below the ruler" : "",
+	         report_meters(text, level_target_size(c->plan->plan.distance, power),
+	                       &c->plan->style, false),
 	         level_unit_after(c->plan->style.unit));
 	put_text(c, 20, y, "start", whole, WIDE - 30);
-	if (wide > 60 * MM)
+	if (wide == 0)
 		return;
 	fprintf(c->out,
-	        "<rect class=\"target\" x=\"20\" y=\"%.1f\" width=\"%.2f\" height=\"%.2f\" "
+	        "<rect class=\"target\" x=\"%.2f\" y=\"%.1f\" width=\"%.2f\" height=\"%.2f\" "
 	        "fill=\"#000\"/>\n",
-	        y + 10, wide, wide);
+	        beside ? WIDE - 10 - wide : 20, beside ? TOP + 100 * MM + 30 : y + 10, wide, wide);
 }
 
 static void put_ruler(const struct card *c)
@@ -206,7 +217,7 @@ static void put_allowed(const struct card *c, double allowance, double y)
 	snprintf(whole, sizeof whole, "bars: the allowance of %s%s to both sides%s",
 	         report_meters(text, allowance, &c->plan->style, false),
 	         level_unit_after(c->plan->style.unit),
-	         c->cut ? ", cut off at the ends of the pole drawn here" : "");
+	         c->cut ? ", as far as the pole is drawn" : "");
 	put_text(c, 20, y, "start", whole, WIDE - 30);
 }
 
@@ -223,9 +234,10 @@ void card_svg(FILE *out, const struct report_plan *plan, const struct level_plan
 	                 false};
 	bool reckoned = plan->plan.has_hi && r->bar != LEVEL_PLAN_NO_K;
 	bool fits = reckoned && choose_piece(&c, r->allowance.decides);
-	double size = level_target_size(plan->plan.distance, power) * 1000 * MM;
-	double end = fmax(fits ? down(&c, c.low) + 24 : 0, TOP + 100 * MM) + 22;
-	double height = end + 60 + (size > 60 * MM ? 0 : size);
+	double target = target_drawn(&c, power, fits);
+	double beside = TOP + 100 * MM + (fits && target > 0 ? 30 + target : 0);
+	double end = fmax(fits ? down(&c, c.low) + 24 : 0, beside) + 22;
+	double height = end + 60 + (fits ? 0 : target);
 	fprintf(out,
 	        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" "
 	        "style=\"width:170mm;height:%.2fmm\" viewBox=\"0 0 %.0f %.2f\" "
@@ -239,11 +251,11 @@ void card_svg(FILE *out, const struct report_plan *plan, const struct level_plan
 	else if (reckoned)
 		put_text(&c, 20, 16, "start",
 		         "The lines lie too far apart for a sheet: measure them from the water.",
-		         500);
+		         RULER - 30);
 	put_ruler(&c);
 	if (fits)
 		put_allowed(&c, r->allowance.decides, end + 20);
-	put_target(&c, power, end + (fits ? 40 : 20));
+	put_target(&c, power, fits, end + (fits ? 40 : 20));
 	put_text(&c, 20, end, "start",
 	         "Hold a ruler to the one at the right: where it is not 100 mm long, print at "
 	         "100 %.",

@@ -3,6 +3,7 @@
 
 #include "report/drop/drop.h"
 #include "report/lines.h"
+#include "text/cells.h"
 
 /* The answer by another set of terms; false where they do not serve. */
 static bool closed_by(const struct work_run *run, const struct book_figures *figures,
@@ -66,9 +67,12 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 	        : seal->asked    ? ", before any long sight was booked"
 	                         : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
-		if (!is_inner(name))
-			fprintf(out, "  %-16s %s%s%s\n", name, value, book_figure_unit(name),
+		if (!is_inner(name)) {
+			fputs("  ", out);
+			cells_put(out, name, 16);
+			fprintf(out, " %s%s%s\n", value, book_figure_unit(name),
 			        remark_of(seal, name, value));
+		}
 }
 
 void drop_seals(FILE *out, const struct work_run *run, const struct book_seal *seals, size_t count)

@@ -7,6 +7,7 @@
 #include "report/lines.h"
 #include "report/picture/picture.h"
 #include "report/quantities.h"
+#include "text/cells.h"
 
 /* What a reader must know of how its figures came about. */
 static const char *seal_words(const struct crossing_row *row)
@@ -27,16 +28,28 @@ static const char *left_words(char *text, size_t size, const struct crossing_lef
 	return text;
 }
 
+/* How wide the names of the runs are. */
+static int run_column(const struct crossings *c)
+{
+	int width = 16;
+	for (size_t i = 0; i < c->count; i++)
+		width = cells_of(c->row[i].run) > width ? cells_of(c->row[i].run) : width;
+	return width;
+}
+
 static void put_rows(FILE *out, const struct crossings *c)
 {
 	struct level_style finer = lines_finer(&c->style);
-	fprintf(out, "%-16s %-10s %9s %10s %10s %10s %10s  %s\n", "run", "day", "reach", "flat",
-	        "predicted", "observed", "allowance", "answer");
+	int width = run_column(c);
+	cells_put(out, "run", width);
+	fprintf(out, " %-10s %9s %10s %10s %10s %10s  %s\n", "day", "reach", "flat", "predicted",
+	        "observed", "allowance", "answer");
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
 		const double lengths[] = {row->flat, row->predicted, row->observed, row->allowance};
 		char text[LEVEL_LENGTH_BYTES];
-		fprintf(out, "%-16s %-10s %9s", row->run, row->day,
+		cells_put(out, row->run, width);
+		fprintf(out, " %-10s %9s", row->day,
 		        level_format_length(text, level_from_meters(row->reach), &c->style, false));
 		for (int j = 0; j < 4; j++)
 			fprintf(out, " %10s",
@@ -54,9 +67,10 @@ static void put_rows(FILE *out, const struct crossings *c)
 static void put_left(FILE *out, const struct crossings *c)
 {
 	char text[480];
-	for (size_t i = 0; i < c->left_count; i++)
-		fprintf(out, "%-16s left out: %s\n", c->left[i].name,
-		        left_words(text, sizeof text, &c->left[i]));
+	for (size_t i = 0; i < c->left_count; i++) {
+		cells_put(out, c->left[i].name, run_column(c));
+		fprintf(out, " left out: %s\n", left_words(text, sizeof text, &c->left[i]));
+	}
 }
 
 static void put_radius(FILE *out, const struct level_radius *radius)
@@ -262,7 +276,7 @@ static bool write_form(FILE *out, struct together *t, enum report_form form, str
 	case REPORT_AS_SVG:
 		return draw(out, t->book, &t->crossings, &t->combined, true, why);
 	case REPORT_AS_HTML:
-		return sheet_title(t->book, "crossings together", "", title, sizeof title, why) &&
+		return sheet_title(t->book, "crossings together", title, sizeof title, why) &&
 		       sheet_html(out, t->book, title, write_part, t, why);
 	case REPORT_AS_TEXT:
 		break;

@@ -6,6 +6,7 @@
 
 #include "report/front/front.h"
 #include "report/front/ruler.h"
+#include "text/cells.h"
 #include "text/wrap.h"
 
 #define ROW_BYTES 200
@@ -80,7 +81,7 @@ static void put_labeled(FILE *out, const char *label, const char *text, int colu
 static void put_row(FILE *out, const struct front_row *row, int columns)
 {
 	const char *rest = row->note;
-	int name = wrap_characters(row->name);
+	int name = cells_of(row->name);
 	fprintf(out, "%s%s", row->name, name > NAME ? "\n" : "");
 	fprintf(out, "%*s %*s", name > NAME ? NAME : NAME - name, "", VALUE, row->value);
 	do {

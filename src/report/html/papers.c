@@ -6,6 +6,7 @@
 
 #include "html/html.h"
 #include "report/front/front.h"
+#include "report/html/sheet.h"
 #include "report/html/written.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
@@ -67,16 +68,6 @@ static bool write_drop(FILE *out, struct book *book, const struct work_run *run,
 	return report_drop(out, book, run, false, why);
 }
 
-static bool write_cautions(FILE *out, struct book *book, const struct work_run *run,
-                           struct fault *why)
-{
-	(void)book;
-	(void)run;
-	(void)why;
-	lines_cautions(out);
-	return true;
-}
-
 static bool put_picture(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	char *svg;
@@ -119,10 +110,13 @@ static bool put_statement(FILE *out, struct book *book, const struct work_run *r
 bool report_html(FILE *out, struct book *book, const struct work_run *run, enum report_paper paper,
                  struct fault *why)
 {
-	static const char *const names[] = {"page of ", "closing of ", "drop of ", "statement of "};
+	static const enum lines_paper papers[] = {[REPORT_PAPER_PAGE] = LINES_PAGE,
+	                                          [REPORT_PAPER_CLOSING] = LINES_CLOSING,
+	                                          [REPORT_PAPER_DROP] = LINES_DROP,
+	                                          [REPORT_PAPER_STATEMENT] = LINES_STATEMENT};
 	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], foot[REPORT_FOOT_BYTES];
 	bool ok = false;
-	lines_heading(run, names[paper], title, sizeof title);
+	lines_heading(run, papers[paper], title, sizeof title);
 	html_begin(out, title);
 	switch (paper) {
 	case REPORT_PAPER_PAGE:
@@ -142,7 +136,7 @@ bool report_html(FILE *out, struct book *book, const struct work_run *run, enum 
 		return false;
 	/* A statement's workings end with them. */
 	if (paper != REPORT_PAPER_STATEMENT)
-		ok = put_lines(out, "Cautions", write_cautions, book, run, why);
+		ok = sheet_cautions(out, why);
 	html_end(out, report_foot(book, foot));
 	return ok;
 }

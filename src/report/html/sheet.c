@@ -25,15 +25,27 @@ static bool is_number(const char *text)
 	return *text && !*end;
 }
 
-static void put_row(FILE *out, const struct csv_record *record, bool head)
+/* A row, of which numbers stand to the right. */
+static void put_row(FILE *out, const struct csv_record *record)
 {
 	fputs("<tr>", out);
 	for (size_t i = 0; i < record->count; i++)
-		html_element(out, head ? "th" : "td",
-		             head                          ? "scope=\"col\""
-		             : is_number(record->field[i]) ? "class=\"n\""
-		                                           : "",
+		html_element(out, "td", is_number(record->field[i]) ? "class=\"n\"" : "",
 		             record->field[i]);
+	fputs("</tr>\n", out);
+}
+
+/* The names of the columns, each over its figures: to the right where the first row has a number.
+ */
+static void put_head(FILE *out, const struct csv_record *head, const struct csv_record *first)
+{
+	fputs("<tr>", out);
+	for (size_t i = 0; i < head->count; i++)
+		html_element(out, "th",
+		             i < first->count && is_number(first->field[i])
+		                 ? "class=\"n\" scope=\"col\""
+		                 : "scope=\"col\"",
+		             head->field[i]);
 	fputs("</tr>\n", out);
 }
 
@@ -41,20 +53,21 @@ static void put_row(FILE *out, const struct csv_record *record, bool head)
 static bool put_figures(FILE *out, char *csv, struct fault *why)
 {
 	struct csv_reader reader = {.text = csv, .at = csv, .path = "", .line = 1};
-	struct csv_record record;
-	bool curves = false;
+	struct csv_record head, record = {0};
+	bool curves = false, more;
 	why->kind = FAULT_NONE;
-	if (!csv_read(&reader, &record, why))
+	if (!csv_read(&reader, &head, why))
 		return why->kind == FAULT_NONE;
+	more = csv_read(&reader, &record, why);
 	html_element(out, "h2", "", "All figures");
 	fputs("<div class=\"wide\"><table>\n<thead>", out);
-	put_row(out, &record, true);
+	put_head(out, &head, &record);
 	fputs("</thead><tbody>\n", out);
-	while (csv_read(&reader, &record, why)) {
+	for (; more; more = csv_read(&reader, &record, why)) {
 		bool curve = strcmp(record.field[0], "curve") == 0;
 		curves = curves || curve;
 		if (!curve)
-			put_row(out, &record, false);
+			put_row(out, &record);
 	}
 	fputs("</tbody></table></div>\n", out);
 	if (curves)
@@ -62,7 +75,7 @@ static bool put_figures(FILE *out, char *csv, struct fault *why)
 	return why->kind == FAULT_NONE;
 }
 
-static bool put_cautions(FILE *out, struct fault *why)
+bool sheet_cautions(FILE *out, struct fault *why)
 {
 	char *text = NULL;
 	size_t size;
@@ -72,7 +85,7 @@ static bool put_cautions(FILE *out, struct fault *why)
 	text = written(lines, &text, true, why);
 	if (!text)
 		return false;
-	html_lines(out, "Cautions", text);
+	html_prose(out, "Cautions", text);
 	free(text);
 	return true;
 }
@@ -95,7 +108,7 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
 			html_drawing(out, svg);
 		if (*words)
 			html_lines(out, "", words);
-		ok = put_figures(out, figures, why) && put_cautions(out, why);
+		ok = put_figures(out, figures, why) && sheet_cautions(out, why);
 		html_end(out, report_foot(book, foot));
 	}
 	free(svg);
@@ -104,12 +117,11 @@ bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *w
 	return ok;
 }
 
-bool sheet_title(struct book *book, const char *what, const char *name, char *text, size_t size,
-                 struct fault *why)
+bool sheet_title(struct book *book, const char *what, char *text, size_t size, struct fault *why)
 {
 	struct book_settings settings;
 	if (!book_settings(book, &settings, why))
 		return false;
-	snprintf(text, size, "%s%s%s%s", settings.title, *settings.title ? ", " : "", what, name);
+	snprintf(text, size, "%s%s%s", settings.title, *settings.title ? ", " : "", what);
 	return true;
 }

@@ -16,8 +16,9 @@ typedef bool sheet_writer(FILE *out, void *of, enum sheet_part part, struct faul
  * paper. A drawing that has nothing to draw (FAULT_EMPTY) is left out. */
 bool sheet_html(FILE *out, struct book *book, const char *title, sheet_writer *write, void *of,
                 struct fault *why);
-/* "Mill pond, WHAT NAME": the title of a paper, by the title of its book. */
-bool sheet_title(struct book *book, const char *what, const char *name, char *text, size_t size,
-                 struct fault *why);
+/* The cautions of a paper as a paragraph with its heading. False only where memory is short. */
+bool sheet_cautions(FILE *out, struct fault *why);
+/* "Mill pond, WHAT": the title of a paper, by the title of its book and what it is. */
+bool sheet_title(struct book *book, const char *what, char *text, size_t size, struct fault *why);
 
 #endif

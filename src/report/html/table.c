@@ -62,7 +62,7 @@ static bool put_line(FILE *out, const struct work_run *run, const struct page_li
 	put_cell(out, cells.elevation, struck);
 	put_cell(out, s->kind == LEVEL_BS || line->also != SIZE_MAX ? bs.distance : "", struck);
 	put_cell(out, cells.distance, struck);
-	fputs("<td>", out);
+	fputs("<td class=\"remark\">", out);
 	html_text(out, remark);
 	fputs("</td></tr>\n", out);
 	free(remark);
@@ -75,7 +75,7 @@ static void put_sums(FILE *out, const struct work_run *run)
 	const struct level_style *style = &run->settings.style;
 	struct level_style distance = level_distance_style(style);
 	char text[LEVEL_LENGTH_BYTES];
-	fputs("<tfoot><tr><td>sums</td>", out);
+	fputs("<tfoot><tr><th scope=\"row\">sums</th>", out);
 	put_cell(out, level_format_length(text, c->sum_bs, style, false), false);
 	fputs("<td></td>", out);
 	put_cell(out, c->offsets ? level_format_length(text, c->sum_offsets, style, true) : "",

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "text/wrap.h"
+#include "text/cells.h"
 
 #define INDENT 4        /* setup */
 #define LONGEST_CELL 20 /* no figure that is computed is longer */
@@ -178,7 +178,7 @@ void layout_measure(const struct work_run *run, struct layout *l)
 		l->shown[i] = i != CORRECTED;
 	for (size_t i = 0; i < run->page.count; i++) {
 		const struct page_line line = layout_line(run, i);
-		int name = wrap_characters(run->book.run.sight[i].station);
+		int name = cells_of(run->book.run.sight[i].station);
 		l->station = layout_clamp(name, l->station, MOST_STATION);
 		layout_texts(run, &line, &texts);
 		widen(l, &texts);

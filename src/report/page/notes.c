@@ -132,12 +132,31 @@ void lines_held(FILE *out, const struct work_run *run, bool struck)
 	}
 }
 
-void lines_heading(const struct work_run *run, const char *what, char *text, size_t size)
+void lines_heading(const struct work_run *run, enum lines_paper paper, char *text, size_t size)
 {
-	const char *title = run->settings.title;
-	snprintf(text, size, "%s%s%srun %s, %s, in %s", title, *title ? ", " : "", what,
-	         run->book.info.name, level_run_kind_name(run->book.run.kind),
-	         level_unit_words(run->settings.style.unit));
+	const char *title = run->settings.title, *name = run->book.info.name;
+	const char *kind = level_run_kind_name(run->book.run.kind);
+	const char *unit = level_unit_words(run->settings.style.unit);
+	int used = *title ? snprintf(text, size, "%s, ", title) : 0;
+	text += used;
+	size -= (size_t)used;
+	switch (paper) {
+	case LINES_RUN:
+		snprintf(text, size, "run %s, %s, in %s", name, kind, unit);
+		break;
+	case LINES_PAGE:
+		snprintf(text, size, "page of run %s, %s, in %s", name, kind, unit);
+		break;
+	case LINES_CLOSING:
+		snprintf(text, size, "closing of run %s, %s, in %s", name, kind, unit);
+		break;
+	case LINES_DROP:
+		snprintf(text, size, "drop of run %s, %s, in %s", name, kind, unit);
+		break;
+	case LINES_STATEMENT:
+		snprintf(text, size, "statement of run %s, %s, in %s", name, kind, unit);
+		break;
+	}
 }
 
 void lines_cautions(FILE *out)

@@ -7,6 +7,7 @@
 #include "csv/csv.h"
 #include "report/lines.h"
 #include "report/page/sections.h"
+#include "text/cells.h"
 #include "text/wrap.h"
 
 static void put_number(char *cell, bool has, level_nm value, const struct level_style *style)
@@ -91,7 +92,7 @@ static struct widths measure(const struct work_run *run)
 	for (size_t i = 0; i < run->page.count; i++) {
 		struct report_cells cells;
 		const char *texts[] = {cells.bs, cells.hi, cells.is, cells.fs, cells.elevation};
-		int head = 0, name = wrap_characters(run->book.run.sight[i].station);
+		int head = 0, name = cells_of(run->book.run.sight[i].station);
 		w.station = name > w.station ? name : w.station;
 		report_cells(&run->book.run.sight[i], &run->book.note[i], &run->page.row[i],
 		             &run->settings.style, &cells);

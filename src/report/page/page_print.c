@@ -6,6 +6,7 @@
 #include "report/page/layout.h"
 #include "report/page/sheets.h"
 #include "report/statement/stated.h"
+#include "text/cells.h"
 #include "text/wrap.h"
 
 /* Right-aligned so that decimal points stand below each other. */
@@ -28,7 +29,7 @@ static void put_filled(FILE *out, const char *text, size_t size, int width)
 {
 	char part[LEVEL_REMARK_BYTES * 4];
 	snprintf(part, sizeof part, "%.*s", (int)size, text);
-	fprintf(out, "%s%*s", part, layout_clamp(width - wrap_characters(part), 0, width), "");
+	cells_put(out, part, width);
 }
 
 /* A text that is being written. */
@@ -276,7 +277,7 @@ bool report_page_print(FILE *out, struct book *book, const struct work_run *run,
 		free(head);
 		return fault_memory(why);
 	}
-	lines_heading(run, "", heading, sizeof heading);
+	lines_heading(run, LINES_RUN, heading, sizeof heading);
 	first = first_of(run);
 	sheets.failed = !first;
 	sheets.first = first;

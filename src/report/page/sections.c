@@ -7,6 +7,7 @@
 #include "report/quantities.h"
 #include "rodbook/level/doubles.h"
 #include "rodbook/work/limits.h"
+#include "text/cells.h"
 
 /* "holds", with what it may be. */
 static void judged(enum level_answer holds, bool provisional, level_nm allowable,
@@ -59,6 +60,9 @@ void report_moved(const struct book_moved *moved, const struct level_style *styl
 		         moved->mark, now, moved->time, done);
 }
 
+/* The column of names. */
+#define SECTION_NAME 22
+
 static void section_line(FILE *out, const struct level_section *s, const struct level_style *page)
 {
 	const struct level_style finer = lines_telling(s->difference, s->allowable, page),
@@ -67,7 +71,8 @@ static void section_line(FILE *out, const struct level_section *s, const struct 
 	    by[LEVEL_LENGTH_BYTES], words[100];
 	snprintf(name, sizeof name, "check %s", s->to);
 	judged(s->holds, s->provisional, s->allowable, style, words, sizeof words);
-	fprintf(out, "%-22s %12s  found %s, given %s, from %s: %s\n", name,
+	cells_put(out, name, SECTION_NAME);
+	fprintf(out, " %12s  found %s, given %s, from %s: %s\n",
 	        level_format_length(by, s->difference, style, true),
 	        level_format_length(found, s->found, style, false),
 	        level_format_length(given, s->given, style, false), s->from, words);
@@ -81,7 +86,8 @@ static void double_line(FILE *out, const struct level_double *d, const struct le
 	    words[100];
 	snprintf(name, sizeof name, "%s - %s", d->from, d->to);
 	judged(d->holds, d->provisional, d->allowable, style, words, sizeof words);
-	fprintf(out, "%-22s %12s  there and back; mean rise %s: %s\n", name,
+	cells_put(out, name, SECTION_NAME);
+	fprintf(out, " %12s  there and back; mean rise %s: %s\n",
 	        level_format_length(by, d->divergence, style, true),
 	        level_format_length(mean, d->mean, style, true), words);
 }

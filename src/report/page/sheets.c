@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "text/cells.h"
 #include "text/wrap.h"
 
 #define NUMBER_COLUMNS 18 /* "  page 123 of 456" */
@@ -152,8 +153,7 @@ static int put_heading(FILE *out, const char *text, int page, int pages)
 		char part[SHEET_COLUMNS * 4 + 1];
 		snprintf(part, sizeof part, "%.*s", (int)size, text);
 		if (out && lines == 0)
-			fprintf(out, "%s%*s\n", part, SHEET_COLUMNS - wrap_characters(part),
-			        number);
+			fprintf(out, "%s%*s\n", part, SHEET_COLUMNS - cells_of(part), number);
 		else if (out)
 			fprintf(out, "%s\n", part);
 		lines++;

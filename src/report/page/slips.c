@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "csv/csv.h"
+#include "text/cells.h"
 #include "text/wrap.h"
 
 #define LINE 80
@@ -131,7 +132,7 @@ static struct widths measure(const struct line *lines, size_t count)
 	struct widths w = {.head = 1, .tail = 1, .station = 7};
 	int room;
 	for (size_t i = 0; i < count; i++) {
-		int name = wrap_characters(lines[i].station);
+		int name = cells_of(lines[i].station);
 		w.station = name > w.station ? name : w.station;
 		for (int j = 0; j < 3; j++) {
 			int tail = report_tail(lines[i].number[j]);

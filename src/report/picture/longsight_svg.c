@@ -19,7 +19,8 @@
 #define WATER 78.0
 #define STRIP 128.0
 #define BELOW 176.0
-#define LEGEND 14.0
+/* A line of the legend. */
+#define LEGEND 20.0
 
 enum lane { LANE_FLAT, LANE_SEEN, LANE_ROUND };
 
@@ -139,9 +140,10 @@ static void put_lane(const struct sheet *s, enum lane lane, const char *name, do
 }
 
 /* What errors could make of a surface, from its own figure towards what was seen. */
-static void put_allowed(const struct sheet *s, enum lane lane, double from, double to,
-                        enum plot_pattern pattern)
+static void put_reach(const struct sheet *s, enum lane lane, double from, double allowed,
+                      enum plot_pattern pattern)
 {
+	double to = carried(&s->front->scale, from, allowed);
 	double y = fmin(down(s, from), down(s, to)), height = fabs(down(s, from) - down(s, to));
 	fprintf(s->out,
 	        "<rect class=\"band\" x=\"%.1f\" y=\"%.2f\" width=\"32\" height=\"%.2f\" "
@@ -150,6 +152,15 @@ static void put_allowed(const struct sheet *s, enum lane lane, double from, doub
 	        middle_of(lane) - 16, y, height, from, to);
 	svg_put_pattern(s->out, pattern);
 	fputs("\"/>\n", s->out);
+}
+
+/* All errors together, and before them the air alone. */
+static void put_allowed(const struct sheet *s, enum lane lane, double from, double allowed,
+                        double air, enum plot_pattern pattern)
+{
+	put_reach(s, lane, from, allowed, PLOT_PLAIN);
+	if (air > 0)
+		put_reach(s, lane, from, air, pattern);
 }
 
 /* What was seen with its interval. */
@@ -166,6 +177,12 @@ static void put_seen(const struct sheet *s)
 	put_lane(s, LANE_SEEN, "seen", scale->seen, PLOT_CIRCLE);
 }
 
+static double flat_air(const struct sheet *s)
+{
+	return level_line_size(&s->run->closing.allowance, LEVEL_LINE_REFRACTION,
+	                       s->run->terms.terms.decides);
+}
+
 static void put_field(const struct sheet *s)
 {
 	const struct front_scale *scale = &s->front->scale;
@@ -174,10 +191,8 @@ static void put_field(const struct sheet *s)
 	put_line(s, LEFT, down(s, 0), FAR, down(s, 0), "stroke=\"#000\" stroke-width=\"0.75\"");
 	put_growth(s, scale->flat, 1);
 	put_growth(s, scale->round, 0);
-	put_allowed(s, LANE_FLAT, scale->flat, carried(scale, scale->flat, c->allowance.decides),
-	            PLOT_DOTTED);
-	put_allowed(s, LANE_ROUND, scale->round, carried(scale, scale->round, c->finding.allowed),
-	            PLOT_LEANING);
+	put_allowed(s, LANE_FLAT, scale->flat, c->allowance.decides, flat_air(s), PLOT_DOTTED);
+	put_allowed(s, LANE_ROUND, scale->round, c->finding.allowed, c->finding.air, PLOT_LEANING);
 	put_lane(s, LANE_FLAT, "flat", scale->flat, PLOT_DIAMOND);
 	put_lane(s, LANE_ROUND, "round", scale->round, PLOT_SQUARE);
 	put_seen(s);
@@ -244,6 +259,34 @@ static void put_strip(const struct sheet *s)
 	put_text(s, SVG_MARGIN, y - 8, "start", text, width);
 }
 
+/* A piece of a bar with what it is; returns where the next may stand. */
+static double put_key(const struct sheet *s, double x, double y, enum plot_pattern pattern,
+                      const char *text)
+{
+	fprintf(s->out,
+	        "<rect class=\"key\" x=\"%.1f\" y=\"%.1f\" width=\"22\" height=\"11\" "
+	        "stroke=\"#000\" stroke-width=\"0.75\" fill=\"",
+	        x, y - 10);
+	svg_put_pattern(s->out, pattern);
+	fputs("\"/>\n", s->out);
+	put_text(s, x + 28, y, "start", text, SVG_EDGE - x - 28);
+	return x + 28 + SVG_FONT * xml_width(text) + 14;
+}
+
+/* The bars: what the air alone makes of them, and all of it. */
+static void put_keys(const struct sheet *s, double y)
+{
+	char air[LEVEL_LENGTH_BYTES], text[LEVEL_LENGTH_BYTES + 40];
+	double x = SVG_MARGIN;
+	snprintf(text, sizeof text, "the air alone at flat: %s",
+	         front_length(air, s->front, flat_air(s), false));
+	x = put_key(s, x, y, PLOT_DOTTED, text);
+	snprintf(text, sizeof text, "the air alone at round: %s",
+	         front_length(air, s->front, s->run->closing.finding.air, false));
+	x = put_key(s, x, y, PLOT_LEANING, text);
+	put_key(s, x, y, PLOT_PLAIN, "all errors together");
+}
+
 static void put_legend(const struct sheet *s, double y)
 {
 	static const char *const names[] = {"round surface", "flat surface"};
@@ -263,7 +306,8 @@ static void put_legend(const struct sheet *s, double y)
 
 static const char notes[] =
     "Bars at flat and round: how far all errors together, the air among them, could carry what "
-    "that surface shows towards what was seen. A bar that ends before the circle rules its surface "
+    "that surface shows towards what was seen; with a pattern, how far the air alone could. A bar "
+    "that ends before the circle rules its surface "
     "out. The bar through the circle holds the same errors, not further ones: it reaches to the "
     "surfaces that could have shown what was seen.\n"
     "Between instrument and far mark drops are drawn as the square of the distance.\n";
@@ -282,14 +326,16 @@ bool longsight_svg(FILE *out, const struct work_run *run, const struct picture *
 	s.top = svg_top(picture->subtitle) + 10;
 	s.bottom = s.top + TALL;
 	end = svg_put_notes(NULL, picture->notes,
-	                    svg_put_notes(NULL, notes, s.bottom + BELOW + LEGEND));
+	                    svg_put_notes(NULL, notes, s.bottom + BELOW + LEGEND + 14));
 	svg_begin(out, picture->title, "", picture->subtitle, ceil(end + 12));
 	svg_put_patterns(out);
 	put_field(&s);
 	put_water(&s);
 	put_strip(&s);
 	put_legend(&s, s.bottom + BELOW);
-	svg_put_notes(out, picture->notes, svg_put_notes(out, notes, s.bottom + BELOW + LEGEND));
+	put_keys(&s, s.bottom + BELOW + LEGEND);
+	svg_put_notes(out, picture->notes,
+	              svg_put_notes(out, notes, s.bottom + BELOW + LEGEND + 14));
 	fputs("</svg>\n", out);
 	return true;
 }

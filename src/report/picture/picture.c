@@ -345,13 +345,15 @@ bool report_picture(FILE *out, struct book *book, enum report_picture which,
                     const char *const *names, size_t count, enum report_form form,
                     struct fault *why)
 {
-	static const char *const titles[] = {"profile of run ", "long sight of run ",
-	                                     "how the runs close"};
 	struct wanted wanted = {book, which, names, count};
+	char what[LEVEL_NAME_BYTES + 40] = "how the runs close";
 	char title[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60];
+	if (which == REPORT_PROFILE)
+		snprintf(what, sizeof what, "profile of run %s", names[0]);
+	if (which == REPORT_LONGSIGHT)
+		snprintf(what, sizeof what, "long sight of run %s", names[0]);
 	if (form != REPORT_AS_HTML)
 		return draw(out, book, which, names, count, form, why);
-	return sheet_title(book, titles[which], which == REPORT_CLOSURES ? "" : names[0], title,
-	                   sizeof title, why) &&
+	return sheet_title(book, what, title, sizeof title, why) &&
 	       sheet_html(out, book, title, write_part, &wanted, why);
 }

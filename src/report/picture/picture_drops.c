@@ -10,9 +10,9 @@
 #define SAMPLES 200
 /* Crossings over nearly one distance stand this part of the whole distance apart, or their bars
  * would cover each other. */
-#define APART 0.036
-/* Of more crossings, and of longer names, names would stand nearer to a neighbor: they have their
- * numbers. */
+#define APART 0.045
+/* Of more crossings, and of longer names, names would stand nearer to a neighbor: they have only
+ * their numbers. */
 #define CROSSINGS_NAMED 6
 #define NAME_WIDTH 10.0
 
@@ -26,6 +26,8 @@ static double shown_at(double curvature, double distance)
 	return curvature == 0 ? 0
 	                      : copysign(level_curvature(distance, 1 / fabs(curvature)), curvature);
 }
+
+static const char numbered[] = "Crossings are numbered from left to right.";
 
 struct place {
 	size_t index;
@@ -115,10 +117,8 @@ static void note_crossing(const struct crossing_row *row, const struct crossings
                           struct picture *out)
 {
 	char seen[LEVEL_LENGTH_BYTES], flat[LEVEL_LENGTH_BYTES], round[LEVEL_LENGTH_BYTES],
-	    allowance[LEVEL_LENGTH_BYTES], before[24] = "";
-	if (!are_named(c))
-		snprintf(before, sizeof before, "%zu ", number);
-	picture_note(out, "%s%s, %s: seen %s, flat %s, round %s; allowance %s%s: %s", before,
+	    allowance[LEVEL_LENGTH_BYTES];
+	picture_note(out, "%zu %s, %s: seen %s, flat %s, round %s; allowance %s%s: %s", number,
 	             row->run, row->day,
 	             report_meters(seen, row->observed * row->turn, &c->style, false),
 	             report_meters(flat, row->flat * row->turn, &c->style, false),
@@ -127,19 +127,29 @@ static void note_crossing(const struct crossing_row *row, const struct crossings
 	             level_unit_after(c->style.unit), level_answer_code(row->answer));
 }
 
-static void draw_crossings(const struct crossings *c, double far, struct picture *out)
+static void draw_crossings(const struct crossings *c, const struct place *place,
+                           struct picture *out)
 {
-	struct place place[LEVEL_COMBINE_MOST];
-	place_all(c, place, far);
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[place[i].index];
 		char number[24];
-		snprintf(number, sizeof number, "%zu", place[i].index + 1);
+		snprintf(number, sizeof number, "%zu", i + 1);
 		picture_point(out, 0, picture_unit(place[i].x, c->style.distance),
 		              picture_unit((row->observed - row->flat) * row->turn, c->style.unit),
 		              picture_unit(row->allowance, c->style.unit),
 		              are_named(c) ? row->run : number);
 	}
+}
+
+/* Which crossing has which number, where they have no names; what each says is in the table above.
+ */
+static void note_numbers(const struct crossings *c, const struct place *place, struct picture *out)
+{
+	if (are_named(c))
+		return;
+	picture_note(out, "%s", numbered);
+	for (size_t i = 0; i < c->count; i++)
+		picture_note(out, "%zu %s", i + 1, c->row[place[i].index].run);
 }
 
 /* Where and when, and what all of them say. */
@@ -165,6 +175,7 @@ static void put_headline(const struct crossings *c, const struct level_combined 
 void picture_drops(const struct crossings *c, const struct level_combined *r, const char *where,
                    bool alone, struct picture *out)
 {
+	struct place place[LEVEL_COMBINE_MOST];
 	double far = 0;
 	for (size_t i = 0; i < c->count; i++)
 		far = fmax(far, sqrt(fabs(c->ready[i].span)));
@@ -182,15 +193,20 @@ void picture_drops(const struct crossings *c, const struct level_combined *r, co
 	picture_curve(out, "flat", '-');
 	draw_curve(out, &c->style, 0, far);
 	draw_together(c, r, far, out);
-	draw_crossings(c, far, out);
-	if (!alone)
+	place_all(c, place, far);
+	draw_crossings(c, place, out);
+	out->plot.numbered = true;
+	if (!alone) {
+		note_numbers(c, place, out);
 		return;
+	}
 	put_headline(c, r, where, out);
 	picture_note(out, "A bar that does not reach the line of flat rules flat out for that "
 	                  "crossing. The air of each is taken off, with what it would make flat "
 	                  "show.");
 	picture_note(out, "Distances are those of one sight that would show as much; crossings "
 	                  "over nearly one distance stand beside each other.");
+	picture_note(out, "%s", numbered);
 	for (size_t i = 0; i < c->count; i++)
-		note_crossing(&c->row[i], c, i + 1, out);
+		note_crossing(&c->row[place[i].index], c, i + 1, out);
 }

@@ -195,7 +195,7 @@ bool report_statement(FILE *out, struct book *book, const struct work_run *run,
 	ok = stated_workings(body, book, run, why);
 	if (fclose(body) != 0 || !text)
 		ok = fault_memory(why);
-	lines_heading(run, "statement of ", heading, sizeof heading);
+	lines_heading(run, LINES_STATEMENT, heading, sizeof heading);
 	if (ok && !put_text(out, text, heading, form == REPORT_STATEMENT_PRINT))
 		ok = fault_memory(why);
 	free(text);

@@ -77,6 +77,8 @@ struct level_finding {
 	struct level_radius radius;
 	double allowed;  /* what decides, U(1/R) or B(1/R), at the prediction, m: where it falls
 	                    short of |X(1/R)|, the prediction does not fit */
+	double air;      /* what the air alone makes of that, m, as level_line_size() says it of the
+	                    allowance, which is that at 0 */
 	double k_needed; /* the k that makes the prediction meet the drop */
 };
 
