@@ -87,14 +87,12 @@ static bool has_columns(const char *text)
 	return false;
 }
 
-/* Writes the first line, by itself: html_text() takes line ends for control characters. Returns
+/* Writes the first line, by itself: xml_put_bytes() takes line ends for control characters. Returns
  * where the next one begins. */
 static const char *put_line(FILE *out, const char *text)
 {
-	char line[4096];
 	size_t size = strcspn(text, "\n");
-	snprintf(line, sizeof line, "%.*s", (int)size, text);
-	html_text(out, line);
+	xml_put_bytes(out, text, size);
 	fputc('\n', out);
 	return text + size + (text[size] == '\n');
 }
