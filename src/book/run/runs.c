@@ -84,8 +84,8 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
                    struct fault *why)
 {
 	bool found;
-	if (!sql_one(book, sql_query(book, why, RUN_SELECT " WHERE name=?1", "t", name), read_run,
-	             out, &found, why))
+	if (!sql_one(book, sql_query(book, why, SELECT_WITH("0") " WHERE name=?1", "t", name),
+	             read_run, out, &found, why))
 		return false;
 	return found || fault_say(why, FAULT_INPUT,
 	                          "there is no run %.160s in %.300s; its runs: rodbook runs BOOK",
