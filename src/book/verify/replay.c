@@ -5,6 +5,7 @@
 
 #include "book/journal/digest.h"
 #include "book/journal/entries.h"
+#include "book/journal/row_text.h"
 #include "book/verify/difference.h"
 
 #define ACT_CHARS 300 /* an import names its file */
@@ -19,10 +20,10 @@
 	"('instrument', 'struck'), "                                                               \
 	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
 
-/* Each of these entries, with the one before it about the same row. sound: the entry is such as
- * rodbook writes; filed: under the run that its row belongs to; fixed: the first column that it
- * changes and that rodbook never changes; shut: it changes what belongs to a run that was closed
- * then. */
+/* Each of these entries, with the one before it about the same row. sound: the texts of
+ * its row are JSON, and of the row that it names; filed: under the run that its row belongs to;
+ * fixed: the first column that it changes and that rodbook never changes; shut: it changes what
+ * belongs to a run that was closed then. */
 #define CHAIN(entries)                                                                             \
 	"WITH columns(tbl, name) AS MATERIALIZED (SELECT m.name, c.name FROM sqlite_schema m, "    \
 	"pragma_table_info(m.name) c WHERE m.type = 'table') "                                     \
@@ -31,11 +32,7 @@
 	"p.seq, p.after, strftime('%s', j.time), "                                                 \
 	"CASE WHEN NOT json_valid(j.after) OR j.before IS NOT NULL AND NOT json_valid(j.before) "  \
 	"THEN 0 "                                                                                  \
-	"ELSE "                                                                                    \
-	"(SELECT count(*) = count(DISTINCT key) AND total(type NOT IN ('null', 'integer', "        \
-	"'text') OR "                                                                              \
-	"(j.tbl, key) NOT IN (SELECT tbl, name FROM columns)) = 0 FROM json_each(j.after)) AND "   \
-	"CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END AS sound, "   \
+	"ELSE CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END, "       \
 	"CASE WHEN NOT json_valid(j.after) THEN 0 "                                                \
 	"WHEN (j.tbl, 'run') IN (SELECT tbl, name FROM columns) THEN (j.after ->> 'run') IS "      \
 	"j.run "                                                                                   \
@@ -94,11 +91,54 @@ static void check_order(const struct chained *before, sqlite3_stmt *statement, c
 		        seq, what, action);
 }
 
-static void check_shape(sqlite3_stmt *statement, const char *what, struct book_verified *out)
+/* Whether a JSON text has columns of a table only, none twice, and no values but integers, texts
+ * and NULL. */
+static bool ask_columns(struct book *book, const char *table, const char *text, bool *sound,
+                        struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT count(*) = count(DISTINCT key) AND total(type NOT IN ('null', 'integer', "
+	    "'text') OR key NOT IN (SELECT name FROM pragma_table_info(?1))) = 0 FROM "
+	    "json_each(?2)",
+	    "tt", table, text);
+	if (!statement)
+		return false;
+	*sound = sql_row(book, statement, &ok, why) && sqlite3_column_int(statement, 0) != 0;
+	return sql_done(book, statement, ok, why);
+}
+
+/* Whether an entry is such as rodbook writes them. Most texts are plain, and need no SQLite. */
+static bool find_sound(struct book *book, sqlite3_stmt *statement, bool *sound, struct fault *why)
+{
+	struct row_difference ignored[ROW_DIFFERENCES_MOST];
+	const char *name = (const char *)sqlite3_column_text(statement, TABLE);
+	const char *after = (const char *)sqlite3_column_text(statement, AFTER);
+	struct fault unknown = {0};
+	const struct table *of;
+	size_t count;
+	*sound = sqlite3_column_int(statement, SOUND) && is_clean(statement) && name && after;
+	if (!*sound)
+		return true;
+	of = table_of(book, name, &unknown);
+	*sound = of != NULL;
+	if (!of)
+		return unknown.kind == FAULT_INPUT ||
+		       fault_say(why, unknown.kind, "%s", unknown.text);
+	return row_differences(of, NULL, after, ignored, &count) ||
+	       ask_columns(book, name, after, sound, why);
+}
+
+static bool check_shape(struct book *book, sqlite3_stmt *statement, const char *what,
+                        struct book_verified *out, struct fault *why)
 {
 	int64_t seq = sqlite3_column_int64(statement, SEQ),
 	        undoes = sqlite3_column_int64(statement, UNDOES);
-	if (!sqlite3_column_int(statement, SOUND) || !is_clean(statement))
+	bool sound;
+	if (!find_sound(book, statement, &sound, why))
+		return false;
+	if (!sound)
 		differs(out, "entry %" PRId64 ", of %s, is not such as rodbook writes them", seq,
 		        what);
 	if (!sqlite3_column_int(statement, FILED))
@@ -109,6 +149,7 @@ static void check_shape(sqlite3_stmt *statement, const char *what, struct book_v
 		        "entry %" PRId64 ", of %s, takes back action %" PRId64
 		        ", which is not before it",
 		        seq, what, undoes);
+	return true;
 }
 
 /* What an entry may not do, however well the tables agree with it. */
@@ -179,8 +220,8 @@ static void check_time(struct chained *before, sqlite3_stmt *statement, struct b
 static bool check_entry(struct book *book, sqlite3_stmt *statement, const char *what,
                         struct book_verified *out, struct fault *why)
 {
-	check_shape(statement, what, out);
-	if (!check_before(book, statement, what, out, why))
+	if (!check_shape(book, statement, what, out, why) ||
+	    !check_before(book, statement, what, out, why))
 		return false;
 	check_change(statement, what, out);
 	return true;

@@ -9,40 +9,67 @@
 
 /* The last of these entries about each row. */
 #define LAST(entries)                                                                              \
-	"SELECT j.seq, j.tbl, j.row, j.after, CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(     \
-	    "j.tbl", "j.after") " END FROM (SELECT max(seq) AS seq FROM " entries                  \
-	                        " GROUP BY tbl, row) l CROSS JOIN journal j ON j.seq = l.seq "     \
-	                        "ORDER BY l.seq"
+	"SELECT j.seq, j.tbl, j.row, j.after FROM (SELECT max(seq) AS seq FROM " entries           \
+	" GROUP BY tbl, row) l CROSS JOIN journal j ON j.seq = l.seq ORDER BY l.seq"
 static const char last[] = LAST(ENTRIES_ALL), last_of_run[] = LAST(ENTRIES_OF_RUN);
 
-static bool check_row(struct book *book, sqlite3_stmt *statement, struct book_verified *out,
-                      struct fault *why)
+/* The row that a JSON text holds, as a user knows it. */
+static bool name_text(struct book *book, const char *table, const char *text,
+                      char what[BOOK_WHAT_BYTES], struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement =
+	    sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, text);
+	what[0] = '\0';
+	if (!statement)
+		return false;
+	if (sql_row(book, statement, &ok, why)) {
+		const char *name = (const char *)sqlite3_column_text(statement, 0);
+		level_show_text(what, BOOK_WHAT_BYTES, name ? name : "", false);
+	}
+	return sql_done(book, statement, ok, why);
+}
+
+/* What is different where the row, as it is now, is not there or has another text than its entry.
+ */
+static bool say_row(struct book *book, sqlite3_stmt *statement, const char *now,
+                    struct book_verified *out, struct fault *why)
 {
 	const char *table = (const char *)sqlite3_column_text(statement, 1);
 	const char *row = (const char *)sqlite3_column_text(statement, 2);
 	const char *after = (const char *)sqlite3_column_text(statement, 3);
-	const char *named = (const char *)sqlite3_column_text(statement, 4);
 	int64_t seq = sqlite3_column_int64(statement, 0);
 	char what[BOOK_WHAT_BYTES], id[60], column[60], a[PART_BYTES], b[PART_BYTES];
-	struct fault read = {0};
-	bool found = false, ok = true;
-	char *now = journal_row(book, table, row, &read);
-	if (!now && read.kind != FAULT_NONE)
-		return fault_say(why, read.kind, "%s", read.text);
-	level_show_text(what, sizeof what, named ? named : "", false);
+	bool found = false;
+	if (!name_text(book, table, after, what, why))
+		return false;
 	level_show_text(id, sizeof id, row, false);
 	if (!now)
-		differs(out,
-		        "%s is not in the table %s (row %s), and entry %" PRId64
-		        " of the journal left it there",
-		        what, table, id, seq);
-	else if (strcmp(now, after) != 0)
-		ok = first_difference(book, table, now, after, &found, column, a, b, why);
+		return differs(out,
+		               "%s is not in the table %s (row %s), and entry %" PRId64
+		               " of the journal left it there",
+		               what, table, id, seq);
+	if (!first_difference(book, table, now, after, &found, column, a, b, why))
+		return false;
 	if (found)
 		differs(out,
 		        "%s (table %s, row %s): %s is %s in the table, and entry %" PRId64
 		        " of the journal left it as %s",
 		        what, table, id, column, a, seq, b);
+	return true;
+}
+
+static bool check_row(struct book *book, sqlite3_stmt *statement, struct book_verified *out,
+                      struct fault *why)
+{
+	struct fault read = {0};
+	const char *after = (const char *)sqlite3_column_text(statement, 3);
+	char *now = journal_row(book, (const char *)sqlite3_column_text(statement, 1),
+	                        (const char *)sqlite3_column_text(statement, 2), &read);
+	bool ok;
+	if (!now && read.kind != FAULT_NONE)
+		return fault_say(why, read.kind, "%s", read.text);
+	ok = (now && strcmp(now, after) == 0) || say_row(book, statement, now, out, why);
 	sqlite3_free(now);
 	return ok;
 }
@@ -51,22 +78,15 @@ static bool check_row(struct book *book, sqlite3_stmt *statement, struct book_ve
 static bool name_row(struct book *book, const char *table, const char *row,
                      char what[BOOK_WHAT_BYTES], struct fault *why)
 {
-	bool ok = true;
 	struct fault read = {0};
 	char *now = journal_row(book, table, row, &read);
-	sqlite3_stmt *statement;
+	bool ok;
 	/* A key with a NUL in it finds no row: it stays without words. */
 	if (!now)
 		return read.kind == FAULT_NONE || fault_say(why, read.kind, "%s", read.text);
-	statement = sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, now);
-	if (statement && sql_row(book, statement, &ok, why)) {
-		const char *text = (const char *)sqlite3_column_text(statement, 0);
-		level_show_text(what, BOOK_WHAT_BYTES, text ? text : "", false);
-	}
-	if (statement)
-		ok = sql_done(book, statement, ok, why);
+	ok = name_text(book, table, now, what, why);
 	sqlite3_free(now);
-	return statement && ok;
+	return ok;
 }
 
 /* Which rows of a table are proven, as SQL: all, or those of run ?1 and those of no run. */
