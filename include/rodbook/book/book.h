@@ -196,7 +196,7 @@ struct book_run_info {
 	char turn[LEVEL_STATION_BYTES]; /* a double run: it goes out to this mark and back, or empty
 	                                 */
 	char time[BOOK_TIME_BYTES];
-	size_t sights; /* counted ones */
+	size_t sights; /* counted ones of a loaded run; else 0: to count them is a walk over all */
 	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
 	int reopened;  /* how often it was opened again */
 	/* Its row holds what rodbook would not have written: book_load() says what. Plan, grade and
@@ -209,8 +209,7 @@ bool book_runs(struct book *book, struct book_run_info **runs, size_t *count, st
 /* Those that have a counted sight on that station. */
 bool book_runs_at(struct book *book, const char *station, struct book_run_info **runs,
                   size_t *count, struct fault *why);
-/* The run so named, without counting its sights, which would be a walk over them: sights is 0. False
- * with FAULT_INPUT where there is none. */
+/* The run so named; false with FAULT_INPUT where there is none. */
 bool book_run_find(struct book *book, const char *name, struct book_run_info *out,
                    struct fault *why);
 bool book_run_add(struct book *book, const char *name, enum level_run_kind kind, int64_t *id,
