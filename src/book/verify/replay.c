@@ -25,8 +25,8 @@
  * fixed: the first column that it changes and that rodbook never changes; shut: it changes what
  * belongs to a run that was closed then. */
 #define CHAIN(entries)                                                                             \
-	"WITH columns(tbl, name) AS MATERIALIZED (SELECT m.name, c.name FROM sqlite_schema m, "    \
-	"pragma_table_info(m.name) c WHERE m.type = 'table') "                                     \
+	"WITH of_runs AS MATERIALIZED (SELECT m.name FROM sqlite_schema m, "                       \
+	"pragma_table_info(m.name) c WHERE m.type = 'table' AND c.name = 'run') "                  \
 	"SELECT j.seq, j.action, j.time, j.act, j.run, j.tbl, j.row, j.before, j.after, "          \
 	"j.undoes, "                                                                               \
 	"p.seq, p.after, strftime('%s', j.time), "                                                 \
@@ -34,7 +34,7 @@
 	"THEN 0 "                                                                                  \
 	"ELSE CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END, "       \
 	"CASE WHEN NOT json_valid(j.after) THEN 0 "                                                \
-	"WHEN (j.tbl, 'run') IN (SELECT tbl, name FROM columns) THEN (j.after ->> 'run') IS "      \
+	"WHEN j.tbl IN of_runs THEN (j.after ->> 'run') IS "                                       \
 	"j.run "                                                                                   \
 	"WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "       \
 	"ELSE j.run IS NULL END AS filed, "                                                        \
@@ -45,8 +45,7 @@
 	               "'mark' THEN (SELECT a.key FROM json_each(j.after) a LEFT JOIN "            \
 	               "json_each(j.before) b ON b.key = a.key WHERE a.value IS NOT b.value "      \
 	               "AND (j.tbl, a.key) NOT IN " CHANGING " ORDER BY a.id LIMIT 1) END, "       \
-	               "(j.tbl = 'run' OR j.tbl <> 'closing' AND (j.tbl, 'run') IN "               \
-	               "(SELECT tbl, name FROM columns)) AND "                                     \
+	               "(j.tbl = 'run' OR j.tbl <> 'closing' AND j.tbl IN of_runs) AND "           \
 	               "CASE WHEN json_valid(c.after) THEN c.after ->> 'state' END IS "            \
 	               "'closed' "                                                                 \
 	               "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "     \
