@@ -104,9 +104,9 @@ static char *make_select(const char *begin, const char *alias, const struct memb
 }
 
 /* `begin` names the first `given` columns. */
-static char *make_put(const char *begin, int given, const struct members *members)
+static void append_put(sqlite3_str *out, const char *begin, int given,
+                       const struct members *members)
 {
-	sqlite3_str *out = sqlite3_str_new(NULL);
 	sqlite3_str_appendall(out, begin);
 	for (size_t i = 0; i < members->count; i++)
 		if (!members->list[i].later) {
@@ -117,6 +117,25 @@ static char *make_put(const char *begin, int given, const struct members *member
 	for (int i = 1; i <= given; i++)
 		sqlite3_str_appendf(out, "%s?%d", i > 1 ? ", " : "", i);
 	sqlite3_str_appendall(out, ")");
+}
+
+static char *make_put_sight(void)
+{
+	sqlite3_str *out = sqlite3_str_new(NULL);
+	append_put(out, "INSERT INTO sight(run", 1, &sight_members);
+	return sqlite3_str_finish(out);
+}
+
+/* A form that is there is changed in its place: a row put for another would change the index too,
+ * and be a third page to write. */
+static char *make_put_draft(void)
+{
+	sqlite3_str *out = sqlite3_str_new(NULL);
+	append_put(out, "INSERT INTO draft(run, slot, editor", 3, &draft_members);
+	sqlite3_str_appendall(out, " ON CONFLICT(editor, run, slot) DO UPDATE SET ");
+	for (size_t i = 0; i < draft_members.count; i++)
+		sqlite3_str_appendf(out, "%s\"%w\"=excluded.\"%w\"", i ? ", " : "",
+		                    draft_members.list[i].column, draft_members.list[i].column);
 	return sqlite3_str_finish(out);
 }
 
@@ -131,11 +150,11 @@ static char *make(enum member_sql which)
 		return make_select("SELECT m.elevation, m.u, m.surface", "s", &sight_members,
 		                   MARKED "s.id=?1");
 	if (which == SQL_SIGHT_PUT)
-		return make_put("INSERT INTO sight(run", 1, &sight_members);
+		return make_put_sight();
 	if (which == SQL_DRAFTS)
 		return make_select("SELECT slot", "draft", &draft_members,
 		                   " FROM draft WHERE run=?1 AND editor=?2");
-	return make_put("INSERT OR REPLACE INTO draft(run, slot, editor", 3, &draft_members);
+	return make_put_draft();
 }
 
 const char *members_sql(struct book *book, enum member_sql which, struct fault *why)

@@ -262,8 +262,7 @@ bool offset_is_sound(const struct level_sight *sight, const struct book_note *no
 bool scaled_is_true(const struct level_sight *sight, const struct book_note *note,
                     struct fault *why);
 bool check_on_rod(level_nm reading, const struct book_settings *settings, struct fault *why);
-/* What is known of a run by its number, but for how many sights it has: counting takes a walk over
- * them. sights is 0. */
+/* What is known of a run by its number. */
 bool run_head(struct book *book, int64_t run, struct book_run_info *out, struct fault *why);
 /* The last journal entry that a run hangs on: its own, or of a mark or setting. */
 bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why);

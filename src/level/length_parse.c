@@ -133,8 +133,12 @@ static bool read_number(const char **at, struct number *number)
 static const struct unit_word *read_unit(const char **at)
 {
 	for (size_t i = 0; i < sizeof unit_words / sizeof *unit_words; i++) {
-		size_t size = strlen(unit_words[i].word);
-		if (strncmp(*at, unit_words[i].word, size) == 0) {
+		const char *word = unit_words[i].word;
+		size_t size;
+		if (*word != **at)
+			continue;
+		size = strlen(word);
+		if (strncmp(*at, word, size) == 0) {
 			*at += size;
 			return &unit_words[i];
 		}
@@ -282,7 +286,7 @@ char *level_plain_distance(char *buf, size_t size, const char *text)
 bool level_parse_distance(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
 {
 	char plain[100];
-	return parse(strlen(text) < sizeof plain ? level_plain_distance(plain, sizeof plain, text)
-	                                         : text,
-	             bare, out, &distance_words, why);
+	if (strchr(text, ',') && strlen(text) < sizeof plain)
+		text = level_plain_distance(plain, sizeof plain, text);
+	return parse(text, bare, out, &distance_words, why);
 }

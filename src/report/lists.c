@@ -123,7 +123,7 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 		quantity_text(out, "run", info->name);
 		quantity_text(out, "kind", level_run_kind_name(info->kind));
 		quantity_text(out, "begun", info->time);
-		quantity_count(out, "sights", (int64_t)info->sights);
+		quantity_count(out, "sights", (int64_t)run.book.info.sights);
 		quantity_count(out, "setups", run.closing.setups);
 		quantity_text(out, "closes", report_closes(&run.book.run, &run.closing));
 		quantity_text(out, "state", report_state(info));

@@ -8,7 +8,7 @@
 #include "../unit/books.h"
 #include "../unit/suite.h"
 
-#define GROUND 20000
+#define GROUND 10000
 #define TIMES 10
 #define RATIO 2.0
 

@@ -129,7 +129,7 @@ START_TEST(test_booking_in_order)
 	ck_assert_int_eq(s.run.run.sight[5].reading, 2918000000);
 	ck_assert_str_eq(s.run.note[5].time, "2026-05-04T09:30:00+02:00");
 	ck_assert(book_run_find(s.book, "a", &info, &s.why));
-	ck_assert_uint_eq(info.sights, 6);
+	ck_assert_uint_eq(s.run.info.sights, 6);
 	/* the same from another handle */
 	book_close(s.book);
 	s.book = book_open(s.path, shelf_clock, &s.why);

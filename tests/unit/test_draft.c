@@ -1,4 +1,5 @@
 /* The half-typed form comes back as it was left. */
+#include "book/store.h"
 #include "rodbook/book/book.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/book/editors.h"
@@ -154,7 +155,48 @@ START_TEST(test_two_editors)
 }
 END_TEST
 
+/* A form that is saved again is the same row, with all of its texts: neither it nor its place in
+ * the index moves, so two pages of the file are written (the first has the number of changes). */
+START_TEST(test_saved_again)
+{
+	struct shelf s;
+	struct book_draft got[2];
+	struct book_draft draft[2] = {
+	    {.used = true,
+	     .focus = 3,
+	     .kind = "FS",
+	     .station = "TP1",
+	     .reading = "1.",
+	     .again = true},
+	    {.used = true, .at = 7, .inserts = true, .wires = true, .upper = "4.31"}};
+	int64_t first = 0, again = 0, rows = 0;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	ck_assert(book_draft_save(s.book, s.run.info.id, draft, &s.why));
+	ck_assert(sql_integer(s.book, "SELECT rowid FROM draft WHERE slot=0", &first, &s.why));
+	draft[0] = (struct book_draft){.used = true,
+	                               .focus = 5,
+	                               .kind = "IS",
+	                               .station = "TP2",
+	                               .reading = "1.432",
+	                               .distance = "30",
+	                               .remark = "wet"};
+	draft[1].at = 8;
+	draft[1].inserts = draft[1].wires = false;
+	ck_assert(book_draft_save(s.book, s.run.info.id, draft, &s.why));
+	ck_assert(book_draft_load(s.book, s.run.info.id, got, &s.why));
+	same_draft(&got[0], &draft[0]);
+	same_draft(&got[1], &draft[1]);
+	ck_assert(!got[0].again);
+	ck_assert(sql_integer(s.book, "SELECT rowid FROM draft WHERE slot=0", &again, &s.why));
+	ck_assert_int_eq(again, first);
+	ck_assert(sql_integer(s.book, "SELECT count(*) FROM draft", &rows, &s.why));
+	ck_assert_int_eq(rows, 2);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("draft", test_save_load, test_two_editors);
+	return RUN_TESTS("draft", test_save_load, test_two_editors, test_saved_again);
 }

@@ -131,6 +131,9 @@ START_TEST(test_random_editing)
 		ck_assert_msg(!*after.difference, "edit %d: %s", i, after.difference);
 		ck_assert_str_eq(after.digest_at, before.digest);
 		before = after;
+		ck_assert(book_verify_run(s.book, s.run.info.id, &after, &s.why));
+		ck_assert_msg(!*after.difference, "edit %d: %s", i, after.difference);
+		ck_assert_str_eq(after.digest, before.digest);
 	}
 	ck_assert_int_gt(before.last, EDITS / 4);
 	shelf_close(&s);

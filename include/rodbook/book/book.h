@@ -196,7 +196,7 @@ struct book_run_info {
 	char turn[LEVEL_STATION_BYTES]; /* a double run: it goes out to this mark and back, or empty
 	                                 */
 	char time[BOOK_TIME_BYTES];
-	size_t sights; /* counted ones */
+	size_t sights; /* counted ones of a loaded run; else 0: to count them is a walk over all */
 	bool closed;   /* what belongs to it stays as it is: rodbook/closings.h */
 	int reopened;  /* how often it was opened again */
 	/* Its row holds what rodbook would not have written: book_load() says what. Plan, grade and

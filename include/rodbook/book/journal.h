@@ -66,6 +66,13 @@ struct book_verified {
  * False, with FAULT_FILE, where the book cannot be used or holds what rodbook would not have
  * written; a difference between journal and tables is in *out. */
 bool book_verify(struct book *book, int64_t at, struct book_verified *out, struct fault *why);
+/* Proves what the papers of a run hang on, by its number: that the run's rows, and those of marks,
+ * settings, instruments, rods, tests, tolerance sets and plans, are what the entries about them
+ * make of them, by the same rules; and works out the digest of the whole journal, whose entries
+ * have the numbers 1 to the last. Nothing is said of other runs, of results that are kept, and of
+ * the file: book_verify() proves these too. In *out are difference, entries, last, rows (those
+ * proven) and digest. False with a fault as above. */
+bool book_verify_run(struct book *book, int64_t run, struct book_verified *out, struct fault *why);
 
 /* A digest and the entry that it goes up to, as it is published: DIGEST@SEQ, 64 hexadecimal digits,
  * an at sign and a number. */

@@ -315,7 +315,7 @@ static bool hangs_together(struct taking *t, struct fault *why)
 	if (!ok)
 		return false;
 	free(list);
-	if (!rules_hold(t->book, &held, why))
+	if (!rules_hold(t->book, 0, &held, why))
 		return false;
 	if (*held.difference)
 		return fault_say(why, FAULT_INPUT, "this cannot stand in a book: %.500s",

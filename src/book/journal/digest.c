@@ -1,7 +1,6 @@
 /* SHA-256 as FIPS 180-4 has it; names and sections below are those of the standard. */
 #include "book/journal/digest.h"
 
-#include <stdio.h>
 #include <string.h>
 
 /* The first 32 bits of the fractional parts of the cube roots of the first 64 primes (4.2.2). */
@@ -29,10 +28,22 @@ static uint32_t rotr(uint32_t x, int n)
 	return x >> n | x << (32 - n);
 }
 
+/* One step of 6.2.2, 3. What the standard hands on from letter to letter stays in its place here:
+ * the caller turns the letters. */
+static inline void step(uint32_t a, uint32_t b, uint32_t c, uint32_t *d, uint32_t e, uint32_t f,
+                        uint32_t g, uint32_t *h, uint32_t kw)
+{
+	uint32_t t1 = *h + (rotr(e, 6) ^ rotr(e, 11) ^ rotr(e, 25)) + ((e & f) ^ (~e & g)) + kw;
+	*d += t1;
+	*h = t1 + (rotr(a, 2) ^ rotr(a, 13) ^ rotr(a, 22)) + ((a & b) ^ (a & c) ^ (b & c));
+}
+
 /* One block (6.2.2). */
 static void take_block(uint32_t state[8], const unsigned char block[64])
 {
-	uint32_t w[64], v[8];
+	uint32_t w[64];
+	uint32_t a = state[0], b = state[1], c = state[2], d = state[3];
+	uint32_t e = state[4], f = state[5], g = state[6], h = state[7];
 	for (int t = 0; t < 16; t++)
 		w[t] = (uint32_t)block[4 * t] << 24 | (uint32_t)block[4 * t + 1] << 16 |
 		       (uint32_t)block[4 * t + 2] << 8 | block[4 * t + 3];
@@ -41,19 +52,24 @@ static void take_block(uint32_t state[8], const unsigned char block[64])
 		w[t] = (rotr(y, 17) ^ rotr(y, 19) ^ y >> 10) + w[t - 7] +
 		       (rotr(x, 7) ^ rotr(x, 18) ^ x >> 3) + w[t - 16];
 	}
-	memcpy(v, state, sizeof v);
-	for (int t = 0; t < 64; t++) {
-		uint32_t a = v[0], e = v[4];
-		uint32_t t1 = v[7] + (rotr(e, 6) ^ rotr(e, 11) ^ rotr(e, 25)) +
-		              ((e & v[5]) ^ (~e & v[6])) + k[t] + w[t];
-		uint32_t t2 = (rotr(a, 2) ^ rotr(a, 13) ^ rotr(a, 22)) +
-		              ((a & v[1]) ^ (a & v[2]) ^ (v[1] & v[2]));
-		memmove(v + 1, v, 7 * sizeof *v);
-		v[4] += t1;
-		v[0] = t1 + t2;
+	for (int t = 0; t < 64; t += 8) {
+		step(a, b, c, &d, e, f, g, &h, k[t] + w[t]);
+		step(h, a, b, &c, d, e, f, &g, k[t + 1] + w[t + 1]);
+		step(g, h, a, &b, c, d, e, &f, k[t + 2] + w[t + 2]);
+		step(f, g, h, &a, b, c, d, &e, k[t + 3] + w[t + 3]);
+		step(e, f, g, &h, a, b, c, &d, k[t + 4] + w[t + 4]);
+		step(d, e, f, &g, h, a, b, &c, k[t + 5] + w[t + 5]);
+		step(c, d, e, &f, g, h, a, &b, k[t + 6] + w[t + 6]);
+		step(b, c, d, &e, f, g, h, &a, k[t + 7] + w[t + 7]);
 	}
-	for (int i = 0; i < 8; i++)
-		state[i] += v[i];
+	state[0] += a;
+	state[1] += b;
+	state[2] += c;
+	state[3] += d;
+	state[4] += e;
+	state[5] += f;
+	state[6] += g;
+	state[7] += h;
 }
 
 void digest_add(struct digest *digest, const void *bytes, size_t count)
@@ -72,15 +88,16 @@ void digest_add(struct digest *digest, const void *bytes, size_t count)
 
 void digest_end(struct digest *digest, char hex[DIGEST_BYTES])
 {
+	static const unsigned char zeros[64];
 	uint64_t bits = digest->bytes * 8;
 	unsigned char length[8];
 	/* A 1 bit, zeros, and the length in bits (5.1.1). */
 	digest_add(digest, "\x80", 1);
-	while (digest->bytes % 64 != 56)
-		digest_add(digest, "", 1);
+	digest_add(digest, zeros, (120 - digest->bytes % 64) % 64);
 	for (int i = 0; i < 8; i++)
 		length[i] = (unsigned char)(bits >> (56 - 8 * i));
 	digest_add(digest, length, sizeof length);
-	for (int i = 0; i < 8; i++)
-		snprintf(hex + (size_t)i * 8, 9, "%08x", (unsigned)digest->state[i]);
+	for (int i = 0; i < 64; i++)
+		hex[i] = "0123456789abcdef"[digest->state[i / 8] >> (28 - 4 * (i % 8)) & 15];
+	hex[64] = '\0';
 }

@@ -30,16 +30,23 @@ sqlite3_stmt *entry_differences(struct book *book, const char *table, const char
  * journal's, in order. */
 #define ENTRY_COLUMNS 10
 void digest_entry(char hex[65], sqlite3_stmt *statement);
+/* SQL: all entries; those that the papers of run ?1 hang on, its own and those of no run. A result
+ * that is kept is of no run, and no paper hangs on it. */
+#define ENTRIES_ALL "journal"
+#define ENTRIES_OF_RUN "(SELECT * FROM journal WHERE run = ?1 OR run IS NULL AND tbl <> 'result')"
 /* The chain of entries: without a gap, each beginning where the one before about its row ended; and
  * the digests over them. False on a fault; a difference goes into *out. */
 struct book_verified;
 bool replay_entries(struct book *book, int64_t at, struct book_verified *out, struct fault *why);
-/* Whether each journaled table holds what the last entries left, and nothing else. */
-bool replay_tables(struct book *book, struct book_verified *out, struct fault *why);
+/* The same of the entries that a run hangs on, without the order of all and the digests. */
+bool replay_run(struct book *book, int64_t run, struct book_verified *out, struct fault *why);
+/* Whether each journaled table holds what the last entries left, and nothing else. run: of what
+ * this run hangs on; 0: of the whole book; here and below. */
+bool replay_tables(struct book *book, int64_t run, struct book_verified *out, struct fault *why);
 
 /* Whether what rodbook decides itself is as it would have decided: times, names of settings, what a
  * sight stands for (rules.c); and seals (resealed.c). As above. */
-bool rules_hold(struct book *book, struct book_verified *out, struct fault *why);
-bool seals_hold(struct book *book, struct book_verified *out, struct fault *why);
+bool rules_hold(struct book *book, int64_t run, struct book_verified *out, struct fault *why);
+bool seals_hold(struct book *book, int64_t run, struct book_verified *out, struct fault *why);
 
 #endif

@@ -9,6 +9,18 @@
 #include "book/journal/entries.h"
 #include "rodbook/book/journal.h"
 
+/* A count in decimal digits, and a colon. */
+static void add_length(struct digest *digest, size_t length)
+{
+	char text[24];
+	size_t at = sizeof text;
+	text[--at] = ':';
+	do
+		text[--at] = (char)('0' + length % 10);
+	while (length /= 10);
+	digest_add(digest, text + at, sizeof text - at);
+}
+
 /* rodbook.5 documents this: the digest before and a line end, then each column as its length in
  * bytes, a colon, the bytes and a line end; a NULL as a dash and a line end. */
 void digest_entry(char hex[DIGEST_BYTES], sqlite3_stmt *statement)
@@ -18,12 +30,14 @@ void digest_entry(char hex[DIGEST_BYTES], sqlite3_stmt *statement)
 	digest_add(&digest, hex, DIGEST_BYTES - 1);
 	digest_add(&digest, "\n", 1);
 	for (int i = 0; i < ENTRY_COLUMNS; i++) {
-		char length[24];
 		const char *text = (const char *)sqlite3_column_text(statement, i);
 		size_t size = (size_t)sqlite3_column_bytes(statement, i);
-		snprintf(length, sizeof length, "%zu:", size);
-		digest_add(&digest, text ? length : "-", text ? strlen(length) : 1);
-		digest_add(&digest, text ? text : "", text ? size : 0);
+		if (text) {
+			add_length(&digest, size);
+			digest_add(&digest, text, size);
+		} else {
+			digest_add(&digest, "-", 1);
+		}
 		digest_add(&digest, "\n", 1);
 	}
 	digest_end(&digest, hex);

@@ -3,13 +3,10 @@
 
 #include <stdlib.h>
 
-#define SELECT_WITH(sights)                                                                        \
-	"SELECT id, name, kind, time, " sights ", plan, coalesce((SELECT state FROM closing "      \
-	"WHERE closing.run = run.id ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT "    \
-	"count(*) FROM closing WHERE closing.run = run.id AND state = 'reopened'), grade, turn "   \
-	"FROM run"
 #define RUN_SELECT                                                                                 \
-	SELECT_WITH("(SELECT count(*) FROM sight WHERE sight.run = run.id AND struck IS NULL)")
+	"SELECT id, name, kind, time, plan, coalesce((SELECT state FROM closing WHERE "            \
+	"closing.run = run.id ORDER BY closing.id DESC LIMIT 1) = 'closed', 0), (SELECT count(*) " \
+	"FROM closing WHERE closing.run = run.id AND state = 'reopened'), grade, turn FROM run"
 
 /* The row as it stands. */
 static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, struct fault *why)
@@ -18,15 +15,14 @@ static bool read_sound(struct book *book, sqlite3_stmt *statement, void *item, s
 	char kind[16];
 	struct level_grade grade;
 	*info = (struct book_run_info){.id = sqlite3_column_int64(statement, 0),
-	                               .sights = (size_t)sqlite3_column_int64(statement, 4),
-	                               .closed = sqlite3_column_int(statement, 6) != 0,
-	                               .reopened = sqlite3_column_int(statement, 7)};
+	                               .closed = sqlite3_column_int(statement, 5) != 0,
+	                               .reopened = sqlite3_column_int(statement, 6)};
 	sql_text(statement, 1, info->name, sizeof info->name);
 	sql_text(statement, 2, kind, sizeof kind);
 	sql_text(statement, 3, info->time, sizeof info->time);
-	sql_text(statement, 5, info->plan, sizeof info->plan);
-	sql_text(statement, 8, info->grade, sizeof info->grade);
-	sql_text(statement, 9, info->turn, sizeof info->turn);
+	sql_text(statement, 4, info->plan, sizeof info->plan);
+	sql_text(statement, 7, info->grade, sizeof info->grade);
+	sql_text(statement, 8, info->turn, sizeof info->turn);
 	if ((level_run_kind_find(kind, &info->kind) ||
 	     fault_say(why, FAULT_INPUT, "a run is a loop, link, open or crossing, not \"%.16s\"",
 	               kind)) &&
@@ -95,8 +91,8 @@ bool book_run_find(struct book *book, const char *name, struct book_run_info *ou
 bool run_head(struct book *book, int64_t run, struct book_run_info *out, struct fault *why)
 {
 	bool found;
-	if (!sql_one(book, sql_query(book, why, SELECT_WITH("0") " WHERE id=?1", "i", run),
-	             read_run, out, &found, why))
+	if (!sql_one(book, sql_query(book, why, RUN_SELECT " WHERE id=?1", "i", run), read_run, out,
+	             &found, why))
 		return false;
 	return found || fault_say(why, FAULT_INPUT, "there is no run number %lld in %.300s",
 	                          (long long)run, book->path);

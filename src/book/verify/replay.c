@@ -1,65 +1,14 @@
-/* Replaying the journal: each entry begins where the one before about its row ended, and the last
- * one about each row is the row. */
+/* Replaying the journal: each entry begins where the one before about its row ended. */
 #include <inttypes.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "book/file/schema.h"
 #include "book/journal/digest.h"
 #include "book/journal/entries.h"
-#include "rodbook/book/journal.h"
+#include "book/journal/row_text.h"
+#include "book/verify/difference.h"
 
-#define PART 120      /* bytes of a value that a message shows */
 #define ACT_CHARS 300 /* an import names its file */
-
-/* Only the first difference counts: what follows may follow from it. Always true. */
-static bool differs(struct book_verified *out, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-
-static bool differs(struct book_verified *out, const char *format, ...)
-{
-	va_list list;
-	va_start(list, format);
-	if (!*out->difference)
-		vsnprintf(out->difference, sizeof out->difference, format, list);
-	va_end(list);
-	return true;
-}
-
-/* A value as a message shows it: cut, in quotes where it is no number. */
-static void show(char out[PART + 8], sqlite3_stmt *statement, int column)
-{
-	char text[PART + 1];
-	const char *value = (const char *)sqlite3_column_text(statement, column);
-	int type = sqlite3_column_type(statement, column);
-	level_show_text(text, sizeof text, value ? value : "", false);
-	if (type == SQLITE_NULL)
-		strcpy(out, "nothing");
-	else if (type == SQLITE_TEXT && value)
-		snprintf(out, PART + 8, "\"%s%s\"", text, strlen(value) > PART ? "..." : "");
-	else
-		snprintf(out, PART + 8, "%s", text);
-}
-
-/* The first column in which two texts of a row differ; false in *found where there is none. */
-static bool first_difference(struct book *book, const char *table, const char *one,
-                             const char *other, bool *found, char column[60], char a[PART + 8],
-                             char b[PART + 8], struct fault *why)
-{
-	bool ok = true;
-	sqlite3_stmt *statement = entry_differences(book, table, one, other, why);
-	if (!statement)
-		return false;
-	*found = sql_row(book, statement, &ok, why);
-	if (*found) {
-		const char *key = (const char *)sqlite3_column_text(statement, 0);
-		level_show_text(column, 60, key ? key : "", false);
-		show(a, statement, 1);
-		show(b, statement, 2);
-	}
-	return sql_done(book, statement, ok, why);
-}
 
 /* The columns that rodbook changes in a row that is there. Early programs changed a mark's too. */
 #define CHANGING                                                                                   \
@@ -71,38 +20,40 @@ static bool first_difference(struct book *book, const char *table, const char *o
 	"('instrument', 'struck'), "                                                               \
 	"('rod', 'struck'), ('tolerance', 'struck'), ('plan', 'struck'), ('fieldtest', 'pairs'))"
 
-/* Every entry, with the one before it about the same row. sound: the entry is such as rodbook
- * writes; filed: under the run that its row belongs to; fixed: the first column that it changes and
- * that rodbook never changes; shut: it changes what belongs to a run that was closed then. */
-static const char chain[] =
-    "WITH columns(tbl, name) AS MATERIALIZED (SELECT m.name, c.name FROM sqlite_schema m, "
-    "pragma_table_info(m.name) c WHERE m.type = 'table') "
-    "SELECT j.seq, j.action, j.time, j.act, j.run, j.tbl, j.row, j.before, j.after, j.undoes, "
-    "p.seq, p.after, strftime('%s', j.time), "
-    "CASE WHEN NOT json_valid(j.after) OR j.before IS NOT NULL AND NOT json_valid(j.before) THEN 0 "
-    "ELSE "
-    "(SELECT count(*) = count(DISTINCT key) AND total(type NOT IN ('null', 'integer', 'text') OR "
-    "(j.tbl, key) NOT IN (SELECT tbl, name FROM columns)) = 0 FROM json_each(j.after)) AND "
-    "CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END AS sound, "
-    "CASE WHEN NOT json_valid(j.after) THEN 0 "
-    "WHEN (j.tbl, 'run') IN (SELECT tbl, name FROM columns) THEN (j.after ->> 'run') IS j.run "
-    "WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "
-    "ELSE j.run IS NULL END AS filed, "
-    "coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
-        "j.tbl", "j.after") " END, j.tbl || ' ' || j.row), "
-                            "CASE WHEN json_valid(j.before) AND json_valid(j.after) AND j.tbl <> "
-                            "'mark' THEN (SELECT a.key FROM json_each(j.after) a LEFT JOIN "
-                            "json_each(j.before) b ON b.key = a.key WHERE a.value IS NOT b.value "
-                            "AND (j.tbl, a.key) NOT IN " CHANGING " ORDER BY a.id LIMIT 1) END, "
-                            "(j.tbl = 'run' OR j.tbl <> 'closing' AND (j.tbl, 'run') IN "
-                            "(SELECT tbl, name FROM columns)) AND "
-                            "CASE WHEN json_valid(c.after) THEN c.after ->> 'state' END IS "
-                            "'closed' "
-                            "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "
-                            "AS prior, max(iif(tbl = 'closing', seq, NULL)) OVER (PARTITION BY run "
-                            "ORDER BY seq) AS closing FROM journal) l CROSS JOIN journal j ON "
-                            "j.seq = l.seq LEFT JOIN journal p ON p.seq = l.prior LEFT JOIN "
-                            "journal c ON c.seq = l.closing ORDER BY l.seq";
+/* Each of these entries, with the one before it about the same row. sound: the texts of
+ * its row are JSON, and of the row that it names; filed: under the run that its row belongs to;
+ * fixed: the first column that it changes and that rodbook never changes; shut: it changes what
+ * belongs to a run that was closed then. */
+#define CHAIN(entries)                                                                             \
+	"WITH of_runs AS MATERIALIZED (SELECT m.name FROM sqlite_schema m, "                       \
+	"pragma_table_info(m.name) c WHERE m.type = 'table' AND c.name = 'run') "                  \
+	"SELECT j.seq, j.action, j.time, j.act, j.run, j.tbl, j.row, j.before, j.after, "          \
+	"j.undoes, "                                                                               \
+	"p.seq, p.after, strftime('%s', j.time), "                                                 \
+	"CASE WHEN NOT json_valid(j.after) OR j.before IS NOT NULL AND NOT json_valid(j.before) "  \
+	"THEN 0 "                                                                                  \
+	"ELSE CAST(j.after ->> iif(j.tbl = 'setting', 'name', 'id') AS TEXT) IS j.row END, "       \
+	"CASE WHEN NOT json_valid(j.after) THEN 0 "                                                \
+	"WHEN j.tbl IN of_runs THEN (j.after ->> 'run') IS "                                       \
+	"j.run "                                                                                   \
+	"WHEN j.tbl = 'run' THEN CAST(j.run AS TEXT) IS j.row WHEN j.tbl = 'result' THEN 1 "       \
+	"ELSE j.run IS NULL END AS filed, "                                                        \
+	"coalesce(CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(                                 \
+	    "j.tbl",                                                                               \
+	    "j.after") " END, j.tbl || ' ' || j.row), "                                            \
+	               "CASE WHEN json_valid(j.before) AND json_valid(j.after) AND j.tbl <> "      \
+	               "'mark' THEN (SELECT a.key FROM json_each(j.after) a LEFT JOIN "            \
+	               "json_each(j.before) b ON b.key = a.key WHERE a.value IS NOT b.value "      \
+	               "AND (j.tbl, a.key) NOT IN " CHANGING " ORDER BY a.id LIMIT 1) END, "       \
+	               "(j.tbl = 'run' OR j.tbl <> 'closing' AND j.tbl IN of_runs) AND "           \
+	               "CASE WHEN json_valid(c.after) THEN c.after ->> 'state' END IS "            \
+	               "'closed' "                                                                 \
+	               "FROM (SELECT seq, lag(seq) OVER (PARTITION BY tbl, row ORDER BY seq) "     \
+	               "AS prior, max(iif(tbl = 'closing', seq, NULL)) OVER (PARTITION BY run "    \
+	               "ORDER BY seq) AS closing FROM " entries ") l CROSS JOIN journal j ON "     \
+	               "j.seq = l.seq LEFT JOIN journal p ON p.seq = l.prior LEFT JOIN "           \
+	               "journal c ON c.seq = l.closing ORDER BY l.seq"
+static const char chain[] = CHAIN(ENTRIES_ALL), chain_of_run[] = CHAIN(ENTRIES_OF_RUN);
 enum { SEQ, ACTION, TIME, ACT, RUN, TABLE, ROW, BEFORE, AFTER, UNDOES };
 _Static_assert(UNDOES + 1 == ENTRY_COLUMNS, "the columns that a digest is taken over");
 enum { PRIOR = UNDOES + 1, PRIOR_AFTER, SECONDS, SOUND, FILED, WHAT, FIXED, SHUT };
@@ -122,13 +73,12 @@ static bool is_clean(sqlite3_stmt *statement)
 	       level_check_text(act, ACT_CHARS, "act", NULL);
 }
 
-/* Numbers, times and the shape of an entry. */
-static void check_shape(const struct chained *before, sqlite3_stmt *statement, const char *what,
+/* Whether an entry follows the one before it in the whole journal. */
+static void check_order(const struct chained *before, sqlite3_stmt *statement, const char *what,
                         struct book_verified *out)
 {
 	int64_t seq = sqlite3_column_int64(statement, SEQ),
-	        action = sqlite3_column_int64(statement, ACTION),
-	        undoes = sqlite3_column_int64(statement, UNDOES);
+	        action = sqlite3_column_int64(statement, ACTION);
 	if (seq != before->seq + 1)
 		differs(out,
 		        "the journal has no entry %" PRId64 ": behind %" PRId64 " comes %" PRId64,
@@ -138,17 +88,67 @@ static void check_shape(const struct chained *before, sqlite3_stmt *statement, c
 		        "entry %" PRId64 ", of %s: it belongs to action %" PRId64
 		        ", which is neither its own number nor the action of the entry before",
 		        seq, what, action);
-	if (!sqlite3_column_int(statement, SOUND) || !is_clean(statement))
+}
+
+/* Whether a JSON text has columns of a table only, none twice, and no values but integers, texts
+ * and NULL. */
+static bool ask_columns(struct book *book, const char *table, const char *text, bool *sound,
+                        struct fault *why)
+{
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(
+	    book, why,
+	    "SELECT count(*) = count(DISTINCT key) AND total(type NOT IN ('null', 'integer', "
+	    "'text') OR key NOT IN (SELECT name FROM pragma_table_info(?1))) = 0 FROM "
+	    "json_each(?2)",
+	    "tt", table, text);
+	if (!statement)
+		return false;
+	*sound = sql_row(book, statement, &ok, why) && sqlite3_column_int(statement, 0) != 0;
+	return sql_done(book, statement, ok, why);
+}
+
+/* Whether an entry is such as rodbook writes them. Most texts are plain, and need no SQLite. */
+static bool find_sound(struct book *book, sqlite3_stmt *statement, bool *sound, struct fault *why)
+{
+	struct row_difference ignored[ROW_DIFFERENCES_MOST];
+	const char *name = (const char *)sqlite3_column_text(statement, TABLE);
+	const char *after = (const char *)sqlite3_column_text(statement, AFTER);
+	struct fault unknown = {0};
+	const struct table *of;
+	size_t count;
+	*sound = sqlite3_column_int(statement, SOUND) && is_clean(statement) && name && after;
+	if (!*sound)
+		return true;
+	of = table_of(book, name, &unknown);
+	*sound = of != NULL;
+	if (!of)
+		return unknown.kind == FAULT_INPUT ||
+		       fault_say(why, unknown.kind, "%s", unknown.text);
+	return row_differences(of, NULL, after, ignored, &count) ||
+	       ask_columns(book, name, after, sound, why);
+}
+
+static bool check_shape(struct book *book, sqlite3_stmt *statement, const char *what,
+                        struct book_verified *out, struct fault *why)
+{
+	int64_t seq = sqlite3_column_int64(statement, SEQ),
+	        undoes = sqlite3_column_int64(statement, UNDOES);
+	bool sound;
+	if (!find_sound(book, statement, &sound, why))
+		return false;
+	if (!sound)
 		differs(out, "entry %" PRId64 ", of %s, is not such as rodbook writes them", seq,
 		        what);
 	if (!sqlite3_column_int(statement, FILED))
 		differs(out, "entry %" PRId64 ", of %s, is filed under another run than its row",
 		        seq, what);
-	if (undoes < 0 || undoes >= action)
+	if (undoes < 0 || undoes >= sqlite3_column_int64(statement, ACTION))
 		differs(out,
 		        "entry %" PRId64 ", of %s, takes back action %" PRId64
 		        ", which is not before it",
 		        seq, what, undoes);
+	return true;
 }
 
 /* What an entry may not do, however well the tables agree with it. */
@@ -176,7 +176,7 @@ static bool check_before(struct book *book, sqlite3_stmt *statement, const char 
 	const char *prior = (const char *)sqlite3_column_text(statement, PRIOR_AFTER);
 	int64_t seq = sqlite3_column_int64(statement, SEQ),
 	        prior_seq = sqlite3_column_int64(statement, PRIOR);
-	char table[40], column[60], a[PART + 8], b[PART + 8];
+	char table[40], column[60], a[PART_BYTES], b[PART_BYTES];
 	bool found;
 	if (!before && !prior)
 		return true;
@@ -214,21 +214,48 @@ static void check_time(struct chained *before, sqlite3_stmt *statement, struct b
 	before->has_seconds = true;
 }
 
+/* An entry by itself, and against the one before about its row; it needs no other one. what: its
+ * row as a user knows it. */
+static bool check_entry(struct book *book, sqlite3_stmt *statement, const char *what,
+                        struct book_verified *out, struct fault *why)
+{
+	if (!check_shape(book, statement, what, out, why) ||
+	    !check_before(book, statement, what, out, why))
+		return false;
+	check_change(statement, what, out);
+	return true;
+}
+
+static const char *take_what(sqlite3_stmt *statement, char what[BOOK_WHAT_BYTES])
+{
+	const char *text = (const char *)sqlite3_column_text(statement, WHAT);
+	return level_show_text(what, BOOK_WHAT_BYTES, text ? text : "", false);
+}
+
+bool replay_run(struct book *book, int64_t run, struct book_verified *out, struct fault *why)
+{
+	char what[BOOK_WHAT_BYTES];
+	bool ok = true;
+	sqlite3_stmt *statement = sql_query(book, why, chain_of_run, "i", run);
+	if (!statement)
+		return false;
+	while (ok && sql_row(book, statement, &ok, why))
+		ok = check_entry(book, statement, take_what(statement, what), out, why);
+	return sql_done(book, statement, ok, why);
+}
+
 bool replay_entries(struct book *book, int64_t at, struct book_verified *out, struct fault *why)
 {
 	struct chained before = {0};
+	char what[BOOK_WHAT_BYTES];
 	bool ok = true;
 	sqlite3_stmt *statement = sql_query(book, why, chain, "");
 	if (!statement)
 		return false;
 	memset(before.digest, '0', DIGEST_BYTES - 1);
 	while (ok && sql_row(book, statement, &ok, why)) {
-		char what[BOOK_WHAT_BYTES];
-		const char *text = (const char *)sqlite3_column_text(statement, WHAT);
-		level_show_text(what, sizeof what, text ? text : "", false);
-		check_shape(&before, statement, what, out);
-		ok = check_before(book, statement, what, out, why);
-		check_change(statement, what, out);
+		check_order(&before, statement, take_what(statement, what), out);
+		ok = check_entry(book, statement, what, out, why);
 		check_time(&before, statement, out);
 		digest_entry(before.digest, statement);
 		before.seq = sqlite3_column_int64(statement, SEQ);
@@ -240,113 +267,5 @@ bool replay_entries(struct book *book, int64_t at, struct book_verified *out, st
 	ok = sql_done(book, statement, ok, why);
 	out->last = before.seq;
 	memcpy(out->digest, before.digest, sizeof out->digest);
-	return ok;
-}
-
-/* The last entry about each row. */
-static const char last_entries[] =
-    "SELECT j.seq, j.tbl, j.row, j.after, CASE WHEN json_valid(j.after) THEN " ENTRY_WHAT(
-        "j.tbl", "j.after") " END FROM (SELECT max(seq) AS seq FROM journal GROUP BY tbl, row) l "
-                            "CROSS JOIN journal j ON j.seq = l.seq ORDER BY l.seq";
-
-static bool check_row(struct book *book, sqlite3_stmt *statement, struct book_verified *out,
-                      struct fault *why)
-{
-	const char *table = (const char *)sqlite3_column_text(statement, 1);
-	const char *row = (const char *)sqlite3_column_text(statement, 2);
-	const char *after = (const char *)sqlite3_column_text(statement, 3);
-	const char *named = (const char *)sqlite3_column_text(statement, 4);
-	int64_t seq = sqlite3_column_int64(statement, 0);
-	char what[BOOK_WHAT_BYTES], id[60], column[60], a[PART + 8], b[PART + 8];
-	struct fault read = {0};
-	bool found = false, ok = true;
-	char *now = journal_row(book, table, row, &read);
-	if (!now && read.kind != FAULT_NONE)
-		return fault_say(why, read.kind, "%s", read.text);
-	level_show_text(what, sizeof what, named ? named : "", false);
-	level_show_text(id, sizeof id, row, false);
-	if (!now)
-		differs(out,
-		        "%s is not in the table %s (row %s), and entry %" PRId64
-		        " of the journal left it there",
-		        what, table, id, seq);
-	else if (strcmp(now, after) != 0)
-		ok = first_difference(book, table, now, after, &found, column, a, b, why);
-	if (found)
-		differs(out,
-		        "%s (table %s, row %s): %s is %s in the table, and entry %" PRId64
-		        " of the journal left it as %s",
-		        what, table, id, column, a, seq, b);
-	sqlite3_free(now);
-	return ok;
-}
-
-/* The row as a user knows it. */
-static bool name_row(struct book *book, const char *table, const char *row,
-                     char what[BOOK_WHAT_BYTES], struct fault *why)
-{
-	bool ok = true;
-	struct fault read = {0};
-	char *now = journal_row(book, table, row, &read);
-	sqlite3_stmt *statement;
-	/* A key with a NUL in it finds no row: it stays without words. */
-	if (!now)
-		return read.kind == FAULT_NONE || fault_say(why, read.kind, "%s", read.text);
-	statement = sql_query(book, why, "SELECT " ENTRY_WHAT("?1", "?2"), "tt", table, now);
-	if (statement && sql_row(book, statement, &ok, why)) {
-		const char *text = (const char *)sqlite3_column_text(statement, 0);
-		level_show_text(what, BOOK_WHAT_BYTES, text ? text : "", false);
-	}
-	if (statement)
-		ok = sql_done(book, statement, ok, why);
-	sqlite3_free(now);
-	return statement && ok;
-}
-
-/* The first row of a table that no entry is about, where there is one. */
-static bool check_unentered(struct book *book, const char *table, struct book_verified *out,
-                            struct fault *why)
-{
-	char sql[300];
-	const struct table *of = table_of(book, table, why);
-	sqlite3_stmt *statement = NULL;
-	bool ok = true;
-	if (!of)
-		return false;
-	snprintf(sql, sizeof sql,
-	         "SELECT CAST(%s AS TEXT) FROM main.%s WHERE CAST(%s AS TEXT) NOT IN (SELECT row "
-	         "FROM journal WHERE tbl = '%s') ORDER BY rowid LIMIT 1",
-	         of->key, table, of->key, table);
-	if (sqlite3_prepare_v2(book->db, sql, -1, &statement, NULL) != SQLITE_OK)
-		return sql_fault(book, why);
-	if (sql_row(book, statement, &ok, why)) {
-		char id[60], what[BOOK_WHAT_BYTES] = "";
-		const char *row = (const char *)sqlite3_column_text(statement, 0);
-		ok = name_row(book, table, row ? row : "", what, why);
-		level_show_text(id, sizeof id, row ? row : "", false);
-		if (ok)
-			differs(out,
-			        "%s (table %s, row %s) has no entry in the journal: rodbook did "
-			        "not write it",
-			        what, table, id);
-	}
-	sqlite3_finalize(statement);
-	return ok;
-}
-
-bool replay_tables(struct book *book, struct book_verified *out, struct fault *why)
-{
-	bool ok = true;
-	const char *table;
-	sqlite3_stmt *statement = sql_query(book, why, last_entries, "");
-	if (!statement)
-		return false;
-	while (ok && sql_row(book, statement, &ok, why)) {
-		ok = check_row(book, statement, out, why);
-		out->rows++;
-	}
-	ok = sql_done(book, statement, ok, why);
-	for (size_t i = 0; ok && (table = journal_table(i)) != NULL; i++)
-		ok = check_unentered(book, table, out, why);
 	return ok;
 }

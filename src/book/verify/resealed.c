@@ -77,24 +77,29 @@ static bool compare(struct replica *r, const struct sealed *s, struct book_verif
 	return ok;
 }
 
-/* Entries up to the last seal. An entry of a seal stands behind those of the change that it came
- * with. */
-static const char entries[] =
-    "SELECT seq, tbl, after, act = 'seal' AND tbl = 'seal', run, coalesce(after ->> 'figures', "
-    "''), "
-    "after ->> 'late', coalesce(after ->> 'how', '') = 'asked', CASE WHEN act = 'seal' THEN "
-    "coalesce((SELECT o.row FROM journal o WHERE "
-    "o.run = "
-    "j.run AND o.action = j.action AND o.act = 'book' AND o.tbl = 'sight'), 0) END FROM journal j "
-    "WHERE json_valid(after) AND seq <= (SELECT max(seq) FROM journal WHERE act = 'seal' AND tbl = "
-    "'seal') ORDER BY seq";
+/* These entries up to their last seal. An entry of a seal stands behind those of the change that it
+ * came with. */
+#define UP_TO_SEAL(entries)                                                                        \
+	"SELECT seq, tbl, after, act = 'seal' AND tbl = 'seal', run, coalesce(after ->> "          \
+	"'figures', "                                                                              \
+	"''), "                                                                                    \
+	"after ->> 'late', coalesce(after ->> 'how', '') = 'asked', CASE WHEN act = 'seal' THEN "  \
+	"coalesce((SELECT o.row FROM journal o WHERE "                                             \
+	"o.run = "                                                                                 \
+	"j.run AND o.action = j.action AND o.act = 'book' AND o.tbl = 'sight'), 0) END "           \
+	"FROM " entries " j "                                                                      \
+	"WHERE json_valid(after) AND seq <= (SELECT max(seq) FROM " entries                        \
+	" WHERE act = 'seal' AND tbl = "                                                           \
+	"'seal') ORDER BY seq"
+static const char entries[] = UP_TO_SEAL(ENTRIES_ALL), of_run[] = UP_TO_SEAL(ENTRIES_OF_RUN);
 enum { SEQ, TABLE, AFTER, IS_SEAL, RUN, FIGURES, LATE, ASKED, SIGHT };
 
-static bool replay(struct book *book, struct replica *r, struct book_verified *out,
+static bool replay(struct book *book, int64_t run, struct replica *r, struct book_verified *out,
                    struct fault *why)
 {
 	bool ok = true;
-	sqlite3_stmt *statement = sql_query(book, why, entries, "");
+	sqlite3_stmt *statement =
+	    run ? sql_query(book, why, of_run, "i", run) : sql_query(book, why, entries, "");
 	if (!statement)
 		return false;
 	while (ok && sql_row(book, statement, &ok, why)) {
@@ -115,17 +120,28 @@ static bool replay(struct book *book, struct replica *r, struct book_verified *o
 	return sql_done(book, statement, ok, why);
 }
 
-bool seals_hold(struct book *book, struct book_verified *out, struct fault *why)
+/* Whether there is a seal to make anew. */
+static bool find_seals(struct book *book, int64_t run, bool *sealed, struct fault *why)
 {
-	struct replica replica;
 	int64_t seals = 0;
-	bool ok;
+	if (run)
+		return is_sealed(book, run, sealed, why);
 	if (!sql_integer(book, "SELECT count(*) FROM journal WHERE act = 'seal' AND tbl = 'seal'",
 	                 &seals, why))
 		return false;
-	if (!seals)
+	*sealed = seals > 0;
+	return true;
+}
+
+bool seals_hold(struct book *book, int64_t run, struct book_verified *out, struct fault *why)
+{
+	struct replica replica;
+	bool sealed, ok;
+	if (!find_seals(book, run, &sealed, why))
+		return false;
+	if (!sealed)
 		return true;
-	ok = replica_begin(&replica, book, why) && replay(book, &replica, out, why);
+	ok = replica_begin(&replica, book, why) && replay(book, run, &replica, out, why);
 	replica_end(&replica);
 	return ok || book_spoiled(book, why);
 }

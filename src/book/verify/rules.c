@@ -18,39 +18,51 @@
  * its own time; a sight that stands for another one may have that of the other. What is struck is
  * struck at the time of the entry, but for what an undoing brings back. Early programs changed
  * marks in place. */
-static const char times[] =
-    "SELECT j.seq, " WHAT ", iif(j.before IS NULL, 'time', 'time of striking') FROM journal j "
-    "WHERE json_valid(j.after) AND CASE "
-    /* a time, or none: the empty text is neither */
-    "WHEN (j.after ->> 'struck') IS '' THEN 1 "
-    "WHEN NOT (" OWN ") OR j.tbl IN ('setting', 'mark') THEN 0 "
-    "WHEN j.before IS NULL THEN coalesce(nullif(j.after ->> 'booked', ''), iif(j.tbl = 'sight' AND "
-    "j.act = 'change' AND (j.after ->> 'time') IS (SELECT o.time FROM sight o WHERE o.id = "
-    "(j.after ->> 'replaces')), j.time, j.after ->> 'time')) IS NOT j.time "
-    "WHEN json_valid(j.before) AND j.act NOT IN ('undo', 'redo') AND (j.before ->> 'struck') IS "
-    "NULL AND (j.after ->> 'struck') IS NOT NULL THEN (j.after ->> 'struck') IS NOT j.time "
-    "ELSE 0 END ORDER BY j.seq LIMIT 1";
+#define TIMES(entries)                                                                             \
+	"SELECT j.seq, " WHAT ", iif(j.before IS NULL, 'time', 'time of striking') FROM " entries  \
+	" j "                                                                                      \
+	"WHERE json_valid(j.after) AND CASE " /* a time, or none: the empty text is neither */     \
+	"WHEN (j.after ->> 'struck') IS '' THEN 1 "                                                \
+	"WHEN NOT (" OWN ") OR j.tbl IN ('setting', 'mark') THEN 0 "                               \
+	"WHEN j.before IS NULL THEN coalesce(nullif(j.after ->> 'booked', ''), iif(j.tbl = "       \
+	"'sight' AND "                                                                             \
+	"j.act = 'change' AND (j.after ->> 'time') IS (SELECT o.time FROM sight o WHERE o.id = "   \
+	"(j.after ->> 'replaces')), j.time, j.after ->> 'time')) IS NOT j.time "                   \
+	"WHEN json_valid(j.before) AND j.act NOT IN ('undo', 'redo') AND (j.before ->> 'struck') " \
+	"IS "                                                                                      \
+	"NULL AND (j.after ->> 'struck') IS NOT NULL THEN (j.after ->> 'struck') IS NOT j.time "   \
+	"ELSE 0 END ORDER BY j.seq LIMIT 1"
 
-static const char replaced[] =
-    "SELECT s.id, s.kind || ' on ' || s.station, '' FROM sight s LEFT JOIN sight o ON o.id = "
-    "s.replaces WHERE s.replaces IS NOT NULL AND (o.id IS NULL OR o.id >= s.id OR o.run <> s.run) "
-    "ORDER BY s.id LIMIT 1";
+#define REPLACED(rows)                                                                             \
+	"SELECT s.id, s.kind || ' on ' || s.station, '' FROM sight s LEFT JOIN sight o ON o.id = " \
+	"s.replaces WHERE s.replaces IS NOT NULL AND " rows                                        \
+	"(o.id IS NULL OR o.id >= s.id OR o.run <> s.run) "                                        \
+	"ORDER BY s.id LIMIT 1"
 
 /* A run is sealed once, by the program or as an import brought it; what comes later is an
  * amendment, with its reason. A seal of a version that says how distances were got says its rule
  * too. */
-static const char seals[] =
-    "SELECT j.seq, " WHAT
-    ", '' FROM journal j WHERE j.tbl = 'seal' AND json_valid(j.after) AND NOT "
-    "(j.act GLOB 'import*' AND NOT EXISTS (SELECT 1 FROM journal o WHERE o.action = j.action AND "
-    "o.seq BETWEEN j.action AND j.seq AND o.act NOT GLOB 'import*')) AND (j.act NOT IN ('seal', "
-    "'amend') OR (j.act = 'seal') = EXISTS (SELECT 1 FROM journal o WHERE o.tbl = 'seal' AND o.run "
-    "= "
-    "j.run AND o.seq < j.seq) OR j.act = 'amend' AND (j.after ->> 'why') = '' OR j.act = 'seal' "
-    "AND "
-    "instr(char(10) || (j.after ->> 'figures'), char(10) || 'rule' || char(9)) = 0 AND EXISTS "
-    "(SELECT 1 FROM journal o WHERE o.tbl = 'sight' AND o.seq <= j.seq AND instr(o.after, "
-    "'\"distance_by\"') > 0)) ORDER BY j.seq LIMIT 1";
+#define SEALS(entries)                                                                             \
+	"SELECT j.seq, " WHAT ", '' FROM " entries                                                 \
+	" j WHERE j.tbl = 'seal' AND json_valid(j.after) AND NOT "                                 \
+	"(j.act GLOB 'import*' AND NOT EXISTS (SELECT 1 FROM journal o WHERE o.action = j.action " \
+	"AND "                                                                                     \
+	"o.seq BETWEEN j.action AND j.seq AND o.act NOT GLOB 'import*')) AND (j.act NOT IN "       \
+	"('seal', "                                                                                \
+	"'amend') OR (j.act = 'seal') = EXISTS (SELECT 1 FROM journal o WHERE o.tbl = 'seal' AND " \
+	"o.run "                                                                                   \
+	"= "                                                                                       \
+	"j.run AND o.seq < j.seq) OR j.act = 'amend' AND (j.after ->> 'why') = '' OR j.act = "     \
+	"'seal' "                                                                                  \
+	"AND "                                                                                     \
+	"instr(char(10) || (j.after ->> 'figures'), char(10) || 'rule' || char(9)) = 0 AND "       \
+	"EXISTS "                                                                                  \
+	"(SELECT 1 FROM journal o WHERE o.tbl = 'sight' AND o.seq <= j.seq AND instr(o.after, "    \
+	"'\"distance_by\"') > 0)) ORDER BY j.seq LIMIT 1"
+
+static const char times[] = TIMES(ENTRIES_ALL), times_of_run[] = TIMES(ENTRIES_OF_RUN),
+                  replaced[] = REPLACED(""), replaced_of_run[] = REPLACED("s.run = ?1 AND "),
+                  seals[] = SEALS(ENTRIES_ALL), seals_of_run[] = SEALS(ENTRIES_OF_RUN);
 
 struct found {
 	int64_t number;
@@ -70,11 +82,21 @@ static bool read_found(struct book *book, sqlite3_stmt *statement, void *item, s
 	return true;
 }
 
-static bool check_times(struct book *book, struct book_verified *out, struct fault *why)
+/* The first thing that one of these statements finds: of the whole book, or of a run. */
+static bool look(struct book *book, const char *whole, const char *of_run, int64_t run,
+                 struct found *row, bool *found, struct fault *why)
+{
+	sqlite3_stmt *statement =
+	    run ? sql_query(book, why, of_run, "i", run) : sql_query(book, why, whole, "");
+	return sql_one(book, statement, read_found, row, found, why);
+}
+
+static bool check_times(struct book *book, int64_t run, struct book_verified *out,
+                        struct fault *why)
 {
 	struct found row;
 	bool found;
-	if (!sql_one(book, sql_query(book, why, times, ""), read_found, &row, &found, why))
+	if (!look(book, times, times_of_run, run, &row, &found, why))
 		return false;
 	if (found)
 		snprintf(out->difference, sizeof out->difference,
@@ -84,11 +106,12 @@ static bool check_times(struct book *book, struct book_verified *out, struct fau
 	return true;
 }
 
-static bool check_replaced(struct book *book, struct book_verified *out, struct fault *why)
+static bool check_replaced(struct book *book, int64_t run, struct book_verified *out,
+                           struct fault *why)
 {
 	struct found row;
 	bool found;
-	if (!sql_one(book, sql_query(book, why, replaced, ""), read_found, &row, &found, why))
+	if (!look(book, replaced, replaced_of_run, run, &row, &found, why))
 		return false;
 	if (found)
 		snprintf(out->difference, sizeof out->difference,
@@ -98,11 +121,12 @@ static bool check_replaced(struct book *book, struct book_verified *out, struct 
 	return true;
 }
 
-static bool check_seals(struct book *book, struct book_verified *out, struct fault *why)
+static bool check_seals(struct book *book, int64_t run, struct book_verified *out,
+                        struct fault *why)
 {
 	struct found row;
 	bool found;
-	if (!sql_one(book, sql_query(book, why, seals, ""), read_found, &row, &found, why))
+	if (!look(book, seals, seals_of_run, run, &row, &found, why))
 		return false;
 	if (found)
 		snprintf(out->difference, sizeof out->difference,
@@ -131,10 +155,10 @@ static bool check_settings(struct book *book, struct book_verified *out, struct 
 	return sql_done(book, statement, ok, why);
 }
 
-bool rules_hold(struct book *book, struct book_verified *out, struct fault *why)
+bool rules_hold(struct book *book, int64_t run, struct book_verified *out, struct fault *why)
 {
 	return check_settings(book, out, why) &&
-	       (*out->difference || check_replaced(book, out, why)) &&
-	       (*out->difference || check_times(book, out, why)) &&
-	       (*out->difference || check_seals(book, out, why));
+	       (*out->difference || check_replaced(book, run, out, why)) &&
+	       (*out->difference || check_times(book, run, out, why)) &&
+	       (*out->difference || check_seals(book, run, out, why));
 }

@@ -1,10 +1,12 @@
 /* The proof of a book: its file, its journal, its figures. */
+#include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "book/journal/digest.h"
 #include "book/journal/entries.h"
+#include "book/verify/difference.h"
 #include "rodbook/book/closings.h"
 #include "rodbook/book/gauge.h"
 #include "rodbook/book/head.h"
@@ -155,38 +157,84 @@ static bool verify(struct book *book, int64_t at, struct book_verified *out, str
 		return false;
 	/* Where the journal itself is not whole, the tables cannot be held against it; where they
 	 * differ, reading the runs could only say the same in other words. */
-	if (!*out->difference && !replay_tables(book, out, why))
+	if (!*out->difference && !replay_tables(book, 0, out, why))
 		return false;
 	if (!*out->difference && !keys_hold(book, out, why))
 		return false;
-	if (!*out->difference && !rules_hold(book, out, why))
+	if (!*out->difference && !rules_hold(book, 0, out, why))
 		return false;
 	return *out->difference || (lists_are_sound(book, why) && runs_are_sound(book, out, why) &&
-	                            (*out->difference || seals_hold(book, out, why)));
+	                            (*out->difference || seals_hold(book, 0, out, why)));
+}
+
+/* How many entries the journal has, the number of the last, and the digest of all. */
+static bool take_digest(struct book *book, struct book_verified *out, struct fault *why)
+{
+	struct book_witness witness;
+	if (!book_witness(book, &witness, why) ||
+	    !sql_integer(book, "SELECT count(*) FROM journal", &out->entries, why))
+		return false;
+	out->last = witness.seq;
+	memcpy(out->digest, witness.digest, sizeof out->digest);
+	if (out->entries != out->last)
+		differs(out,
+		        "the journal has %" PRId64
+		        " entries, and the last one has the number %" PRId64,
+		        out->entries, out->last);
+	return true;
+}
+
+static bool verify_run(struct book *book, int64_t run, struct book_verified *out, struct fault *why)
+{
+	return take_digest(book, out, why) &&
+	       (*out->difference || replay_run(book, run, out, why)) &&
+	       (*out->difference || replay_tables(book, run, out, why)) &&
+	       (*out->difference || rules_hold(book, run, out, why)) &&
+	       (*out->difference || seals_hold(book, run, out, why));
+}
+
+/* run: 0 for the whole book. */
+static bool verify_part(struct book *book, int64_t run, int64_t at, struct book_verified *out,
+                        struct fault *why)
+{
+	*out = (struct book_verified){0};
+	return run ? verify_run(book, run, out, why) : verify(book, at, out, why);
 }
 
 #define PROBE_BYTES (1 << 20)
 
 /* SQLite's JSON functions take a want of memory for a text that is no JSON, and say nothing. So
  * nobody is accused before it was looked at again, with memory to spare. */
-static bool look_again(struct book *book, int64_t at, struct book_verified *out, struct fault *why)
+static bool look_again(struct book *book, int64_t run, int64_t at, struct book_verified *out,
+                       struct fault *why)
 {
 	void *probe = sqlite3_malloc(PROBE_BYTES);
 	if (!probe)
 		return fault_memory(why);
 	sqlite3_free(probe);
-	*out = (struct book_verified){0};
-	return verify(book, at, out, why);
+	return verify_part(book, run, at, out, why);
 }
 
-bool book_verify(struct book *book, int64_t at, struct book_verified *out, struct fault *why)
+static bool verify_held(struct book *book, int64_t run, int64_t at, struct book_verified *out,
+                        struct fault *why)
 {
 	bool ok;
 	*out = (struct book_verified){0};
 	/* One state of the book throughout, whoever writes beside us. */
 	if (!book_hold(book, why))
 		return false;
-	ok = verify(book, at, out, why) && (!*out->difference || look_again(book, at, out, why));
+	ok = verify_part(book, run, at, out, why) &&
+	     (!*out->difference || look_again(book, run, at, out, why));
 	book_release(book);
 	return ok;
+}
+
+bool book_verify(struct book *book, int64_t at, struct book_verified *out, struct fault *why)
+{
+	return verify_held(book, 0, at, out, why);
+}
+
+bool book_verify_run(struct book *book, int64_t run, struct book_verified *out, struct fault *why)
+{
+	return verify_held(book, run, 0, out, why);
 }

@@ -25,8 +25,7 @@ static void put_times(FILE *out, const struct work_run *run)
 		fprintf(out, "ground held against the grade %s\n", run->book.info.grade);
 }
 
-/* words: why a part of the book cannot be read; "" where all of it can. */
-static void put_verified(FILE *out, const struct book_verified *verified, const char *words)
+static void put_verified(FILE *out, const struct book_verified *verified)
 {
 	fprintf(out,
 	        "the book: its journal has %lld entries, the last one numbered %lld; their digest "
@@ -34,12 +33,11 @@ static void put_verified(FILE *out, const struct book_verified *verified, const 
 	        (long long)verified->entries, (long long)verified->last, verified->digest);
 	if (*verified->difference)
 		fprintf(out, "  JOURNAL AND TABLES DIFFER: %s\n", verified->difference);
-	else if (*words)
-		fprintf(out, "  journal and tables agree; THE BOOK CANNOT BE READ WHOLE: %s\n",
-		        words);
 	else
-		fprintf(out, "  journal and tables agree; rodbook verify tells whether they still "
-		             "do\n");
+		fputs(
+		    "  marks, settings, instruments and this run are as these entries left them;\n"
+		    "  rodbook verify proves the rest of the book\n",
+		    out);
 }
 
 static bool put_crossing(FILE *out, struct book *book, const struct stated *stated,
@@ -83,7 +81,7 @@ static void put_front(FILE *out, const struct work_run *run, bool print)
 }
 
 static bool put_all(FILE *out, struct book *book, const struct stated *stated,
-                    const struct book_verified *verified, const char *words, struct fault *why)
+                    const struct book_verified *verified, struct fault *why)
 {
 	char tested[REPORT_TESTED_BYTES];
 	const struct work_run *run = stated->run;
@@ -110,7 +108,7 @@ static bool put_all(FILE *out, struct book *book, const struct stated *stated,
 	if (run->book.run.kind == LEVEL_CROSSING && !put_crossing(out, book, stated, why))
 		return false;
 	fputc('\n', out);
-	put_verified(out, verified, words);
+	put_verified(out, verified);
 	fputs("\nA statement says what these readings carry under these figures, and no more.\n",
 	      out);
 	lines_cautions(out);
@@ -135,12 +133,11 @@ static bool put_text(FILE *out, const char *text, const char *heading, bool prin
 	return true;
 }
 
-/* A run with its parts, and whether its book agrees with its journal. */
+/* A run with its parts, and whether it agrees with the journal. */
 struct checked {
 	struct stated stated;
 	struct level_part *part;
 	struct book_verified verified;
-	struct fault unread; /* another run that cannot be read says nothing against this one */
 };
 
 static bool check(struct checked *out, struct book *book, const struct work_run *run,
@@ -151,16 +148,14 @@ static bool check(struct checked *out, struct book *book, const struct work_run 
 	if (!out->part)
 		return fault_memory(why);
 	level_parts(&run->book.run, &run->page, &run->terms.terms, out->part);
-	return book_verify(book, 0, &out->verified, &out->unread) ||
-	       out->unread.kind == FAULT_SPOILED ||
-	       fault_say(why, out->unread.kind, "%s", out->unread.text);
+	return book_verify_run(book, run->book.info.id, &out->verified, why);
 }
 
 bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct checked checked;
 	bool ok = check(&checked, book, run, why) &&
-	          put_all(out, book, &checked.stated, &checked.verified, checked.unread.text, why);
+	          put_all(out, book, &checked.stated, &checked.verified, why);
 	free(checked.part);
 	return ok;
 }
@@ -171,9 +166,9 @@ static bool put_csv(FILE *out, struct book *book, const struct work_run *run, st
 	bool ok = check(&checked, book, run, why);
 	if (ok) {
 		stated_csv(out, &checked.stated, &checked.verified);
-		if (*checked.unread.text)
-			quantity_text(out, "unreadable", checked.unread.text);
 		ok = stated_waters_csv(out, book, run, why);
+		if (*checked.verified.difference)
+			quantity_text(out, "difference", checked.verified.difference);
 	}
 	free(checked.part);
 	return ok;

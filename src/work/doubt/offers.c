@@ -1,12 +1,23 @@
 #include "rodbook/work/offers.h"
 
+#include <ctype.h>
 #include <string.h>
 #include <strings.h>
 
+/* Whether a name goes on from what is typed; its first letter is looked at first, for most differ
+ * there. */
+static bool goes_on(const char *name, const char *typed)
+{
+	size_t size;
+	if (*typed && tolower((unsigned char)*name) != tolower((unsigned char)*typed))
+		return false;
+	size = strlen(typed);
+	return strncasecmp(name, typed, size) == 0 && name[size];
+}
+
 static size_t offer(const char *name, const char *typed, const char **out, size_t count)
 {
-	size_t size = strlen(typed);
-	if (count == WORK_OFFERS_MOST || strncasecmp(name, typed, size) != 0 || !name[size])
+	if (count == WORK_OFFERS_MOST || !goes_on(name, typed))
 		return count;
 	for (size_t i = 0; i < count; i++)
 		if (strcmp(out[i], name) == 0)
@@ -24,7 +35,7 @@ size_t work_offers(const struct book_mark *marks, size_t mark_count, const struc
 	for (size_t i = 0; i < mark_count && count < WORK_OFFERS_MOST; i++)
 		count = offer(marks[i].name, typed, out, count);
 	for (size_t i = 0; i < run->count && count < WORK_OFFERS_MOST; i++)
-		if (level_counted(&run->sight[i]))
+		if (goes_on(run->sight[i].station, typed) && level_counted(&run->sight[i]))
 			count = offer(run->sight[i].station, typed, out, count);
 	return count;
 }

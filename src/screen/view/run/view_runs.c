@@ -67,14 +67,15 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 		return fault_memory(why);
 	for (size_t i = 0; i < list->count; i++) {
 		struct work_run run;
-		char state[80] = "cannot be read";
+		char state[80] = "cannot be read", sights[20] = "";
 		if (work_run_load_listed(book, &list->runs[i], &run, why)) {
 			state_of(&run, state, sizeof state);
+			snprintf(sights, sizeof sights, "%4zu %s", run.book.info.sights,
+			         run.book.info.sights == 1 ? "sight" : "sights");
 			work_run_free(&run);
 		}
-		snprintf(list->texts[i], LINE_BYTES, "%-8s %4zu %-6s  %s%s",
-		         level_run_kind_name(list->runs[i].kind), list->runs[i].sights,
-		         list->runs[i].sights == 1 ? "sight" : "sights",
+		snprintf(list->texts[i], LINE_BYTES, "%-8s %-11s  %s%s",
+		         level_run_kind_name(list->runs[i].kind), sights,
 		         list->runs[i].closed ? "CLOSED; " : "", state);
 		list->lines[i] = (struct list_line){
 		    list->runs[i].name, list->texts[i],
