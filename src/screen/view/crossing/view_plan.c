@@ -380,7 +380,7 @@ bool view_plans(struct book *book, const char *level, char picked[LEVEL_NAME_BYT
 				begin = list[at].figures;
 				strcpy(picked, list[at].name);
 			} else if (*level) {
-				book_figure_put(&begin, "instrument", level, &why);
+				book_figure_put(&begin, "level", level, &why);
 			}
 			if (edit_plan(book, &begin, picked, &why))
 				snprintf(message, sizeof message, "kept as %s", picked);
