@@ -343,10 +343,38 @@ START_TEST(test_target_size)
 }
 END_TEST
 
+/* Where the sight that could tell is out of reach. By hand, without refraction a level 1.8 m above
+ * the water meets a pole d away at 1.8 m + d^2/12742 km: at 3.6 m from 4789 m on. With k = 0.13 the
+ * light falls by 0.13 d^2/12742 km, and comes down to flat water within 13.3 km. */
+START_TEST(test_shortest_out_of_reach)
+{
+	struct level_plan plan = plan_of(1000);
+	struct level_planned got;
+	plan.terms.k = 0;
+	plan.terms.dk_low = plan.terms.dk_high = 0.9;
+	got = level_plan_of(&plan);
+	ck_assert_double_gt(got.shortest, 13300);
+	ck_assert_int_eq(got.shortest_bar, LEVEL_PLAN_FREE);
+	plan.has_hi = true;
+	plan.hi = 1.8;
+	ck_assert_int_eq(level_plan_of(&plan).shortest_bar, LEVEL_PLAN_FREE);
+	plan.pole = 3.6;
+	got = level_plan_of(&plan);
+	ck_assert_int_eq(got.bar, LEVEL_PLAN_FREE);
+	ck_assert_int_eq(got.shortest_bar, LEVEL_PLAN_ABOVE);
+	/* a pole that reaches is no bar */
+	plan.pole = 1.9 + got.shortest * got.shortest / 12742000;
+	ck_assert_int_eq(level_plan_of(&plan).shortest_bar, LEVEL_PLAN_FREE);
+	plan.terms.k = 0.13;
+	ck_assert_int_eq(level_plan_of(&plan).shortest_bar, LEVEL_PLAN_HIDDEN);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("plan", test_target_size, test_2550_feet, test_margins,
-	                 test_shortest_by_bound, test_margin_at_the_shortest, test_farthest,
-	                 test_no_distance, test_sure, test_planned_water, test_flowing,
-	                 test_no_default, test_stable, test_refused, test_just_accepted);
+	return RUN_TESTS("plan", test_shortest_out_of_reach, test_target_size, test_2550_feet,
+	                 test_margins, test_shortest_by_bound, test_margin_at_the_shortest,
+	                 test_farthest, test_no_distance, test_sure, test_planned_water,
+	                 test_flowing, test_no_default, test_stable, test_refused,
+	                 test_just_accepted);
 }

@@ -133,6 +133,20 @@ static void look(const struct level_plan *plan, const struct level_terms *terms,
 		out->hidden = beyond * beyond / (sqrt(radius * radius + beyond * beyond) + radius);
 }
 
+/* What bars a longer sight from the same height to the same pole. */
+static enum level_plan_bar bar_at(const struct level_plan *plan, double distance)
+{
+	struct level_plan longer = *plan;
+	struct level_planned there = {0};
+	struct level_terms terms;
+	longer.distance = distance;
+	find_k(&longer, distance, &terms);
+	there.refraction = level_refraction(distance, terms.k);
+	there.visible_drop = level_curvature(distance, terms.radius) - there.refraction;
+	look(&longer, &terms, &there);
+	return there.bar;
+}
+
 bool level_plan_check(const struct level_plan *plan, struct fault *why)
 {
 	if (!(plan->distance > 0))
@@ -193,6 +207,8 @@ struct level_planned level_plan_of(const struct level_plan *plan)
 	out.sure = terms.no_k ? (double)INFINITY : shortest(plan, &sure);
 	if (plan->has_hi)
 		look(plan, &terms, &out);
+	if (plan->has_hi && !isinf(out.shortest) && out.shortest > plan->distance)
+		out.shortest_bar = bar_at(plan, out.shortest);
 	/* As of a crossing booked so: see closing.c. */
 	if (terms.no_k)
 		out.bar = LEVEL_PLAN_NO_K;

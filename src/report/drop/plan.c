@@ -116,6 +116,13 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 	    level_largest_line(&r->allowance, p->plan.terms.decides);
 	const struct work_done done = {.air = r->k_source,
 	                               .target = p->plan.far_method == LEVEL_TARGET};
+	static const char *const but[] = {
+	    [LEVEL_PLAN_FREE] = "",
+	    [LEVEL_PLAN_HIDDEN] = ", but not from this height: the line would come too low",
+	    [LEVEL_PLAN_ABOVE] = ", but its cross-hair would meet this pole above its top",
+	    [LEVEL_PLAN_NO_K] = "",
+	    [LEVEL_PLAN_FLOWS] = "",
+	};
 	whole.decimals = 0;
 	if (r->bar)
 		bar_text(p, r, text, size);
@@ -135,10 +142,11 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		    "the curvature; know k better");
 	else
 		snprintf(text, size,
-		         "this sight cannot tell; a sight of %s could. Largest line: %s: %s",
+		         "this sight cannot tell; a sight of %s could%s. Largest line: %s: %s",
 		         level_format_distance_unit(length, level_from_meters(ceil(r->shortest)),
 		                                    &whole),
-		         level_allowance_name(largest), report_remedy(largest, &done));
+		         but[r->shortest_bar], level_allowance_name(largest),
+		         report_remedy(largest, &done));
 }
 
 static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)

@@ -48,6 +48,9 @@ struct level_planned {
 	 * near sight as it is: there the sight tells in half of all cases. INFINITY where none does
 	 * (up to 1000 km). */
 	double shortest_bound, shortest_u95, shortest; /* the last by the total that decides */
+	/* Where has_hi, and shortest is a longer sight: what bars it there, from this height to
+	 * this pole. */
+	enum level_plan_bar shortest_bar;
 	/* Shortest from which it tells in 95 of 100: separation >= allowance + 1.645 u. */
 	double sure;
 	/* Chance that the sight will tell: Phi((separation - allowance)/u), 0 where the sight is
