@@ -80,7 +80,7 @@ static void drop_lines(FILE *out, const struct work_run *run)
 static void kept_line(FILE *out, const struct level_closing *c, const struct level_style *style)
 {
 	char figure[LEVEL_LENGTH_BYTES];
-	fprintf(out, "%-22s %12s", "limits kept of", c->kept ? c->kept->title : "none");
+	fprintf(out, "%-22s %12s", "limits known fit", c->kept ? c->kept->title : "none");
 	if (c->next)
 		fprintf(out, "  %s is broken by %s %s", c->next->title, level_limit_name(c->broken),
 		        report_limit_figure(figure, c->broken, c->broken_by, style));

@@ -194,14 +194,17 @@ static void closing_lines(const struct editor *ed, struct live *out)
 		snprintf(out->closing[2], LINE_BYTES, "open run: no check; F2 makes it a link");
 	else if (c->closes == LEVEL_YES && c->next && c->broken != LEVEL_LIMIT_MISCLOSURE)
 		/* What else is asked for keeps it from the next set. */
-		snprintf(out->closing[2], LINE_BYTES, "CLOSES; within %s: %s %s",
-		         c->kept ? c->kept->title : "no graded set", level_limit_name(c->broken),
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; %s%s: %s %s",
+		         c->kept ? c->kept->title : "no graded set", c->kept ? " at most" : "",
+		         level_limit_name(c->broken),
 		         report_limit_figure(a, c->broken, c->broken_by, style));
 	else if (c->closes == LEVEL_YES && c->provisional)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES BY SETUPS; distances missing: %d",
 		         c->unknown_distances);
+	else if (c->closes == LEVEL_YES && strcmp(c->grade, "none") != 0)
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; misclosure: %s", c->grade);
 	else if (c->closes == LEVEL_YES)
-		snprintf(out->closing[2], LINE_BYTES, "CLOSES; within %s", c->grade);
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES");
 	else
 		over_line(out->closing[2], llabs(c->judged) - c->allowable, style);
 }
