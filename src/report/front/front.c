@@ -52,8 +52,9 @@ static const char *head_text(const struct work_run *run, enum book_head_text tex
 	return run->head_count ? run->heads[run->head_count - 1].text[text] : "";
 }
 
-/* Of a crossing as many decimals as two figures of its allowance have, or the part of an inch that
- * is no coarser; else those of the page. */
+/* Of a crossing as many decimals as two figures of its allowance have, three where they are below
+ * 30, so that its lines do not round to nothing; or the part of an inch that is no coarser; else
+ * those of the page. */
 static struct level_style carried(const struct work_run *run)
 {
 	struct level_style style = run->settings.style;
@@ -63,6 +64,7 @@ static struct level_style carried(const struct work_run *run)
 	if (run->book.run.kind != LEVEL_CROSSING || limit <= 0)
 		return style;
 	style.decimals = 1 - (int)floor(log10(limit / unit) + 1e-9);
+	style.decimals += style.unit <= LEVEL_FT && limit / unit * pow(10, style.decimals) < 30;
 	style.decimals = style.decimals < 0 ? 0 : style.decimals > 5 ? 5 : style.decimals;
 	if (style.unit > LEVEL_FT)
 		for (style.fraction = 1;
