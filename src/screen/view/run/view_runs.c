@@ -70,6 +70,7 @@ static bool read_list(struct book *book, struct run_list *list, struct fault *wh
 		char state[80] = "cannot be read", sights[20] = "";
 		if (work_run_load_listed(book, &list->runs[i], &run, why)) {
 			state_of(&run, state, sizeof state);
+			list->runs[i].sights = run.book.info.sights;
 			snprintf(sights, sizeof sights, "%4zu %s", run.book.info.sights,
 			         run.book.info.sights == 1 ? "sight" : "sights");
 			work_run_free(&run);
@@ -258,7 +259,8 @@ static const char bar[] =
     "  h              writes the head of its page: party, weather, instrument\n"
     "  k              makes it a loop, a link, an open run or a crossing\n"
     "  t              names the mark at which a double run turns back\n"
-    "  c              closes the run, or opens a closed one again\n"
+    "  c              closes the run, or opens a closed one again; sets a run\n"
+    "                 aside in which nothing is booked\n"
     "  a              adjusts the run: its misclosure is spread\n"
     "  w              adjusts all runs as a net\n"
     "  o              shows its papers, and writes them out\n"
@@ -290,7 +292,7 @@ int64_t view_runs(struct book *book, int64_t current, const char *name, int64_t 
 		/* A run that was asked for by name and is not there yet is proposed at once. */
 		key = first && *name ? 'n'
 		                     : list_choose("The runs of this book", list.lines, list.count,
-		                                   &at, "nrhktcawso/", bar, message);
+		                                   &at, "nrhktcawso/d", bar, message);
 		message[0] = '\0';
 		if (key == 'n')
 			id = new_run(book, first ? name : "", message, sizeof message);
@@ -314,6 +316,11 @@ int64_t view_runs(struct book *book, int64_t current, const char *name, int64_t 
 			view_papers(book, &list.runs[at], message, sizeof message);
 		else if (key == 'w' && list.count)
 			view_adjust(book, NULL, message, sizeof message);
+		else if (key == 'd' && list.count)
+			snprintf(message, sizeof message, "nothing is erased; %s",
+			         list.runs[at].sights == 0
+			             ? "c sets a run aside in which nothing is booked"
+			             : "strike what is wrong in it by F8, setup by setup");
 		else if (key == 'c' && list.count && list.runs[at].closed)
 			reopen_run(book, &list.runs[at], message, sizeof message);
 		else if (key == 'c' && list.count)
