@@ -262,7 +262,39 @@ START_TEST(test_statement)
 }
 END_TEST
 
+/* Figures of one state of the book do not stand over the digest of another. */
+START_TEST(test_changed_between)
+{
+	static const enum report_statement_form forms[] = {
+	    REPORT_STATEMENT_TEXT, REPORT_STATEMENT_PRINT, REPORT_STATEMENT_CSV};
+	struct shelf s;
+	struct work_run run;
+	char *text = NULL;
+	size_t size;
+	FILE *out;
+	make(&s);
+	ck_assert_msg(work_run_load(s.book, "west", NULL, &run, &s.why), "%s", s.why.text);
+	/* What another run books changes nothing of this one. */
+	shelf_begin(&s, "other", LEVEL_OPEN);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "PEG", "1.5", "30", ""));
+	out = open_memstream(&text, &size);
+	ck_assert_msg(report_statement(out, s.book, &run, REPORT_STATEMENT_TEXT, &s.why), "%s",
+	              s.why.text);
+	ck_assert(book_water_add(s.book, run.book.info.id, "W", "0.5", "", "", &s.why));
+	for (size_t i = 0; i < sizeof forms / sizeof *forms; i++) {
+		struct fault why = {0};
+		ck_assert(!report_statement(out, s.book, &run, forms[i], &why));
+		ck_assert_int_eq(why.kind, FAULT_STALE);
+	}
+	fclose(out);
+	free(text);
+	work_run_free(&run);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("verify_run", test_rows, test_entries, test_gaps, test_statement);
+	return RUN_TESTS("verify_run", test_rows, test_entries, test_gaps, test_statement,
+	                 test_changed_between);
 }
