@@ -223,6 +223,26 @@ START_TEST(test_gaps)
 }
 END_TEST
 
+/* A rod that is not in the book, in rows and journal alike: other runs stand. */
+START_TEST(test_missing_rod)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	book_close(s.book);
+	forge(s.path, "UPDATE sight SET rod = 'gone' WHERE run = 3;"
+	              "UPDATE journal SET after = json_set(after, '$.rod', 'gone'), before = "
+	              "iif(before IS NULL, NULL, json_set(before, '$.rod', 'gone')) WHERE tbl = "
+	              "'sight' AND run = 3");
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_msg(book_verify_run(s.book, 1, &out, &s.why), "%s", s.why.text);
+	ck_assert_str_eq(out.difference, "");
+	ck_assert(!book_verify_run(s.book, 3, &out, &s.why));
+	FAULT(&s, FAULT_SPOILED, "there is no rod gone in this book");
+	shelf_close(&s);
+}
+END_TEST
+
 /* The paper says it, as text and as CSV. */
 START_TEST(test_statement)
 {
@@ -295,6 +315,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("verify_run", test_rows, test_entries, test_gaps, test_statement,
-	                 test_changed_between);
+	return RUN_TESTS("verify_run", test_rows, test_entries, test_gaps, test_missing_rod,
+	                 test_statement, test_changed_between);
 }
