@@ -82,8 +82,8 @@ struct plot {
 	                   the values do */
 	bool headroom;  /* an SVG leaves room for a name above the highest point */
 	bool numbered;  /* points come from left to right, and an SVG has their numbers, from 1 on,
-	                   in  a row above the field, each above its point; where they are dense, as
-	                   many  as have room */
+	                   in a row above the field, each above its point; where they are dense, as
+	                   many as have room */
 	bool x_whole;   /* ticks of x are whole numbers */
 	size_t counted; /* x counts so many things, which alone have ticks; 0: x is a quantity */
 	const char *notes; /* lines below an SVG; among characters they are the caller's */

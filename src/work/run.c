@@ -36,8 +36,8 @@ static bool find_sections(struct work_run *run, const struct level_rule *rule)
 	return true;
 }
 
-static bool load(struct book *book, int64_t id, const struct level_tolerance *set,
-                 struct work_run *out, struct fault *why)
+static bool read_all(struct book *book, int64_t id, const struct level_tolerance *set,
+                     struct work_run *out, struct fault *why)
 {
 	if (!book_settings(book, &out->settings, why) || !book_load(book, id, &out->book, why))
 		return false;
@@ -69,6 +69,18 @@ static bool load(struct book *book, int64_t id, const struct level_tolerance *se
 		return false;
 	}
 	return true;
+}
+
+/* In one state of the book. */
+static bool load(struct book *book, int64_t id, const struct level_tolerance *set,
+                 struct work_run *out, struct fault *why)
+{
+	bool ok;
+	if (!book_hold(book, why))
+		return false;
+	ok = read_all(book, id, set, out, why);
+	book_release(book);
+	return ok;
 }
 
 bool work_run_load(struct book *book, const char *name, const struct level_tolerance *set,

@@ -223,6 +223,26 @@ START_TEST(test_gaps)
 }
 END_TEST
 
+/* A rod that is not in the book, in rows and journal alike: other runs stand. */
+START_TEST(test_missing_rod)
+{
+	struct shelf s;
+	struct book_verified out;
+	make(&s);
+	book_close(s.book);
+	forge(s.path, "UPDATE sight SET rod = 'gone' WHERE run = 3;"
+	              "UPDATE journal SET after = json_set(after, '$.rod', 'gone'), before = "
+	              "iif(before IS NULL, NULL, json_set(before, '$.rod', 'gone')) WHERE tbl = "
+	              "'sight' AND run = 3");
+	s.book = book_open(s.path, shelf_clock, &s.why);
+	ck_assert_msg(book_verify_run(s.book, 1, &out, &s.why), "%s", s.why.text);
+	ck_assert_str_eq(out.difference, "");
+	ck_assert(!book_verify_run(s.book, 3, &out, &s.why));
+	FAULT(&s, FAULT_SPOILED, "there is no rod gone in this book");
+	shelf_close(&s);
+}
+END_TEST
+
 /* The paper says it, as text and as CSV. */
 START_TEST(test_statement)
 {
@@ -262,7 +282,39 @@ START_TEST(test_statement)
 }
 END_TEST
 
+/* Figures of one state of the book do not stand over the digest of another. */
+START_TEST(test_changed_between)
+{
+	static const enum report_statement_form forms[] = {
+	    REPORT_STATEMENT_TEXT, REPORT_STATEMENT_PRINT, REPORT_STATEMENT_CSV};
+	struct shelf s;
+	struct work_run run;
+	char *text = NULL;
+	size_t size;
+	FILE *out;
+	make(&s);
+	ck_assert_msg(work_run_load(s.book, "west", NULL, &run, &s.why), "%s", s.why.text);
+	/* What another run books changes nothing of this one. */
+	shelf_begin(&s, "other", LEVEL_OPEN);
+	ck_assert(shelf_sight(&s, LEVEL_BS, "PEG", "1.5", "30", ""));
+	out = open_memstream(&text, &size);
+	ck_assert_msg(report_statement(out, s.book, &run, REPORT_STATEMENT_TEXT, &s.why), "%s",
+	              s.why.text);
+	ck_assert(book_water_add(s.book, run.book.info.id, "W", "0.5", "", "", &s.why));
+	for (size_t i = 0; i < sizeof forms / sizeof *forms; i++) {
+		struct fault why = {0};
+		ck_assert(!report_statement(out, s.book, &run, forms[i], &why));
+		ck_assert_int_eq(why.kind, FAULT_STALE);
+	}
+	fclose(out);
+	free(text);
+	work_run_free(&run);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("verify_run", test_rows, test_entries, test_gaps, test_statement);
+	return RUN_TESTS("verify_run", test_rows, test_entries, test_gaps, test_missing_rod,
+	                 test_statement, test_changed_between);
 }

@@ -396,11 +396,26 @@ START_TEST(test_line_size)
 }
 END_TEST
 
+/* The air alone is its line, but never more than its bound: where few readings of the water make
+ * the factor 5, 5 x 0.012 is 0.06, and the bound is 0.04. */
+START_TEST(test_air_alone)
+{
+	struct level_allowance a = {.u_total = 0.02, .total_u95 = 0.05};
+	a.u[LEVEL_LINE_REFRACTION] = 0.012;
+	a.bound[LEVEL_LINE_REFRACTION] = 0.04;
+	ck_assert_double_eq_tol(level_air_alone(&a, LEVEL_BY_U95), 0.030, 1e-12);
+	ck_assert_double_eq_tol(level_air_alone(&a, LEVEL_BY_ALL), 0.040, 1e-12);
+	a.total_u95 = 0.1;
+	ck_assert_double_eq_tol(level_air_alone(&a, LEVEL_BY_U95), 0.040, 1e-12);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("allowance", test_crossing, test_signs, test_nothing_left_over, test_water,
 	                 test_two_setups, test_forth_and_back, test_u_never_above_bound,
 	                 test_u_never_above_bound_anywhere, test_balanced, test_methods, test_names,
 	                 test_drift, test_tilt_of_few_sets, test_pegs_assume_nothing, test_slopes,
-	                 test_set_up_by_wind, test_declared_share_of_air, test_line_size);
+	                 test_set_up_by_wind, test_declared_share_of_air, test_line_size,
+	                 test_air_alone);
 }

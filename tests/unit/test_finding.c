@@ -443,8 +443,13 @@ START_TEST(test_air_alone)
 	ck_assert_double_eq_tol(level_judge(&c).air, 7, 1e-12);
 	c.prediction = -1;
 	ck_assert_double_eq_tol(level_judge(&c).air, 11, 1e-12);
-	c.variance = c.air_u[0] = 0;
+	/* Few readings of others widen U by t; the air does no more than its limit. */
 	c.decides = LEVEL_BY_U95;
+	c.sampled.largest = 50;
+	ck_assert_double_eq_tol(level_judge(&c).allowed, 50, 1e-12);
+	ck_assert_double_eq_tol(level_judge(&c).air, 11, 1e-12);
+	c.sampled.largest = 0;
+	c.variance = c.air_u[0] = 0;
 	ck_assert_double_eq(level_judge(&c).air, 0);
 }
 END_TEST

@@ -90,6 +90,8 @@ START_TEST(test_set_of_readings)
 	ck_assert(book_water_add_set(s.book, 1, "E", "0.400; 0.409 ;0.414;", "", "calm", &s.why));
 	ck_assert(!book_water_add_set(s.book, 1, "E", "0.401; x; 0.402", "", "", &s.why));
 	ck_assert(!book_water_add_set(s.book, 1, "E", "0.401;; 0.402", "", "", &s.why));
+	ck_assert(!book_water_add_set(s.book, 1, "E", ";", "", "", &s.why));
+	ck_assert(!book_water_add_set(s.book, 1, "E", " ; ", "", "", &s.why));
 	ck_assert(book_water_add_set(s.book, 1, "E", "0.405", "", "", &s.why));
 	ck_assert(book_waters(s.book, 1, &list, &count, &s.why));
 	ck_assert_uint_eq(count, 4);

@@ -296,6 +296,8 @@ struct book_run {
 };
 
 bool book_load(struct book *book, int64_t run, struct book_run *out, struct fault *why);
+/* Whether the run, and all that it hangs on, is as when it was loaded: else FAULT_STALE. */
+bool book_run_unchanged(struct book *book, const struct book_run *run, struct fault *why);
 /* Reads again what was changed since the run was read from this book, which costs what the change
  * costs: afterwards the run is as book_load() would read it. *same: how many rows at its beginning
  * are as they were. On failure the run is as it was. */

@@ -116,7 +116,7 @@ bool book_water_add_set(struct book *book, int64_t run, const char *station, con
                         const char *time, const char *remark, struct fault *why)
 {
 	char one[LEVEL_SET_READING_BYTES];
-	bool ok = true;
+	bool ok = true, first = true;
 	if (!level_is_set(typed))
 		return book_water_add(book, run, station, typed, time, remark, why);
 	if (!txn_begin(book, why))
@@ -125,9 +125,11 @@ bool book_water_add_set(struct book *book, int64_t run, const char *station, con
 		if (!level_next_reading(&typed, one)) {
 			fault_say(why, FAULT_INPUT, "a reading of the set is too long");
 			ok = fault_at(why, "reading");
-		} else if (*one || *typed != '\0') {
+		} else if (*one || *typed != '\0' || first) {
+			/* Only behind the last mark there may be nothing. */
 			ok = book_water_add(book, run, station, one, time, remark, why);
 		}
+		first = false;
 	}
 	return txn_end(book, ok, why);
 }

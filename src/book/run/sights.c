@@ -28,6 +28,18 @@ bool last_change(struct book *book, int64_t run, int64_t *seq, struct fault *why
 	return sql_done(book, statement, ok, why);
 }
 
+bool book_run_unchanged(struct book *book, const struct book_run *run, struct fault *why)
+{
+	int64_t seq = 0;
+	if (!last_change(book, run->info.id, &seq, why))
+		return false;
+	return seq == run->seq ||
+	       fault_say(why, FAULT_STALE,
+	                 "the book was changed by another program since run %.160s was read from "
+	                 "it: try again",
+	                 run->info.name);
+}
+
 bool check_fresh(struct book *book, const struct book_run *run, struct fault *why)
 {
 	int64_t seq = 0;

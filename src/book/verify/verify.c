@@ -190,6 +190,7 @@ static bool verify_run(struct book *book, int64_t run, struct book_verified *out
 	       (*out->difference || replay_run(book, run, out, why)) &&
 	       (*out->difference || replay_tables(book, run, out, why)) &&
 	       (*out->difference || rules_hold(book, run, out, why)) &&
+	       (*out->difference || check_run_named(book, run, why) || book_spoiled(book, why)) &&
 	       (*out->difference || seals_hold(book, run, out, why));
 }
 

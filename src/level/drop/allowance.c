@@ -34,6 +34,12 @@ double level_line_size(const struct level_allowance *allowance, enum level_allow
 	return decides == LEVEL_BY_ALL ? allowance->bound[line] : factor * allowance->u[line];
 }
 
+double level_air_alone(const struct level_allowance *allowance, enum level_decides decides)
+{
+	return fmin(level_line_size(allowance, LEVEL_LINE_REFRACTION, decides),
+	            allowance->bound[LEVEL_LINE_REFRACTION]);
+}
+
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides)
 {

@@ -91,14 +91,15 @@ static bool is_bounded(const struct level_case *c, double coverage)
 	       fabs(c->span) / 2;
 }
 
-/* What the air alone makes of that limit. */
+/* What the air alone makes of that limit; few readings of others widen it beyond what air can do.
+ */
 static double air_at(const struct level_case *c, double kappa, double limit)
 {
 	int side = level_case_side(c, kappa);
 	double u = level_case_u(c, kappa);
 	if (c->decides == LEVEL_BY_ALL)
 		return c->air_bound[side];
-	return u > 0 ? limit * c->air_u[side] / u : 0;
+	return u > 0 ? fmin(limit * c->air_u[side] / u, c->air_bound[side]) : 0;
 }
 
 static bool is_within(const struct level_case *c, double kappa, double coverage)

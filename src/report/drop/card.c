@@ -152,12 +152,14 @@ static bool put_part(FILE *out, size_t i, const struct card_words *words, struct
 	if (part)
 		parts[i].write(part, words);
 	text = written(part, &text, true, why);
-	if (text && *text && parts[i].is_prose)
+	if (!text)
+		return false;
+	if (*text && parts[i].is_prose)
 		html_prose(out, "", text);
-	else if (text)
+	else
 		html_lines(out, "", text);
 	free(text);
-	return text;
+	return true;
 }
 
 static bool put_drawing(FILE *out, const struct card_words *words, struct fault *why)

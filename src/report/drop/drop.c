@@ -140,8 +140,7 @@ static void csv_drop(FILE *out, const struct work_run *run)
 	if (run->terms.old_rule && answered)
 		quantity_text(out, "answer_before", level_answer_code(drop_before(run)));
 	quantity_meters(out, "allowance_prediction", answered, c->finding.allowed, style);
-	quantity_meters(out, "air_flat", answered,
-	                level_line_size(&c->allowance, LEVEL_LINE_REFRACTION, terms->decides),
+	quantity_meters(out, "air_flat", answered, level_air_alone(&c->allowance, terms->decides),
 	                style);
 	quantity_meters(out, "air_prediction", answered, c->finding.air, style);
 }

@@ -179,8 +179,7 @@ static void put_seen(const struct sheet *s)
 
 static double flat_air(const struct sheet *s)
 {
-	return level_line_size(&s->run->closing.allowance, LEVEL_LINE_REFRACTION,
-	                       s->run->terms.terms.decides);
+	return level_air_alone(&s->run->closing.allowance, s->run->terms.terms.decides);
 }
 
 static void put_field(const struct sheet *s)

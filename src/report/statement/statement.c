@@ -148,14 +148,20 @@ static bool check(struct checked *out, struct book *book, const struct work_run 
 	if (!out->part)
 		return fault_memory(why);
 	level_parts(&run->book.run, &run->page, &run->terms.terms, out->part);
-	return book_verify_run(book, run->book.info.id, &out->verified, why);
+	return book_run_unchanged(book, &run->book, why) &&
+	       book_verify_run(book, run->book.info.id, &out->verified, why);
 }
 
+/* All of it is of one state of the book, that of the digest. */
 bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct checked checked;
-	bool ok = check(&checked, book, run, why) &&
-	          put_all(out, book, &checked.stated, &checked.verified, why);
+	bool ok;
+	if (!book_hold(book, why))
+		return false;
+	ok = check(&checked, book, run, why) &&
+	     put_all(out, book, &checked.stated, &checked.verified, why);
+	book_release(book);
 	free(checked.part);
 	return ok;
 }
@@ -163,13 +169,17 @@ bool stated_workings(FILE *out, struct book *book, const struct work_run *run, s
 static bool put_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
 	struct checked checked;
-	bool ok = check(&checked, book, run, why);
+	bool ok;
+	if (!book_hold(book, why))
+		return false;
+	ok = check(&checked, book, run, why);
 	if (ok) {
 		stated_csv(out, &checked.stated, &checked.verified);
 		ok = stated_waters_csv(out, book, run, why);
 		if (*checked.verified.difference)
 			quantity_text(out, "difference", checked.verified.difference);
 	}
+	book_release(book);
 	free(checked.part);
 	return ok;
 }

@@ -108,6 +108,9 @@ const char *level_allowance_name(enum level_allowance_line line);
  * the factor that makes the total at 95 % of the total u. */
 double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
                        enum level_decides decides);
+/* How far the air alone could carry the drop, m: the line of refraction, but never more than its
+ * bound, which few readings of others do not widen. */
+double level_air_alone(const struct level_allowance *allowance, enum level_decides decides);
 /* The largest line, by bound or by u, as the total that decides is made. */
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
                                              enum level_decides decides);

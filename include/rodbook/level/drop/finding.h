@@ -75,10 +75,10 @@ struct level_finding {
 	double turn; /* sgn(S'): +1 where the long sights are FS, -1 where BS, 0 for equal sights */
 	double low, middle, high; /* the interval of 1/R, and 2C/S'; 1/m */
 	struct level_radius radius;
-	double allowed;  /* what decides, U(1/R) or B(1/R), at the prediction, m: where it falls
-	                    short of |X(1/R)|, the prediction does not fit */
-	double air;      /* what the air alone makes of that, m, as level_line_size() says it of the
-	                    allowance, which is that at 0 */
+	double allowed; /* what decides, U(1/R) or B(1/R), at the prediction, m: where it falls
+	                   short of |X(1/R)|, the prediction does not fit */
+	double air;     /* how far the air alone could carry the drop there, m, as level_air_alone()
+	                   says it at 0 */
 	double k_needed; /* the k that makes the prediction meet the drop */
 };
 
