@@ -52,6 +52,19 @@ static const char *head_text(const struct work_run *run, enum book_head_text tex
 	return run->head_count ? run->heads[run->head_count - 1].text[text] : "";
 }
 
+void front_proven(struct front *front, const struct book_verified *verified)
+{
+	char answer[sizeof front->answer];
+	if (!*verified->difference)
+		return;
+	strcpy(answer, front->answer);
+	snprintf(
+	    front->answer, sizeof front->answer,
+	    "THE BOOK WAS ALTERED: its rows are not as its journal has them; see the end of the "
+	    "workings, and rely on nothing here. %.700s",
+	    answer);
+}
+
 /* Of a crossing as many decimals as two figures of its allowance have, three where they are below
  * 30, so that its lines do not round to nothing; or the part of an inch that is no coarser; else
  * those of the page. */

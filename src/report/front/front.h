@@ -33,7 +33,7 @@ struct front {
 	char question[2 * LEVEL_STATION_BYTES + 400], when[80], who[LEVEL_REMARK_BYTES],
 	    where[LEVEL_REMARK_BYTES];
 	char level[LEVEL_REMARK_BYTES], rods[LEVEL_REMARK_BYTES];
-	char answer[700]; /* sentences */
+	char answer[860]; /* sentences */
 	struct front_scale scale;
 	struct level_style style; /* of the figures: rounded to what they carry */
 	struct front_row row[FRONT_ROWS];
@@ -46,6 +46,9 @@ void front_of(const struct work_run *run, struct front *out);
 /* The parts that only a crossing, or only another run has. */
 void front_crossing(const struct work_run *run, struct front *out);
 void front_leveled(const struct work_run *run, struct front *out);
+
+/* Says before the answer that the book was altered, where its proof found a difference. */
+void front_proven(struct front *front, const struct book_verified *verified);
 
 /* Rows and doubts are added in their order; what has no room is left out. */
 void front_add(struct front *front, const char *name, const char *value, const char *note);

@@ -91,8 +91,12 @@ static bool put_page(FILE *out, struct book *book, const struct work_run *run, s
 static bool put_statement(FILE *out, struct book *book, const struct work_run *run,
                           struct fault *why)
 {
+	struct book_verified verified;
 	struct front front;
+	if (!book_verify_run(book, run->book.info.id, &verified, why))
+		return false;
 	front_of(run, &front);
+	front_proven(&front, &verified);
 	front_html(out, &front);
 	fputs("<div class=\"sheet\">\n", out);
 	html_element(out, "h2", "", "The page");

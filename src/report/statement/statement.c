@@ -69,10 +69,12 @@ static bool put_crossing(FILE *out, struct book *book, const struct stated *stat
 }
 
 /* print: the workings begin a page. */
-static void put_front(FILE *out, const struct work_run *run, bool print)
+static void put_front(FILE *out, const struct work_run *run, const struct book_verified *verified,
+                      bool print)
 {
 	struct front front;
 	front_of(run, &front);
+	front_proven(&front, verified);
 	fputc('\n', out);
 	front_text(out, &front, SHEET_COLUMNS);
 	fputs(print ? "\f\n" : "\n", out);
@@ -152,18 +154,27 @@ static bool check(struct checked *out, struct book *book, const struct work_run 
 	       book_verify_run(book, run->book.info.id, &out->verified, why);
 }
 
-/* All of it is of one state of the book, that of the digest. */
-bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+/* All of it is of one state of the book, that of the digest. front: with the first page before it.
+ */
+static bool put_checked(FILE *out, struct book *book, const struct work_run *run, bool front,
+                        bool print, struct fault *why)
 {
 	struct checked checked;
 	bool ok;
 	if (!book_hold(book, why))
 		return false;
-	ok = check(&checked, book, run, why) &&
-	     put_all(out, book, &checked.stated, &checked.verified, why);
+	ok = check(&checked, book, run, why);
+	if (ok && front)
+		put_front(out, run, &checked.verified, print);
+	ok = ok && put_all(out, book, &checked.stated, &checked.verified, why);
 	book_release(book);
 	free(checked.part);
 	return ok;
+}
+
+bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+{
+	return put_checked(out, book, run, false, false, why);
 }
 
 static bool put_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
@@ -196,8 +207,7 @@ bool report_statement(FILE *out, struct book *book, const struct work_run *run,
 	body = open_memstream(&text, &size);
 	if (!body)
 		return fault_memory(why);
-	put_front(body, run, form == REPORT_STATEMENT_PRINT);
-	ok = stated_workings(body, book, run, why);
+	ok = put_checked(body, book, run, true, form == REPORT_STATEMENT_PRINT, why);
 	if (fclose(body) != 0 || !text)
 		ok = fault_memory(why);
 	lines_heading(run, LINES_STATEMENT, heading, sizeof heading);
