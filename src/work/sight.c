@@ -1,5 +1,6 @@
 #include "rodbook/work/sight.h"
 
+#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -165,6 +166,12 @@ static void take_offset(struct level_sight *sight, struct book_note *note)
 		level_scaled_text(note->reading, ends[0] - ends[1], note->unit);
 }
 
+/* Two letters begin no reading: a name was typed one field too far. */
+static bool begins_as_name(const char *text)
+{
+	return isalpha((unsigned char)text[0]) && isalpha((unsigned char)text[1]);
+}
+
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,
                      struct level_sight *sight, struct book_note *note, struct fault *why)
 {
@@ -180,6 +187,10 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 	if (!copied || !read_choices(reader, typed, sight, note, why) ||
 	    !part_limit(sight, note, why) || !take_scaled(sight, note, why))
 		return false;
+	if (begins_as_name(note->reading))
+		return refuse(why, WORK_READING,
+		              "this is a name, and a name goes into Station: write what the rod "
+		              "shows");
 	if (sight->kind == LEVEL_OFF)
 		take_offset(sight, note);
 	if (!level_check_name(station, "station", why))
