@@ -3,7 +3,7 @@
 #define RODBOOK_WORK_LEAVE_H
 
 #include "rodbook/work/compare.h"
-#include "rodbook/work/run.h"
+#include "rodbook/work/remedy.h"
 
 /* How costly it is to leave it so, 1 most; scripts hold on to the numbers. */
 enum work_leave_rank {
@@ -64,7 +64,9 @@ enum work_leave_code {
 	WORK_TIME_ODD,  /* a sight before the one before it, or something ahead of now (times) */
 	WORK_WATER_FEW, /* of a crossing, too few readings of the water at an end (station, count)
 	                 */
-	WORK_WATER_UNUSED, /* water of a crossing, at a mark that is none of its ends (station) */
+	WORK_WATER_UNUSED,  /* water of a crossing, at a mark that is none of its ends (station) */
+	WORK_NOT_SEPARATED, /* a crossing that is complete, and flat and round both fit its drop
+	                       (largest, done) */
 	WORK_LEAVE_CODES
 };
 
@@ -90,6 +92,8 @@ struct work_leave_item {
 	struct work_compared compared;
 	struct work_times times;
 	struct book_moved moved;
+	enum level_allowance_line largest; /* of the allowance, and what is done about it already */
+	struct work_done done;
 };
 
 /* Items that block before the others, each of the two in the order of their ranks, and those of one

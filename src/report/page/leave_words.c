@@ -57,6 +57,8 @@ static const char *plain(enum work_leave_code code)
 		return "the water was read at neither end";
 	case WORK_NO_AIR:
 		return "no air was booked that gives a k";
+	case WORK_NOT_SEPARATED:
+		return "its drop decides nothing: flat and round both fit";
 	case WORK_SEALED_LATE:
 		return "its figures were sealed after a drop was seen or booked";
 	case WORK_NOT_SEALED:
@@ -149,7 +151,8 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 	}
 }
 
-const char *leave_cure(const struct work_leave_item *item)
+/* What to do about it, where that takes no value into its words. */
+static const char *cure(const struct work_leave_item *item)
 {
 	static const char *const cures[WORK_LEAVE_CODES] = {
 	    [WORK_STATION_APART] =
@@ -208,4 +211,15 @@ const char *leave_cure(const struct work_leave_item *item)
 	if (item->code == WORK_RUN_NOT_CLOSED && item->ready)
 		return "close it (F2, c)";
 	return cures[item->code];
+}
+
+const char *leave_cure(const struct work_leave_item *item, char text[LEAVE_WORDS_BYTES])
+{
+	if (item->code == WORK_NOT_SEPARATED)
+		snprintf(text, LEAVE_WORDS_BYTES, "helps most: %s: %s",
+		         level_allowance_name(item->largest),
+		         report_remedy(item->largest, &item->done));
+	else
+		snprintf(text, LEAVE_WORDS_BYTES, "%s", cure(item));
+	return text;
 }

@@ -44,6 +44,7 @@ static const struct weight {
     [WORK_TIME_ODD] = {WORK_RANK_OVERRIDDEN, false},
     [WORK_WATER_FEW] = {WORK_RANK_CROSSING, false},
     [WORK_WATER_UNUSED] = {WORK_RANK_CROSSING, false},
+    [WORK_NOT_SEPARATED] = {WORK_RANK_CROSSING, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -178,6 +179,20 @@ static bool instrument_items(struct work_leave *list, const struct work_run *run
 	return ok && (!unnamed || say_only(list, run, WORK_LEVEL_UNNAMED));
 }
 
+/* A drop that decides nothing; a hidden one has no answer yet. */
+static bool separated_items(struct work_leave *list, const struct work_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	if (level_page_line(&run->page)->bs_row != SIZE_MAX || !c->page_holds ||
+	    work_drop_of(run) != WORK_ANSWERED || c->finding.answer != LEVEL_NOT_SEPARATED)
+		return true;
+	return say(list, run,
+	           (struct work_leave_item){
+	               .code = WORK_NOT_SEPARATED,
+	               .largest = level_largest_line(&c->allowance, run->terms.terms.decides),
+	               .done = work_done(&run->book.run, run->terms.k_source, &run->tested)});
+}
+
 static bool crossing_items(struct work_leave *list, const struct leave_about *about)
 {
 	const struct work_run *run = about->run;
@@ -189,8 +204,9 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		return true;
 	if (!level_shores(&run->book.run, run->settings.long_sight, &shores))
 		return false;
+	ok = separated_items(list, run);
 	if (shores.first != shores.second && !about->other_shore)
-		ok = say_only(list, run, WORK_ONE_SHORE);
+		ok = ok && say_only(list, run, WORK_ONE_SHORE);
 	if (c->water_missing)
 		ok = ok && say_only(list, run, WORK_WATER_ONE_END);
 	else if (c->setups && !c->by_water && strcmp(c->start_station, c->end_station) != 0)
