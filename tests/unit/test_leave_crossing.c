@@ -54,9 +54,17 @@ START_TEST(test_few_waters)
 	for (int i = 0; i < 8; i++)
 		read_water(&s, "W");
 	NOT_OPEN(WORK_WATER_FEW);
-	for (int i = 0; i < 10; i++)
+	read_water(&s, "E");
+	/* both ends are one item */
+	OPEN(WORK_WATER_FEW);
+	ck_assert_str_eq(got.station, "W");
+	ck_assert_uint_eq(got.count, 8);
+	ck_assert_str_eq(got.other, "E");
+	ck_assert_uint_eq(got.other_count, 1);
+	for (int i = 0; i < 9; i++)
 		read_water(&s, "E");
 	OPEN(WORK_WATER_FEW);
+	ck_assert_str_eq(got.other, "");
 	WEIGHS(7, false);
 	ck_assert_str_eq(got.station, "W");
 	ck_assert_uint_eq(got.count, 8);

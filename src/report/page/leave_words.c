@@ -39,6 +39,20 @@ static void booked_against(const struct work_leave_item *item, char text[LEAVE_W
 	         item->text, item->count == 1 ? "" : " first");
 }
 
+static void water_few(const struct work_leave_item *item, char text[LEAVE_WORDS_BYTES])
+{
+	const char *plural = item->count == 1 ? "" : "s";
+	if (*item->other)
+		snprintf(text, LEAVE_WORDS_BYTES,
+		         "the water was read %zu time%s only at %s and %zu at %s: that is weak "
+		         "evidence",
+		         item->count, plural, item->station, item->other_count, item->other);
+	else
+		snprintf(text, LEAVE_WORDS_BYTES,
+		         "the water at %s was read %zu time%s only: that is weak evidence",
+		         item->station, item->count, plural);
+}
+
 /* What takes no value into its words; NULL for the others. */
 static const char *plain(enum work_leave_code code)
 {
@@ -114,9 +128,7 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 		snprintf(text, LEAVE_WORDS_BYTES, "the mark %s has no description", item->station);
 		break;
 	case WORK_WATER_FEW:
-		snprintf(text, LEAVE_WORDS_BYTES,
-		         "the water at %s was read %zu time%s only: that is weak evidence",
-		         item->station, item->count, item->count == 1 ? "" : "s");
+		water_few(item, text);
 		break;
 	case WORK_WATER_UNUSED:
 		report_water_unused(text, item->station, false);

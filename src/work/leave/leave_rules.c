@@ -193,6 +193,23 @@ static bool separated_items(struct work_leave *list, const struct work_run *run)
 	               .done = work_done(&run->book.run, run->terms.k_source, &run->tested)});
 }
 
+/* Too few readings of the water: one item, for one end or both. */
+static bool water_few_items(struct work_leave *list, const struct work_run *run)
+{
+	struct work_leave_item item = {.code = WORK_WATER_FEW};
+	const struct level_sight *first =
+	    work_few_waters(&run->book.run, &run->page, &run->closing, 0);
+	const struct level_sight *last =
+	    work_few_waters(&run->book.run, &run->page, &run->closing, 1);
+	const struct level_sight *one = first ? first : last;
+	if (!one)
+		return true;
+	item.count = (size_t)one->water_count;
+	if (first && last)
+		item.other_count = (size_t)last->water_count;
+	return leave_say(list, run, item, one->station, first && last ? last->station : "");
+}
+
 static bool crossing_items(struct work_leave *list, const struct leave_about *about)
 {
 	const struct work_run *run = about->run;
@@ -211,16 +228,7 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		ok = ok && say_only(list, run, WORK_WATER_ONE_END);
 	else if (c->setups && !c->by_water && strcmp(c->start_station, c->end_station) != 0)
 		ok = ok && say_only(list, run, WORK_NO_WATER);
-	for (int end = 0; end < 2; end++) {
-		const struct level_sight *few =
-		    work_few_waters(&run->book.run, &run->page, &run->closing, end);
-		if (few)
-			ok = ok &&
-			     leave_say(list, run,
-			               (struct work_leave_item){.code = WORK_WATER_FEW,
-			                                        .count = (size_t)few->water_count},
-			               few->station, "");
-	}
+	ok = ok && water_few_items(list, run);
 	/* A run that goes there and back needs no water, and is not asked about it. */
 	if (*about->water_unused && !c->back)
 		ok = ok && leave_say(list, run, (struct work_leave_item){.code = WORK_WATER_UNUSED},
