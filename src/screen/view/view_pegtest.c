@@ -39,7 +39,7 @@ static const char *const hints[] = {
     reading_hint,
     "The sky during the test: sun, cloud or water; empty: sun.\n"
     "  It says how much the air may bend the light: that counts in the tilt's u.\n"
-    "  water: the sights went over water.",
+    "  overcast and shade count as cloud. water: the sights went over water.",
     "How the rods are read: rod, tape or target; empty: rod.\n"
     "  It says how far off one reading may be, which counts in the u of the tilt.",
     HINT_TIME};
