@@ -52,11 +52,11 @@ static const char *const hints[] = {
 
 static const char bar[] =
     " Enter next  Ctrl-N next set  ^K/^B keep  Ctrl-U empty  Esc back\n"
-    "  Enter          on to the next field; from the second set on the distances are\n"
-    "                 skipped, also by Up and Down: Tab and Shift-Tab stop there\n"
-    "  Ctrl-N         the set counts; the form asks for the readings of another one\n"
-    "  Ctrl-K Ctrl-B  keeps the test with every whole set\n"
-    "  Esc            turns back: nothing is kept";
+    "  Enter             on to the next field; from the second set on Enter, Up and\n"
+    "                    Down skip the distances, Tab and Shift-Tab stop there\n"
+    "  Ctrl-N            the set counts; the form asks for the next one's readings\n"
+    "  Ctrl-K or Ctrl-B  keeps the test with every whole set\n"
+    "  Esc               turns back: nothing is kept";
 
 struct pegs {
 	struct book_settings settings;
