@@ -58,21 +58,23 @@ bool book_pegtest_way(const struct book_pegtest *test, struct level_peg_way *out
 
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why)
 {
+	static const struct {
+		const char *word, *dk;
+	} skies[] = {
+	    {"sunny", "4"}, {"cloudy", "1"}, {"overcast", "1"}, {"shade", "1"}, {"water", "1"}};
 	size_t size = strlen(sky);
 	*dk = "";
 	if (!size)
 		return true;
-	if (strncmp("sun", sky, size) == 0)
-		*dk = "4";
-	else if (strncmp("cloud", sky, size) == 0 || strncmp("water", sky, size) == 0)
-		*dk = "1";
-	else
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "a peg test is made in sun, under cloud, or over water: sun, cloud "
-		    "or water, not \"%.20s\"",
-		    sky);
-	return true;
+	for (size_t i = 0; i < sizeof skies / sizeof *skies; i++)
+		if (strncmp(skies[i].word, sky, size) == 0) {
+			*dk = skies[i].dk;
+			return true;
+		}
+	return fault_say(why, FAULT_INPUT,
+	                 "a peg test is made in sun, under cloud, or over water: sun, cloud "
+	                 "or water, not \"%.20s\"",
+	                 sky);
 }
 
 static bool is_sound(const struct book_pegtest *test, struct fault *why)

@@ -147,20 +147,33 @@ static bool take_thermometer(const char *text, int unit, enum level_unit bare, d
 	return true;
 }
 
+/* The parts of "P,T@Z,T@Z", trimmed; of "T@Z,T@Z" part 0 stays empty. */
+static bool take_parts(const char *text, char part[3][60])
+{
+	int commas = 0;
+	for (const char *at = text; *at; at++)
+		commas += *at == ',';
+	part[0][0] = '\0';
+	if (commas != 1 && commas != 2)
+		return false;
+	for (int i = 2 - commas; i < 3; i++) {
+		size_t size = strcspn(text, ",");
+		if (!take_part(text, size, part[i], sizeof part[i]))
+			return false;
+		text += size + 1;
+	}
+	return true;
+}
+
 bool level_air_parse(const char *text, const struct level_air_units *units, enum level_unit bare,
                      struct level_air_reading *air, struct fault *why)
 {
 	char part[3][60];
-	const char *at = text;
-	bool ok = true;
-	for (int i = 0; ok && i < 3; i++) {
-		size_t size = strcspn(at, ",");
-		ok = (at[size] == '\0') == (i == 2) && take_part(at, size, part[i], sizeof part[i]);
-		at += size + 1;
-	}
+	bool ok = take_parts(text, part);
+	air->pressure = LEVEL_STANDARD_PRESSURE;
 	if (!ok ||
-	    !level_parse_quantity(part[0], LEVEL_PRESSURE, units->of[LEVEL_PRESSURE],
-	                          &air->pressure, NULL) ||
+	    (*part[0] && !level_parse_quantity(part[0], LEVEL_PRESSURE, units->of[LEVEL_PRESSURE],
+	                                       &air->pressure, NULL)) ||
 	    !take_thermometer(part[1], units->of[LEVEL_TEMPERATURE], bare, &air->low,
 	                      &air->low_height) ||
 	    !take_thermometer(part[2], units->of[LEVEL_TEMPERATURE], bare, &air->high,
@@ -168,9 +181,27 @@ bool level_air_parse(const char *text, const struct level_air_units *units, enum
 		return fault_say(why, FAULT_INPUT,
 		                 "\"%.60s\" is no air: write the pressure, then two temperatures "
 		                 "with their heights, the lower first, as in "
-		                 "1013 hPa,15.2 C@1 m,14.8 C@6 m",
+		                 "1013 hPa,15.2 C@1 m,14.8 C@6 m, or without the pressure",
 		                 text);
 	return level_air_reading_check(air, why);
+}
+
+char *level_air_carry(char *out, size_t size, const char *text, const struct level_air_units *units,
+                      enum level_unit bare)
+{
+	static const struct level_air_units usual;
+	struct level_air_reading air = level_air_nothing();
+	char part[3][60];
+	bool plain;
+	units = units ? units : &usual;
+	plain = !units->of[LEVEL_PRESSURE] && !units->of[LEVEL_TEMPERATURE];
+	if (!level_air_parse(text, units, bare, &air, NULL) ||
+	    (plain && take_parts(text, part) && *part[0]))
+		snprintf(out, size, "%s", text);
+	else
+		snprintf(out, size, "%.6g hPa,%.8g C@%.9g m,%.8g C@%.9g m", air.pressure, air.low,
+		         air.low_height, air.high, air.high_height);
+	return out;
 }
 
 bool level_wind_from_find(const char *text, enum level_wind_from *out, struct fault *why)

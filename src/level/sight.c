@@ -124,10 +124,18 @@ static bool check_offset(const struct level_sight *sight, struct fault *why)
 	       fault_say(why, FAULT_INPUT, "an offset has no distance: leave it empty");
 }
 
+bool level_check_station(const char *name, enum level_kind kind, struct fault *why)
+{
+	if (kind == LEVEL_IS && name[strspn(name, " ")] == '\0')
+		return fault_say(why, FAULT_INPUT,
+		                 "the station has no name: write one, such as 0+20 or DITCH");
+	return level_check_name(name, "station", why);
+}
+
 bool level_check_sight(const struct level_sight *sight, level_nm rod_length,
                        const struct level_style *style, struct fault *why)
 {
-	if (!level_check_name(sight->station, "station", why))
+	if (!level_check_station(sight->station, sight->kind, why))
 		return false;
 	if (!level_method_suits(sight->kind, sight->method))
 		return fault_say(why, FAULT_INPUT,

@@ -170,7 +170,7 @@ static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 		asked = terms->k.reading[i].from == LEVEL_WIND_NOT_SAID;
 	if (asked && terms->k_source != LEVEL_K_DEFAULT)
 		fprintf(out, "where the wind came from is not said: on the shore that it leaves no "
-		             "mast counts (--wind-from)\n");
+		             "mast counts\n");
 	if (*words)
 		fprintf(out, "%s\n", words);
 }

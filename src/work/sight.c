@@ -193,7 +193,7 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 		              "shows");
 	if (sight->kind == LEVEL_OFF)
 		take_offset(sight, note);
-	if (!level_check_name(station, "station", why))
+	if (!level_check_station(station, sight->kind, why))
 		return fault_at(why, work_text_name(WORK_STATION));
 	strcpy(sight->station, station);
 	/* The rod's own length goes before that of the settings. */

@@ -117,6 +117,29 @@ START_TEST(test_read)
 }
 END_TEST
 
+/* Without a pressure it is that of the standard atmosphere, 1013.25 hPa (ISO 2533). */
+START_TEST(test_no_pressure)
+{
+	static const struct level_air_units metric, other = {.of = {[LEVEL_TEMPERATURE] = 1}};
+	static const char whole[] = "1006 hPa,9 C@0.8 m,8.9 C@2.8 m";
+	struct level_air_reading got = level_air_nothing();
+	char text[100];
+	ck_assert(level_air_parse("9.0@0.8, 8.9@2.8", &metric, LEVEL_M, &got, NULL));
+	ck_assert_double_eq(got.pressure, 1013.25);
+	ck_assert_double_eq(got.low, 9.0);
+	ck_assert_double_eq(got.low_height, 0.8);
+	ck_assert_double_eq(got.high, 8.9);
+	ck_assert_double_eq(got.high_height, 2.8);
+	ck_assert_str_eq(level_air_carry(text, sizeof text, "9.0@0.8, 8.9@2.8", &metric, LEVEL_M),
+	                 "1013.25 hPa,9 C@0.8 m,8.9 C@2.8 m");
+	ck_assert_str_eq(level_air_carry(text, sizeof text, "59@1,50@6", &other, LEVEL_M),
+	                 "1013.25 hPa,15 C@1 m,10 C@6 m");
+	ck_assert_str_eq(level_air_carry(text, sizeof text, whole, &metric, LEVEL_M), whole);
+	ck_assert_str_eq(level_air_carry(text, sizeof text, "9.0@0.8", &metric, LEVEL_M),
+	                 "9.0@0.8");
+}
+END_TEST
+
 static void check_refused(const char *text, const char *said)
 {
 	static const struct level_air_units metric;
@@ -187,6 +210,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("air", test_units, test_wrong_units, test_carry, test_read, test_no_air,
-	                 test_air_that_cannot_be);
+	return RUN_TESTS("air", test_units, test_wrong_units, test_carry, test_read,
+	                 test_no_pressure, test_no_air, test_air_that_cannot_be);
 }

@@ -73,6 +73,13 @@ START_TEST(test_texts)
 	ck_assert(!level_check_name(" A", "station", &why));
 	ck_assert(!level_check_name("  ", "station", &why));
 	ck_assert(!level_check_name("", "station", &why));
+	/* what is proposed is a name that such a sight has */
+	ck_assert(!level_check_station("", LEVEL_FS, &why));
+	ck_assert_str_eq(why.text, "the station has no name: write one, such as TP1");
+	ck_assert(!level_check_station("  ", LEVEL_IS, &why));
+	ck_assert_str_eq(why.text, "the station has no name: write one, such as 0+20 or DITCH");
+	ck_assert(!level_check_station("A ", LEVEL_IS, &why));
+	ck_assert(level_check_station("0+20", LEVEL_IS, &why));
 }
 END_TEST
 

@@ -295,6 +295,12 @@ START_TEST(test_left_open)
 	     "the water at PEG was read 1 time only: that is weak evidence"},
 	    {{.code = WORK_WATER_FEW, .station = "PEG", .count = 9},
 	     "the water at PEG was read 9 times only: that is weak evidence"},
+	    {{.code = WORK_WATER_FEW,
+	      .station = "PEG",
+	      .count = 5,
+	      .other = "HUB",
+	      .other_count = 1},
+	     "the water was read 5 times only at PEG and 1 at HUB: that is weak evidence"},
 	    {{.code = WORK_NO_AIR}, "no air was booked that gives a k"},
 	    {{.code = WORK_SEALED_LATE}, "its figures were sealed after a drop was seen or booked"},
 	    {{.code = WORK_NOT_SEALED},
@@ -350,6 +356,7 @@ START_TEST(test_left_open)
 	                .before = "2026-05-04T11:05",
 	                .back_station = "PEG"}},
 	     "PEG was observed 2026-05-04 09:30, the sight before it 11:05"},
+	    {{.code = WORK_NOT_SEPARATED}, "its drop decides nothing: flat and round both fit"},
 	};
 	bool seen[WORK_LEAVE_CODES] = {false};
 	meters();
@@ -366,27 +373,40 @@ START_TEST(test_cures)
 {
 	for (int i = 0; i < WORK_LEAVE_CODES; i++) {
 		struct work_leave_item item = {.code = (enum work_leave_code)i};
-		const char *cure = leave_cure(&item);
-		ck_assert_ptr_nonnull(cure);
-		ck_assert_uint_gt(strlen(cure), 8);
+		char cure[LEAVE_WORDS_BYTES], other[LEAVE_WORDS_BYTES];
+		ck_assert_uint_gt(strlen(leave_cure(&item, cure)), 8);
 		item.closed = true;
 		if (i == WORK_MARK_MOVED)
-			ck_assert_str_eq(leave_cure(&item), cure);
-		else
-			ck_assert_str_eq(leave_cure(&item),
+			ck_assert_str_eq(leave_cure(&item, other), cure);
+		else if (i != WORK_NOT_SEPARATED)
+			ck_assert_str_eq(leave_cure(&item, other),
 			                 "reopen the run, with a reason, and mend it");
 		item.closed = false;
 		item.ready = true;
 		if (i == WORK_RUN_NOT_CLOSED)
-			ck_assert_str_eq(leave_cure(&item), "close it (F2, c)");
+			ck_assert_str_eq(leave_cure(&item, other), "close it (F2, c)");
 		else
-			ck_assert_str_eq(leave_cure(&item), cure);
+			ck_assert_str_eq(leave_cure(&item, other), cure);
 	}
+}
+END_TEST
+
+/* What helps is said as of the largest line of the allowance. */
+START_TEST(test_cure_of_a_drop)
+{
+	struct work_leave_item item = {.code = WORK_NOT_SEPARATED,
+	                               .largest = LEVEL_LINE_REFRACTION,
+	                               .done = {.air = LEVEL_K_DEFAULT}};
+	char cure[LEAVE_WORDS_BYTES];
+	ck_assert_str_eq(leave_cure(&item, cure),
+	                 "helps most: refraction: measure the air, warmer water, a higher line");
+	item.largest = LEVEL_LINE_DISTANCE;
+	ck_assert_str_eq(leave_cure(&item, cure), "helps most: distance: measure the distances");
 }
 END_TEST
 
 int main(void)
 {
 	return RUN_TESTS("said", test_warnings, test_compared, test_failing_and_moved, test_times,
-	                 test_pegs, test_left_open, test_cures);
+	                 test_pegs, test_left_open, test_cures, test_cure_of_a_drop);
 }

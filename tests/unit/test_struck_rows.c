@@ -276,8 +276,10 @@ END_TEST
 
 START_TEST(test_sky)
 {
-	static const char *const skies[][2] = {{"", ""},       {"sun", "4"},   {"cloud", "1"},
-	                                       {"water", "1"}, {"rain", NULL}, {"suns", NULL}};
+	static const char *const skies[][2] = {
+	    {"", ""},       {"sun", "4"},   {"cloud", "1"},     {"water", "1"},    {"rain", NULL},
+	    {"suns", NULL}, {"sunny", "4"}, {"cloudy", "1"},    {"overcast", "1"}, {"shade", "1"},
+	    {"s", "4"},     {"over", "1"},  {"cloudless", NULL}};
 	for (size_t i = 0; i < sizeof skies / sizeof *skies; i++) {
 		struct fault why = {0};
 		const char *dk;

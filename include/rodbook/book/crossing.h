@@ -146,8 +146,8 @@ struct book_pegtest {
 	char booked[BOOK_TIME_BYTES]; /* when it was typed; empty: when it was made */
 };
 
-/* "sun", "cloud" or "water", or their beginning (the pegs stand in sun over land, under cloud, by
- * water) as the dk of a test, a text; "" for an empty one. */
+/* "sunny", "cloudy", "overcast", "shade" or "water", or their beginning (the pegs stand in sun over
+ * land, the next three under cloud, by water), as the dk of a test, a text; "" for an empty one. */
 bool book_pegtest_sky(const char *sky, const char **dk, struct fault *why);
 /* In what air it was made, in sun over land where nobody said, and how it was read. Refuses a k or
  * dk that is no number. */

@@ -39,9 +39,16 @@ char *level_carry_quantity_at(char *out, size_t size, const char *text,
 bool level_split_at(const char *text, char *value, char *height, size_t size);
 
 /* Reads "P,T@Z,T@Z": pressure and two thermometers, the lower first; bare numbers in these units,
- * bare heights in `bare`. What else there is to read is left as nothing. */
+ * bare heights in `bare`. Without "P," the pressure is LEVEL_STANDARD_PRESSURE. What else there is
+ * to read is left as nothing. */
 bool level_air_parse(const char *text, const struct level_air_units *units, enum level_unit bare,
                      struct level_air_reading *air, struct fault *why);
+
+/* The same as a text that means the same under any units: "1013.25 hPa,15.2 C@1 m,14.8 C@6 m" where
+ * these units are others than hPa and C or the pressure is left out, else, and where it is no air,
+ * the text itself. units NULL: hPa and C. */
+char *level_air_carry(char *out, size_t size, const char *text, const struct level_air_units *units,
+                      enum level_unit bare);
 
 /* Where the wind comes from: "water" or "land". */
 bool level_wind_from_find(const char *text, enum level_wind_from *out, struct fault *why);

@@ -128,6 +128,10 @@ bool level_holds_text(const char *text, const char *part);
  * at either end, which no eye would see. `what` is "station", "mark" or "run". */
 bool level_check_name(const char *text, const char *what, struct fault *why);
 
+/* The same of the station of a sight: one of an IS without a name is told of names that an IS has.
+ */
+bool level_check_station(const char *name, enum level_kind kind, struct fault *why);
+
 /* Whether the rod and the sight can be: the reading, above or below zero, by rod or target not
  * longer than the rod, by tape not longer than 100 m; the wires in their order; distance (where
  * given) above 0 and within LEVEL_DISTANCE_LIMIT; the station named; the method one of its kind. An

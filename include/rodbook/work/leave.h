@@ -3,7 +3,7 @@
 #define RODBOOK_WORK_LEAVE_H
 
 #include "rodbook/work/compare.h"
-#include "rodbook/work/run.h"
+#include "rodbook/work/remedy.h"
 
 /* How costly it is to leave it so, 1 most; scripts hold on to the numbers. */
 enum work_leave_rank {
@@ -61,10 +61,12 @@ enum work_leave_code {
 	WORK_STATION_APART, /* a known station on the side, or one read twice (station, compared) */
 	WORK_WATER_APART,   /* the water of the two ends was read more than an hour apart (times) */
 	WORK_AIR_APART,     /* air was booked more than an hour from the long sight (times) */
-	WORK_TIME_ODD,  /* a sight before the one before it, or something ahead of now (times) */
-	WORK_WATER_FEW, /* of a crossing, too few readings of the water at an end (station, count)
-	                 */
+	WORK_TIME_ODD,     /* a sight before the one before it, or something ahead of now (times) */
+	WORK_WATER_FEW,    /* of a crossing, too few readings of the water at an end, or at both
+	                      (station,    count; of the other end: other, other_count) */
 	WORK_WATER_UNUSED, /* water of a crossing, at a mark that is none of its ends (station) */
+	WORK_NOT_SEPARATED, /* a crossing that is complete, and flat and round both fit its drop
+	                       (largest, done) */
 	WORK_LEAVE_CODES
 };
 
@@ -79,7 +81,7 @@ struct work_leave_item {
 	char text[LEVEL_REMARK_BYTES];
 	enum level_kind sight;
 	int setup; /* 1 first */
-	size_t count;
+	size_t count, other_count;
 	level_nm figure, limit; /* nm; a misclosure has its sign, no other figure has one */
 	level_nm booked;        /* a misclosure as booked, where curvature is off the figure */
 	bool corrected;         /* curvature and refraction are taken off the figure; */
@@ -90,6 +92,8 @@ struct work_leave_item {
 	struct work_compared compared;
 	struct work_times times;
 	struct book_moved moved;
+	enum level_allowance_line largest; /* of the allowance, and what is done about it already */
+	struct work_done done;
 };
 
 /* Items that block before the others, each of the two in the order of their ranks, and those of one

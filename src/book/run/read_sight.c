@@ -176,7 +176,7 @@ bool book_read_sight(const struct book_settings *settings, const struct book_not
                      struct level_sight *sight, struct fault *why)
 {
 	level_nm along;
-	if (!level_check_name(sight->station, "station", why))
+	if (!level_check_station(sight->station, sight->kind, why))
 		return fault_at(why, "station");
 	sight->distance = 0;
 	if (sight->kind == LEVEL_OFF && !read_offset(note, sight, why))

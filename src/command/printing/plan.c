@@ -75,16 +75,14 @@ static void carry_quantity(const struct given *given, enum figure_form form, con
 	                        given->bare);
 }
 
-/* "P,T@H,T@H": heights without a unit are in m, whatever the book's unit. */
+/* "P,T@H,T@H" or "T@H,T@H": heights without a unit are in m, whatever the book's unit. */
 static bool carry_air(const struct given *given, const char *value, char out[BOOK_VALUE_BYTES],
                       struct fault *why)
 {
 	struct level_air_reading air = level_air_nothing();
 	if (!level_air_parse(value, &given->units, LEVEL_M, &air, why))
 		return false;
-	if (given->units.of[LEVEL_PRESSURE] || given->units.of[LEVEL_TEMPERATURE])
-		snprintf(out, BOOK_VALUE_BYTES, "%.6g hPa,%.8g C@%.9g m,%.8g C@%.9g m",
-		         air.pressure, air.low, air.low_height, air.high, air.high_height);
+	level_air_carry(out, BOOK_VALUE_BYTES, value, &given->units, LEVEL_M);
 	return true;
 }
 

@@ -125,8 +125,7 @@ static void put_variance(FILE *out, const struct work_net *net)
 	fprintf(out, "standard deviation %s\n",
 	        adjust_sd(text, sqrt(r->variance), net->by, &finer));
 	if (!r->has_test) {
-		fputs("no standard deviation is stated (--sd), so the variance is not tested\n",
-		      out);
+		fputs("no standard deviation is stated, so the variance is not tested\n", out);
 		return;
 	}
 	fprintf(out, "stated %s\nchi-square %.2f, 95 %% between %.2f and %.2f\n",

@@ -178,8 +178,8 @@ static void put_sd(FILE *out, const struct pair *p)
 		        adjust_sd(text, sqrt(p->changes->variance), net->by, &finer), first, later,
 		        p->changes->factor);
 	else
-		fputs("Neither epoch has a degree of freedom, and no standard deviation is stated "
-		      "(--sd): there is no limit, and whether a mark has changed is not known.\n",
+		fputs("Neither epoch has a degree of freedom, and no standard deviation is stated: "
+		      "there is no limit, and whether a mark has changed is not known.\n",
 		      out);
 }
 
@@ -246,11 +246,10 @@ static void put_explaining(FILE *out, const struct pair *p)
 				         p->changes->explaining);
 		}
 	if (p->changes->explaining == 1)
-		fprintf(
-		    out,
-		    "Without %s the others hold: it has moved against them, or a run that "
-		    "meets it misses. For changes without it, hold the others alone (--hold).\n",
-		    mark_name(p, &p->changes->held[last].mark));
+		fprintf(out,
+		        "Without %s the others hold: it has moved against them, or a run that "
+		        "meets it misses. For changes without it, hold the others alone.\n",
+		        mark_name(p, &p->changes->held[last].mark));
 	else if (p->changes->tested == 1)
 		fputs(": which of the two has moved cannot be told. Three held marks could "
 		      "tell.\n",
@@ -269,7 +268,7 @@ static void put_misfit(FILE *out, const struct pair *p)
 	fprintf(out,
 	        "The known elevations of the held marks do not fit what was leveled, at 95 %%. %s"
 	        "Where the epochs have other lines, part of the misfit is in the changes. Hold one "
-	        "mark alone to be free of it (--hold).\n",
+	        "mark alone to be free of it.\n",
 	        p->epochs->net[0].net.sigma > 0 ? "" : "The limits are wider for it. ");
 }
 
@@ -281,7 +280,7 @@ static void put_trial(FILE *out, const struct pair *p)
 		return;
 	if (c->agrees == LEVEL_UNKNOWN) {
 		fputs("Free, held on one mark, neither epoch has a degree of freedom, and no "
-		      "standard deviation is stated (--sd): whether the held marks hold among "
+		      "standard deviation is stated: whether the held marks hold among "
 		      "themselves is not known.\n",
 		      out);
 		return;

@@ -4,17 +4,18 @@
 
 static void csv_item(FILE *out, const struct work_leave_item *item, const char *what)
 {
-	char rank[12];
+	char rank[12], cure[LEAVE_WORDS_BYTES];
 	const char *fields[] = {rank, item->run, item->blocks ? "yes" : "no", what,
-	                        leave_cure(item)};
+	                        leave_cure(item, cure)};
 	snprintf(rank, sizeof rank, "%d", (int)item->rank);
 	csv_write(out, fields, sizeof fields / sizeof *fields, "\n");
 }
 
 static void text_item(FILE *out, const struct work_leave_item *item, const char *what)
 {
+	char cure[LEAVE_WORDS_BYTES];
 	fprintf(out, "%s  %s: %s\n          %s\n", item->blocks ? "BLOCKS" : "advice", item->run,
-	        what, leave_cure(item));
+	        what, leave_cure(item, cure));
 }
 
 static void put_list(FILE *out, const struct work_leave *list, bool csv, size_t blocking)

@@ -39,6 +39,20 @@ static void booked_against(const struct work_leave_item *item, char text[LEAVE_W
 	         item->text, item->count == 1 ? "" : " first");
 }
 
+static void water_few(const struct work_leave_item *item, char text[LEAVE_WORDS_BYTES])
+{
+	const char *plural = item->count == 1 ? "" : "s";
+	if (*item->other)
+		snprintf(text, LEAVE_WORDS_BYTES,
+		         "the water was read %zu time%s only at %s and %zu at %s: that is weak "
+		         "evidence",
+		         item->count, plural, item->station, item->other_count, item->other);
+	else
+		snprintf(text, LEAVE_WORDS_BYTES,
+		         "the water at %s was read %zu time%s only: that is weak evidence",
+		         item->station, item->count, plural);
+}
+
 /* What takes no value into its words; NULL for the others. */
 static const char *plain(enum work_leave_code code)
 {
@@ -57,6 +71,8 @@ static const char *plain(enum work_leave_code code)
 		return "the water was read at neither end";
 	case WORK_NO_AIR:
 		return "no air was booked that gives a k";
+	case WORK_NOT_SEPARATED:
+		return "its drop decides nothing: flat and round both fit";
 	case WORK_SEALED_LATE:
 		return "its figures were sealed after a drop was seen or booked";
 	case WORK_NOT_SEALED:
@@ -112,9 +128,7 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 		snprintf(text, LEAVE_WORDS_BYTES, "the mark %s has no description", item->station);
 		break;
 	case WORK_WATER_FEW:
-		snprintf(text, LEAVE_WORDS_BYTES,
-		         "the water at %s was read %zu time%s only: that is weak evidence",
-		         item->station, item->count, item->count == 1 ? "" : "s");
+		water_few(item, text);
 		break;
 	case WORK_WATER_UNUSED:
 		report_water_unused(text, item->station, false);
@@ -149,7 +163,8 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 	}
 }
 
-const char *leave_cure(const struct work_leave_item *item)
+/* What to do about it, where that takes no value into its words. */
+static const char *cure(const struct work_leave_item *item)
 {
 	static const char *const cures[WORK_LEAVE_CODES] = {
 	    [WORK_STATION_APART] =
@@ -208,4 +223,15 @@ const char *leave_cure(const struct work_leave_item *item)
 	if (item->code == WORK_RUN_NOT_CLOSED && item->ready)
 		return "close it (F2, c)";
 	return cures[item->code];
+}
+
+const char *leave_cure(const struct work_leave_item *item, char text[LEAVE_WORDS_BYTES])
+{
+	if (item->code == WORK_NOT_SEPARATED)
+		snprintf(text, LEAVE_WORDS_BYTES, "helps most: %s: %s",
+		         level_allowance_name(item->largest),
+		         report_remedy(item->largest, &item->done));
+	else
+		snprintf(text, LEAVE_WORDS_BYTES, "%s", cure(item));
+	return text;
 }

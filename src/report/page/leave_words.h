@@ -11,6 +11,6 @@
 void leave_what(const struct work_leave *list, const struct work_leave_item *item,
                 char text[LEAVE_WORDS_BYTES]);
 /* What to do about it. */
-const char *leave_cure(const struct work_leave_item *item);
+const char *leave_cure(const struct work_leave_item *item, char text[LEAVE_WORDS_BYTES]);
 
 #endif

@@ -6,15 +6,15 @@
 
 static const char bar[] =
     " Enter next, then accept  ^K/^B accept  Ctrl-U empty  Esc back\n"
-    "  Enter          on to the next field; on the last one it accepts them all\n"
-    "  Ctrl-K Ctrl-B  accepts them all from any field\n"
-    "  Esc            turns back: nothing is changed";
+    "  Enter             on to the next field; on the last one it accepts them all\n"
+    "  Ctrl-K or Ctrl-B  accepts them all from any field\n"
+    "  Esc               turns back: nothing is changed";
 
 const char view_fields_keys[] =
     "  Tab Shift-Tab Up Down               another field\n"
     "  Home End Left Right Backspace Del   within a field\n"
-    "  Ctrl-U         empties the field\n"
-    "  F1 Ctrl-G      this page; again, Esc or Enter: back\n"
+    "  Ctrl-U            empties the field\n"
+    "  F1 or Ctrl-G      this page; again, Esc or Enter: back\n"
     "What is typed first in a field takes the place of what it holds.\n";
 
 static void paint(struct fields *fields, const char *title, const struct question *questions,

@@ -13,9 +13,9 @@ static const char *const hints[] = {"What the rod behind shows at the cross-hair
                                     "What the rod in front shows: the pair is booked by Enter."};
 static const char bar[] =
     " Enter next, then books  Ctrl-D strike the last pair  Esc back\n"
-    "  Enter          on to the foresight; on it, books the pair\n"
-    "  Ctrl-D         strikes the last pair, to be read again\n"
-    "  Esc            turns back: the pairs are booked, the test goes on later";
+    "  Enter             on to the foresight; on it, books the pair\n"
+    "  Ctrl-D            strikes the last pair, to be read again\n"
+    "  Esc               turns back: the pairs are booked, the test goes on later";
 
 static size_t wanted(const struct book_fieldtest *test)
 {

@@ -6,6 +6,17 @@
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
 
+/* The tolerance that the settings give a level without a name, or "". */
+static void usual_tolerance(struct book *book, char out[BOOK_VALUE_BYTES])
+{
+	struct book_setting setting;
+	*out = '\0';
+	for (size_t i = 0; i < book_setting_count(); i++)
+		if (book_setting(book, i, &setting, NULL) &&
+		    strcmp(setting.name, "instrument") == 0)
+			strcpy(out, setting.value);
+}
+
 static void ask_instrument(struct book *book, const struct book_instrument *old, char *message,
                            size_t size)
 {
@@ -36,6 +47,8 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 		strcpy(questions[2].text, old->tilt);
 		strcpy(questions[3].text, old->tilt_u);
 		strcpy(questions[4].text, old->remark);
+	} else {
+		usual_tolerance(book, questions[1].text);
 	}
 	message[0] = '\0';
 	while (ask("An instrument", questions, 5, &cursor, message)) {

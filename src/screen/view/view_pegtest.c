@@ -39,7 +39,7 @@ static const char *const hints[] = {
     reading_hint,
     "The sky during the test: sun, cloud or water; empty: sun.\n"
     "  It says how much the air may bend the light: that counts in the tilt's u.\n"
-    "  water: the sights went over water.",
+    "  overcast and shade count as cloud. water: the sights went over water.",
     "How the rods are read: rod, tape or target; empty: rod.\n"
     "  It says how far off one reading may be, which counts in the u of the tilt.",
     HINT_TIME};
@@ -52,10 +52,11 @@ static const char *const hints[] = {
 
 static const char bar[] =
     " Enter next  Ctrl-N next set  ^K/^B keep  Ctrl-U empty  Esc back\n"
-    "  Enter          on to the next field\n"
-    "  Ctrl-N         the set counts; the form asks for the readings of another one\n"
-    "  Ctrl-K Ctrl-B  keeps the test with every whole set\n"
-    "  Esc            turns back: nothing is kept";
+    "  Enter             on to the next field; from the second set on Enter, Up and\n"
+    "                    Down skip the distances, Tab and Shift-Tab stop there\n"
+    "  Ctrl-N            the set counts; the form asks for the next one's readings\n"
+    "  Ctrl-K or Ctrl-B  keeps the test with every whole set\n"
+    "  Esc               turns back: nothing is kept";
 
 struct pegs {
 	struct book_settings settings;
@@ -307,16 +308,19 @@ static bool is_begun(const struct pegs *pegs)
 	return begun;
 }
 
-/* From the second set on Enter goes from reading to reading: the distances stand. */
-static void skip_distance(struct pegs *pegs, int before)
+/* From the second set on Enter, Down and Up go from reading to reading: the distances stand. Tab
+ * and Shift-Tab stop at them. */
+static void skip_distance(struct pegs *pegs, int before, const struct key *key)
 {
 	int at = fields_focus(pegs->fields);
+	int by = key->kind == KEY_IS_CODE && key->value == KEY_UP ? -1 : 1;
+	bool tab = key->value == (key->kind == KEY_IS_CODE ? KEY_BTAB : '\t');
 	char text[60];
-	if (!*pegs->earlier || at != before + 1 || at >= SKY || at % 2)
+	if (!*pegs->earlier || tab || at != (before + by + FIELDS) % FIELDS || at >= SKY || at % 2)
 		return;
 	fields_text(pegs->fields, at, text, sizeof text);
 	if (*text)
-		fields_go(pegs->fields, at + 1);
+		fields_go(pegs->fields, (at + by + FIELDS) % FIELDS);
 }
 
 bool view_pegtest(struct book *book, const char *instrument, char *said, size_t size)
@@ -343,7 +347,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		focus = fields_focus(pegs.fields);
 		answer = fields_read(pegs.fields, &key);
 		if (answer == FIELDS_MOVED)
-			skip_distance(&pegs, focus);
+			skip_distance(&pegs, focus, &key);
 		if (answer == FIELDS_HELP)
 			help(&pegs, title);
 		if (answer == FIELDS_RESIZED || answer == FIELDS_HELP)

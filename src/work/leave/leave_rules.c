@@ -44,6 +44,7 @@ static const struct weight {
     [WORK_TIME_ODD] = {WORK_RANK_OVERRIDDEN, false},
     [WORK_WATER_FEW] = {WORK_RANK_CROSSING, false},
     [WORK_WATER_UNUSED] = {WORK_RANK_CROSSING, false},
+    [WORK_NOT_SEPARATED] = {WORK_RANK_CROSSING, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -178,6 +179,37 @@ static bool instrument_items(struct work_leave *list, const struct work_run *run
 	return ok && (!unnamed || say_only(list, run, WORK_LEVEL_UNNAMED));
 }
 
+/* A drop that decides nothing; a hidden one has no answer yet. */
+static bool separated_items(struct work_leave *list, const struct work_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	if (level_page_line(&run->page)->bs_row != SIZE_MAX || !c->page_holds ||
+	    work_drop_of(run) != WORK_ANSWERED || c->finding.answer != LEVEL_NOT_SEPARATED)
+		return true;
+	return say(list, run,
+	           (struct work_leave_item){
+	               .code = WORK_NOT_SEPARATED,
+	               .largest = level_largest_line(&c->allowance, run->terms.terms.decides),
+	               .done = work_done(&run->book.run, run->terms.k_source, &run->tested)});
+}
+
+/* Too few readings of the water: one item, for one end or both. */
+static bool water_few_items(struct work_leave *list, const struct work_run *run)
+{
+	struct work_leave_item item = {.code = WORK_WATER_FEW};
+	const struct level_sight *first =
+	    work_few_waters(&run->book.run, &run->page, &run->closing, 0);
+	const struct level_sight *last =
+	    work_few_waters(&run->book.run, &run->page, &run->closing, 1);
+	const struct level_sight *one = first ? first : last;
+	if (!one)
+		return true;
+	item.count = (size_t)one->water_count;
+	if (first && last)
+		item.other_count = (size_t)last->water_count;
+	return leave_say(list, run, item, one->station, first && last ? last->station : "");
+}
+
 static bool crossing_items(struct work_leave *list, const struct leave_about *about)
 {
 	const struct work_run *run = about->run;
@@ -189,22 +221,14 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		return true;
 	if (!level_shores(&run->book.run, run->settings.long_sight, &shores))
 		return false;
+	ok = separated_items(list, run);
 	if (shores.first != shores.second && !about->other_shore)
-		ok = say_only(list, run, WORK_ONE_SHORE);
+		ok = ok && say_only(list, run, WORK_ONE_SHORE);
 	if (c->water_missing)
 		ok = ok && say_only(list, run, WORK_WATER_ONE_END);
 	else if (c->setups && !c->by_water && strcmp(c->start_station, c->end_station) != 0)
 		ok = ok && say_only(list, run, WORK_NO_WATER);
-	for (int end = 0; end < 2; end++) {
-		const struct level_sight *few =
-		    work_few_waters(&run->book.run, &run->page, &run->closing, end);
-		if (few)
-			ok = ok &&
-			     leave_say(list, run,
-			               (struct work_leave_item){.code = WORK_WATER_FEW,
-			                                        .count = (size_t)few->water_count},
-			               few->station, "");
-	}
+	ok = ok && water_few_items(list, run);
 	/* A run that goes there and back needs no water, and is not asked about it. */
 	if (*about->water_unused && !c->back)
 		ok = ok && leave_say(list, run, (struct work_leave_item){.code = WORK_WATER_UNUSED},

@@ -52,7 +52,7 @@ static const char *const hints[FIELDS] = {
     "Refraction coefficient; empty: the settings', or by the air.",
     "How far k may be off; empty: by the air, or by how low the line runs.",
     "What the water's surface may do beyond what readings show: a limit.",
-    "Pressure, lower and upper thermometer: 1013 hPa,15.2 C@1 m,14.8 C@6 m.",
+    "Two thermometers: 15.2@1,14.8@6 or 1013 hPa,15.2 C@1 m,14.8 C@6 m.",
     "Radius of the Earth; empty: the settings', or by latitude and azimuth.",
     "Degrees, for the ellipsoid's radius in the direction of the sight.",
     "Degrees, of the direction of the sight.",
@@ -119,6 +119,8 @@ static bool read_form(const struct fields *fields, const struct book_settings *s
 		else if (is_distance(i))
 			level_carry_text(carried, sizeof carried, text, settings->style.distance,
 			                 settings->style.distance == LEVEL_M ? LEVEL_FT : LEVEL_M);
+		else if (strcmp(figures[i], "air") == 0)
+			level_air_carry(carried, sizeof carried, text, NULL, LEVEL_M);
 		else if (*text)
 			carry_air(figures[i], text, settings, carried);
 		if (!book_figure_put(out, figures[i], carried, why))

@@ -106,17 +106,30 @@ static void put_air(const struct book_air *air, struct question *q)
 	snprintf(q[SKY].text, sizeof q->text, "%s", air->sky);
 }
 
-/* What was sealed never moves by itself. */
+/* Whether what was read of this air is enough for a k. */
+static bool is_enough(const struct book_air *air)
+{
+	return (*air->low && *air->high) || (*air->water && *air->at && *air->wind_speed);
+}
+
+/* What was sealed never moves by itself. A wind that is not said takes no k away, one from land
+ * does. */
 static void say_booked(const struct editor *ed, const struct book_air *air, bool changed,
                        char *message, size_t size)
 {
+	if (!ed->terms.sealed && !*air->wind_from && is_enough(air)) {
+		snprintf(
+		    message, size,
+		    "the air is %s; k counts, but not if the wind comes from land: say (Enter)",
+		    changed ? "changed" : "booked");
+		return;
+	}
 	snprintf(message, size, "the air is %s%s",
 	         changed ? "changed; the old one stays, struck" : "booked",
 	         ed->terms.sealed ? "; the run is sealed, k stays until you amend it: F11, figures"
 	         : strcmp(air->wind_from, "land") == 0
 	             ? "; the wind comes from land: it gives no k, and the default counts"
-	         : *air->wind_from ? ""
-	                           : "; change it (Enter), and say where the wind comes from");
+	             : "");
 }
 
 static void say_doubted(const char *wind, const struct book_settings *settings, char *message,
