@@ -43,6 +43,15 @@ void report_pegtest_words(const struct level_peg_result *r, const struct level_t
 		         set->title, set->tilt * 1000);
 }
 
+const char *report_tilt(char text[REPORT_TILT_BYTES], double tilt, double u)
+{
+	int decimals = u > 0 ? 1 - (int)floor(log10(u * 1000)) : 6;
+	decimals = decimals < 0 ? 0 : decimals > 6 ? 6 : decimals;
+	snprintf(text, REPORT_TILT_BYTES, "tilt %+.*f mm/m, u %.*f", decimals, tilt * 1000,
+	         decimals, u * 1000);
+	return text;
+}
+
 void report_pegtest(FILE *out, const struct level_peg_result *r, const struct level_tolerance *set,
                     const struct level_style *style, bool csv)
 {

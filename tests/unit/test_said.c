@@ -405,8 +405,19 @@ START_TEST(test_cure_of_a_drop)
 }
 END_TEST
 
+/* Two figures of u, as JCGM 100:2008, 7.2.6 has it. */
+START_TEST(test_tilt)
+{
+	char text[REPORT_TILT_BYTES];
+	ck_assert_str_eq(report_tilt(text, 0.010903e-3, 0.016554e-3), "tilt +0.011 mm/m, u 0.017");
+	ck_assert_str_eq(report_tilt(text, -0.1541e-3, 0.0029e-3), "tilt -0.1541 mm/m, u 0.0029");
+	ck_assert_str_eq(report_tilt(text, 0.02e-3, 0.14e-3), "tilt +0.02 mm/m, u 0.14");
+	ck_assert_str_eq(report_tilt(text, 0.02e-3, 1e-12), "tilt +0.020000 mm/m, u 0.000000");
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("said", test_warnings, test_compared, test_failing_and_moved, test_times,
-	                 test_pegs, test_left_open, test_cures, test_cure_of_a_drop);
+	                 test_pegs, test_left_open, test_cures, test_cure_of_a_drop, test_tilt);
 }

@@ -194,6 +194,10 @@ bool report_pegtest_passes(const struct level_peg_result *result,
                            const struct level_tolerance *set);
 void report_pegtest_words(const struct level_peg_result *result, const struct level_tolerance *set,
                           char *text, size_t size);
+#define REPORT_TILT_BYTES 80
+/* "tilt +0.011 mm/m, u 0.017" of a tilt and its standard uncertainty, length per length: both to
+ * two figures of u, at most to 0.000001 mm/m. Returns text. */
+const char *report_tilt(char text[REPORT_TILT_BYTES], double tilt, double u);
 
 /* What the readings from two banks give. */
 void report_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,

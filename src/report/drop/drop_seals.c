@@ -51,14 +51,34 @@ static const char *remark_of(const struct book_seal *seal, const char *name, con
 {
 	char source[BOOK_VALUE_BYTES];
 	if (strncmp(name, "tilt_sets ", 10) == 0 && strcmp(value, "0") == 0)
-		return "   u is that of the readings, not of the sets' spread";
+		return "   u is that of the readings, however many sets there were";
 	if (strcmp(name, "air") == 0 && book_figure(&seal->figures, "k_source", source) &&
 	    strcmp(source, level_k_source_name(LEVEL_K_PLAN)) != 0)
 		return "   of the plan; k is by what k_source says";
 	return "";
 }
 
-static void put_sealed(FILE *out, const struct book_seal *seal)
+/* Whether sights were booked, and each of them was read by a level with a name. */
+static bool all_named(const struct level_run *run)
+{
+	size_t counted = 0;
+	for (size_t i = 0; i < run->count; i++) {
+		if (!level_counted(&run->sight[i]))
+			continue;
+		if (run->sight[i].instrument == 0)
+			return false;
+		counted++;
+	}
+	return counted > 0;
+}
+
+/* The tolerance of the unnamed level, and where it is from. */
+static bool is_unnamed(const char *name)
+{
+	return strcmp(name, "instrument") == 0 || strcmp(name, "instrument_source") == 0;
+}
+
+static void put_sealed(FILE *out, const struct book_seal *seal, const struct level_run *run)
 {
 	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
 	fprintf(out, "sealed %s%s:\n", seal->time,
@@ -67,7 +87,7 @@ static void put_sealed(FILE *out, const struct book_seal *seal)
 	        : seal->asked    ? ", before any long sight was booked"
 	                         : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
-		if (!is_inner(name)) {
+		if (!is_inner(name) && !(is_unnamed(name) && all_named(run))) {
 			fputs("  ", out);
 			cells_put(out, name, 16);
 			fprintf(out, " %s%s%s\n", value, book_figure_unit(name),
@@ -82,7 +102,7 @@ void drop_seals(FILE *out, const struct work_run *run, const struct book_seal *s
 		fprintf(out, "nothing is sealed: the figures are those of the settings today\n");
 		return;
 	}
-	put_sealed(out, &seals[0]);
+	put_sealed(out, &seals[0], &run->book.run);
 	for (size_t i = 1; i < count; i++)
 		put_amendment(out, &seals[i - 1], &seals[i]);
 	if (count > 1 && closed_by(run, &seals[0].figures, &first)) {

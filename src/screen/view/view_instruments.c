@@ -93,6 +93,17 @@ static void show_history(struct book *book, const char *instrument)
 	free(text);
 }
 
+/* Tolerance as typed, and a tested tilt to what its u carries. */
+static void put_figures(const struct book_instrument *i, char text[ROW_BYTES])
+{
+	char words[REPORT_TILT_BYTES];
+	double tilt, u;
+	bool tested = *i->tilt && level_parse_tilt(i->tilt, &tilt, NULL) &&
+	              level_parse_tilt(i->tilt_u, &u, NULL);
+	snprintf(text, ROW_BYTES, "tolerance %s%s%s", i->tolerance, tested ? ", " : "",
+	         tested ? report_tilt(words, tilt, u) : "");
+}
+
 static const char bar[] =
     " Enter take  n new  c change  p peg  f field test  h history  Esc back\n"
     "  Enter          the sights to come are read with this level\n"
@@ -126,9 +137,7 @@ bool view_instruments(struct book *book, const char *now, char picked[LEVEL_NAME
 		strcpy(rows.text[0], "the unnamed level, with the tolerance of the settings");
 		for (size_t i = 0; i < count; i++) {
 			snprintf(rows.name[i + 1], ROW_BYTES, "%s", list[i].name);
-			snprintf(rows.text[i + 1], ROW_BYTES, "tolerance %s%s%s%s%s",
-			         list[i].tolerance, *list[i].tilt ? ", tilt " : "", list[i].tilt,
-			         *list[i].tilt ? ", u " : "", list[i].tilt_u);
+			put_figures(&list[i], rows.text[i + 1]);
 			rows.line[i + 1].detail = *list[i].remark ? list[i].remark : NULL;
 			if (key == 0 && strcmp(list[i].name, now) == 0)
 				at = i + 1;

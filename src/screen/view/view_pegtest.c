@@ -166,14 +166,13 @@ static void paint_result(const struct pegs *pegs, int row)
 	struct level_peg_result result = {0};
 	struct fault why = {0};
 	const struct level_style *style = &pegs->settings.style;
-	char text[400], a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	char text[400], a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], tilt[REPORT_TILT_BYTES];
 	if (!reckon(pegs, &result, &why)) {
 		term_message(row, 2, A_NORMAL, why.text);
 		return;
 	}
-	snprintf(text, sizeof text,
-	         "tilt %+.4f mm/m, u %.4f, %d set%s; of u the air %.4f (by the sky)",
-	         result.tilt * 1000, result.u * 1000, result.sets, result.sets == 1 ? "" : "s",
+	snprintf(text, sizeof text, "%s, %d set%s; of u the air %.2g (by the sky)",
+	         report_tilt(tilt, result.tilt, result.u), result.sets, result.sets == 1 ? "" : "s",
 	         result.air * 1000);
 	term_text(stdscr, row, 1, COLS - 2, text);
 	snprintf(text, sizeof text, "%+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft",
@@ -236,6 +235,7 @@ static void say_kept(struct book *book, const char *instrument,
 	struct fault why;
 	size_t count;
 	bool coarse = false;
+	char tilt[REPORT_TILT_BYTES];
 	if (book_instruments(book, &list, &count, &why)) {
 		for (size_t i = 0; i < count; i++) {
 			struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS};
@@ -252,8 +252,8 @@ static void say_kept(struct book *book, const char *instrument,
 		}
 		free(list);
 	}
-	snprintf(message, size, "kept: %s is tilted by %+.4f mm/m%s", instrument,
-	         result->tilt * 1000,
+	snprintf(message, size, "kept: %s has %s%s", instrument,
+	         report_tilt(tilt, result->tilt, result->u),
 	         coarse ? "; too coarse to count beside its tolerance: more sets, or pegs farther "
 	                  "apart"
 	                : "");

@@ -30,14 +30,19 @@ static void plan_state(const struct editor *ed, char *text)
 static void instrument_state(const struct editor *ed, char *text)
 {
 	const char *name = ed->slot[0].instrument;
-	char tolerance[BOOK_VALUE_BYTES], tilt[BOOK_VALUE_BYTES], figure[LEVEL_NAME_BYTES + 20];
+	char tolerance[BOOK_VALUE_BYTES], typed[2][BOOK_VALUE_BYTES], words[REPORT_TILT_BYTES];
+	char figure[LEVEL_NAME_BYTES + 20];
+	double tilt, u;
+	bool tested;
 	snprintf(figure, sizeof figure, "instrument%s%s", *name ? " " : "", name);
 	book_figure(&ed->terms.figures, figure, tolerance);
-	snprintf(figure, sizeof figure, "tilt%s%s", *name ? " " : "", name);
-	if (!book_figure(&ed->terms.figures, figure, tilt))
-		tilt[0] = '\0';
+	snprintf(figure, sizeof figure, "tilt %s", name);
+	tested = book_figure(&ed->terms.figures, figure, typed[0]);
+	snprintf(figure, sizeof figure, "tilt_u %s", name);
+	tested = tested && book_figure(&ed->terms.figures, figure, typed[1]) &&
+	         level_parse_tilt(typed[0], &tilt, NULL) && level_parse_tilt(typed[1], &u, NULL);
 	snprintf(text, LINE_BYTES, "%s, %s%s%s", *name ? name : "the unnamed level", tolerance,
-	         *tilt ? "; tested, tilt " : "; not tested", tilt);
+	         tested ? "; tested, " : "; not tested", tested ? report_tilt(words, tilt, u) : "");
 }
 
 /* Each station with its count and mean. */
