@@ -260,7 +260,7 @@ START_TEST(test_left_open)
 	     "misclosure +0.004 m, not judged: third order needs its figure: set setups, or choose "
 	     "another set"},
 	    {{.code = WORK_NOT_JUDGED, .figure = MM(4), .limit = MM(10), .count = 1},
-	     "closes by setups, provisional: misclosure +0.004, 10 mm a root of setups allows "
+	     "closes by setups, provisional: misclosure +0.004, 0.010 x root of the setups allows "
 	     "0.010 "
 	     "m; 1 distance is not known"},
 	    {{.code = WORK_OVER_ALLOWABLE, .figure = MM(14), .limit = MM(10), .corrected = true},
@@ -271,14 +271,16 @@ START_TEST(test_left_open)
 	      .limit = MM(10),
 	      .provisional = true,
 	      .count = 2},
-	     "does not close: misclosure +0.014, where 10 mm a root of setups allows 0.010 m: look "
+	     "does not close: misclosure +0.014, where 0.010 x root of the setups allows 0.010 m: "
+	     "look "
 	     "for the slip; 2 distances are not known"},
 	    {{.code = WORK_OVER_ALLOWABLE,
 	      .figure = -MM(34),
 	      .limit = MM(10),
 	      .provisional = true,
 	      .count = 2},
-	     "does not close: misclosure -0.034, where 10 mm a root of setups allows 0.010 m: a "
+	     "does not close: misclosure -0.034, where 0.010 x root of the setups allows 0.010 m: "
+	     "a "
 	     "gross error, not many small ones; 2 distances are not known"},
 	    {{.code = WORK_SETUP_UNEQUAL, .figure = METRES(12), .limit = METRES(10)},
 	     "BS and FS distances of a setup differ by 12.000 m: third order allows 10.000"},

@@ -69,19 +69,22 @@ static bool is_gross(const struct level_closing *c)
 static void by_setups(const struct level_closing *c, const struct level_style *style, char *text,
                       size_t size)
 {
-	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES], missing[60];
+	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES], missing[60],
+	    one[LEVEL_LENGTH_BYTES];
+	struct level_style finer = report_judged_style(c, style);
 	report_unknown_distances(c, missing, sizeof missing);
 	judged_texts(c, style, missed, allowable);
+	level_format_length(one, level_from_meters(level_by_setups(1)), &finer, false);
 	if (c->closes == LEVEL_YES)
 		snprintf(text, size,
-		         "closes by setups, provisional: misclosure %s, 10 mm a root of setups "
+		         "closes by setups, provisional: misclosure %s, %s x root of the setups "
 		         "allows %s%s; %s",
-		         missed, allowable, level_unit_after(style->unit), missing);
+		         missed, one, allowable, level_unit_after(style->unit), missing);
 	else
 		snprintf(text, size,
-		         "does not close: misclosure %s, where 10 mm a root of setups allows "
+		         "does not close: misclosure %s, where %s x root of the setups allows "
 		         "%s%s: %s; %s",
-		         missed, allowable, level_unit_after(style->unit),
+		         missed, one, allowable, level_unit_after(style->unit),
 		         is_gross(c) ? "a gross error, not many small ones" : "look for the slip",
 		         missing);
 }
