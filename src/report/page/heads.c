@@ -72,10 +72,21 @@ static const char *rod_name(const struct book_kept *note)
 	return note->rod;
 }
 
+/* Whether a time of observation was given: else the times are those of booking, and notes may have
+ * been typed from paper. */
+static bool says_when(const struct work_run *run)
+{
+	bool said = false;
+	for (size_t i = 0; i < run->book.run.count && !said; i++)
+		said = level_counted(&run->book.run.sight[i]) && *run->book.note[i].booked;
+	return said;
+}
+
 void lines_observed(FILE *out, const struct work_run *run)
 {
 	char when[80];
-	fputs(lines_when(run, when, sizeof when) ? "observed " : "", out);
+	if (lines_when(run, when, sizeof when))
+		fputs(says_when(run) ? "observed " : "booked ", out);
 	fputs(when, out);
 	put_names(out, run, "; level ", level_name);
 	put_names(out, run, "; rod ", rod_name);

@@ -88,6 +88,10 @@ static void air_state(struct editor *ed, char *text)
 static void figures_state(const struct editor *ed, char *text)
 {
 	char seal[200], k[300];
+	if (ed->run.run.kind != LEVEL_CROSSING) {
+		snprintf(text, LINE_BYTES, "of crossings only");
+		return;
+	}
 	drop_seal(ed, seal, sizeof seal);
 	drop_k(ed, k, sizeof k);
 	snprintf(text, LINE_BYTES, "%s; %s", seal, k);
