@@ -133,11 +133,14 @@ static void add_runs(struct books *b, enum cost_book in, const char *name, int r
 
 static void books_make(struct books *b, int sights)
 {
+	char dir[sizeof b->shelf.dir];
 	shelf_open(&b->shelf, LEVEL_M);
+	/* To a sanitized build's compiler the parts of b may overlap. */
+	memcpy(dir, b->shelf.dir, sizeof dir);
 	for (int i = 0; i < 3; i++)
-		snprintf(b->book[i], sizeof b->book[i], "%s/%d.rodbook", b->shelf.dir, i);
+		snprintf(b->book[i], sizeof b->book[i], "%s/%d.rodbook", dir, i);
 	for (int i = 0; i < 2; i++) {
-		snprintf(b->file[i], sizeof b->file[i], "%s/%d.csv", b->shelf.dir, i);
+		snprintf(b->file[i], sizeof b->file[i], "%s/%d.csv", dir, i);
 		run("new BOOK", b->book[i], "");
 	}
 	add_runs(b, ONE_RUN, "b", 1, BESIDE / 2);
