@@ -165,7 +165,7 @@ START_TEST(test_small_errors)
 	uint64_t state = fixed_seed("misses of many small errors");
 	for (int distances = 0; distances < 2; distances++) {
 		int flagged = 0, missed = 0, listed = 0;
-		while (missed < MISSES / EACH_OR(8)) {
+		while (missed < MISSES / EACH_OR(2)) {
 			struct slipped s;
 			draw(&state, &s, distances, -1, 0);
 			missed += s.closing.closes == LEVEL_NO;
