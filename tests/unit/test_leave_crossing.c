@@ -234,6 +234,9 @@ START_TEST(test_not_separated)
 	read_water(&s, "W");
 	read_water(&s, "E");
 	NOT_OPEN(WORK_NOT_SEPARATED);
+	/* a meter of drop over 800 m, of which 0.044 m are predicted */
+	OPEN(WORK_NOT_PREDICTED);
+	WEIGHS(7, false);
 	shelf_close(&s);
 }
 END_TEST

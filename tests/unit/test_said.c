@@ -359,6 +359,8 @@ START_TEST(test_left_open)
 	                .back_station = "PEG"}},
 	     "PEG was observed 2026-05-04 09:30, the sight before it 11:05"},
 	    {{.code = WORK_NOT_SEPARATED}, "its drop decides nothing: flat and round both fit"},
+	    {{.code = WORK_NOT_PREDICTED},
+	     "its drop is not as predicted: look for an error before anything else"},
 	};
 	bool seen[WORK_LEAVE_CODES] = {false};
 	meters();

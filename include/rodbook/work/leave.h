@@ -67,6 +67,8 @@ enum work_leave_code {
 	WORK_WATER_UNUSED, /* water of a crossing, at a mark that is none of its ends (station) */
 	WORK_NOT_SEPARATED, /* a crossing that is complete, and flat and round both fit its drop
 	                       (largest, done) */
+	WORK_NOT_PREDICTED, /* a crossing that is complete, and the prediction does not fit its drop
+	                     */
 	WORK_LEAVE_CODES
 };
 

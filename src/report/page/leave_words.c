@@ -71,6 +71,8 @@ static const char *plain(enum work_leave_code code)
 		return "the water was read at neither end";
 	case WORK_NO_AIR:
 		return "no air was booked that gives a k";
+	case WORK_NOT_PREDICTED:
+		return "its drop is not as predicted: look for an error before anything else";
 	case WORK_NOT_SEPARATED:
 		return "its drop decides nothing: flat and round both fit";
 	case WORK_SEALED_LATE:
@@ -203,6 +205,8 @@ static const char *cure(const struct work_leave_item *item)
 	    [WORK_SEALED_LATE] = ("this cannot be cured; seal the figures of a second "
 	                          "crossing before its long sight"),
 	    [WORK_NOT_SEALED] = "seal them (F11, s; rodbook seal)",
+	    [WORK_NOT_PREDICTED] =
+	        "read again before leaving: both marks, the water, the distances",
 	    [WORK_MARK_UNSAID] = ("say what it is and where its elevation is from (F3), so that "
 	                          "others find it"),
 	    [WORK_DRAFT_WAITS] =

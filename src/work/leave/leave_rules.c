@@ -45,6 +45,7 @@ static const struct weight {
     [WORK_WATER_FEW] = {WORK_RANK_CROSSING, false},
     [WORK_WATER_UNUSED] = {WORK_RANK_CROSSING, false},
     [WORK_NOT_SEPARATED] = {WORK_RANK_CROSSING, false},
+    [WORK_NOT_PREDICTED] = {WORK_RANK_CROSSING, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -179,12 +180,17 @@ static bool instrument_items(struct work_leave *list, const struct work_run *run
 	return ok && (!unnamed || say_only(list, run, WORK_LEVEL_UNNAMED));
 }
 
-/* A drop that decides nothing; a hidden one has no answer yet. */
+/* A drop that decides nothing, or that the prediction does not fit, which a slip makes likeliest; a
+ * hidden one has no answer yet. */
 static bool separated_items(struct work_leave *list, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
 	if (level_page_line(&run->page)->bs_row != SIZE_MAX || !c->page_holds ||
-	    work_drop_of(run) != WORK_ANSWERED || c->finding.answer != LEVEL_NOT_SEPARATED)
+	    work_drop_of(run) != WORK_ANSWERED)
+		return true;
+	if (!level_prediction_fits(c->finding.answer))
+		return say_only(list, run, WORK_NOT_PREDICTED);
+	if (c->finding.answer != LEVEL_NOT_SEPARATED)
 		return true;
 	return say(list, run,
 	           (struct work_leave_item){
