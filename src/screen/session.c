@@ -173,6 +173,8 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	if (run != before) {
 		ed->wanted[0] = '\0';
 		ed->emptied.draft.used = false;
+		if (ed->series)
+			editor_say(ed, "the series of IS has ended: F6 twice begins one again");
 		ed->series = false;
 	}
 	ed->asked[0] = '\0';
