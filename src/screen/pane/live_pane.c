@@ -108,7 +108,7 @@ static void open_lines(const struct editor *ed, struct live *out)
 	else if (ed->work.kind == LEVEL_OPEN)
 		snprintf(out->closing[1], LINE_BYTES, "open run: it closes on nothing");
 	else if (ed->work.kind == LEVEL_LOOP && c->start_station)
-		snprintf(out->closing[1], LINE_BYTES, "a loop: its last FS is on %s: Down",
+		snprintf(out->closing[1], LINE_BYTES, "a loop: its last FS is on %s (Down)",
 		         c->start_station);
 	else if (ed->work.kind == LEVEL_LINK)
 		snprintf(out->closing[1], LINE_BYTES, "a link: it closes on a known mark");
