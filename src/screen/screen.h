@@ -8,7 +8,7 @@
  * leaves. False where it could not run; whatever was booked is on disk in any case. */
 bool screen_edit(struct book *book, const char *run, struct fault *why);
 
-/* Asks four questions about a book that is not there, and makes it; *made: it is. False where the
+/* Asks a few questions about a book that is not there, and makes it; *made: it is. False where the
  * terminal cannot be used. */
 bool screen_make(const char *path, book_clock *clock, bool *made, struct fault *why);
 
