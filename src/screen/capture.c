@@ -106,11 +106,12 @@ void offers_text(const struct editor *ed, char *text, size_t size)
 }
 
 /* On the station of a new sight that was just come to, or is empty, what the line may go to: each
- * Down takes the next, and the last one what was proposed. */
+ * Down takes the next, where an FS was taken back also the next TP, and the last one what was
+ * proposed. */
 static bool take_ahead(struct editor *ed)
 {
-	const char *names[WORK_OFFERS_MOST], *now = ed->slot[0].station;
-	char proposed[LEVEL_STATION_BYTES];
+	const char *names[WORK_OFFERS_MOST + 1], *now = ed->slot[0].station;
+	char proposed[LEVEL_STATION_BYTES], passing[LEVEL_STATION_BYTES];
 	enum level_kind kind;
 	size_t count, next = 0;
 	if (ed->target != TARGET_NEW || ed->run.info.closed || ed->came_down ||
@@ -118,10 +119,13 @@ static bool take_ahead(struct editor *ed)
 	    ed->slot[0].again || !level_kind_find(ed->slot[0].kind, &kind))
 		return false;
 	count = work_offers_ahead(ed->marks, ed->mark_count, &ed->run.run, kind, names);
+	editor_suggest_station(ed, kind, proposed);
+	level_next_turning_point(&ed->run.run, passing);
+	if (kind == LEVEL_FS && strcmp(proposed, passing) != 0)
+		names[count++] = passing;
 	for (size_t i = 0; i < count; i++)
 		if (strcmp(names[i], now) == 0)
 			next = i + 1;
-	editor_suggest_station(ed, kind, proposed);
 	/* A name that somebody typed stays. */
 	if (count == 0 || (next == 0 && *now && strcmp(now, proposed) != 0))
 		return false;

@@ -157,6 +157,10 @@ bool level_check_place(const struct level_run *run, size_t at, bool replace,
 /* Whether a station is named as a passing turning point is: TP and a number. */
 bool level_is_passing(const char *station);
 
+/* The next free name of a passing turning point: one more than the highest of the run, also of a
+ * struck one, whose name stays legible. */
+void level_next_turning_point(const struct level_run *run, char station[LEVEL_STATION_BYTES]);
+
 /* What is likely to come at index `at`: after a BS or IS an FS, on the mark of the one struck there
  * last, else on the next free TP; after an FS or an offset a BS on that same mark, at the start a
  * BS, and inside a whole setup an IS. station may come back empty. */

@@ -264,12 +264,22 @@ static size_t struck_fs(const struct level_run *run, size_t open, size_t at)
 	return run->count;
 }
 
+void level_next_turning_point(const struct level_run *run, char station[LEVEL_STATION_BYTES])
+{
+	int64_t highest = 0;
+	for (size_t i = 0; i < run->count; i++) {
+		int64_t number = turning_point_number(run->sight[i].station);
+		if (number > highest)
+			highest = number;
+	}
+	snprintf(station, LEVEL_STATION_BYTES, "TP%" PRId64, highest + 1);
+}
+
 void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind,
                    char station[LEVEL_STATION_BYTES])
 {
 	size_t b = level_counted_before(run, at);
 	size_t n = level_counted_from(run, at), open = open_setup(run, b);
-	int64_t highest = 0;
 
 	station[0] = '\0';
 	*kind = LEVEL_BS;
@@ -304,10 +314,5 @@ void level_suggest(const struct level_run *run, size_t at, enum level_kind *kind
 		memcpy(station, run->sight[n].station, LEVEL_STATION_BYTES);
 		return;
 	}
-	for (size_t i = 0; i < run->count; i++) {
-		int64_t number = turning_point_number(run->sight[i].station);
-		if (number > highest)
-			highest = number;
-	}
-	snprintf(station, LEVEL_STATION_BYTES, "TP%" PRId64, highest + 1);
+	level_next_turning_point(run, station);
 }
