@@ -217,6 +217,8 @@ bool figures_air(const struct book_figures *figures, bool strict, struct level_a
                  struct fault *why);
 /* Whether the figures of all instruments fit into a seal, beside what else it has. FAULT_INPUT. */
 bool instruments_have_room(struct book *book, struct fault *why);
+/* The reason that books keep where a booking is taken back. */
+#define TAKEN_BACK "undone"
 /* Strikes a row of a table whose rows are struck, and journals it. */
 bool row_strike(struct book *book, const char *act, const char *table, int64_t run, int64_t id,
                 const char *reason, int64_t undoes, struct fault *why);

@@ -339,8 +339,10 @@ bool book_is_changed(const struct book_run *run, size_t at);
  * belongs to. The reason may be empty, but not where the run's figures are sealed. */
 bool book_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
                  const char *reason, struct fault *why);
-/* The reason of what was struck; "" where none was given. */
+/* The reason of what was struck, for people; "" where none was given. */
 const char *book_strike_reason(const char *why_struck);
+/* Whether the reason of what was struck is that its booking was taken back. */
+bool book_is_taken_back(const char *why_struck);
 /* Refuses what book_strike() would refuse, whatever the reason. */
 bool book_may_strike(struct book *book, const struct book_run *run, size_t at, bool setup,
                      struct fault *why);

@@ -147,7 +147,7 @@ static bool take_back(struct book *book, int64_t run, const char *act, int64_t a
 	if (strcmp(step->table, "run") == 0 && !old_name_is_free(book, run, step->before, why))
 		return false;
 	if (!step->before)
-		return row_strike(book, act, step->table, run, step->row, "undone", action, why);
+		return row_strike(book, act, step->table, run, step->row, TAKEN_BACK, action, why);
 	now = journal_numbered(book, step->table, step->row, why);
 	ok = now && journal_restore(book, step->table, step->row, step->before, why) &&
 	     journal_enter_numbered(book, act, run, step->table, step->row, now, action, why);

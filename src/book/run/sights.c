@@ -276,7 +276,14 @@ bool book_may_strike(struct book *book, const struct book_run *run, size_t at, b
 
 const char *book_strike_reason(const char *why_struck)
 {
+	if (book_is_taken_back(why_struck))
+		return "taken back";
 	return strcmp(why_struck, NO_REASON) == 0 ? "" : why_struck;
+}
+
+bool book_is_taken_back(const char *why_struck)
+{
+	return strcmp(why_struck, TAKEN_BACK) == 0;
 }
 
 /* After the seal the answer hangs on what is struck. */

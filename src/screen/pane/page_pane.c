@@ -114,13 +114,17 @@ static int put_number(int row, int column, int width, int tail, const char *text
 	return column + width + 1;
 }
 
-/* "changed 09:30", or "struck 09:30, target slipped": what was done to a row, when and why. */
+/* "changed 09:30", "taken back 09:30" or "struck 09:30, target slipped": what was done to a row,
+ * when and why. */
 static void struck_remark(const struct book_run *run, size_t at, char *text, size_t size)
 {
 	const struct book_kept *note = &run->note[at];
-	bool changed = book_is_changed(run, at);
-	const char *reason = changed ? "" : book_strike_reason(note->why);
-	snprintf(text, size, "%s %.5s%s%s%s%s", changed ? "changed" : "struck",
+	bool changed = book_is_changed(run, at), back = book_is_taken_back(note->why);
+	const char *reason = changed || back ? "" : book_strike_reason(note->why);
+	snprintf(text, size, "%s %.5s%s%s%s%s",
+	         changed ? "changed"
+	         : back  ? "taken back"
+	                 : "struck",
 	         strlen(note->struck) > 15 ? note->struck + 11 : "", *reason ? ", " : "", reason,
 	         *note->remark ? ": " : "", note->remark);
 }
