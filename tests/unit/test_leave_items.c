@@ -201,6 +201,8 @@ START_TEST(test_unchecked)
 	ck_assert_int_eq(got->limit, MM(3));
 	ck_assert_uint_eq(got->count, 1);
 	ck_assert(!got->blocks && got->rank == WORK_RANK_UNCHECKED);
+	/* which says how it is closed */
+	ck_assert_ptr_null(item(&b, WORK_RUN_NOT_CLOSED));
 	b.run.closing.has_allowable = false;
 	b.run.closing.closes = LEVEL_UNKNOWN;
 	got = item(&b, WORK_NOT_JUDGED);

@@ -110,6 +110,14 @@ static bool line_items(struct work_leave *list, const struct work_run *run)
 	return ok;
 }
 
+/* Whether the run is said to be closed for a reason only. */
+static bool is_not_judged(const struct work_run *run)
+{
+	const struct level_closing *c = &run->closing;
+	return c->setups && c->page_holds && c->closes != LEVEL_NO &&
+	       level_is_weak(&run->book.run, c);
+}
+
 static bool misclosure_items(struct work_leave *list, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
@@ -129,7 +137,7 @@ static bool misclosure_items(struct work_leave *list, const struct work_run *run
 		                 c->start_assumed ? c->start_station : c->end_station, "");
 	if (kind == LEVEL_CROSSING)
 		return true;
-	if (c->closes != LEVEL_NO && level_is_weak(&run->book.run, c))
+	if (is_not_judged(run))
 		return say(list, run,
 		           (struct work_leave_item){.code = WORK_NOT_JUDGED,
 		                                    .figure = c->judged,
@@ -328,7 +336,7 @@ bool leave_add(struct work_leave *list, const struct leave_about *about)
 		return false;
 	if (work_two_rods(run) && run->closing.setups % 2 && !say_only(list, run, WORK_RODS_ODD))
 		return false;
-	return level_page_line(&run->page)->start_row == SIZE_MAX ||
+	return level_page_line(&run->page)->start_row == SIZE_MAX || is_not_judged(run) ||
 	       say(list, run,
 	           (struct work_leave_item){.code = WORK_RUN_NOT_CLOSED,
 	                                    .ready = level_ready(&run->book.run, &run->page,
