@@ -51,6 +51,26 @@ static void one(struct slipped *s, enum level_slip_kind kind, enum level_slip_pa
  * and 22 m 0.87 (22^2 - 24.6^2)/12 742 000 m = -8 273 nm. */
 #define CURVED 5735
 
+/* A single reading 1 m too small explains 1 m as well as three wires 1 m too large, and is
+ * likelier: the wires would have the same slip three times (common practice, no source). */
+START_TEST(test_every_wire)
+{
+	struct slipped s;
+	const struct typed_sight in[] = {
+	    {.kind = LEVEL_BS, .station = "A", .wire = {"2.600", "2.500", "2.400"}},
+	    {.kind = LEVEL_FS, .station = "B", .reading = "0.950", .distance = METRES(20)}};
+	slipped_make(&s, LEVEL_M, in, 2, METRES(10), METRES(10) + MM(550));
+	slipped_find(&s, "setups", 0.002);
+	ck_assert_uint_eq(s.slips.count, 2);
+	ck_assert_uint_eq(s.slips.slip[0].at, 1);
+	ck_assert_int_eq(s.slips.slip[0].likely, MM(1950));
+	ck_assert(!s.slips.slip[0].every && s.slips.slip[1].every);
+	ck_assert_double_eq_tol(s.slips.slip[0].score, 1, 1e-9);
+	ck_assert_double_eq_tol(s.slips.slip[1].score, 0.5, 1e-9);
+	level_slips_free(&s.slips);
+}
+END_TEST
+
 START_TEST(test_one_wire)
 {
 	struct slipped s;
@@ -241,7 +261,7 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("slip parts", test_one_wire, test_equal_wires, test_distance_goes_along,
-	                 test_sets, test_others_speak, test_not_to_blame, test_not_judged,
-	                 test_failed_section);
+	return RUN_TESTS("slip parts", test_every_wire, test_one_wire, test_equal_wires,
+	                 test_distance_goes_along, test_sets, test_others_speak, test_not_to_blame,
+	                 test_not_judged, test_failed_section);
 }

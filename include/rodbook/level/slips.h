@@ -64,6 +64,7 @@ struct level_slip {
 	/* With the likely value the wires, the readings of the set or the standings of the setup
 	 * agree at least four times better; or the observer booked it before. */
 	bool agrees;
+	bool every;    /* in every wire, or every reading of the set, the same slip */
 	char from, to; /* LEVEL_SLIP_MISREAD: the digits, booked and likely */
 	enum level_read_in read_in;
 	level_nm leaves; /* the judged misclosure that would remain, within the allowable */
@@ -106,8 +107,8 @@ struct level_slip_given {
 /* Finds the entries, at most one slip for each sight (its best) and one for each setup whose BS and
  * FS may be exchanged, by score: weight x exp(-2 (leaves / allowable)^2), as though the allowable
  * were two standard deviations of honest reading; ties in the order of the run. The weight is that
- * of the kind, at most 1, and twice that where wires, the readings of a set or an earlier booking
- * speak for it too.
+ * of the kind, at most 1; twice that where wires, the readings of a set or an earlier booking speak
+ * for it too; half of it where the same slip was made in every wire or every reading of a set.
  *
  * A likely reading must be possible: on the rod, the same way up but for a wrong sign, wires in
  * their order and their half intervals in better agreement than before, a reading of a set nearer

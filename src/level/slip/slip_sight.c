@@ -35,12 +35,14 @@ static struct level_slip slip_of(const struct slip_guess *guess, size_t at,
 	                           .read_in = guess->read_in};
 }
 
-static void weigh_guesses(const struct slip_search *s, size_t at,
+/* every: each wire, or each reading of the set, is one of them. */
+static void weigh_guesses(const struct slip_search *s, size_t at, bool every,
                           const struct slip_guesses *guesses, struct level_slip *best)
 {
 	for (int i = 0; i < guesses->count; i++) {
 		struct level_slip slip =
 		    slip_of(&guesses->guess[i], at, LEVEL_PART_ALL, s->run->sight[at].reading);
+		slip.every = every;
 		slip_weigh_reading(s, &slip, best);
 	}
 }
@@ -64,7 +66,7 @@ static void try_reading(const struct slip_search *s, size_t at, struct level_sli
 		slip_guess_add(&guesses, LEVEL_SLIP_WIRE, sight->reading - half, &window);
 		slip_guess_add(&guesses, LEVEL_SLIP_WIRE, sight->reading + half, &window);
 	}
-	weigh_guesses(s, at, &guesses, best);
+	weigh_guesses(s, at, false, &guesses, best);
 }
 
 /* All wires, or all readings of a set, a whole unit off, where one of them alone explains nothing;
@@ -79,7 +81,7 @@ static void try_whole(const struct slip_search *s, size_t at, const char *text,
 		return;
 	guesses.count = 0;
 	slip_guess_whole(text, s->given->typed[at].unit, sight->reading, &window, &guesses);
-	weigh_guesses(s, at, &guesses, best);
+	weigh_guesses(s, at, true, &guesses, best);
 }
 
 /* Whether wires, or the readings of a set, agree better with the slip undone: their disagreement as

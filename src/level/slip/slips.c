@@ -116,7 +116,7 @@ void slip_weigh(struct level_slip *best, struct level_slip slip, level_nm leaves
                 level_nm allowable)
 {
 	double share = leaves ? (double)leaves / (double)allowable : 0;
-	double weight = weights[slip.kind] * (slip.agrees ? 2 : 1);
+	double weight = weights[slip.kind] * (slip.agrees ? 2 : 1) / (slip.every ? 2 : 1);
 	if (magnitude(leaves) > allowable)
 		return;
 	slip.leaves = leaves;
