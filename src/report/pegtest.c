@@ -52,6 +52,18 @@ const char *report_tilt(char text[REPORT_TILT_BYTES], double tilt, double u)
 	return text;
 }
 
+const char *report_tilt_over(char text[REPORT_TILT_BYTES], double tilt,
+                             const struct level_style *style)
+{
+	if (style->unit == LEVEL_M)
+		snprintf(text, REPORT_TILT_BYTES, "%+.2f mm over 50 m", tilt * 50000);
+	else if (style->unit == LEVEL_FT)
+		snprintf(text, REPORT_TILT_BYTES, "%+.4f ft over 100 ft", tilt * 100);
+	else
+		snprintf(text, REPORT_TILT_BYTES, "%+.3f in over 100 ft", tilt * 1200);
+	return text;
+}
+
 void report_pegtest(FILE *out, const struct level_peg_result *r, const struct level_tolerance *set,
                     const struct level_style *style, bool csv)
 {

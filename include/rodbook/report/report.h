@@ -198,6 +198,10 @@ void report_pegtest_words(const struct level_peg_result *result, const struct le
 /* "tilt +0.011 mm/m, u 0.017" of a tilt and its standard uncertainty, length per length: both to
  * two figures of u, at most to 0.000001 mm/m. Returns text. */
 const char *report_tilt(char text[REPORT_TILT_BYTES], double tilt, double u);
+/* What the tilt makes over the length that tests go by in the unit of readings: "+0.55 mm over 50
+ * m", "+0.0011 ft over 100 ft", in inches "+0.013 in over 100 ft". Returns text. */
+const char *report_tilt_over(char text[REPORT_TILT_BYTES], double tilt,
+                             const struct level_style *style);
 
 /* What the readings from two banks give. */
 void report_reciprocal(FILE *out, const struct level_bank *a, const struct level_bank *b,

@@ -19,11 +19,14 @@ static const struct field_place places[] = {
     {6, 40, 51, 12, 8, "Read by"},
     {7, 1, 20, 25, BOOK_TIME_BYTES - 1, "Made at"},
 };
-static const char distance_hint[] =
-    "From the level to the peg: 30, 98 ft; the next set proposes it again.\n"
-    "  First standing: midway between pegs 50 to 100 m apart, both distances alike.\n"
-    "  Second standing: near one peg, such as 5 m from A and 55 m from B.\n"
-    "  Midway a tilt shows the same on both rods and drops out of their difference.";
+#define DISTANCE_HINT(apart, near)                                                                 \
+	"From the level to the peg: 30 m, 98 ft; the next set proposes it again.\n"                \
+	"  First standing: midway between pegs " apart " apart, both distances alike.\n"           \
+	"  Second standing: near one peg, such as " near ".\n"                                     \
+	"  Midway a tilt shows the same on both rods and drops out of their difference."
+static const char distance_hint[] = DISTANCE_HINT("50 to 100 m", "5 m from A and 55 m from B");
+static const char distance_hint_feet[] =
+    DISTANCE_HINT("160 to 330 ft", "15 ft from A and 180 ft from B");
 static const char reading_hint[] =
     "What the rod on that peg shows at the cross-hair: 1.432, 57 3/8.\n"
     "  Read both pegs from one standing of the level.";
@@ -60,10 +63,18 @@ static const char bar[] =
 
 struct pegs {
 	struct book_settings settings;
+	int done;                         /* whole sets before the form's */
 	char earlier[BOOK_FIGURES_BYTES]; /* sets that are done */
 	struct fields *fields;
 	bool odd_asked; /* a set that differs from the others was asked about */
 };
+
+static const char *hint_of(const struct pegs *pegs)
+{
+	const char *hint = hints[fields_focus(pegs->fields)];
+	bool feet = pegs->settings.style.distance != LEVEL_M;
+	return hint == distance_hint && feet ? distance_hint_feet : hint;
+}
 
 /* The form as "DA,A,DB,B; DA,A,DB,B"; false while a field is empty. */
 static bool form_text(const struct fields *fields, char *text, size_t size)
@@ -129,8 +140,7 @@ static bool reckon(const struct pegs *pegs, struct level_peg_result *out, struct
 	if (!all_text(pegs, text, sizeof text))
 		return fault_say(
 		    why, FAULT_INPUT,
-		    "stand midway between two pegs 50 to 100 m apart, then near one of "
-		    "them; fill in both");
+		    "stand midway between two pegs, then near one of them; fill in both");
 	if (!take_way(pegs, &test, why) || !book_pegtest_way(&test, &way, why))
 		return false;
 	return book_read_standings(text, &pegs->settings.style, standings, &count, why) &&
@@ -166,17 +176,19 @@ static void paint_result(const struct pegs *pegs, int row)
 	struct level_peg_result result = {0};
 	struct fault why = {0};
 	const struct level_style *style = &pegs->settings.style;
-	char text[400], a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], tilt[REPORT_TILT_BYTES];
+	char text[400], sky[40], over[REPORT_TILT_BYTES], a[LEVEL_LENGTH_BYTES],
+	    b[LEVEL_LENGTH_BYTES], tilt[REPORT_TILT_BYTES];
 	if (!reckon(pegs, &result, &why)) {
 		term_message(row, 2, A_NORMAL, why.text);
 		return;
 	}
-	snprintf(text, sizeof text, "%s, %d set%s; of u the air %.2g (by the sky)",
+	fields_text(pegs->fields, SKY, sky, sizeof sky);
+	snprintf(text, sizeof text, "%s, %d set%s; u of the air %.2g (%s)",
 	         report_tilt(tilt, result.tilt, result.u), result.sets, result.sets == 1 ? "" : "s",
-	         result.air * 1000);
+	         result.air * 1000, *sky ? "by the sky" : "no sky: as in sun");
 	term_text(stdscr, row, 1, COLS - 2, text);
-	snprintf(text, sizeof text, "%+.2f arc seconds; %+.2f mm over 50 m; %+.4f ft over 100 ft",
-	         level_tilt_arcsec(result.tilt), result.tilt * 50000, result.tilt * 100);
+	snprintf(text, sizeof text, "%+.2f arc seconds; %s", level_tilt_arcsec(result.tilt),
+	         report_tilt_over(over, result.tilt, style));
 	term_text(stdscr, row + 1, 1, COLS - 2, text);
 	snprintf(text, sizeof text,
 	         "curvature off, the last standing should have read %s on A, %s on B",
@@ -191,9 +203,11 @@ static void paint_result(const struct pegs *pegs, int row)
 
 static void paint(const struct pegs *pegs, const char *title, const char *message)
 {
-	if (!term_begin_page(title))
+	char set[LEVEL_NAME_BYTES + 120];
+	snprintf(set, sizeof set, "%s: set %d", title, pegs->done + 1);
+	if (!term_begin_page(set))
 		return;
-	view_first_line(10, 1, A_NORMAL, hints[fields_focus(pegs->fields)]);
+	view_first_line(10, 1, A_NORMAL, hint_of(pegs));
 	draw(pegs, 0, 11);
 	draw(pegs, 4, 12);
 	paint_result(pegs, 14);
@@ -221,6 +235,7 @@ static void next_set(struct pegs *pegs, char *message, size_t size)
 		return;
 	}
 	snprintf(pegs->earlier + used, sizeof pegs->earlier - used, "%s%s", used ? "; " : "", form);
+	pegs->done++;
 	for (int i = 1; i < SKY; i += 2)
 		fields_set(pegs->fields, i, "");
 	fields_go(pegs->fields, 1);
@@ -293,8 +308,8 @@ static bool keep(struct book *book, struct pegs *pegs, const char *instrument, c
 
 static void help(const struct pegs *pegs, const char *title)
 {
-	int i = fields_focus(pegs->fields);
-	view_hints(title, &(struct hints){places[i].name, "", hints[i], bar, view_fields_keys});
+	const char *name = places[fields_focus(pegs->fields)].name;
+	view_hints(title, &(struct hints){name, "", hint_of(pegs), bar, view_fields_keys});
 }
 
 static bool is_begun(const struct pegs *pegs)
