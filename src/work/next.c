@@ -145,6 +145,45 @@ void work_next_station(const struct work_next_given *given, size_t at, enum leve
 		strcpy(station, given->marks[0].name);
 }
 
+static bool water_is_read(const struct book_water *waters, size_t count, const char *station)
+{
+	for (size_t i = 0; i < count; i++)
+		if (!*waters[i].struck && strcmp(waters[i].station, station) == 0)
+			return true;
+	return false;
+}
+
+/* The one mark whose water was not read; NULL where there is none, or more than one. */
+static const char *mark_without_water(const struct book_water *waters, size_t water_count,
+                                      const struct book_mark *marks, size_t mark_count)
+{
+	const char *found = NULL;
+	for (size_t i = 0; i < mark_count; i++) {
+		if (water_is_read(waters, water_count, marks[i].name))
+			continue;
+		if (found)
+			return NULL;
+		found = marks[i].name;
+	}
+	return found;
+}
+
+const char *work_next_water(const struct level_closing *closing, const struct book_water *waters,
+                            size_t water_count, const struct book_mark *marks, size_t mark_count)
+{
+	const char *ends[] = {closing->start_station, closing->end_station}, *last = "", *other;
+	for (int i = 0; i < 2; i++)
+		if (ends[i] && !water_is_read(waters, water_count, ends[i]))
+			return ends[i];
+	for (size_t i = 0; i < water_count; i++)
+		if (!*waters[i].struck)
+			last = waters[i].station;
+	if (!*last || (ends[0] && ends[1] && strcmp(ends[0], ends[1]) != 0))
+		return last;
+	other = mark_without_water(waters, water_count, marks, mark_count);
+	return other ? other : last;
+}
+
 void work_next(const struct work_next_given *given, size_t at, struct book_draft *draft)
 {
 	const struct level_run *run = &given->run->run;

@@ -42,8 +42,11 @@ static void source(struct shelf *s)
 	ck_assert(book_figure_put(&figures, "hi", "1.6 m", &s->why));
 	ck_assert(book_plan_set(s->book, "cut", &figures, &s->why));
 	ck_assert(book_plan_set(s->book, "never", &figures, &s->why));
+	/* a run keeps its plan while it is made another kind */
+	ck_assert(book_run_set_kind(s->book, s->run.info.id, LEVEL_CROSSING, &s->why));
 	ck_assert_msg(book_run_set_plan(s->book, s->run.info.id, "cut", &s->why), "%s",
 	              s->why.text);
+	ck_assert(book_run_set_kind(s->book, s->run.info.id, LEVEL_OPEN, &s->why));
 }
 
 static bool copied(struct shelf *to, struct shelf *from, const char *const *names, size_t count,

@@ -192,8 +192,32 @@ START_TEST(test_series)
 }
 END_TEST
 
+START_TEST(test_water)
+{
+	struct level_closing none = {0}, ends = {.start_station = "A", .end_station = "B"};
+	struct book_water water[2] = {{.station = "A"}, {.station = "B"}};
+	const struct book_mark marks[] = {{.name = "A"}, {.name = "B"}, {.name = "C"}};
+	ck_assert_str_eq(work_next_water(&none, water, 0, marks, 2), "");
+	ck_assert_str_eq(work_next_water(&none, water, 1, marks, 1), "A");
+	/* the other one of two marks, but not one of two others */
+	ck_assert_str_eq(work_next_water(&none, water, 1, marks, 2), "B");
+	ck_assert_str_eq(work_next_water(&none, water, 1, marks, 3), "A");
+	ck_assert_str_eq(work_next_water(&none, water, 2, marks, 2), "B");
+	/* the ends of the run go before the marks */
+	ck_assert_str_eq(work_next_water(&ends, water, 0, marks, 3), "A");
+	ck_assert_str_eq(work_next_water(&ends, water, 1, marks, 3), "B");
+	ck_assert_str_eq(work_next_water(&ends, water, 2, marks, 3), "B");
+	strcpy(water[0].struck, "2026-05-04T09:30:00+02:00");
+	ck_assert_str_eq(work_next_water(&ends, water, 1, marks, 3), "A");
+	/* a start alone, as while its FS is awaited */
+	ends.end_station = NULL;
+	water[0].struck[0] = '\0';
+	ck_assert_str_eq(work_next_water(&ends, water, 1, marks, 2), "B");
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("next", test_places, test_turning_place, test_along, test_rods,
-	                 test_begins, test_series);
+	                 test_begins, test_series, test_water);
 }

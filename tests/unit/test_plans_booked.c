@@ -308,6 +308,15 @@ START_TEST(test_kept)
 	shelf_begin(&s, "over", LEVEL_CROSSING);
 	ck_assert(book_run_set_plan(s.book, s.run.info.id, "far", &s.why));
 	ck_assert(!book_plan_set(s.book, "far", &one, &s.why));
+	/* a loop has no long sight to plan */
+	ck_assert(book_run_set_plan(s.book, s.run.info.id, "", &s.why));
+	ck_assert(book_run_set_kind(s.book, s.run.info.id, LEVEL_LOOP, &s.why));
+	ck_assert(!book_run_set_plan(s.book, s.run.info.id, "far", &s.why));
+	ck_assert_msg(strstr(s.why.text, "a plan is for a crossing"), "%s", s.why.text);
+	ck_assert(book_run_set_plan(s.book, s.run.info.id, "", &s.why));
+	ck_assert(book_run_set_kind(s.book, s.run.info.id, LEVEL_CROSSING, &s.why));
+	ck_assert(book_run_set_plan(s.book, s.run.info.id, "far", &s.why));
+	ck_assert(!book_plan_set(s.book, "far", &one, &s.why));
 	FAULT(&s, FAULT_INPUT, "the run over goes by the plan far");
 	ck_assert(book_plan_set(s.book, "near", &two, &s.why));
 	ck_assert(!book_plan_set(s.book, "", &one, &s.why));

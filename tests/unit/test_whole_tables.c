@@ -76,14 +76,16 @@ static void make(struct shelf *s)
 		              s->why.text);
 		ck_assert(book_fieldtest_begin(s->book, level, false, "", &id, &s->why));
 	}
-	shelf_begin(s, "one", LEVEL_LINK);
+	shelf_begin(s, "one", LEVEL_CROSSING);
 	ck_assert(book_run_set_plan(s->book, s->run.info.id, "plan1", &s->why));
+	ck_assert(book_run_set_kind(s->book, s->run.info.id, LEVEL_LINK, &s->why));
 	shelf_take(s, s->run.info.id);
 	sight(s, LEVEL_BS, "A", "L1", "R1");
 	sight(s, LEVEL_FS, "B", "L1", "R1");
 	ck_assert(book_gauge_add(s->book, s->run.info.id, "G1", "2.4", "", "", &s->why));
-	shelf_begin(s, "two", LEVEL_LINK);
+	shelf_begin(s, "two", LEVEL_CROSSING);
 	ck_assert(book_run_set_plan(s->book, s->run.info.id, "plan2", &s->why));
+	ck_assert(book_run_set_kind(s->book, s->run.info.id, LEVEL_LINK, &s->why));
 	shelf_take(s, s->run.info.id);
 	sight(s, LEVEL_BS, "A", "L2", "R2");
 	sight(s, LEVEL_FS, "C", "L2", "R2");

@@ -291,7 +291,8 @@ bool book_plan_find(struct book *book, const char *name, struct book_plan *out, 
 /* Keeps a plan by name; another one of that name is struck. */
 bool book_plan_set(struct book *book, const char *name, const struct book_figures *figures,
                    struct fault *why);
-/* The plan a run goes by; an empty name: none. Refused once the run is sealed. */
+/* The plan that a crossing goes by; an empty name: none. Refused of other runs, and once the run is
+ * sealed. */
 bool book_run_set_plan(struct book *book, int64_t run, const char *name, struct fault *why);
 /* From a plan's figures to a plan; what it leaves open is the settings'. Beside those of the
  * settings they are: level (an instrument's name), distance, near, near_method, far_method,

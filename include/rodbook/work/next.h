@@ -4,6 +4,7 @@
 
 #include "rodbook/book/book.h"
 #include "rodbook/book/crossing.h"
+#include "rodbook/level/page.h"
 
 /* What it is judged by: a run as it is booked, and what the book has beside it. */
 struct work_next_given {
@@ -37,6 +38,12 @@ void work_next(const struct work_next_given *given, size_t at, struct book_draft
  * was read. */
 void work_next_station(const struct work_next_given *given, size_t at, enum level_kind kind,
                        char station[LEVEL_STATION_BYTES]);
+/* The station whose water is likely to be read next: an end of the run where it was not, start
+ * first; once it was read somewhere, and the run has no other end yet, the one mark of the book
+ * where it was not; else where it was read last. "" where none is likely; it lives in what was
+ * given. Common practice, no source. */
+const char *work_next_water(const struct level_closing *closing, const struct book_water *waters,
+                            size_t water_count, const struct book_mark *marks, size_t mark_count);
 /* The place along the line of the next IS, as those typed beside the sights before it go on; false
  * where there are no two in that unit. */
 bool work_next_along(const struct book_run *run, size_t at, enum level_unit unit,

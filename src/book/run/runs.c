@@ -169,12 +169,18 @@ bool book_run_set_kind(struct book *book, int64_t run, enum level_run_kind kind,
 
 static bool set_plan(struct book *book, int64_t run, const char *name, struct fault *why)
 {
+	struct book_run_info info;
 	struct book_plan plan;
 	struct book_seal *seals;
 	size_t count;
-	if (!check_open(book, run, why) || !book_seals(book, run, &seals, &count, why))
+	if (!check_open(book, run, why) || !run_head(book, run, &info, why) ||
+	    !book_seals(book, run, &seals, &count, why))
 		return false;
 	free(seals);
+	if (*name && info.kind != LEVEL_CROSSING)
+		return fault_say(
+		    why, FAULT_INPUT,
+		    "a plan is for a crossing, and this run is none: begin one (F2, n)");
 	if (count)
 		return fault_say(why, FAULT_INPUT,
 		                 "the figures of this run are sealed: amend them, with a reason");

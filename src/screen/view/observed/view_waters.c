@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rodbook/level/set.h"
+#include "rodbook/work/next.h"
 #include "screen/editor.h"
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
@@ -117,25 +118,6 @@ static void list_waters(const struct editor *ed, const struct book_water *list, 
 	}
 }
 
-/* The station that a reading is likely to be for: an end without one, else the last one read. */
-static const char *likely_station(const struct editor *ed, const struct book_water *list,
-                                  size_t count)
-{
-	const struct level_closing *c = &ed->closing;
-	const char *ends[] = {c->start_station, c->end_station};
-	for (int i = 0; i < 2; i++) {
-		bool read = ends[i] == NULL;
-		for (size_t j = 0; j < count && !read; j++)
-			read = !*list[j].struck && strcmp(list[j].station, ends[i]) == 0;
-		if (!read)
-			return ends[i];
-	}
-	for (size_t j = count; j-- > 0;)
-		if (!*list[j].struck)
-			return list[j].station;
-	return "";
-}
-
 static const char bar[] =
     " Up Down choose  n new  s strike  Esc turn back\n"
     "  n              reads the water, one reading after the other until Esc\n"
@@ -165,7 +147,10 @@ void view_waters(struct editor *ed)
 		                  rows.line, count, &at, "ns", bar, message);
 		message[0] = '\0';
 		if (key == 'n')
-			read_water(ed, likely_station(ed, list, count), message, sizeof message);
+			read_water(
+			    ed,
+			    work_next_water(&ed->closing, list, count, ed->marks, ed->mark_count),
+			    message, sizeof message);
 		else if (key == 's' && count && *list[at].struck)
 			strcpy(message, "that one is struck already");
 		else if (key == 's' && count)
