@@ -32,9 +32,12 @@ void lines_k_csv(FILE *out, const struct level_k *k, enum level_k_source source)
 /* "6371 km", to a meter where it is shorter; "no upper limit", "none". */
 void lines_radius(char *text, size_t size, double radius);
 
+/* How the time of striking stands in a row: in full, or the hour and minute alone. */
+enum lines_stamp { LINES_FULL, LINES_HOUR };
 /* What stands in the last column of a page's row: striking, standing, another method than the rod,
  * place, remark, photograph; `part` comes before the first of them. */
-void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part);
+void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part,
+                  enum lines_stamp stamp);
 /* Below the rows: tested tilts that are taken off what is corrected; that means of standings count;
  * nothing where there is nothing to say. */
 void lines_tilts(FILE *out, const struct work_run *run);

@@ -148,3 +148,32 @@ void work_limits(const struct work_run *run, enum work_kept out[WORK_LIMITS])
 	out[WORK_LIMIT_READINGS] = readings(run);
 	out[WORK_LIMIT_SECTIONS] = sections(run);
 }
+
+static bool sections_by_setups(const struct work_run *run)
+{
+	bool any = false;
+	for (size_t i = 0; i < run->section_count; i++)
+		any = any || run->sections[i].provisional;
+	for (size_t i = 0; i < run->double_count; i++)
+		any = any || run->doubles[i].provisional;
+	return any;
+}
+
+bool work_limit_wants_distances(const struct work_run *run, enum work_limit limit)
+{
+	const struct level_closing *c = &run->closing;
+	switch (limit) {
+	case WORK_LIMIT_MISCLOSURE:
+		return c->provisional;
+	case WORK_LIMIT_SIGHT:
+	case WORK_LIMIT_SETUP_IMBALANCE:
+	case WORK_LIMIT_IMBALANCE:
+		return !c->has_length;
+	case WORK_LIMIT_READINGS:
+		return !c->has_length && c->set->per_km[0] > 0;
+	case WORK_LIMIT_SECTIONS:
+		return sections_by_setups(run);
+	default:
+		return false;
+	}
+}

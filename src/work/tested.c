@@ -17,6 +17,16 @@ static const char *first_use(const struct book_run *run, int instrument)
 	return NULL;
 }
 
+/* Struck sights do not use it, and an offset uses no level. */
+static bool is_used(const struct level_run *run, int instrument)
+{
+	for (size_t i = 0; i < run->count; i++)
+		if (level_counted(&run->sight[i]) && run->sight[i].kind != LEVEL_OFF &&
+		    run->sight[i].instrument == instrument)
+			return true;
+	return false;
+}
+
 /* The last test up to the day of that time, whenever it was typed; NULL where there is none. One
  * that came with a whole book may have no time. */
 static const struct book_pegtest *last_before(const struct book_pegtest *tests, size_t count,
@@ -52,12 +62,15 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
                  struct work_tested *out, struct fault *why)
 {
-	*out = (struct work_tested){.state = WORK_TESTED,
-	                            .of_day = run->instruments > 1 && !first_use(run, 0)};
+	bool used = false;
+	*out = (struct work_tested){.state = WORK_TESTED, .of_day = !is_used(&run->run, 0)};
 	for (int i = 1; i < run->instruments && out->state == WORK_TESTED; i++) {
 		const char *time = first_use(run, i);
 		struct book_pegtest *tests;
 		size_t count;
+		if (!is_used(&run->run, i))
+			continue;
+		used = true;
 		if (!time || !level_is_time(time)) {
 			out->of_day = false;
 			continue;
@@ -67,6 +80,6 @@ bool work_tested(struct book *book, const struct book_run *run, const struct lev
 		judge(run->instrument[i], last_before(tests, count, time), time, set, out);
 		free(tests);
 	}
-	out->of_day = out->of_day && out->state == WORK_TESTED;
+	out->of_day = out->of_day && used && out->state == WORK_TESTED;
 	return true;
 }

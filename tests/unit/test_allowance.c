@@ -410,6 +410,30 @@ START_TEST(test_air_alone)
 }
 END_TEST
 
+/* A maker's 10 mm, u 5.774, beside water of two readings, u 4, limit 12.706 x 4.
+ * Welch-Satterthwaite (JCGM 100:2008, G.4): 7.024^4/4^4 = 9.5 degrees of freedom, t(9) 2.262 (table
+ * G.2): 13.06 of the level would be above its 10; the water's 9.05 is not above 50.8. */
+START_TEST(test_line_never_above_its_limit)
+{
+	struct level_allowance a = {0};
+	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
+	a.bound[LEVEL_LINE_INSTRUMENT] = 0.010;
+	a.u[LEVEL_LINE_INSTRUMENT] = 0.010 / sqrt(3);
+	a.bound[LEVEL_LINE_WATER] = 12.706 * 0.004;
+	a.u[LEVEL_LINE_WATER] = 0.004;
+	a.u_total = 0.0070238;
+	a.total_u95 = 2.262 * 0.0070238;
+	ck_assert_double_eq_tol(level_line_size(&a, LEVEL_LINE_INSTRUMENT, LEVEL_BY_U95), 0.010,
+	                        1e-12);
+	ck_assert_double_eq_tol(level_line_size(&a, LEVEL_LINE_WATER, LEVEL_BY_U95), 0.009048,
+	                        1e-6);
+	level_lines_by_size(&a, LEVEL_BY_U95, lines);
+	ck_assert_int_eq(lines[0], LEVEL_LINE_INSTRUMENT);
+	level_lines_by_size(&a, LEVEL_BY_ALL, lines);
+	ck_assert_int_eq(lines[0], LEVEL_LINE_WATER);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("allowance", test_crossing, test_signs, test_nothing_left_over, test_water,
@@ -417,5 +441,5 @@ int main(void)
 	                 test_u_never_above_bound_anywhere, test_balanced, test_methods, test_names,
 	                 test_drift, test_tilt_of_few_sets, test_pegs_assume_nothing, test_slopes,
 	                 test_set_up_by_wind, test_declared_share_of_air, test_line_size,
-	                 test_air_alone);
+	                 test_air_alone, test_line_never_above_its_limit);
 }

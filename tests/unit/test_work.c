@@ -343,6 +343,39 @@ START_TEST(test_tested_in_time)
 }
 END_TEST
 
+static bool tested_of_day(struct shelf *s)
+{
+	struct work_run run;
+	bool of_day;
+	ck_assert_msg(work_run_load(s->book, "path", NULL, &run, &s->why), "%s", s->why.text);
+	of_day = run.tested.of_day;
+	work_run_free(&run);
+	return of_day;
+}
+
+/* A level whose sights are all struck was not used: that it has no test says nothing. */
+START_TEST(test_struck_is_not_used)
+{
+	struct shelf s;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_instrument_set(
+	    s.book, &(struct book_instrument){.name = "L1", .tolerance = "0.1 mm/m"}, &s.why));
+	ck_assert(book_instrument_set(
+	    s.book, &(struct book_instrument){.name = "L2", .tolerance = "0.1 mm/m"}, &s.why));
+	pegs(&s, "30,1.500,30,1.250; 5,1.500,55,1.250");
+	shelf_begin(&s, "path", LEVEL_LOOP);
+	ck_assert(!tested_of_day(&s));
+	ck_assert(shelf_sight(&s, LEVEL_BS, "STONE", "1.5", "60", "L2"));
+	ck_assert(!tested_of_day(&s));
+	ck_assert(shelf_strike(&s, 0));
+	ck_assert(!tested_of_day(&s));
+	ck_assert(shelf_sight(&s, LEVEL_BS, "STONE", "1.5", "60", "L1"));
+	ck_assert(tested_of_day(&s));
+	ck_assert_int_eq(tested(&s), WORK_TESTED);
+	shelf_close(&s);
+}
+END_TEST
+
 /* A whole book may bring a test whose time nobody wrote down: nothing says that it was in time. */
 START_TEST(test_tested_who_knows_when)
 {
@@ -407,6 +440,6 @@ int main(void)
 	return RUN_TESTS("work", test_fault_names_the_text, test_texts_make_a_sight,
 	                 test_longest_texts, test_booked_with_its_warnings,
 	                 test_standings_without_the_tilt, test_refused_is_not_booked,
-	                 test_why_no_drop, test_days, test_tested_in_time,
+	                 test_why_no_drop, test_days, test_tested_in_time, test_struck_is_not_used,
 	                 test_tested_who_knows_when, test_grows_old);
 }

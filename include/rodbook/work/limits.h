@@ -24,6 +24,8 @@ enum work_kept { WORK_NOT_ASKED, WORK_KEPT, WORK_BROKEN, WORK_NOT_KNOWN };
 
 /* Of a run that has a misclosure, by the set that it is closed with. */
 void work_limits(const struct work_run *run, enum work_kept out[WORK_LIMITS]);
+/* Of a limit that is not known: whether distances would tell it. */
+bool work_limit_wants_distances(const struct work_run *run, enum work_limit limit);
 /* "misclosure", "sight", "setup_imbalance", "imbalance", "half", "standings", "clearance", "test",
  * "readings". */
 const char *work_limit_name(enum work_limit limit);

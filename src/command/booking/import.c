@@ -30,6 +30,21 @@ static int64_t last_run(struct book *book)
 	return last;
 }
 
+/* Says which runs the other book has, of which none was named. */
+static void say_runs(const char *path)
+{
+	struct book *other = book_open(path, command_clock, NULL);
+	struct book_run_info *runs;
+	size_t count;
+	if (other && book_runs(other, &runs, &count, NULL)) {
+		for (size_t i = 0; i < count; i++)
+			printf("%s%s%s", i ? "" : path, i ? ", " : " has the runs ", runs[i].name);
+		fputs(count ? ": only marks are taken unless a run is named\n" : "", stdout);
+		free(runs);
+	}
+	book_close(other);
+}
+
 /* Says of a crossing that it shows what no water can. */
 static void question(struct book *book, const char *name)
 {
@@ -105,5 +120,7 @@ int command_import(int argc, char **argv)
 	       counts.runs == 1 ? "run" : "runs", counts.sights,
 	       counts.sights == 1 ? "sight" : "sights", counts.marks,
 	       counts.marks == 1 ? "mark" : "marks");
+	if (words.count == 2 && book_file_is_book(words.word[1]))
+		say_runs(words.word[1]);
 	return command_flush();
 }

@@ -15,29 +15,31 @@ const char *level_allowance_name(enum level_allowance_line line)
 	return names[line];
 }
 
+double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
+                       enum level_decides decides)
+{
+	double factor = allowance->u_total > 0 ? allowance->total_u95 / allowance->u_total : 2;
+	double bound = allowance->bound[line];
+	return decides == LEVEL_BY_ALL ? bound : fmin(factor * allowance->u[line], bound);
+}
+
 void level_lines_by_size(const struct level_allowance *allowance, enum level_decides decides,
                          enum level_allowance_line out[LEVEL_ALLOWANCE_LINES])
 {
-	const double *size = decides == LEVEL_BY_ALL ? allowance->bound : allowance->u;
 	for (int line = 0; line < LEVEL_ALLOWANCE_LINES; line++) {
 		int at = line;
-		for (; at > 0 && size[out[at - 1]] < size[line]; at--)
+		for (; at > 0 &&
+		       level_line_size(allowance, out[at - 1], decides) <
+		           level_line_size(allowance, (enum level_allowance_line)line, decides);
+		     at--)
 			out[at] = out[at - 1];
 		out[at] = (enum level_allowance_line)line;
 	}
 }
 
-double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
-                       enum level_decides decides)
-{
-	double factor = allowance->u_total > 0 ? allowance->total_u95 / allowance->u_total : 2;
-	return decides == LEVEL_BY_ALL ? allowance->bound[line] : factor * allowance->u[line];
-}
-
 double level_air_alone(const struct level_allowance *allowance, enum level_decides decides)
 {
-	return fmin(level_line_size(allowance, LEVEL_LINE_REFRACTION, decides),
-	            allowance->bound[LEVEL_LINE_REFRACTION]);
+	return level_line_size(allowance, LEVEL_LINE_REFRACTION, decides);
 }
 
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,

@@ -58,18 +58,28 @@ static const char *remark_of(const struct book_seal *seal, const char *name, con
 	return "";
 }
 
-/* Whether sights were booked, and each of them was read by a level with a name. */
-static bool all_named(const struct level_run *run)
+/* Whether the seal holds the tolerance of a level with a name. */
+static bool has_named(const struct book_seal *seal)
+{
+	char name[BOOK_VALUE_BYTES], value[BOOK_VALUE_BYTES];
+	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
+		if (strncmp(name, "instrument ", 11) == 0)
+			return true;
+	return false;
+}
+
+/* Whether levels with a name alone read, or will: no sight was read by one without. */
+static bool all_named(const struct book_seal *seal, const struct level_run *run)
 {
 	size_t counted = 0;
 	for (size_t i = 0; i < run->count; i++) {
-		if (!level_counted(&run->sight[i]))
+		if (!level_counted(&run->sight[i]) || run->sight[i].kind == LEVEL_OFF)
 			continue;
 		if (run->sight[i].instrument == 0)
 			return false;
 		counted++;
 	}
-	return counted > 0;
+	return counted > 0 || has_named(seal);
 }
 
 /* The tolerance of the unnamed level, and where it is from. */
@@ -87,7 +97,7 @@ static void put_sealed(FILE *out, const struct book_seal *seal, const struct lev
 	        : seal->asked    ? ", before any long sight was booked"
 	                         : ", when the first long sight was booked");
 	for (size_t i = 0; book_figure_at(&seal->figures, i, name, value); i++)
-		if (!is_inner(name) && !(is_unnamed(name) && all_named(run))) {
+		if (!is_inner(name) && !(is_unnamed(name) && all_named(seal, run))) {
 			fputs("  ", out);
 			cells_put(out, name, 16);
 			fprintf(out, " %s%s%s\n", value, book_figure_unit(name),

@@ -227,8 +227,8 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	snprintf(out->sum, sizeof out->sum,
 	         decides == LEVEL_BY_ALL
 	             ? "Each size is what it makes of the drop. The allowance is their sum."
-	             : "Each size is what it makes of the drop, at 95 %%. The root of the sum of "
-	               "their squares is the allowance.");
+	             : "Each size is what it makes of the drop, at 95 %%, never above its own "
+	               "limit. The allowance is the root of the sum of squares before that cut.");
 }
 
 void front_crossing(const struct work_run *run, struct front *out)

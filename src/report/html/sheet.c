@@ -35,16 +35,28 @@ static void put_row(FILE *out, const struct csv_record *record)
 	fputs("</tr>\n", out);
 }
 
-/* The names of the columns, each over its figures: to the right where the first row has a number.
- */
-static void put_head(FILE *out, const struct csv_record *head, const struct csv_record *first)
+/* Reads one record after the other of a copy, and marks the columns that have a number. */
+static bool find_numbers(const char *csv, bool number[CSV_FIELDS], struct fault *why)
+{
+	char *copy = strdup(csv);
+	struct csv_reader reader = {.text = copy, .at = copy, .path = "", .line = 1};
+	struct csv_record record;
+	bool head = true;
+	if (!copy)
+		return fault_memory(why);
+	for (; csv_read(&reader, &record, why); head = false)
+		for (size_t i = 0; !head && i < record.count; i++)
+			number[i] = number[i] || is_number(record.field[i]);
+	free(copy);
+	return why->kind == FAULT_NONE;
+}
+
+/* The names of the columns, each over its figures: to the right where a row has a number. */
+static void put_head(FILE *out, const struct csv_record *head, const bool number[CSV_FIELDS])
 {
 	fputs("<tr>", out);
 	for (size_t i = 0; i < head->count; i++)
-		html_element(out, "th",
-		             i < first->count && is_number(first->field[i])
-		                 ? "class=\"n\" scope=\"col\""
-		                 : "scope=\"col\"",
+		html_element(out, "th", number[i] ? "class=\"n\" scope=\"col\"" : "scope=\"col\"",
 		             head->field[i]);
 	fputs("</tr>\n", out);
 }
@@ -54,16 +66,17 @@ static bool put_figures(FILE *out, char *csv, struct fault *why)
 {
 	struct csv_reader reader = {.text = csv, .at = csv, .path = "", .line = 1};
 	struct csv_record head, record = {0};
-	bool curves = false, more;
+	bool curves = false, number[CSV_FIELDS] = {false};
 	why->kind = FAULT_NONE;
+	if (!find_numbers(csv, number, why))
+		return false;
 	if (!csv_read(&reader, &head, why))
 		return why->kind == FAULT_NONE;
-	more = csv_read(&reader, &record, why);
 	html_element(out, "h2", "", "All figures");
 	fputs("<div class=\"wide\"><table>\n<thead>", out);
-	put_head(out, &head, &record);
+	put_head(out, &head, number);
 	fputs("</thead><tbody>\n", out);
-	for (; more; more = csv_read(&reader, &record, why)) {
+	while (csv_read(&reader, &record, why)) {
 		bool curve = strcmp(record.field[0], "curve") == 0;
 		curves = curves || curve;
 		if (!curve)

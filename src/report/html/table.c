@@ -7,6 +7,11 @@
 #include "report/lines.h"
 #include "report/page/layout.h"
 
+/* The columns of figures that have one in some row. */
+struct shown {
+	bool column[COLUMNS];
+};
+
 static void put_cell(FILE *out, const char *text, bool struck)
 {
 	fputs("<td class=\"n\">", out);
@@ -18,6 +23,35 @@ static void put_cell(FILE *out, const char *text, bool struck)
 	fputs("</td>", out);
 }
 
+/* An offset stands in the column of IS. */
+static const char *text_in(const struct texts *texts, int column)
+{
+	return column == IS && *texts->offset ? texts->offset : texts->cell[column];
+}
+
+static void put_cells(FILE *out, const struct shown *shown, const struct texts *texts, bool struck)
+{
+	for (int i = 0; i < COLUMNS; i++)
+		if (shown->column[i])
+			put_cell(out, text_in(texts, i), struck);
+}
+
+/* Corrected elevations are in the closing. */
+static struct shown shown_of(const struct work_run *run)
+{
+	struct shown out = {0};
+	for (size_t i = 0; i < run->page.count; i++) {
+		const struct page_line line = layout_line(run, i);
+		struct texts texts;
+		layout_texts(run, &line, &texts);
+		for (int j = 0; j < COLUMNS; j++)
+			out.column[j] =
+			    j != CORRECTED && (out.column[j] || *text_in(&texts, j) != '\0');
+		i = layout_last(&line);
+	}
+	return out;
+}
+
 /* Remarks of a row; NULL where memory is short. */
 static char *remark_of(const struct work_run *run, const struct page_line *line)
 {
@@ -26,42 +60,28 @@ static char *remark_of(const struct work_run *run, const struct page_line *line)
 	FILE *out = open_memstream(&text, &size);
 	if (!out)
 		return NULL;
-	lines_remark(out, run, line->at, "");
+	lines_remark(out, run, line->at, "", LINES_HOUR);
 	/* Only then the size is known. */
 	fflush(out);
 	if (line->also != SIZE_MAX)
-		lines_remark(out, run, line->also, size ? "; " : "");
+		lines_remark(out, run, line->also, size ? "; " : "", LINES_HOUR);
 	return fclose(out) == 0 ? text : NULL;
 }
 
-static bool put_line(FILE *out, const struct work_run *run, const struct page_line *line)
+static bool put_line(FILE *out, const struct work_run *run, const struct shown *shown,
+                     const struct page_line *line)
 {
 	const struct level_sight *s = &run->book.run.sight[line->at];
-	const struct level_style *style = &run->settings.style;
 	bool struck = !level_counted(s);
-	struct report_cells cells, bs = {0};
+	struct texts texts;
 	char *remark = remark_of(run, line);
 	if (!remark)
 		return false;
-	report_cells(s, &run->book.note[line->at], &run->page.row[line->at], style, &cells);
-	if (line->also != SIZE_MAX)
-		report_cells(&run->book.run.sight[line->also], &run->book.note[line->also],
-		             &run->page.row[line->also], style, &bs);
-	if (s->kind == LEVEL_BS) {
-		bs = cells;
-		cells.distance[0] = '\0';
-	}
+	layout_texts(run, line, &texts);
 	fprintf(out, "<tr><th scope=\"row\">%s", struck ? "<del>" : "");
 	html_text(out, s->station);
 	fprintf(out, "%s</th>", struck ? "</del>" : "");
-	put_cell(out, bs.bs, struck);
-	put_cell(out, bs.hi, struck);
-	put_cell(out, *cells.offset ? cells.offset : cells.is, struck);
-	put_cell(out, cells.fs, struck);
-	put_cell(out, cells.step, struck);
-	put_cell(out, cells.elevation, struck);
-	put_cell(out, s->kind == LEVEL_BS || line->also != SIZE_MAX ? bs.distance : "", struck);
-	put_cell(out, cells.distance, struck);
+	put_cells(out, shown, &texts, struck);
 	fputs("<td class=\"remark\">", out);
 	html_text(out, remark);
 	fputs("</td></tr>\n", out);
@@ -69,59 +89,70 @@ static bool put_line(FILE *out, const struct work_run *run, const struct page_li
 	return true;
 }
 
-static void put_sums(FILE *out, const struct work_run *run)
+static void put_sums(FILE *out, const struct work_run *run, const struct shown *shown)
 {
 	const struct level_closing *c = &run->closing;
-	const struct level_style *style = &run->settings.style;
-	struct level_style distance = level_distance_style(style);
-	char text[LEVEL_LENGTH_BYTES];
+	const struct layout plain = {.decimals = run->settings.style.decimals};
+	struct texts texts;
+	layout_sums(run, &plain, &texts);
+	if (c->offsets)
+		level_format_length(texts.cell[IS], c->sum_offsets, &run->settings.style, true);
 	fputs("<tfoot><tr><th scope=\"row\">sums</th>", out);
-	put_cell(out, level_format_length(text, c->sum_bs, style, false), false);
-	fputs("<td></td>", out);
-	put_cell(out, c->offsets ? level_format_length(text, c->sum_offsets, style, true) : "",
-	         false);
-	put_cell(out, level_format_length(text, c->sum_fs, style, false), false);
-	put_cell(out, c->has_end ? level_format_length(text, c->end - c->start, style, true) : "",
-	         false);
-	fputs("<td></td>", out);
-	put_cell(out,
-	         c->has_length
-	             ? level_format_length(text, (c->length + c->imbalance) / 2, &distance, false)
-	             : "",
-	         false);
-	put_cell(out,
-	         c->has_length
-	             ? level_format_length(text, (c->length - c->imbalance) / 2, &distance, false)
-	             : "",
-	         false);
+	put_cells(out, shown, &texts, false);
 	fprintf(out, "<td>page check %s</td></tr></tfoot>\n",
 	        !c->setups      ? "not known yet"
 	        : c->page_holds ? "holds"
 	                        : "does not hold");
 }
 
-bool papers_table(FILE *out, const struct work_run *run)
+static void put_heads(FILE *out, const struct work_run *run, const struct shown *shown)
 {
 	char bs[LEVEL_LENGTH_BYTES + 3], fs[LEVEL_LENGTH_BYTES + 3], distance[LEVEL_LENGTH_BYTES];
-	const char *heads[] = {"BS", "HI",         run->closing.offsets ? "IS, offset" : "IS",
-	                       "FS", "rise, fall", "elevation"};
+	const char *const heads[COLUMNS] = {
+	    [BS] = "BS",           [HI] = "HI",
+	    [FS] = "FS",           [IS] = run->closing.offsets ? "IS, offset" : "IS",
+	    [STEP] = "rise, fall", [ELEVATION] = "elevation",
+	    [BACK] = bs,           [FORE] = fs};
 	level_distance_title(distance, "dist.", &run->settings.style);
 	snprintf(bs, sizeof bs, "%s BS", distance);
 	snprintf(fs, sizeof fs, "%s FS", distance);
-	fputs("<div class=\"wide\"><table>\n<thead><tr><th scope=\"col\">station</th>", out);
-	for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
-		html_element(out, "th", "class=\"n\" scope=\"col\"", heads[i]);
-	html_element(out, "th", "class=\"n\" scope=\"col\"", bs);
-	html_element(out, "th", "class=\"n\" scope=\"col\"", fs);
+	fputs("<thead><tr><th scope=\"col\">station</th>", out);
+	for (int i = 0; i < COLUMNS; i++)
+		if (shown->column[i])
+			html_element(out, "th", "class=\"n\" scope=\"col\"", heads[i]);
 	fputs("<th scope=\"col\">remark</th></tr></thead>\n", out);
-	put_sums(out, run);
+}
+
+/* When each struck row was struck, to the second: the rows have the hour alone. */
+static void put_struck(FILE *out, const struct work_run *run)
+{
+	bool any = false;
+	for (size_t i = 0; i < run->book.run.count; i++) {
+		const struct level_sight *s = &run->book.run.sight[i];
+		if (!*run->book.note[i].struck)
+			continue;
+		fprintf(out, "%s%s ", any ? "; " : "<p>Struck: ", level_kind_name(s->kind));
+		html_text(out, s->station);
+		fprintf(out, " %s", run->book.note[i].struck);
+		any = true;
+	}
+	fputs(any ? ".</p>\n" : "", out);
+}
+
+bool papers_table(FILE *out, const struct work_run *run)
+{
+	const struct shown shown = shown_of(run);
+	fputs("<div class=\"wide\"><table>\n", out);
+	put_heads(out, run, &shown);
+	put_sums(out, run, &shown);
 	fputs("<tbody>\n", out);
 	for (size_t i = 0; i < run->page.count;) {
 		struct page_line line = layout_line(run, i);
-		if (!put_line(out, run, &line))
+		if (!put_line(out, run, &shown, &line))
 			return false;
 		i = layout_last(&line) + 1;
 	}
 	fputs("</tbody></table></div>\n", out);
+	put_struck(out, run);
 	return true;
 }

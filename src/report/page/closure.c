@@ -171,6 +171,8 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	bool crossing = run->book.run.kind == LEVEL_CROSSING;
 	struct level_style finer = report_judged_style(c, to->style);
 	const struct stating judged = {to->out, to->csv, to->csv ? to->style : &finer};
+	char unknown[60];
+	report_unknown_distances(c, unknown, sizeof unknown);
 	state(to,
 	      &(struct length){
 	          "known_end", c->by_water ? "end by the water" : "known end", closed, c->known_end,
@@ -181,7 +183,7 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	state(&judged,
 	      &(struct length){"misclosure_corrected", "misclosure corrected",
 	                       closed && c->has_corrected, c->corrected, true,
-	                       !c->has_corrected   ? ""
+	                       !c->has_corrected   ? c->unknown_distances ? unknown : ""
 	                       : c->tilt_taken_off ? "curvature, refraction and tilt taken off"
 	                                           : "curvature and refraction taken off",
 	                       .only_csv = !closed});
@@ -192,8 +194,8 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	if (to->csv)
 		quantity_text(to->out, "class", closed ? c->grade : "none");
 	else if (closed && !crossing)
-		fprintf(to->out, "%-22s %12s\n", "misclosure within",
-		        c->provisional ? "not known" : c->grade);
+		put_line(to->out, "misclosure within", c->provisional ? "no class" : c->grade,
+		         c->provisional ? "a class goes by the length of the run" : "");
 	if (to->csv)
 		quantity_text(to->out, "closes", report_closes(&run->book.run, c));
 }

@@ -4,7 +4,10 @@
 #include "rodbook/level/along.h"
 #include "report/lines.h"
 
-void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part)
+#define HOUR_AT 11 /* "2026-05-04T09:30:00+02:00" */
+
+void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *part,
+                  enum lines_stamp stamp)
 {
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_kept *n = &run->book.note[i];
@@ -15,7 +18,11 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	level_nm design, cut;
 	if (*n->struck) {
 		const char *reason = book_strike_reason(n->why);
-		fprintf(out, "%sstruck %s%s%s", part, n->struck, *reason ? ", " : "", reason);
+		char hour[6] = "";
+		if (stamp == LINES_HOUR && strlen(n->struck) >= HOUR_AT + 5)
+			snprintf(hour, sizeof hour, "%.5s", n->struck + HOUR_AT);
+		fprintf(out, "%sstruck %s%s%s", part, *hour ? hour : n->struck, *reason ? ", " : "",
+		        reason);
 		part = ": ";
 	}
 	report_standing(s, row, standing, sizeof standing);

@@ -134,7 +134,7 @@ static void put_row(FILE *out, const struct work_run *run, size_t i, const struc
 	fprintf(out, "%4s %-*s ", cells.setup, w->kind, level_kind_name(s->kind));
 	wrap_put(out, s->station, w->station);
 	put_cells(out, &cells, w);
-	lines_remark(out, run, i, "  ");
+	lines_remark(out, run, i, "  ", LINES_FULL);
 }
 
 static bool text_row(FILE *out, const struct work_run *run, size_t i, const struct widths *w)

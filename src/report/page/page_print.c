@@ -121,11 +121,11 @@ static char *remark_of(const struct work_run *run, const struct page_line *line)
 	char *text;
 	if (!begin(&row))
 		return NULL;
-	lines_remark(row.out, run, i, "");
+	lines_remark(row.out, run, i, "", LINES_FULL);
 	/* Only then the size is known. */
 	fflush(row.out);
 	if (line->also != SIZE_MAX)
-		lines_remark(row.out, run, line->also, row.size ? "; " : "");
+		lines_remark(row.out, run, line->also, row.size ? "; " : "", LINES_FULL);
 	text = finish(&row);
 	/* A day and its time may stand in two lines of a narrow column. */
 	if (text && *run->book.note[i].struck && row.size > clock && text[clock] == 'T')

@@ -220,17 +220,21 @@ void sections_csv(FILE *out, const struct work_run *run)
 	}
 }
 
-/* The limits of one answer, in words behind it; how many. */
-static int put_limits(FILE *out, const enum work_kept kept[WORK_LIMITS], enum work_kept which,
-                      const char *before)
+/* The limits of one answer, in words behind it; how many. far: those alone that distances would
+ * tell, of which the misclosure has a figure by setups; else all but those. */
+static int put_limits(FILE *out, const struct work_run *run, const enum work_kept kept[WORK_LIMITS],
+                      enum work_kept which, bool far, const char *before)
 {
 	static const char *const words[WORK_LIMITS] = {
 	    "misclosure", "sights",    "setup imbalance",   "imbalance", "half intervals",
 	    "standings",  "clearance", "test of the level", "readings",  "sections"};
 	int count = 0;
 	for (int i = 0; i < WORK_LIMITS; i++)
-		if (kept[i] == which)
-			fprintf(out, "%s%s", count++ ? ", " : before, words[i]);
+		if (kept[i] == which &&
+		    far == (which == WORK_NOT_KNOWN &&
+		            work_limit_wants_distances(run, (enum work_limit)i)))
+			fprintf(out, "%s%s%s", count++ ? ", " : before, words[i],
+			        far && i == WORK_LIMIT_MISCLOSURE ? " by length" : "");
 	return count;
 }
 
@@ -239,7 +243,7 @@ void sections_limits(FILE *out, const struct work_run *run, bool csv)
 	static const char *const answer[] = {"", "kept", "broken", "unknown"};
 	enum work_kept kept[WORK_LIMITS];
 	enum level_run_kind kind = run->book.run.kind;
-	int broken, unknown, asked = 0;
+	int said, asked = 0;
 	if (!run->closing.has_misclosure || (kind != LEVEL_LOOP && kind != LEVEL_LINK))
 		return;
 	work_limits(run, kept);
@@ -257,10 +261,14 @@ void sections_limits(FILE *out, const struct work_run *run, bool csv)
 	if (asked <= 2)
 		return;
 	fprintf(out, "%s:", run->closing.set->title);
-	broken = put_limits(out, kept, WORK_BROKEN, " broken: ");
-	unknown = put_limits(out, kept, WORK_NOT_KNOWN, broken ? "; not known: " : " not known: ");
-	if (broken || unknown)
-		put_limits(out, kept, WORK_KEPT, "; kept: ");
+	said = put_limits(out, run, kept, WORK_BROKEN, false, " broken: ");
+	said +=
+	    put_limits(out, run, kept, WORK_NOT_KNOWN, true,
+	               said ? "; not known without distances: " : " not known without distances: ");
+	said += put_limits(out, run, kept, WORK_NOT_KNOWN, false,
+	                   said ? "; not known: " : " not known: ");
+	if (said)
+		put_limits(out, run, kept, WORK_KEPT, false, "; kept: ");
 	else
 		fputs(" kept", out);
 	fputc('\n', out);

@@ -105,11 +105,13 @@ struct level_allowance {
 /* "instrument", "reading", ... */
 const char *level_allowance_name(enum level_allowance_line line);
 /* What a line makes of the drop, m, as the total that decides is made: its bound, or its u times
- * the factor that makes the total at 95 % of the total u. */
+ * the factor that makes the total at 95 % of the total u, but never more than its bound: that
+ * factor grows with few readings of another line, and twice the u of a rectangular bound, a/sqrt 3
+ * (JCGM 100:2008, 4.3.7), is more than the bound a. So the squares of the sizes may add up to less
+ * than that of the total. */
 double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
                        enum level_decides decides);
-/* How far the air alone could carry the drop, m: the line of refraction, but never more than its
- * bound, which few readings of others do not widen. */
+/* How far the air alone could carry the drop, m: the line of refraction. */
 double level_air_alone(const struct level_allowance *allowance, enum level_decides decides);
 /* The largest line, by bound or by u, as the total that decides is made. */
 enum level_allowance_line level_largest_line(const struct level_allowance *allowance,
