@@ -207,11 +207,16 @@ START_TEST(test_largest_line)
 {
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		struct level_allowance allowance = {0};
+		int next = (i + 1) % LEVEL_ALLOWANCE_LINES;
+		/* no line is larger than its bound: twice 0.6 is, twice 0.4 is not */
 		allowance.bound[i] = 2;
-		allowance.u[(i + 1) % LEVEL_ALLOWANCE_LINES] = 3;
+		allowance.u[i] = 0.4;
+		allowance.bound[next] = 1;
+		allowance.u[next] = 0.6;
 		ck_assert_int_eq(level_largest_line(&allowance, LEVEL_BY_ALL), i);
-		ck_assert_int_eq(level_largest_line(&allowance, LEVEL_BY_U95),
-		                 (i + 1) % LEVEL_ALLOWANCE_LINES);
+		ck_assert_int_eq(level_largest_line(&allowance, LEVEL_BY_U95), next);
+		allowance.u[i] = 0.6;
+		ck_assert_int_eq(level_largest_line(&allowance, LEVEL_BY_U95), i);
 		allowance.bound[LEVEL_ALLOWANCE_LINES - 1] = 2;
 		ck_assert_int_eq(level_largest_line(&allowance, LEVEL_BY_ALL), i);
 	}
@@ -220,7 +225,7 @@ END_TEST
 
 START_TEST(test_lines_by_size)
 {
-	static const struct level_allowance allowance = {.bound = {1, 5, 2, 5, 0, 9, 3, 2},
+	static const struct level_allowance allowance = {.bound = {31, 35, 32, 35, 30, 39, 33, 32},
 	                                                 .u = {8, 7, 6, 5, 4, 3, 2, 1}};
 	static const enum level_allowance_line by_all[] = {5, 1, 3, 6, 2, 7, 0, 4};
 	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
