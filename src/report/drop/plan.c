@@ -71,13 +71,17 @@ static void bar_text(const struct report_plan *p, const struct level_planned *r,
 {
 	char at[LEVEL_LENGTH_BYTES], top[LEVEL_LENGTH_BYTES];
 	const char *unit = level_unit_after(p->style.unit);
+	/* Another height or pole is of no use then. */
+	const char *none =
+	    isinf(r->shortest) ? "; in this air none could, however long: know k better" : "";
 	switch (r->bar) {
 	case LEVEL_PLAN_HIDDEN:
 		snprintf(
 		    text, size,
 		    "this sight cannot tell: the line comes down to the water at %s; raise "
-		    "it, or sight over less",
-		    level_format_distance_unit(at, level_from_meters(r->clearance_at), &p->style));
+		    "it, or sight over less%s",
+		    level_format_distance_unit(at, level_from_meters(r->clearance_at), &p->style),
+		    none);
 		break;
 	case LEVEL_PLAN_ABOVE:
 		level_format_length(at,
@@ -87,8 +91,8 @@ static void bar_text(const struct report_plan *p, const struct level_planned *r,
 		snprintf(text, size,
 		         "this sight cannot tell: the cross-hair may meet the far pole at %s%s "
 		         "above the water, over its top at %s%s; take a longer pole or a lower "
-		         "line",
-		         at, unit, top, unit);
+		         "line%s",
+		         at, unit, top, unit, none);
 		break;
 	case LEVEL_PLAN_NO_K:
 		snprintf(text, size,
