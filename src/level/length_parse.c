@@ -173,6 +173,9 @@ static const struct wording distance_words = {"distance",
 static bool refuse(const char *text, enum level_unit bare, const struct wording *words,
                    struct fault *why)
 {
+	if (!text[strspn(text, " ")])
+		return fault_say(why, FAULT_INPUT, "a %s is missing: write %s", words->what,
+		                 words->examples[bare]);
 	return fault_say(why, FAULT_INPUT, "\"%.60s\" is no %s: %swrite %s", text, words->what,
 	                 strchr(text, ',') ? "a comma may part thousands; " : "",
 	                 words->examples[bare]);

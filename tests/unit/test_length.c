@@ -152,8 +152,6 @@ START_TEST(test_refusals)
 	static const char *const junk[] = {
 	    "1.5\t",
 	    "\t1.5", /* a tab could hide that a number is bare */
-	    "",
-	    " ",
 	    "x",
 	    "m",
 	    "-",
@@ -213,7 +211,9 @@ START_TEST(test_refusals)
 	static const char *const far[] = {"100000.000000000001 km", "100001 km",
 	                                  "123456789012345678 m", "-100001 km",
 	                                  "999999999999999999 usft"};
+	static const char *const nothing[] = {"", " "};
 	CHECK_REFUSED(junk, "is no length: write ");
+	CHECK_REFUSED(nothing, "a length is missing: write ");
 	CHECK_REFUSED(fine, "finer than a whole nanometer");
 	CHECK_REFUSED(parts, "only inches have fractions");
 	CHECK_REFUSED(inches, "12 or more inches");
