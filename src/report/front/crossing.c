@@ -227,8 +227,9 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	snprintf(out->sum, sizeof out->sum,
 	         decides == LEVEL_BY_ALL
 	             ? "Each size is what it makes of the drop. The allowance is their sum."
-	             : "Each size is what it makes of the drop, at 95 %%, never above its own "
-	               "limit. The allowance is the root of the sum of squares before that cut.");
+	             : "Each size is what it makes of the drop, at 95 %%, at most its own "
+	               "limit. The allowance is the root of the sum of their squares, each as it "
+	               "was before it was held to its limit.");
 }
 
 void front_crossing(const struct work_run *run, struct front *out)

@@ -39,7 +39,7 @@ struct front {
 	struct front_row row[FRONT_ROWS];
 	struct front_doubt doubt[FRONT_DOUBTS];
 	size_t rows, doubts;
-	char sum[160]; /* how the sizes of the doubts make the allowance */
+	char sum[240]; /* how the sizes of the doubts make the allowance */
 };
 
 void front_of(const struct work_run *run, struct front *out);
