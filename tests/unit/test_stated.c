@@ -249,17 +249,31 @@ START_TEST(test_plan_verdicts)
 {
 	struct report_plan p = plan();
 	/* 50.2 mm against 2 sqrt(5.02^2 + 4.56^2) = 13.6: 36.6 over 6.8 is 5.4 u */
-	ck_assert_str_eq(verdict(&p),
-	                 "this sight could tell flat from round: it would on more than 99 "
-	                 "of 100 such days");
+	ck_assert_str_eq(verdict(&p), "this sight would tell flat from round on more than 99 "
+	                              "of 100 such days");
 	/* dk 1.6: u 40.2 + 4.6: 80.9 is more than 50.2 */
 	p.plan.terms.dk_low = p.plan.terms.dk_high = 1.6;
+	ck_assert_ptr_nonnull(strstr(verdict(&p), "and no longer one on half of them"));
+	p.plan.k_source = LEVEL_K_DEFAULT;
 	ck_assert_ptr_nonnull(strstr(verdict(&p), "no sight can tell, however long"));
+	p.plan.k_source = LEVEL_K_SET;
 	/* dk 0.9: u = sqrt(22.6^2 + 4.56^2) = 23.1, U 46.1; 4.1 over 23.1 is 0.177 u: 57 of 100 */
 	p.plan.terms.dk_low = p.plan.terms.dk_high = 0.9;
-	ck_assert_str_eq(verdict(&p),
-	                 "this sight could tell flat from round: it would on 57 of 100 "
-	                 "such days");
+	ck_assert_str_eq(verdict(&p), "this sight would tell flat from round on 57 of 100 "
+	                              "such days");
+	/* dk 1.0: U is as large as the curvature at any distance */
+	p.plan.terms.dk_low = p.plan.terms.dk_high = 1.0;
+	ck_assert_ptr_nonnull(strstr(verdict(&p),
+	                             "on 49 of 100 such days, and no longer one on half "
+	                             "of them: what the air alone may do"));
+	p.plan.terms.dk_low = p.plan.terms.dk_high = 0.9;
+	/* 0.03 mm/m over 790 m: u = sqrt(22.6^2 + 13.7^2) = 26.4, U 52.8: -2.6 over 26.4 is -0.099
+	 * u: 46 of 100 */
+	p.plan.terms.instrument[0].tolerance = 0.00003;
+	ck_assert_ptr_nonnull(strstr(verdict(&p), "this sight would tell flat from round on 46 of "
+	                                          "100 such days, one of "));
+	ck_assert_ptr_nonnull(strstr(text, " m on half of them. Largest line: refraction: "));
+	p.plan.terms.instrument[0].tolerance = 0.00001;
 	p.plan.k_source = LEVEL_K_DEFAULT;
 	ck_assert_str_eq(verdict(&p), "this sight could tell flat from round, if the air is as the "
 	                              "default says; measure the air to know the chance");

@@ -115,7 +115,7 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 	struct level_style whole = p->style;
 	bool by_all = p->plan.terms.decides == LEVEL_BY_ALL;
 	double margin = by_all ? r->margin_bound : r->margin_u95;
-	char length[LEVEL_LENGTH_BYTES];
+	char length[LEVEL_LENGTH_BYTES], from[200];
 	enum level_allowance_line largest =
 	    level_largest_line(&r->allowance, p->plan.terms.decides);
 	const struct work_done done = {.air = r->k_source,
@@ -132,25 +132,38 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		bar_text(p, r, text, size);
 	else if (margin > 0 && r->has_chance)
 		snprintf(text, size,
-		         "this sight could tell flat from round: it would on %s%.0f of 100 such "
-		         "days",
+		         "this sight would tell flat from round on %s%.0f of 100 such days",
 		         r->chance > 0.99 ? "more than " : "", 100 * fmin(r->chance, 0.99));
 	else if (margin > 0)
 		snprintf(text, size,
 		         "this sight could tell flat from round, if the air is as the default "
 		         "says; measure the air to know the chance");
+	else if (isinf(r->shortest) && r->has_chance)
+		snprintf(text, size,
+		         "this sight would tell flat from round on %.0f of 100 such days, and no "
+		         "longer one on half of them: what the air alone may do is as large as the "
+		         "curvature; know k better",
+		         100 * r->chance);
 	else if (isinf(r->shortest))
 		snprintf(
 		    text, size,
 		    "no sight can tell, however long: what the air alone may do is as large as "
 		    "the curvature; know k better");
-	else
-		snprintf(text, size,
-		         "this sight cannot tell; a sight of %s could%s. Largest line: %s: %s",
-		         level_format_distance_unit(length, level_from_meters(ceil(r->shortest)),
-		                                    &whole),
-		         but[r->shortest_bar], level_allowance_name(largest),
-		         report_remedy(largest, &done));
+	else {
+		level_format_distance_unit(length, level_from_meters(ceil(r->shortest)), &whole);
+		/* As where it is longer: no word may turn where the margin is 0. */
+		if (r->has_chance)
+			snprintf(from, sizeof from,
+			         "this sight would tell flat from round on %.0f of 100 such days, "
+			         "one of "
+			         "%s on half of them",
+			         100 * r->chance, length);
+		else
+			snprintf(from, sizeof from, "this sight cannot tell; a sight of %s could",
+			         length);
+		snprintf(text, size, "%s%s. Largest line: %s: %s", from, but[r->shortest_bar],
+		         level_allowance_name(largest), report_remedy(largest, &done));
+	}
 }
 
 static void put_look(FILE *out, const struct report_plan *p, const struct level_planned *r)

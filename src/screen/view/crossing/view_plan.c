@@ -5,144 +5,31 @@
 
 #include "report/drop/drawings.h"
 #include "screen/editor.h"
+#include "screen/view/crossing/plan_form.h"
 #include "screen/view/views.h"
 
-#define FORM_ROWS 9
-#define NUMBER_ROWS 8
+#define VERDICT_ROWS 4
 #define DRAWING_COLUMNS_MOST 200
 #define DRAWING_ROWS_MOST 60
 
-/* The fields in the order in which Enter goes, with the figures that they fill. */
-static const struct field_place places[] = {
-    {0, 1, 11, 14, 40, "Distance"},   {0, 28, 35, 12, 40, "Near"},
-    {0, 50, 60, 18, 50, "Tolerance"}, {1, 1, 11, 14, 40, "Height"},
-    {1, 28, 35, 12, 40, "Target"},    {1, 50, 60, 18, 110, "Declared"},
-    {2, 1, 11, 14, 20, "k"},          {2, 28, 35, 12, 20, "dk"},
-    {2, 50, 60, 18, 40, "Surface"},   {3, 1, 12, 35, 60, "Two therm."},
-    {3, 50, 60, 18, 40, "Radius"},    {4, 1, 11, 14, 20, "Latitude"},
-    {4, 28, 36, 11, 20, "Azimuth"},   {4, 50, 60, 18, 20, "Decides"},
-    {5, 1, 13, 8, 8, "Near method"},  {5, 28, 39, 8, 8, "Far method"},
-    {5, 50, 60, 18, 20, "Flow"},      {6, 1, 11, 14, 20, "Water T"},
-    {6, 28, 36, 11, 40, "Air T@H"},   {6, 50, 60, 18, 40, "Wind@H"},
-    {7, 1, 11, 14, 8, "Wind from"},   {7, 28, 37, 10, 20, "Pressure"},
-    {7, 50, 60, 18, 40, "Far pole"},  {8, 1, 11, 14, 40, "Level"},
-    {8, 28, 39, 8, 8, "Lengths by"},  {8, 50, 60, 18, 8, "Readings"},
-};
-#define FIELDS ((int)(sizeof places / sizeof *places))
-static const char *const figures[FIELDS] = {"distance",    "near",
-                                            "instrument",  "hi",
-                                            "target",      "declared",
-                                            "k",           "dk",
-                                            "water",       "air",
-                                            "radius",      "latitude",
-                                            "azimuth",     "decides",
-                                            "near_method", "far_method",
-                                            "flow",        "water_temperature",
-                                            "at",          "wind",
-                                            "wind_from",   "pressure",
-                                            "pole",        "level",
-                                            "distance_by", "water_readings"};
-static const char *const hints[FIELDS] = {
-    "How far the long sight goes.",
-    "How far the near sight goes, if it counts; empty: 0.",
-    "Tilt of the level: 1/16 in in 300 ft, 0.1 mm/m; empty: the settings'.",
-    "Height of the line of sight above the water at the instrument.",
-    "Height of the mark sighted above the water.",
-    "Transfers and marks: 2 mm, or by name: plumb=1 mm; marks=2 mm.",
-    "Refraction coefficient; empty: the settings', or by the air.",
-    "How far k may be off; empty: by the air, or by how low the line runs.",
-    "What the water's surface may do beyond what readings show: a limit.",
-    "Two thermometers: 15.2@1,14.8@6 or 1013 hPa,15.2 C@1 m,14.8 C@6 m.",
-    "Radius of the Earth; empty: the settings', or by latitude and azimuth.",
-    "Degrees, for the ellipsoid's radius in the direction of the sight.",
-    "Degrees, of the direction of the sight.",
-    "u95 (95 %) or all (all limits at once); chosen before looking.",
-    "rod, tape or target.",
-    "rod, tape or target.",
-    "still, flowing, or the slope of the water: 0.1 mm/m.",
-    "Temperature of the water's surface, with a thermometer dipped: 18.2 C.",
-    "The same thermometer then in the air above it, with its height: 15.1 C@2 m.",
-    "Wind there, with its height: 3 m/s@2 m.",
-    "water or land: where the wind at the mast comes from. From land no mast counts.",
-    "Pressure of the air, if two thermometers do not give it: 1013 hPa.",
-    "Height of the far pole's top above the water; empty: the rod's length.",
-    "A level of the book with its peg test; empty: the unnamed one.",
-    "How distances are got: tape, wires, map or step.",
-    "Readings of the water at each end; empty: 10."};
-
 static const char bar[] = " Enter Tab field  ^K/^B keep the plan  Ctrl-U empty  Esc back";
 
-static bool is_length(int i, const char *text)
+/* A text over so many rows at most; what is left over is cut. The row behind it. */
+static int put_rows(int row, int rows, const char *text)
 {
-	static const char *const lengths[] = {"hi", "target", "water", "radius", "pole"};
-	for (size_t n = 0; n < sizeof lengths / sizeof *lengths; n++)
-		if (strcmp(figures[i], lengths[n]) == 0)
-			return true;
-	return strcmp(figures[i], "declared") == 0 && !strpbrk(text, ";=");
-}
-
-static bool is_distance(int i)
-{
-	return strcmp(figures[i], "distance") == 0 || strcmp(figures[i], "near") == 0;
-}
-
-/* Bare temperatures, pressures, winds and their heights get the units of the settings. */
-static void carry_air(const char *figure, const char *text, const struct book_settings *settings,
-                      char out[BOOK_VALUE_BYTES])
-{
-	static const struct {
-		const char *figure;
-		enum level_quantity quantity;
-	} known[] = {{"water_temperature", LEVEL_TEMPERATURE},
-	             {"at", LEVEL_TEMPERATURE},
-	             {"wind", LEVEL_SPEED},
-	             {"pressure", LEVEL_PRESSURE}};
-	for (size_t i = 0; i < sizeof known / sizeof *known; i++)
-		if (strcmp(figure, known[i].figure) == 0)
-			level_carry_quantity_at(out, BOOK_VALUE_BYTES, text, known[i].quantity,
-			                        settings->units.of[known[i].quantity],
-			                        settings->style.unit);
-}
-
-/* The form's texts as figures; lengths carry their unit. */
-static bool read_form(const struct fields *fields, const struct book_settings *settings,
-                      struct book_figures *out, struct fault *why)
-{
-	*out = (struct book_figures){0};
-	for (int i = 0; i < FIELDS; i++) {
-		char text[BOOK_VALUE_BYTES], carried[BOOK_VALUE_BYTES];
-		fields_text(fields, i, text, 200);
-		strcpy(carried, text);
-		if (is_length(i, text) && *text)
-			level_carry_text(carried, sizeof carried, text, settings->style.unit,
-			                 settings->style.unit == LEVEL_M ? LEVEL_FT : LEVEL_M);
-		else if (is_distance(i))
-			level_carry_text(carried, sizeof carried, text, settings->style.distance,
-			                 settings->style.distance == LEVEL_M ? LEVEL_FT : LEVEL_M);
-		else if (strcmp(figures[i], "air") == 0)
-			level_air_carry(carried, sizeof carried, text, NULL, LEVEL_M);
-		else if (*text)
-			carry_air(figures[i], text, settings, carried);
-		if (!book_figure_put(out, figures[i], carried, why))
-			return false;
-	}
-	return true;
-}
-
-/* A text over so many rows; what is left over is cut. */
-static void put_rows(int row, int rows, const char *text)
-{
-	for (int i = 0; i < rows && *text; i++) {
+	for (; rows > 0 && *text; rows--) {
 		size_t size = term_fitting(text, COLS - 2);
 		char part[900];
 		snprintf(part, sizeof part, "%.*s", (int)size, text);
-		term_text(stdscr, row + i, 1, COLS - 2, part);
+		term_text(stdscr, row++, 1, COLS - 2, part);
 		text += size;
 		text += strspn(text, " ");
 	}
+	return row;
 }
 
-static void paint_numbers(const struct report_plan *plan, const struct level_planned *r, int row)
+/* The row behind them. */
+static int paint_numbers(const struct report_plan *plan, const struct level_planned *r, int row)
 {
 	const struct level_style *style = &plan->style;
 	bool by_all = plan->plan.terms.decides == LEVEL_BY_ALL;
@@ -181,14 +68,12 @@ static void paint_numbers(const struct report_plan *plan, const struct level_pla
 	         report_meters(a, by_all ? r->margin_bound : r->margin_u95, style, true),
 	         by_all ? "at 95 %" : "if all add up",
 	         report_meters(b, by_all ? r->margin_u95 : r->margin_bound, style, true));
-	if (r->has_chance)
-		snprintf(text + strlen(text), sizeof text - strlen(text),
-		         "   tells on %.0f of 100 days", 100 * fmin(r->chance, 0.99));
 	term_text(stdscr, row + 5, 1, COLS - 2, text);
 	report_plan_verdict(plan, r, text, sizeof text);
 	attrset(A_BOLD);
-	put_rows(row + 6, 2, text);
+	row = put_rows(row + 6, VERDICT_ROWS, text);
 	attrset(A_NORMAL);
+	return row;
 }
 
 static void paint_drawing(const struct report_plan *plan, const struct level_planned *r, int row)
@@ -218,19 +103,23 @@ static void paint(struct fields *fields, const char *title, const struct book_fi
 	if (!term_begin_page(title))
 		return;
 	*ok =
-	    read_form(fields, settings, &typed, &why) &&
+	    plan_form_read(fields, settings, &typed, &why) &&
 	    book_plan_of(defaults, settings->rod_length, &typed, &plan.plan, &plan.figures, &why) &&
 	    book_plan_check(&typed, &why) && level_plan_check(&plan.plan, &why);
 	for (int x = 0; x < COLS; x++)
-		mvwaddch(stdscr, 1 + FORM_ROWS, x, '-');
+		mvwaddch(stdscr, 1 + PLAN_FORM_ROWS, x, '-');
 	if (*ok) {
 		struct level_planned planned = level_plan_of(&plan.plan);
-		paint_numbers(&plan, &planned, 2 + FORM_ROWS);
-		paint_drawing(&plan, &planned, 2 + FORM_ROWS + NUMBER_ROWS);
+		paint_drawing(&plan, &planned, paint_numbers(&plan, &planned, 2 + PLAN_FORM_ROWS));
 	} else {
-		term_message(2 + FORM_ROWS, 3, A_NORMAL, why.text);
+		term_message(2 + PLAN_FORM_ROWS, 3, A_NORMAL, why.text);
+		if (!(plan.plan.distance > 0))
+			put_rows(6 + PLAN_FORM_ROWS, 2,
+			         "The first three rows are enough to begin with; what is left "
+			         "empty has a "
+			         "default. F1 says what a field is.");
 	}
-	view_first_line(LINES - 2, 1, A_BOLD, *message ? message : hints[fields_focus(fields)]);
+	view_first_line(LINES - 2, 1, A_BOLD, *message ? message : plan_form_hint(fields));
 	view_bar(bar);
 	wnoutrefresh(stdscr);
 	fields_show(fields, 1);
@@ -249,7 +138,7 @@ static bool keep(struct book *book, const struct fields *fields,
 	snprintf(question.text, sizeof question.text, "%s", name);
 	message[0] = '\0';
 	while (ask("Keep the plan", &question, 1, NULL, message)) {
-		if (read_form(fields, settings, &typed, &why) &&
+		if (plan_form_read(fields, settings, &typed, &why) &&
 		    book_plan_set(book, question.text, &typed, &why)) {
 			snprintf(name, LEVEL_NAME_BYTES, "%.160s", question.text);
 			return true;
@@ -262,17 +151,15 @@ static bool keep(struct book *book, const struct fields *fields,
 
 static void help(const struct fields *fields, const char *title)
 {
-	int i = fields_focus(fields);
-	view_hints(title, &(struct hints){places[i].name, "", hints[i], bar, view_fields_keys});
+	view_hints(title, &(struct hints){plan_form_name(fields), "", plan_form_hint(fields), bar,
+	                                  view_fields_keys});
 }
 
 /* Fills in a plan, beginning with these figures; true when it was kept, as `name`. */
 static bool edit_plan(struct book *book, const struct book_figures *begin,
                       char name[LEVEL_NAME_BYTES], struct fault *why)
 {
-	char text[FIELDS][BOOK_VALUE_BYTES], message[640] = "", title[LEVEL_NAME_BYTES + 100];
-	char units[LEVEL_LENGTH_BYTES];
-	const char *texts[FIELDS];
+	char message[640] = "", title[LEVEL_NAME_BYTES + 100], units[LEVEL_LENGTH_BYTES];
 	struct book_settings settings;
 	struct book_figures defaults;
 	struct fields *fields;
@@ -280,11 +167,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 
 	if (!book_settings(book, &settings, why) || !book_settings_figures(book, &defaults, why))
 		return false;
-	for (int i = 0; i < FIELDS; i++) {
-		book_figure(begin, figures[i], text[i]);
-		texts[i] = text[i];
-	}
-	fields = fields_open(FORM_ROWS, places, FIELDS, texts);
+	fields = plan_form_open(begin);
 	if (!fields)
 		return fault_memory(why);
 	snprintf(title, sizeof title, "The plan %s, in %s", *name ? name : "of a long sight",
