@@ -109,9 +109,13 @@ bool level_check_name(const char *text, const char *what, struct fault *why)
 	if (text[strspn(text, " ")] == '\0')
 		return fault_say(why, FAULT_INPUT, "the %s has no name: write one, such as %s",
 		                 what,
-		                 strcmp(what, "run") == 0    ? "north-shore"
-		                 : strcmp(what, "mark") == 0 ? "BM1"
-		                                             : "TP1");
+		                 strcmp(what, "run") == 0             ? "north-shore"
+		                 : strcmp(what, "mark") == 0          ? "BM1"
+		                 : strcmp(what, "plan") == 0          ? "two-shores"
+		                 : strcmp(what, "instrument") == 0    ? "L1"
+		                 : strcmp(what, "rod") == 0           ? "R1"
+		                 : strcmp(what, "tolerance set") == 0 ? "county"
+		                                                      : "TP1");
 	if (*text == ' ' || text[strlen(text) - 1] == ' ')
 		return fault_say(why, FAULT_INPUT, "the %s name begins or ends with a blank", what);
 	if (level_check_text(text, LEVEL_STATION_CHARS, what, NULL))

@@ -42,6 +42,22 @@ void capture_begin(struct editor *ed)
 {
 	if (entry_focus(ed->entry) == WORK_STATION && entry_is_fresh(ed->entry))
 		strcpy(ed->named, editor_slot(ed)->station);
+	if (entry_focus(ed->entry) == WORK_READING && entry_is_fresh(ed->entry))
+		strcpy(ed->was_read, editor_slot(ed)->reading);
+}
+
+bool capture_name(struct editor *ed)
+{
+	struct book_draft *slot = editor_slot(ed);
+	char name[BOOK_TYPED_BYTES];
+	if (entry_focus(ed->entry) != WORK_READING || entry_is_fresh(ed->entry))
+		return false;
+	entry_read(ed->entry, slot);
+	if (!work_begins_as_name(slot->reading))
+		return false;
+	strcpy(name, slot->reading);
+	entry_move_name(ed->entry, name, ed->was_read);
+	return true;
 }
 
 bool capture_reading(struct editor *ed, bool whole)

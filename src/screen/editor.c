@@ -168,7 +168,8 @@ static void handle(struct editor *ed, const struct key *key)
 		return;
 	switch (entry_key(ed->entry, key)) {
 	case FIELDS_TYPED:
-		capture_reading(ed, false);
+		if (!capture_reading(ed, false))
+			capture_name(ed);
 		editor_changed(ed);
 		if (capture_wire(ed))
 			editor_changed(ed);

@@ -68,6 +68,7 @@ struct editor {
 	bool has_found;
 	struct work_determination found;
 	char named[LEVEL_STATION_BYTES];           /* the form's station before it is typed over */
+	char was_read[BOOK_TYPED_BYTES];           /* its reading, likewise */
 	char wanted[BOOK_TYPED_BYTES];             /* elevation to set out; empty: none */
 	char warned[LEVEL_REMARK_BYTES];           /* warnings that the next booking overrides */
 	char photos_asked[BOOK_PHOTOS_SAID_BYTES]; /* what was asked about the photographs */
@@ -163,13 +164,16 @@ void editor_say(struct editor *ed, const char *format, ...) __attribute__((forma
 void editor_refuse(struct editor *ed, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* --- capture.c: a reading typed into the station --- */
+/* --- capture.c: a reading typed into the station, a name into the reading --- */
 
-/* Before a key: keeps the station that typing would replace. */
+/* Before a key: keeps the station or the reading that typing would replace. */
 void capture_begin(struct editor *ed);
 /* After a key: moves a text of the station that is a reading to the reading. whole: Enter or + ends
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
+/* After a key: moves a text of the reading that begins as a name to the station; the reading stays.
+ * Whether it did. */
+bool capture_name(struct editor *ed);
 /* After a key: a second point in the upper or middle wire, which has as many decimals as the wires
  * before, begins the next wire. Whether it did; says how else where it cannot. */
 bool capture_wire(struct editor *ed);

@@ -150,6 +150,14 @@ void entry_move_reading(struct entry *entry, const char *reading, const char *st
 	fields_continue(entry->fields);
 }
 
+void entry_move_name(struct entry *entry, const char *name, const char *reading)
+{
+	entry_choose(entry, WORK_READING, reading);
+	entry_set_focus(entry, WORK_STATION);
+	entry_choose(entry, WORK_STATION, name);
+	fields_continue(entry->fields);
+}
+
 void entry_part_wire(struct entry *entry, const char *wire, const char *rest)
 {
 	enum work_text field = entry_focus(entry);

@@ -25,6 +25,9 @@ bool entry_is_fresh(const struct entry *entry);
 /* Moves what was typed into the station to the reading, where typing goes on; the station is
  * `station` again. */
 void entry_move_reading(struct entry *entry, const char *reading, const char *station);
+/* Moves what was typed into the reading to the station, where typing goes on; the reading is
+ * `reading` again. */
+void entry_move_name(struct entry *entry, const char *name, const char *reading);
 /* The upper or middle wire in focus is whole, and the next is begun, where typing goes on. */
 void entry_part_wire(struct entry *entry, const char *wire, const char *rest);
 /* Whether the key is a + that somebody typed. */

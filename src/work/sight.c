@@ -166,8 +166,7 @@ static void take_offset(struct level_sight *sight, struct book_note *note)
 		level_scaled_text(note->reading, ends[0] - ends[1], note->unit);
 }
 
-/* Two letters begin no reading: a name was typed one field too far. */
-static bool begins_as_name(const char *text)
+bool work_begins_as_name(const char *text)
 {
 	return isalpha((unsigned char)text[0]) && isalpha((unsigned char)text[1]);
 }
@@ -187,7 +186,7 @@ bool work_read_sight(const struct work_reader *reader, const struct work_typed *
 	if (!copied || !read_choices(reader, typed, sight, note, why) ||
 	    !part_limit(sight, note, why) || !take_scaled(sight, note, why))
 		return false;
-	if (begins_as_name(note->reading))
+	if (work_begins_as_name(note->reading))
 		return refuse(why, WORK_READING,
 		              "this is a name, and a name goes into Station: write what the rod "
 		              "shows");

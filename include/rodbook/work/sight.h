@@ -95,6 +95,8 @@ struct work_reader {
 bool work_reader_open(struct book *book, struct work_reader *out, struct fault *why);
 void work_reader_free(struct work_reader *reader);
 
+/* Whether a text begins no reading but a name, typed one field too far: with two letters. */
+bool work_begins_as_name(const char *text);
 /* Reads and checks the texts; note has them all, also of what is refused, as far as they have room.
  * FAULT_INPUT names in why->field the text at fault, as work_text_name() does. */
 bool work_read_sight(const struct work_reader *reader, const struct work_typed *typed,

@@ -24,7 +24,7 @@ static bool write_export(FILE *out, void *context, struct fault *why)
 		fprintf(stderr, "rodbook: the line of this run is broken: import will not take it "
 		                "back before it is mended\n");
 	if (*report_left_behind(&run, left, sizeof left))
-		fprintf(stderr, "rodbook: the CSV has all but %s\n", left);
+		fprintf(stderr, "rodbook: not in the CSV: %s\n", left);
 	ok = csv_export(out, export->book, &run, why);
 	work_run_free(&run);
 	return ok;

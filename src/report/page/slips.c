@@ -263,9 +263,10 @@ void report_slips_text(FILE *out, const struct work_run *run, const struct level
 	else if (slips->small_errors)
 		fprintf(out, "no likely slip of one entry explains it\n");
 	else if (run->closing.closes == LEVEL_NO && run->book.run.kind != LEVEL_CROSSING)
-		fprintf(out,
-		        "no likely slip of one entry explains it: look for two of them, a mark or "
-		        "level\nthat moved, or a wrong known elevation\n");
+		fprintf(
+		    out,
+		    "no likely slip of one entry explains it: look for two of them, a sight on "
+		    "the\nwrong station, a mark or level that moved, a wrong known elevation\n");
 	else if (run->closing.closes != LEVEL_YES || run->book.run.kind == LEVEL_CROSSING)
 		fprintf(out, "slips are looked for where a run is held to an allowable, and "
 		             "misses it\n");

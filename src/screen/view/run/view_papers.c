@@ -32,7 +32,7 @@ static const struct {
 	enum report_paper as;
 } papers[PAPERS] = {
     [PAPER_CSV] = {{"CSV", "the sights, as rodbook import takes them back",
-                    "A crossing goes with all that it hangs on."},
+                    "Of a crossing also all that its drop hangs on: water, air, plan, level."},
                    ".csv",
                    false,
                    0},
@@ -212,7 +212,7 @@ static void write_named(const struct wanted *wanted, const char *text, size_t us
 	while (ask(papers[wanted->paper].line.name, &where, 1, NULL, message)) {
 		if (write_file(where.text, text, used, &why)) {
 			snprintf(message, size, "written: %.400s%s%s", where.text,
-			         *wanted->left ? "; it has all but " : "", wanted->left);
+			         *wanted->left ? "; not in it: " : "", wanted->left);
 			return;
 		}
 		snprintf(message, size, "%s", why.text);
