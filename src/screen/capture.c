@@ -50,7 +50,9 @@ bool capture_name(struct editor *ed)
 {
 	struct book_draft *slot = editor_slot(ed);
 	char name[BOOK_TYPED_BYTES];
-	if (entry_focus(ed->entry) != WORK_READING || entry_is_fresh(ed->entry))
+	/* A new sight begins at its station: a name behind it is a mistake of another kind. */
+	if (ed->target != TARGET_CHANGE || entry_focus(ed->entry) != WORK_READING ||
+	    entry_is_fresh(ed->entry))
 		return false;
 	entry_read(ed->entry, slot);
 	if (!work_begins_as_name(slot->reading))

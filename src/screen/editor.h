@@ -171,8 +171,8 @@ void capture_begin(struct editor *ed);
 /* After a key: moves a text of the station that is a reading to the reading. whole: Enter or + ends
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
-/* After a key: moves a text of the reading that begins as a name to the station; the reading stays.
- * Whether it did. */
+/* After a key: moves a text of a booked sight's reading that begins as a name to the station; the
+ * reading stays. Whether it did. */
 bool capture_name(struct editor *ed);
 /* After a key: a second point in the upper or middle wire, which has as many decimals as the wires
  * before, begins the next wire. Whether it did; says how else where it cannot. */
