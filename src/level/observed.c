@@ -22,6 +22,16 @@ void level_tally_add(struct level_tally *tally, level_nm reading)
 	tally->squares += off * off;
 }
 
+struct level_tally level_tally_without(const struct level_tally *tally, level_nm reading)
+{
+	struct level_tally out = *tally;
+	double off = (double)(reading - tally->first);
+	out.count--;
+	out.off -= reading - tally->first;
+	out.squares -= off * off;
+	return out;
+}
+
 level_nm level_tally_mean(const struct level_tally *tally)
 {
 	if (!tally->count)

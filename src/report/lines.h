@@ -44,6 +44,9 @@ void lines_tilts(FILE *out, const struct work_run *run);
 void lines_standings(FILE *out, const struct work_run *run);
 /* Gauges and set-outs of the run, a line each; with `struck` those that were struck too. */
 void lines_held(FILE *out, const struct work_run *run, bool struck);
+/* How a run closes in a sentence, by its closing alone. */
+void lines_verdict(const struct level_run *run, const struct level_closing *closing,
+                   const struct level_style *style, char *text, size_t size);
 /* How a run closes, without the line that names it. */
 void lines_closure(FILE *out, const struct work_run *run);
 /* The heads of its pages, a line a text; nothing where there is none. */

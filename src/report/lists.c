@@ -128,8 +128,7 @@ static bool put_run(FILE *out, struct book *book, const struct book_run_info *in
 		quantity_text(out, "closes", report_closes(&run.book.run, &run.closing));
 		quantity_text(out, "state", report_state(info));
 	} else {
-		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-		               sizeof verdict);
+		report_verdict(&run, verdict, sizeof verdict);
 		cells_put(out, info->name, 16);
 		fprintf(out, " %-9s %4d %s  %s", level_run_kind_name(info->kind),
 		        run.closing.setups, run.closing.setups == 1 ? "setup " : "setups", verdict);

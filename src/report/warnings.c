@@ -154,7 +154,8 @@ void report_water_doubt(const struct work_water_doubt *doubt, const char *typed,
 	if (!doubt->doubted)
 		return;
 	level_format_length(far, doubt->off < 0 ? -doubt->off : doubt->off, style, false);
-	snprintf(text, size, "%.40s is %s from the mean of those at %.60s", typed, far, station);
+	snprintf(text, size, "%.40s is %s from the mean of %s at %.60s", typed, far,
+	         doubt->in_set ? "the rest of its set" : "those", station);
 	if (*doubt->other)
 		snprintf(text + strlen(text), size - strlen(text), "; it fits those at %.60s",
 		         doubt->other);

@@ -78,6 +78,50 @@ START_TEST(test_other_shore)
 }
 END_TEST
 
+/* Of four readings or more each is held against the others of its set, also where nothing is
+ * booked: 0.400, 0.402, 0.398 and 0.400 have a mean of 0.400 and 2.5 mm at least, four times which
+ * are 10. */
+START_TEST(test_within_a_set)
+{
+	struct shelf s;
+	struct book_water *list;
+	struct work_water_doubt got;
+	char one[LEVEL_SET_READING_BYTES];
+	size_t count;
+	got = work_doubt_waters(NULL, 0, "E", "0.400; 0.402; 0.911; 0.398; 0.400", LEVEL_M, one);
+	ck_assert(got.doubted && got.in_set && got.off == MM(511) && !*got.other);
+	ck_assert_str_eq(one, "0.911");
+	/* also where it is the first one, from which a tally counts */
+	got = work_doubt_waters(NULL, 0, "E", "-3; 0.400; 0.402; 0.398; 0.400", LEVEL_M, one);
+	ck_assert(got.doubted && got.in_set && got.off == -MM(3400));
+	ck_assert_str_eq(one, "-3");
+	ck_assert(!work_doubt_waters(NULL, 0, "E", "0.400;0.402;0.410;0.398;0.400", LEVEL_M, one)
+	               .doubted);
+	got = work_doubt_waters(NULL, 0, "E", "0.400;0.402;0.411;0.398;0.400", LEVEL_M, one);
+	ck_assert(got.doubted && got.off == MM(11));
+	/* three are too few to say which; what is no length is none of them */
+	ck_assert(!work_doubt_waters(NULL, 0, "E", "0.4;0.9;0.4", LEVEL_M, one).doubted);
+	ck_assert(!work_doubt_waters(NULL, 0, "E", "0.4;0.9;odd;0.4;", LEVEL_M, one).doubted);
+	ck_assert(work_doubt_waters(NULL, 0, "E", "0.4;0.9;0.4;0.4", LEVEL_M, one).doubted);
+	/* swell stands apart as widely as that: sd 50 mm of the others */
+	ck_assert(!work_doubt_waters(NULL, 0, "E", "0.35;0.40;0.45;0.59", LEVEL_M, one).doubted);
+
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	for (int i = 0; i < 3; i++)
+		ck_assert(book_water_add(s.book, 1, "W", "0.911", "", "", &s.why));
+	ck_assert(book_waters(s.book, 1, &list, &count, &s.why));
+	got = work_doubt_waters(list, count, "E", "0.4; 0.911; 0.4; 0.4", LEVEL_M, one);
+	ck_assert(got.doubted && got.in_set);
+	ck_assert_str_eq(got.other, "W");
+	/* what is booked comes first: of these all are off by it, and none by its set */
+	got = work_doubt_waters(list, count, "W", "0.4; 0.4; 0.4; 0.4", LEVEL_M, one);
+	ck_assert(got.doubted && !got.in_set && got.off == -MM(511));
+	free(list);
+	shelf_close(&s);
+}
+END_TEST
+
 /* Several readings in one text, as a set of a sight is written: each is one, all of them or none.
  */
 START_TEST(test_set_of_readings)
@@ -129,6 +173,6 @@ END_TEST
 
 int main(void)
 {
-	return RUN_TESTS("water doubt", test_tally, test_other_shore, test_set_of_readings,
-	                 test_water_unused);
+	return RUN_TESTS("water doubt", test_tally, test_other_shore, test_within_a_set,
+	                 test_set_of_readings, test_water_unused);
 }

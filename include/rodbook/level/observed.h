@@ -25,6 +25,8 @@ struct level_tally {
 	double squares;      /* of the same, nm^2 */
 };
 void level_tally_add(struct level_tally *tally, level_nm reading);
+/* The tally without one of the readings that were added. */
+struct level_tally level_tally_without(const struct level_tally *tally, level_nm reading);
 /* The mean, rounded once to 1 nm; 0 of none. */
 level_nm level_tally_mean(const struct level_tally *tally);
 /* Standard deviation of one reading, m, n - 1 in its divisor (GUM, JCGM 100:2008, 4.2.2); 0 of

@@ -59,9 +59,9 @@ bool report_page(FILE *out, const struct work_run *run, bool csv, struct fault *
  * to sheet; behind it closing, instruments, cautions and lines to sign. */
 bool report_page_print(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
 void report_closure(FILE *out, const struct work_run *run, bool csv);
-/* The closing in a sentence: closes, misses by so much, or why it cannot be said. */
-void report_verdict(const struct level_run *run, const struct level_closing *closing,
-                    const struct level_style *style, char *text, size_t size);
+/* The closing in a sentence: closes, misses by so much, why it cannot be said, or that the run was
+ * set aside: closed without a setup. */
+void report_verdict(const struct work_run *run, char *text, size_t size);
 
 /* "party", ... "checked by". */
 const char *report_head_word(enum book_head_text text);

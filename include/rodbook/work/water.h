@@ -7,7 +7,8 @@
 
 struct work_water_doubt {
 	bool doubted;
-	level_nm off;                    /* from the mean of those at the station, with its sign */
+	bool in_set;  /* held against the others of its own set, not against what is booked */
+	level_nm off; /* from the mean of those that it was held against, with its sign */
 	char other[LEVEL_STATION_BYTES]; /* another station, whose readings it fits; or "" */
 };
 
@@ -17,7 +18,10 @@ struct work_water_doubt work_doubt_water(const struct book_water *list, size_t c
                                          const char *station, level_nm reading);
 
 /* The same of the first doubtful reading of a set, or of the one that is typed; its text into
- * `one`. What is no length is not doubted. */
+ * `one`. Where none is held to be doubtful by what is booked, each of a set of WORK_SET_TELLS
+ * readings or more is held against the others of the set, by the same rule. What is no length is
+ * not doubted, and is none of the set. */
+#define WORK_SET_TELLS 4
 struct work_water_doubt work_doubt_waters(const struct book_water *list, size_t count,
                                           const char *station, const char *typed,
                                           enum level_unit unit, char one[LEVEL_SET_READING_BYTES]);

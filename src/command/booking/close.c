@@ -20,9 +20,9 @@ int command_close(int argc, char **argv)
 		status = command_fail(&why);
 	} else {
 		char verdict[400], witness[REPORT_WITNESS_BYTES];
-		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-		               sizeof verdict);
 		if (book_run_close(book, &run.book, reason, &why)) {
+			run.book.info.closed = true;
+			report_verdict(&run, verdict, sizeof verdict);
 			printf("closed %s: %s\n%s\n", run.book.info.name, verdict,
 			       report_witness(book, witness));
 			status = command_flush();

@@ -20,8 +20,7 @@ void readme_begin(FILE *out)
 void readme_run(FILE *out, const struct work_run *run)
 {
 	char verdict[500];
-	report_verdict(&run->book.run, &run->closing, &run->settings.style, verdict,
-	               sizeof verdict);
+	report_verdict(run, verdict, sizeof verdict);
 	fprintf(out, "\nRUN %s\n", run->book.info.name);
 	wrap_text(out, verdict, README_COLUMNS);
 	fputc('\n', out);

@@ -31,7 +31,7 @@ bool report_no_drop(const struct work_run *run, char *text, size_t size)
 		             : level_run_kind_name(run->book.run.kind));
 		break;
 	case WORK_NOT_COMPLETE:
-		report_verdict(&run->book.run, &run->closing, &run->settings.style, text, size);
+		report_verdict(run, text, size);
 		break;
 	case WORK_NO_ANSWER:
 	case WORK_ANSWERED:

@@ -76,7 +76,8 @@ static void put_question(const struct work_run *run, struct front *out)
 	char distance[LEVEL_LENGTH_BYTES], radius[40], way[2 * LEVEL_STATION_BYTES + 24] = "";
 	if (reach(run) <= 0) {
 		snprintf(out->question, sizeof out->question,
-		         "No sight with a distance is booked yet.");
+		         "No sight with a distance is booked%s.",
+		         run->book.info.closed ? "" : " yet");
 		return;
 	}
 	style.decimals = 0;
@@ -240,7 +241,8 @@ void front_crossing(const struct work_run *run, struct front *out)
 	if (work_drop_of(run) != WORK_ANSWERED) {
 		if (!report_no_drop(run, reason, sizeof reason))
 			report_no_answer(c, reason, sizeof reason);
-		snprintf(out->answer, sizeof out->answer, "There is no answer yet: %s.", reason);
+		snprintf(out->answer, sizeof out->answer, "There is no answer%s: %s.",
+		         run->book.info.closed ? "" : " yet", reason);
 		return;
 	}
 	out->scale = (struct front_scale){true,

@@ -11,7 +11,8 @@ static void put_question(const struct work_run *run, struct front *out)
 {
 	const struct level_closing *c = &run->closing;
 	if (!c->has_end)
-		snprintf(out->question, sizeof out->question, "Nothing is leveled yet.");
+		snprintf(out->question, sizeof out->question, "Nothing is leveled%s.",
+		         run->book.info.closed ? "" : " yet");
 	else if (run->book.run.kind == LEVEL_LOOP)
 		snprintf(out->question, sizeof out->question,
 		         "Does the line from %s come back to it, and how high are the points on "
@@ -32,7 +33,7 @@ static void put_answer(const struct work_run *run, struct front *out)
 {
 	const struct level_closing *c = &run->closing;
 	char verdict[500];
-	report_verdict(&run->book.run, c, &run->settings.style, verdict, sizeof verdict);
+	report_verdict(run, verdict, sizeof verdict);
 	snprintf(out->answer, sizeof out->answer, "%s%s.",
 	         !c->has_misclosure || c->closes == LEVEL_UNKNOWN ? "Not checked: "
 	         : c->closes == LEVEL_YES                         ? "Yes, it "

@@ -221,7 +221,7 @@ void lines_closure(FILE *out, const struct work_run *run)
 		fprintf(out,
 		        "two rods over an odd number of setups: the difference of their zeros does "
 		        "not cancel\n");
-	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	report_verdict(run, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 	report_closings(out, run);
 }

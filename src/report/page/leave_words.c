@@ -1,5 +1,7 @@
 #include "report/page/leave_words.h"
 
+#include "report/lines.h"
+
 /* A misclosure, by the sentence that other reports have for it. */
 static void verdict(const struct work_leave *list, const struct work_leave_item *item,
                     char text[LEAVE_WORDS_BYTES])
@@ -19,7 +21,7 @@ static void verdict(const struct work_leave *list, const struct work_leave_item 
 	                              item->code == WORK_OVER_ALLOWABLE ? LEVEL_NO : LEVEL_YES,
 	                          .unknown_distances = (int)item->count,
 	                          .set = &list->set};
-	report_verdict(&run, &c, &list->style, text, 400);
+	lines_verdict(&run, &c, &list->style, text, 400);
 }
 
 static void unequal(const struct work_leave *list, const struct work_leave_item *item,

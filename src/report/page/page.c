@@ -160,7 +160,6 @@ void page_notes(FILE *out, const struct work_run *run)
 {
 	char tested[REPORT_TESTED_BYTES], verdict[400];
 	const struct level_closing *c = &run->closing;
-	const struct level_style *style = &run->settings.style;
 	lines_standings(out, run);
 	lines_held(out, run, false);
 	if (c->start_assumed)
@@ -169,7 +168,7 @@ void page_notes(FILE *out, const struct work_run *run)
 	lines_tilts(out, run);
 	if (run->tested.state != WORK_TESTED)
 		fprintf(out, "%s\n", report_tested(tested, &run->tested, run->closing.set));
-	report_verdict(&run->book.run, c, style, verdict, sizeof verdict);
+	report_verdict(run, verdict, sizeof verdict);
 	fprintf(out, "%s\n", verdict);
 	sections_marks(out, run);
 	report_closings(out, run);

@@ -251,8 +251,7 @@ void report_slips_text(FILE *out, const struct work_run *run, const struct level
                        long row[REPORT_SLIPS_SHOWN])
 {
 	char verdict[400];
-	report_verdict(&run->book.run, &run->closing, &run->settings.style, verdict,
-	               sizeof verdict);
+	report_verdict(run, verdict, sizeof verdict);
 	fprintf(out, "run %s, %s, in %s\n%s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind), level_unit_words(run->settings.style.unit),
 	        verdict);

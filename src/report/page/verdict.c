@@ -126,8 +126,8 @@ static const char *taken_off(const struct level_closing *c, const struct level_s
 	                         : " less curvature and refraction";
 }
 
-void report_verdict(const struct level_run *run, const struct level_closing *c,
-                    const struct level_style *style, char *text, size_t size)
+void lines_verdict(const struct level_run *run, const struct level_closing *c,
+                   const struct level_style *style, char *text, size_t size)
 {
 	char missed[LEVEL_LENGTH_BYTES], allowable[LEVEL_LENGTH_BYTES];
 	if (run->kind == LEVEL_OPEN && !(c->setups && !c->page_holds)) {
@@ -170,4 +170,13 @@ void report_verdict(const struct level_run *run, const struct level_closing *c,
 	         c->closes == LEVEL_YES ? "closes" : "does not close", missed,
 	         taken_off(c, style, missed), allowable, level_unit_after(style->unit),
 	         c->set->title);
+}
+
+void report_verdict(const struct work_run *run, char *text, size_t size)
+{
+	/* A run without a setup is closed only to set it aside, for a reason. */
+	if (run->book.info.closed && !run->closing.setups)
+		snprintf(text, size, "set aside without a setup: nothing closes");
+	else
+		lines_verdict(&run->book.run, &run->closing, &run->settings.style, text, size);
 }

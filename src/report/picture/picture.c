@@ -177,8 +177,7 @@ static void headline(struct picture *p, const struct work_run *run)
 	if (work_drop_of(run) == WORK_ANSWERED)
 		picture_answer(&run->closing.finding, answer, sizeof answer);
 	else
-		report_verdict(&run->book.run, &run->closing, &run->settings.style, answer,
-		               sizeof answer);
+		report_verdict(run, answer, sizeof answer);
 	snprintf(p->subtitle, sizeof p->subtitle, "%s%s%.300s\n%s", front.when,
 	         *front.where ? "; " : "", front.where, answer);
 }

@@ -69,8 +69,7 @@ static bool take_run(struct book *book, const struct book_run_info *info, struct
 		return true;
 	}
 	if (run.closing.closes == LEVEL_UNKNOWN || run.book.run.kind == LEVEL_CROSSING) {
-		report_verdict(&run.book.run, &run.closing, &run.settings.style, verdict,
-		               sizeof verdict);
+		report_verdict(&run, verdict, sizeof verdict);
 		picture_note(&c->left, "%.163s: %.399s", name, verdict);
 	} else {
 		add_point(c, &run);

@@ -35,7 +35,7 @@ static void put_verified(FILE *out, const struct book_verified *verified)
 		fprintf(out, "  JOURNAL AND TABLES DIFFER: %s\n", verified->difference);
 	else
 		fputs(
-		    "  marks, settings, instruments and this run are as these entries left them;\n"
+		    "  marks, settings, instruments and this run are as their entries left them;\n"
 		    "  rodbook verify proves the rest of the book\n",
 		    out);
 }

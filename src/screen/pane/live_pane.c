@@ -73,7 +73,8 @@ static void sum_lines(const struct editor *ed, struct live *out)
 		snprintf(out->sums[1], LINE_BYTES, "page check  -");
 	else if (c->page_holds)
 		snprintf(
-		    out->sums[1], LINE_BYTES, "page check  holds, BS-FS %s",
+		    out->sums[1], LINE_BYTES, "page check  holds   BS-FS%s %s",
+		    c->offsets ? "+OFF" : "",
 		    level_format_length(a, c->sum_bs - c->sum_fs + c->sum_offsets, style, true));
 	else
 		snprintf(out->sums[1], LINE_BYTES, "page check  DOES NOT HOLD: %s",

@@ -13,18 +13,49 @@ static struct level_tally tally_at(const struct book_water *list, size_t count, 
 	return out;
 }
 
+/* Says in `other` whose readings a doubted one fits. */
+static void find_other(const struct book_water *list, size_t count, level_nm reading,
+                       struct work_water_doubt *out)
+{
+	struct level_tally other;
+	for (size_t i = 0; i < count && out->doubted && !*out->other; i++) {
+		other = tally_at(list, count, list[i].station);
+		if (other.count && !level_tally_doubts(&other, reading))
+			strcpy(out->other, list[i].station);
+	}
+}
+
 struct work_water_doubt work_doubt_water(const struct book_water *list, size_t count,
                                          const char *station, level_nm reading)
 {
 	struct work_water_doubt out = {0};
-	struct level_tally own = tally_at(list, count, station), other;
+	struct level_tally own = tally_at(list, count, station);
 	out.doubted = level_tally_doubts(&own, reading);
 	out.off = own.count ? reading - level_tally_mean(&own) : 0;
-	for (size_t i = 0; i < count && out.doubted && !*out.other; i++) {
-		other = tally_at(list, count, list[i].station);
-		if (other.count && !level_tally_doubts(&other, reading))
-			strcpy(out.other, list[i].station);
-	}
+	find_other(list, count, reading, &out);
+	return out;
+}
+
+static struct level_tally tally_of(const char *typed, enum level_unit unit)
+{
+	struct level_tally out = {0};
+	char one[LEVEL_SET_READING_BYTES];
+	level_nm value;
+	while (level_next_reading(&typed, one))
+		if (level_parse_length(one, unit, &value, NULL))
+			level_tally_add(&out, value);
+	return out;
+}
+
+/* Of a reading of the set that the tally is of. */
+static struct work_water_doubt doubt_in_set(const struct book_water *list, size_t count,
+                                            const struct level_tally *set, level_nm reading)
+{
+	struct work_water_doubt out = {.in_set = true};
+	struct level_tally others = level_tally_without(set, reading);
+	out.doubted = level_tally_doubts(&others, reading);
+	out.off = reading - level_tally_mean(&others);
+	find_other(list, count, reading, &out);
 	return out;
 }
 
@@ -33,10 +64,16 @@ struct work_water_doubt work_doubt_waters(const struct book_water *list, size_t 
                                           enum level_unit unit, char one[LEVEL_SET_READING_BYTES])
 {
 	struct work_water_doubt out = {0};
+	struct level_tally set = tally_of(typed, unit);
+	const char *at = typed;
 	level_nm value;
-	while (!out.doubted && level_next_reading(&typed, one))
+	while (!out.doubted && level_next_reading(&at, one))
 		if (level_parse_length(one, unit, &value, NULL))
 			out = work_doubt_water(list, count, station, value);
+	at = typed;
+	while (!out.doubted && set.count >= WORK_SET_TELLS && level_next_reading(&at, one))
+		if (level_parse_length(one, unit, &value, NULL))
+			out = doubt_in_set(list, count, &set, value);
 	return out;
 }
 
