@@ -101,6 +101,49 @@ void report_pegtest(FILE *out, const struct level_peg_result *r, const struct le
 		        "one set shows no spread: repeat it, with the instrument set up anew\n");
 }
 
+/* The next standing of a text, "DA,A,DB,B;", as "A at 30: 1.432, B at 30: 1.567"; the text behind
+ * it. */
+static const char *put_standing(FILE *out, const char *text)
+{
+	static const char *const before[] = {"A at ", ": ", ", B at ", ": "};
+	for (int i = 0; i < 4 && *text; i++) {
+		int size;
+		text += strspn(text, " ,");
+		size = (int)strcspn(text, ",;");
+		fprintf(out, "%s%.*s", before[i], size, text);
+		text += size;
+	}
+	return *text == ';' ? text + 1 : text;
+}
+
+void report_pegtest_kept(FILE *out, const struct book_pegtest *test,
+                         const struct level_terms *terms)
+{
+	const struct level_style style = book_pegtest_style(test);
+	struct level_standing standings[LEVEL_STANDINGS_MOST];
+	struct level_peg_result set;
+	struct level_peg_way way;
+	const char *text = test->standings;
+	size_t count;
+	fprintf(out, "%.16s  %s  tilt %s +- %s\n", test->time, test->instrument, test->tilt,
+	        test->tilt_u);
+	if (!book_read_standings(test->standings, &style, standings, &count, NULL) ||
+	    !book_pegtest_way(test, &way, NULL)) {
+		fprintf(out, "  %s\n", test->standings);
+		return;
+	}
+	for (size_t i = 0; i + 1 < count; i += 2) {
+		char tilt[REPORT_TILT_BYTES] = "";
+		if (level_peg_test(standings + i, 2, terms, &way, &set, NULL))
+			report_tilt(tilt, set.tilt, set.u);
+		fprintf(out, "  set %zu: ", i / 2 + 1);
+		text = put_standing(out, text);
+		fputs("; ", out);
+		text = put_standing(out, text);
+		fprintf(out, "; %s\n", tilt);
+	}
+}
+
 void report_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count)
 {
 	quantity_header(out);

@@ -190,6 +190,10 @@ const char *report_air_words(double k, double radius);
 void report_pegtest(FILE *out, const struct level_peg_result *result,
                     const struct level_tolerance *set, const struct level_style *style, bool csv);
 void report_pegtests_csv(FILE *out, const struct book_pegtest *tests, size_t count);
+/* A kept peg test for people: when, of what level, its tilt, and a line for each of its sets with
+ * what was read and the tilt of that set alone. terms: those of the book. */
+void report_pegtest_kept(FILE *out, const struct book_pegtest *test,
+                         const struct level_terms *terms);
 bool report_pegtest_passes(const struct level_peg_result *result,
                            const struct level_tolerance *set);
 void report_pegtest_words(const struct level_peg_result *result, const struct level_tolerance *set,

@@ -72,11 +72,13 @@ static void ask_instrument(struct book *book, const struct book_instrument *old,
 static void show_history(struct book *book, const char *instrument)
 {
 	struct book_pegtest *tests;
+	struct book_settings settings;
 	struct fault why = {0};
 	char *text = NULL;
 	size_t used = 0, count;
 	FILE *out = open_memstream(&text, &used);
-	if (!out || !book_pegtests(book, instrument, &tests, &count, &why)) {
+	if (!out || !book_settings(book, &settings, &why) ||
+	    !book_pegtests(book, instrument, &tests, &count, &why)) {
 		if (out)
 			fclose(out);
 		free(text);
@@ -85,8 +87,7 @@ static void show_history(struct book *book, const char *instrument)
 	if (count == 0)
 		fprintf(out, "no peg test was kept yet\n");
 	for (size_t i = 0; i < count; i++)
-		fprintf(out, "%.16s  %s  tilt %s +- %s\n  %s\n", tests[i].time, tests[i].instrument,
-		        tests[i].tilt, tests[i].tilt_u, tests[i].standings);
+		report_pegtest_kept(out, &tests[i], &settings.terms);
 	fclose(out);
 	free(tests);
 	view_text("Peg tests", text);
