@@ -45,6 +45,8 @@ static bool read_all(struct book *book, int64_t id, const struct level_tolerance
 	    !work_tested(book, &out->book, set ? set : &out->settings.tolerance, &out->tested,
 	                 why) ||
 	    !work_times(book, &out->book, &out->times, why) ||
+	    !work_airs(book, &out->book, &out->terms, out->settings.blind && !out->terms.sealed,
+	               &out->airs, why) ||
 	    !book_closings(book, id, &out->closings, &out->closing_count, why) ||
 	    !book_asides(book, id, &out->asides, &out->aside_count, why)) {
 		work_run_free(out);

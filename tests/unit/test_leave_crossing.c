@@ -143,6 +143,38 @@ START_TEST(test_water_and_air)
 }
 END_TEST
 
+/* A k of two thermometers counts unless their wind came from land; the sky alone gives none. */
+START_TEST(test_wind)
+{
+	struct shelf s;
+	struct work_leave_item got;
+	struct book_air pair = {
+	    .low = "11.8 C", .low_height = "1", .high = "11.6 C", .high_height = "6"};
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "over", LEVEL_CROSSING);
+	ck_assert(book_air_add(s.book, s.run.info.id, &(struct book_air){.sky = "clear"}, &s.why));
+	shelf_take(&s, s.run.info.id);
+	BS("W", "1.5", "5");
+	NOT_OPEN(WORK_WIND_UNSAID);
+	read_water(&s, "W");
+	ck_assert_msg(book_air_add(s.book, s.run.info.id, &pair, &s.why), "%s", s.why.text);
+	OPEN(WORK_WIND_UNSAID);
+	WEIGHS(7, false);
+	/* what the book hides is not hinted at */
+	ck_assert(book_set(s.book, "blind", "yes", &s.why));
+	NOT_OPEN(WORK_WIND_UNSAID);
+	ck_assert(book_set(s.book, "blind", "no", &s.why));
+	/* sealed it still counts, until the air says it */
+	shelf_take(&s, s.run.info.id);
+	FS("E", "1.5", "800");
+	OPEN(WORK_WIND_UNSAID);
+	strcpy(pair.wind_from, "water");
+	ck_assert_msg(book_air_change(s.book, s.run.info.id, 2, &pair, &s.why), "%s", s.why.text);
+	NOT_OPEN(WORK_WIND_UNSAID);
+	shelf_close(&s);
+}
+END_TEST
+
 START_TEST(test_seal)
 {
 	struct shelf s;
@@ -244,5 +276,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("leave_crossing", test_shores, test_few_waters, test_water_and_air,
-	                 test_seal, test_not_separated);
+	                 test_wind, test_seal, test_not_separated);
 }

@@ -304,6 +304,8 @@ START_TEST(test_left_open)
 	      .other_count = 1},
 	     "the water was read 5 times only at PEG and 1 at HUB: that is weak evidence"},
 	    {{.code = WORK_NO_AIR}, "no air was booked that gives a k"},
+	    {{.code = WORK_WIND_UNSAID},
+	     "where the wind came from is not said: from land, k is not measured"},
 	    {{.code = WORK_SEALED_LATE}, "its figures were sealed after a drop was seen or booked"},
 	    {{.code = WORK_NOT_SEALED},
 	     "its figures are not sealed: they could still be changed to suit the drop that is "

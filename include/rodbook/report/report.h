@@ -157,6 +157,10 @@ void report_plan_table(FILE *out, const struct report_plan *plan, double from, d
 void report_plan_verdict(const struct report_plan *plan, const struct level_planned *planned,
                          char *text, size_t size);
 
+/* Of work_airs.wind_unsaid, and what to do about it. */
+#define REPORT_WIND_UNSAID "where the wind came from is not said: from land, k is not measured"
+#define REPORT_SAY_WIND "say it (F11, air, Enter)"
+
 /* What the drop of a crossing says; false with FAULT_INPUT where it is none, or not complete. */
 bool report_drop(FILE *out, struct book *book, const struct work_run *run, bool csv,
                  struct fault *why);

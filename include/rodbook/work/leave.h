@@ -69,6 +69,7 @@ enum work_leave_code {
 	                       (largest, done) */
 	WORK_NOT_PREDICTED, /* a crossing that is complete, and the prediction does not fit its drop
 	                     */
+	WORK_WIND_UNSAID,   /* of a crossing whose k comes from booked air */
 	WORK_LEAVE_CODES
 };
 

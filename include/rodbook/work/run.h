@@ -8,6 +8,7 @@
 #include "rodbook/book/closings.h"
 #include "rodbook/book/crossing.h"
 #include "rodbook/level/sections.h"
+#include "rodbook/work/airs.h"
 #include "rodbook/work/gauges.h"
 #include "rodbook/work/heads.h"
 #include "rodbook/work/setouts.h"
@@ -39,6 +40,7 @@ struct work_run {
 	struct book_terms terms; /* sealed ones, where the run is sealed */
 	struct work_tested tested;
 	struct work_times times;
+	struct work_airs airs;
 	struct level_page page;
 	struct level_closing closing;
 	struct book_closing *closings; /* each closing and reopening, in order */

@@ -223,6 +223,8 @@ static void put_doubts(const struct work_run *run, struct front *out)
 			            front_length(text, out, size, false),
 			            report_remedy(lines[i], &done));
 	}
+	if (run->airs.wind_unsaid)
+		front_doubt(out, REPORT_WIND_UNSAID, "", REPORT_SAY_WIND);
 	if (level_prediction_fits(run->closing.finding.answer))
 		put_slip(out);
 	snprintf(out->sum, sizeof out->sum,

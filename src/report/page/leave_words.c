@@ -73,6 +73,8 @@ static const char *plain(enum work_leave_code code)
 		return "the water was read at neither end";
 	case WORK_NO_AIR:
 		return "no air was booked that gives a k";
+	case WORK_WIND_UNSAID:
+		return REPORT_WIND_UNSAID;
 	case WORK_NOT_PREDICTED:
 		return "its drop is not as predicted: look for an error before anything else";
 	case WORK_NOT_SEPARATED:
@@ -204,6 +206,7 @@ static const char *cure(const struct work_leave_item *item)
 	                           "run there"),
 	    [WORK_NO_AIR] = ("book two thermometers, or the water's temperature, one "
 	                     "thermometer and the wind (F11, air)"),
+	    [WORK_WIND_UNSAID] = REPORT_SAY_WIND,
 	    [WORK_SEALED_LATE] = ("this cannot be cured; seal the figures of a second "
 	                          "crossing before its long sight"),
 	    [WORK_NOT_SEALED] = "seal them (F11, s; rodbook seal)",

@@ -45,6 +45,7 @@ static const struct weight {
     [WORK_WATER_FEW] = {WORK_RANK_CROSSING, false},
     [WORK_WATER_UNUSED] = {WORK_RANK_CROSSING, false},
     [WORK_NOT_SEPARATED] = {WORK_RANK_CROSSING, false},
+    [WORK_WIND_UNSAID] = {WORK_RANK_CROSSING, false},
     [WORK_NOT_PREDICTED] = {WORK_RANK_CROSSING, false},
 };
 
@@ -249,6 +250,8 @@ static bool crossing_items(struct work_leave *list, const struct leave_about *ab
 		                     about->water_unused, "");
 	if (!about->has_air || !about->air_tells)
 		ok = ok && say_only(list, run, WORK_NO_AIR);
+	if (run->airs.wind_unsaid)
+		ok = ok && say_only(list, run, WORK_WIND_UNSAID);
 	if (run->terms.sealed && run->terms.late)
 		ok = ok && say_only(list, run, WORK_SEALED_LATE);
 	if (!run->terms.sealed && c->setups)

@@ -118,10 +118,9 @@ static void say_booked(const struct editor *ed, const struct book_air *air, bool
                        char *message, size_t size)
 {
 	if (!ed->terms.sealed && !*air->wind_from && is_enough(air)) {
-		snprintf(
-		    message, size,
-		    "the air is %s; k counts, but not if the wind comes from land: say (Enter)",
-		    changed ? "changed" : "booked");
+		snprintf(message, size,
+		         "air %s; say where the wind came from (Enter on it): land gives no k",
+		         changed ? "changed" : "booked");
 		return;
 	}
 	snprintf(message, size, "the air is %s%s",
