@@ -258,6 +258,7 @@ const char *report_remedy(enum level_allowance_line line, const struct work_done
 {
 	static const char *const words[] = {
 	    [WORK_PEGS_IN_SETS] = "a peg test in several sets, or a longer sight",
+	    [WORK_MORE_SETS] = "more sets of the peg test, or pegs farther apart",
 	    [WORK_SIGHT_A_TARGET] = "a target, more readings, or a longer sight",
 	    [WORK_READ_MORE] = "more readings, or a longer sight",
 	    [WORK_MEASURE_AIR] = "measure the air, warmer water, a higher line",

@@ -41,6 +41,15 @@ static const struct book_pegtest *last_before(const struct book_pegtest *tests, 
 	return last;
 }
 
+/* A set has two standings, and a ; stands between any two. */
+static int sets_of(const struct book_pegtest *test)
+{
+	int standings = 1;
+	for (const char *at = test->standings; *at; at++)
+		standings += *at == ';';
+	return standings / 2;
+}
+
 static void judge(const char *name, const struct book_pegtest *test, const char *time,
                   const struct level_tolerance *set, struct work_tested *out)
 {
@@ -53,6 +62,7 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 	snprintf(out->tilt, sizeof out->tilt, "%s", test->tilt);
 	out->days = level_day_number(time) - level_day_number(test->time);
 	out->of_day = out->of_day && out->days == 0;
+	out->in_sets = out->in_sets && sets_of(test) >= WORK_SETS_SEVERAL;
 	if (set->tilt > 0 && level_parse_tilt(test->tilt, &tilt, NULL) && fabs(tilt) > set->tilt)
 		out->state = WORK_TEST_FAILED;
 	else if (set->days > 0 && (double)out->days > set->days)
@@ -64,6 +74,7 @@ bool work_tested(struct book *book, const struct book_run *run, const struct lev
 {
 	bool used = false;
 	*out = (struct work_tested){.state = WORK_TESTED, .of_day = !is_used(&run->run, 0)};
+	out->in_sets = out->of_day;
 	for (int i = 1; i < run->instruments && out->state == WORK_TESTED; i++) {
 		const char *time = first_use(run, i);
 		struct book_pegtest *tests;
@@ -72,7 +83,7 @@ bool work_tested(struct book *book, const struct book_run *run, const struct lev
 			continue;
 		used = true;
 		if (!time || !level_is_time(time)) {
-			out->of_day = false;
+			out->of_day = out->in_sets = false;
 			continue;
 		}
 		if (!book_pegtests(book, run->instrument[i], &tests, &count, why))
@@ -80,6 +91,8 @@ bool work_tested(struct book *book, const struct book_run *run, const struct lev
 		judge(run->instrument[i], last_before(tests, count, time), time, set, out);
 		free(tests);
 	}
-	out->of_day = out->of_day && used && out->state == WORK_TESTED;
+	used = used && out->state == WORK_TESTED;
+	out->of_day = out->of_day && used;
+	out->in_sets = out->in_sets && used;
 	return true;
 }

@@ -12,6 +12,7 @@ START_TEST(test_by_line)
 		enum work_remedy remedy;
 	} table[] = {
 	    {LEVEL_LINE_INSTRUMENT, {.test_of_day = true}, WORK_PEGS_IN_SETS},
+	    {LEVEL_LINE_INSTRUMENT, {.in_sets = true}, WORK_MORE_SETS},
 	    {LEVEL_LINE_READING, {.target = false}, WORK_SIGHT_A_TARGET},
 	    {LEVEL_LINE_READING, {.target = true}, WORK_READ_MORE},
 	    {LEVEL_LINE_REFRACTION, {.air = LEVEL_K_DEFAULT}, WORK_MEASURE_AIR},
@@ -75,10 +76,22 @@ START_TEST(test_of_day)
 	ck_assert_int_eq(out.state, WORK_TESTED);
 	ck_assert_int_eq(out.days, 0);
 	ck_assert(out.of_day);
-	ck_assert(shelf_sight(&s, LEVEL_FS, "TP1", "1.5", "60", "L2"));
+	/* one set, then a test of two, then one of three */
+	ck_assert(!out.in_sets);
+	strcpy(test.standings, "30,1.500,30,1.250; 5,1.500,55,1.250; 30,1.500,30,1.250; "
+	                       "5,1.500,55,1.251");
+	ck_assert(book_pegtest_add(s.book, &test, &result, &s.why));
+	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
+	ck_assert(!out.in_sets);
+	strcat(test.standings, "; 30,1.500,30,1.250; 5,1.500,55,1.251");
+	ck_assert(book_pegtest_add(s.book, &test, &result, &s.why));
+	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
+	ck_assert(out.in_sets);
+	shelf_take(&s, s.run.info.id);
+	ck_assert_msg(shelf_sight(&s, LEVEL_FS, "TP1", "1.5", "60", "L2"), "%s", s.why.text);
 	shelf_take(&s, s.run.info.id);
 	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
-	ck_assert(!out.of_day);
+	ck_assert(!out.of_day && !out.in_sets);
 	shelf_close(&s);
 }
 END_TEST

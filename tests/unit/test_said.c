@@ -204,12 +204,12 @@ START_TEST(test_pegs)
 		struct work_tested is;
 		const char *words;
 	} table[] = {
-	    {{WORK_TESTED, "small level", "0.02 mm/m", 3, false}, ""},
-	    {{WORK_NO_TEST, "small level", "", 0, false},
+	    {{WORK_TESTED, "small level", "0.02 mm/m", 3, false, false}, ""},
+	    {{WORK_NO_TEST, "small level", "", 0, false, false},
 	     "small level: no peg test before this run is booked"},
-	    {{WORK_TEST_FAILED, "small level", "0.25 mm/m", 0, false},
+	    {{WORK_TEST_FAILED, "small level", "0.25 mm/m", 0, false, false},
 	     "small level FAILED its last peg test: tilt 0.25 mm/m, third order allows 0.1 mm/m"},
-	    {{WORK_TEST_OLD, "small level", "0.02 mm/m", 17, false},
+	    {{WORK_TEST_OLD, "small level", "0.02 mm/m", 17, false, false},
 	     "small level was tested by pegs 17 days before this run: third order asks for 1"},
 	};
 	struct level_tolerance silent = {.title = "by setups"};

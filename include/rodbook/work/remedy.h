@@ -6,6 +6,7 @@
 
 enum work_remedy {
 	WORK_PEGS_IN_SETS,
+	WORK_MORE_SETS, /* it was tested in several sets */
 	WORK_SIGHT_A_TARGET,
 	WORK_READ_MORE,
 	WORK_MEASURE_AIR,
@@ -23,6 +24,7 @@ enum work_remedy {
 struct work_done {
 	enum level_k_source air;
 	bool target;      /* the longest sight was read by a target */
+	bool in_sets;     /* each level that has a name was tested in several sets */
 	bool test_of_day; /* each level that has a name was tested on the day of its first sight */
 };
 

@@ -22,11 +22,17 @@ enum work_test {
 	WORK_TEST_FAILED, /* the last one before it shows a larger tilt than the set allows */
 	WORK_TEST_OLD,    /* it is longer ago than the set allows */
 };
+/* Below, the spread of a peg test's sets says little of them: t95 is 12.7 with two sets and 4.3
+ * with three (JCGM 100:2008, table G.2). */
+#define WORK_SETS_SEVERAL 3
+
 struct work_tested {
 	enum work_test state;
 	char instrument[LEVEL_NAME_BYTES];
 	char tilt[BOOK_TYPED_BYTES]; /* that the last test before the run found */
 	long days;                   /* from that test to the run */
+	/* WORK_TESTED, and each of those tests has WORK_SETS_SEVERAL sets at least. */
+	bool in_sets;
 	bool of_day; /* WORK_TESTED, and each was tested on the day that it was first used */
 };
 bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,

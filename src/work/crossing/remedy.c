@@ -4,7 +4,8 @@ struct work_done work_done(const struct level_run *run, enum level_k_source air,
                            const struct work_tested *tested)
 {
 	level_nm longest = 0;
-	struct work_done out = {.air = air, .test_of_day = tested->of_day};
+	struct work_done out = {
+	    .air = air, .in_sets = tested->in_sets, .test_of_day = tested->of_day};
 	for (size_t i = 0; i < run->count; i++) {
 		const struct level_sight *sight = &run->sight[i];
 		if (!level_counted(sight) || sight->distance <= longest)
@@ -45,6 +46,6 @@ enum work_remedy work_remedy(enum level_allowance_line line, const struct work_d
 	case LEVEL_LINE_DISTANCE:
 		return WORK_MEASURE_DISTANCES;
 	default:
-		return WORK_PEGS_IN_SETS;
+		return done->in_sets ? WORK_MORE_SETS : WORK_PEGS_IN_SETS;
 	}
 }
