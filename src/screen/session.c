@@ -107,7 +107,7 @@ static void take_beside(struct editor *ed, const struct beside *b)
 	ed->times = b->times;
 	ed->far = b->far;
 	ed->has_far = b->has_far;
-	strcpy(ed->last_instrument, ed->has_chosen_level ? ed->chosen_level : b->last_instrument);
+	strcpy(ed->last_instrument, b->last_instrument);
 }
 
 /* Another run: all of it, or none, and what is shown stays until the new is whole. */

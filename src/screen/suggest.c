@@ -13,6 +13,9 @@ static struct work_next_given given_of(const struct editor *ed)
 	                                .waters = ed->waters,
 	                                .water_count = ed->water_count,
 	                                .far = ed->has_far ? &ed->far : NULL,
+	                                .figures = &ed->terms.figures,
+	                                .chosen_instrument =
+	                                    ed->has_chosen_level ? ed->chosen_level : NULL,
 	                                .last_instrument = ed->last_instrument,
 	                                .style = ed->settings.style,
 	                                .series = ed->series};

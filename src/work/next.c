@@ -36,8 +36,33 @@ static void usual_instrument(const struct work_next_given *given, size_t at,
                              char name[LEVEL_NAME_BYTES])
 {
 	size_t before = sight_before(&given->run->run, at);
-	strcpy(name, before < given->run->run.count ? given->run->note[before].instrument
-	                                            : given->last_instrument);
+	char planned[BOOK_VALUE_BYTES];
+	if (before < given->run->run.count)
+		strcpy(name, given->run->note[before].instrument);
+	else if (given->chosen_instrument)
+		strcpy(name, given->chosen_instrument);
+	else if (given->figures && book_figure(given->figures, "level", planned))
+		snprintf(name, LEVEL_NAME_BYTES, "%.*s", LEVEL_NAME_BYTES - 1, planned);
+	else
+		strcpy(name, given->last_instrument);
+}
+
+/* As the sight of that kind before was read, else as the plan reads the near mark and the far one.
+ */
+static enum level_method likely_method(const struct work_next_given *given, size_t at,
+                                       enum level_kind kind)
+{
+	const struct level_run *run = &given->run->run;
+	enum level_method method = work_usual_method(run, at, kind), planned;
+	char value[BOOK_VALUE_BYTES];
+	bool first = true;
+	for (size_t i = 0; i < at; i++)
+		first = first && !(level_counted(&run->sight[i]) && run->sight[i].kind == kind);
+	if (first && given->figures && (kind == LEVEL_BS || kind == LEVEL_FS) &&
+	    book_figure(given->figures, kind == LEVEL_BS ? "near_method" : "far_method", value) &&
+	    level_method_find(value, &planned))
+		method = planned;
+	return method;
 }
 
 static void usual_rod(const struct book_run *book, size_t at, enum level_kind kind,
@@ -204,7 +229,7 @@ void work_next(const struct work_next_given *given, size_t at, struct book_draft
 		                        .distance_unit = given->style.distance,
 		                        .focus = WORK_STATION};
 		strcpy(draft->kind, level_kind_name(kind));
-		strcpy(draft->method, level_method_name(work_usual_method(run, at, kind)));
+		strcpy(draft->method, level_method_name(likely_method(given, at, kind)));
 		usual_rod(given->run, at, kind, draft->rod);
 	}
 	work_next_station(given, at, kind, draft->station);

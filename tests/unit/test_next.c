@@ -143,6 +143,8 @@ START_TEST(test_begins)
 	struct book_mark marks[] = {{.name = "GATE"}, {.name = "SILL"}};
 	struct work_next_given given;
 	struct book_draft next;
+	static const struct book_figures plan = {
+	    "level\tL2\nnear_method\ttape\nfar_method\ttarget\n"};
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "a", LEVEL_LOOP);
 	given = given_of(&s);
@@ -157,6 +159,21 @@ START_TEST(test_begins)
 	given.mark_count = 2;
 	work_next(&given, 0, &next);
 	ck_assert_str_eq(next.station, "");
+	/* what the plan says goes before, and what was chosen before that */
+	given.figures = &plan;
+	work_next(&given, 0, &next);
+	ck_assert_str_eq(next.instrument, "L2");
+	ck_assert_str_eq(next.method, "tape");
+	given.chosen_instrument = "";
+	work_next(&given, 0, &next);
+	ck_assert_str_eq(next.instrument, "");
+	ck_assert(shelf_book(&s, LEVEL_BS, "GATE", "1.5"));
+	given = given_of(&s);
+	given.figures = &plan;
+	work_next(&given, 1, &next);
+	ck_assert_str_eq(next.kind, "FS");
+	ck_assert_str_eq(next.method, "target");
+	ck_assert_str_eq(next.instrument, "");
 	shelf_close(&s);
 }
 END_TEST

@@ -14,8 +14,10 @@ struct work_next_given {
 	size_t mark_count;
 	const struct book_water *waters; /* read in the run */
 	size_t water_count;
-	const struct book_draft *far; /* by work_far_sight(); NULL: none */
-	const char *last_instrument;  /* of any run */
+	const struct book_draft *far;       /* by work_far_sight(); NULL: none */
+	const struct book_figures *figures; /* of the run, with those of its plan; NULL: none */
+	const char *chosen_instrument;      /* by the user, for the sights to come; NULL: none */
+	const char *last_instrument;        /* of any run */
 	struct level_style style;
 	bool series; /* of IS: while a setup is open at the end, the next sight is one more */
 };
@@ -25,6 +27,8 @@ struct work_next_given {
  * - kind and station by level_suggest() and work_next_station();
  * - instrument, method and one reading or three wires as in the sight before, the method of the
  * same kind of sight;
+ * - before any sight the instrument that was chosen, else that of the plan, else the last one of
+ * any run; the first BS by the plan's near method, the first FS by its far method;
  * - the rod stays on its turning point for the BS, and the one of the BS before goes ahead to the
  *   FS, with one rod and with two;
  * - notes of another day that are typed one after the other keep their day, at an hour that nobody
