@@ -178,9 +178,8 @@ static bool set_plan(struct book *book, int64_t run, const char *name, struct fa
 		return false;
 	free(seals);
 	if (*name && info.kind != LEVEL_CROSSING)
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "a plan is for a crossing, and this run is none: begin one (F2, n)");
+		return fault_say(why, FAULT_INPUT,
+		                 "only a crossing goes by a plan: begin one (F2, n)");
 	if (count)
 		return fault_say(why, FAULT_INPUT,
 		                 "the figures of this run are sealed: amend them, with a reason");
