@@ -58,6 +58,7 @@ void lines_instrument(const struct level_terms *terms, const struct book_figures
 	char tolerance[BOOK_VALUE_BYTES], source[BOOK_VALUE_BYTES] = "", tilt[BOOK_VALUE_BYTES],
 	                                  figure[LEVEL_NAME_BYTES + 20];
 	const char *blank = *name ? " " : "";
+	char counted[80] = "";
 	snprintf(figure, sizeof figure, "instrument%s%s", blank, name);
 	book_figure(figures, figure, tolerance);
 	if (!*name)
@@ -66,8 +67,12 @@ void lines_instrument(const struct level_terms *terms, const struct book_figures
 	source[strcspn(source, ":")] = '\0';
 	snprintf(figure, sizeof figure, "tilt%s%s", blank, name);
 	book_figure(figures, figure, tilt);
+	/* Who redoes the drop needs the tilt that its readings were freed of. */
+	if (terms->instrument[index].g > 0 || terms->instrument[index].g < 0)
+		snprintf(counted, sizeof counted, "; %+.6f counts, curvature left in",
+		         level_light_tilt(terms, index) * 1000);
 	if (level_test_counts(terms, index))
-		snprintf(text, size, "%.30s%stilted %.20s", name, blank, tilt);
+		snprintf(text, size, "%.30s%stilted %.20s%s", name, blank, tilt, counted);
 	else
 		snprintf(text, size, "%.30s%s%.30s%s%.20s%s", name, blank, tolerance,
 		         *source ? ", " : "", source,

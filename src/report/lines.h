@@ -11,7 +11,9 @@ struct level_style lines_telling(level_nm figure, level_nm limit, const struct l
 /* "name  value  note", the value a length in m. */
 void lines_length(FILE *out, const char *name, double meters, const struct level_style *style,
                   bool plus, const char *note);
-/* An instrument and its tolerance, or its tested tilt where that counts. */
+/* An instrument and its tolerance, or where its test counts the tilt found and the one that
+ * readings of a crossing are freed of: with the curvature that the pegs took off left in, tilt +
+ * g/2R. */
 void lines_instrument(const struct level_terms *terms, const struct book_figures *figures,
                       const char *name, int index, char *text, size_t size);
 /* The allowance by line, limit and u beside each other, with both totals; `instruments` stands
