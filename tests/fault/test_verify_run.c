@@ -271,7 +271,7 @@ START_TEST(test_statement)
 		ck_assert(report_statement(out, s.book, &run, REPORT_STATEMENT_CSV, &s.why));
 		fclose(out);
 		ck_assert_int_eq(strstr(text, "JOURNAL AND TABLES DIFFER") != NULL, cases[i].said);
-		ck_assert_int_eq(strstr(text, "as these entries left them") != NULL,
+		ck_assert_int_eq(strstr(text, "as their entries left them") != NULL,
 		                 !cases[i].said);
 		ck_assert_int_eq(strstr(csv, "\ndifference,") != NULL, cases[i].said);
 		free(text);
