@@ -125,8 +125,43 @@ START_TEST(test_drop)
 }
 END_TEST
 
+/* The lower thermometer is read with its unit: 68 F are 20 C, exactly; 50 F and 86 F are 10 C and
+ * 30 C. A rod of 100 ppm/K from 10 C is 1000 ppm too long at 20 C: at 2 m it reads 2 mm too little.
+ */
+START_TEST(test_celsius)
+{
+	static const char *const low[] = {"50 F", "20", "86 F"};
+	struct shelf s;
+	struct book_rod warm = rod("R1", "", "", "100", "10");
+	struct level_sight sight = {.kind = LEVEL_BS};
+	struct book_note note = {.unit = LEVEL_M};
+	struct book_settings settings;
+	shelf_open(&s, LEVEL_M);
+	ck_assert(book_rod_set(s.book, &warm, &s.why));
+	shelf_begin(&s, "a", LEVEL_OPEN);
+	strcpy(sight.station, "A");
+	strcpy(note.reading, "2");
+	strcpy(note.distance, "20");
+	strcpy(note.rod, "R1");
+	ck_assert(book_settings(s.book, &settings, &s.why));
+	ck_assert(book_read_sight(&settings, &note, &sight, &s.why));
+	ck_assert(book_add(s.book, &s.run, 0, &sight, &note, &s.why));
+	for (size_t i = 0; i < sizeof low / sizeof *low; i++) {
+		struct book_air air = {.unit = LEVEL_M};
+		strcpy(air.low, low[i]);
+		strcpy(air.low_height, "1");
+		ck_assert_msg(book_air_add(s.book, s.run.info.id, &air, &s.why), "%s", s.why.text);
+	}
+	shelf_take(&s, s.run.info.id);
+	ck_assert(s.run.has_celsius);
+	ck_assert_double_eq_tol(s.run.celsius, 20, 1e-9);
+	ck_assert_double_eq_tol(s.run.run.sight[0].rod_error, -0.002, 1e-9);
+	shelf_close(&s);
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("rods", test_error, test_upside_down, test_refusals, test_elevation,
-	                 test_drop);
+	                 test_drop, test_celsius);
 }

@@ -156,12 +156,13 @@ static bool take_celsius(struct book *book, struct book_run *run, struct fault *
 {
 	struct book_air *list;
 	size_t count, n = 0;
-	double sum = 0;
+	double celsius, sum = 0;
 	if (!book_airs(book, run->info.id, &list, &count, why))
 		return false;
 	for (size_t i = 0; i < count; i++)
-		if (!*list[i].struck && *list[i].low) {
-			sum += strtod(list[i].low, NULL);
+		if (!*list[i].struck &&
+		    level_parse_quantity(list[i].low, LEVEL_TEMPERATURE, 0, &celsius, NULL)) {
+			sum += celsius;
 			n++;
 		}
 	free(list);
