@@ -289,7 +289,13 @@ char *level_plain_distance(char *buf, size_t size, const char *text)
 bool level_parse_distance(const char *text, enum level_unit bare, level_nm *out, struct fault *why)
 {
 	char plain[100];
+	const char *at = text + strspn(text, " -+");
+	size_t parted = parted_by_threes(at);
 	if (strchr(text, ',') && strlen(text) < sizeof plain)
 		text = level_plain_distance(plain, sizeof plain, text);
+	if (parted && at[parted + strspn(at + parted, " ")] == '\0')
+		return fault_say(why, FAULT_INPUT,
+		                 "\"%.60s\" with a comma needs its unit: write %.20s %s", text, at,
+		                 bare == LEVEL_M ? "m" : "ft");
 	return parse(text, bare, out, &distance_words, why);
 }

@@ -43,6 +43,36 @@ void report_pegtest_words(const struct level_peg_result *r, const struct level_t
 		         set->title, set->tilt * 1000);
 }
 
+void report_pegtest_counts(const struct level_peg_result *r, const char *tolerance, char *text,
+                           size_t size)
+{
+	struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS};
+	struct level_instrument *with = &terms.instrument[0];
+	double allowed, off;
+	*text = '\0';
+	*with = (struct level_instrument){.tested = true,
+	                                  .tilt = r->tilt,
+	                                  .u = r->u,
+	                                  .sets = r->by_spread ? r->sets : 0,
+	                                  .g = r->g};
+	if (!level_parse_tilt(tolerance, &with->tolerance, NULL))
+		return;
+	allowed = with->tolerance / sqrt(3.0) * 1000;
+	off = level_tilt_coverage(with) * r->u / 2 * 1000;
+	if (!level_test_counts(&terms, 0))
+		snprintf(text, size,
+		         "drop: the tolerance counts, u %.3f mm/m; this test is coarser, u %.3f",
+		         allowed, off);
+	else if (off < allowed)
+		snprintf(text, size,
+		         "drop: this tilt counts, u %.3f mm/m; the tolerance is coarser, u %.3f",
+		         off, allowed);
+	else
+		snprintf(text, size,
+		         "drop: this tilt counts, u %.3f mm/m: it is beyond the tolerance %.3f",
+		         off, with->tolerance * 1000);
+}
+
 const char *report_tilt(char text[REPORT_TILT_BYTES], double tilt, double u)
 {
 	int decimals = u > 0 ? 1 - (int)floor(log10(u * 1000)) : 6;

@@ -91,13 +91,8 @@ START_TEST(test_refusals)
 		const char *text, *words;
 		enum level_unit bare;
 	} cases[] = {
-	    {"1,860",
-	     "\"1,860\" is no distance: a comma may part thousands; write 83.5, 1860, 1,860 ft or "
-	     "25.4 m",
-	     LEVEL_FT},
-	    {"1,860",
-	     "\"1,860\" is no distance: a comma may part thousands; write 25.4, 83 ft or 1.2 km",
-	     LEVEL_M},
+	    {"1,860", "\"1,860\" with a comma needs its unit: write 1,860 ft", LEVEL_FT},
+	    {"1,860", "\"1,860\" with a comma needs its unit: write 1,860 m", LEVEL_M},
 	    {"far", "\"far\" is no distance: write 83.5 ft, 1,860 ft or 25.4 m", LEVEL_IN},
 	    {"3/4 mi", "\"3/4 mi\": only inches have fractions; write decimals", LEVEL_FT},
 	    {"1/2", "\"1/2\" is no distance: write 83.5, 1860, 1,860 ft or 25.4 m", LEVEL_FTIN},

@@ -233,6 +233,40 @@ START_TEST(test_pegs)
 }
 END_TEST
 
+/* By hand, from the rule in level_test_counts(): 0.12/sqrt 3 = 0.0693 beside u; of three sets
+ * t95(2)/2 = 4.303/2, which makes 0.03 to 0.0645. 1/16 in in 300 ft = 0.01736 mm/m, over sqrt 3
+ * 0.0100; a tilt of 0.1 less 0.06 lies beyond it. */
+START_TEST(test_what_a_drop_goes_by)
+{
+	static const struct {
+		struct level_peg_result is;
+		const char *tolerance, *words;
+	} table[] = {
+	    {{.u = 0.00003, .sets = 1},
+	     "0.12 mm/m",
+	     "drop: this tilt counts, u 0.030 mm/m; the tolerance is coarser, u 0.069"},
+	    {{.u = 0.00003, .sets = 3, .by_spread = true},
+	     "0.12 mm/m",
+	     "drop: this tilt counts, u 0.065 mm/m; the tolerance is coarser, u 0.069"},
+	    {{.u = 0.0001, .sets = 1},
+	     "0.12 mm/m",
+	     "drop: the tolerance counts, u 0.069 mm/m; this test is coarser, u 0.100"},
+	    {{.u = 0.00003, .sets = 1},
+	     "1/16 in in 300 ft",
+	     "drop: the tolerance counts, u 0.010 mm/m; this test is coarser, u 0.030"},
+	    {{.tilt = 0.0001, .u = 0.00003, .sets = 1},
+	     "1/16 in in 300 ft",
+	     "drop: this tilt counts, u 0.030 mm/m: it is beyond the tolerance 0.017"},
+	    {{.u = 0.00003, .sets = 1}, "", ""},
+	};
+	char text[120];
+	for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+		report_pegtest_counts(&table[i].is, table[i].tolerance, text, sizeof text);
+		ck_assert_str_eq(text, table[i].words);
+	}
+}
+END_TEST
+
 static const char *left(struct work_leave_item item)
 {
 	static char text[LEAVE_WORDS_BYTES];
@@ -425,5 +459,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("said", test_warnings, test_compared, test_failing_and_moved, test_times,
-	                 test_pegs, test_left_open, test_cures, test_cure_of_a_drop, test_tilt);
+	                 test_pegs, test_what_a_drop_goes_by, test_left_open, test_cures,
+	                 test_cure_of_a_drop, test_tilt);
 }

@@ -200,6 +200,11 @@ void report_pegtest_kept(FILE *out, const struct book_pegtest *test,
                          const struct level_terms *terms);
 bool report_pegtest_passes(const struct level_peg_result *result,
                            const struct level_tolerance *set);
+/* Whether a drop is freed of the tilt or allows the level's tolerance, a slope as it is written
+ * ("1/16 in in 300 ft"), with what either may be off by at one standard uncertainty, mm/m. Empty
+ * where the tolerance is no slope. */
+void report_pegtest_counts(const struct level_peg_result *result, const char *tolerance, char *text,
+                           size_t size);
 void report_pegtest_words(const struct level_peg_result *result, const struct level_tolerance *set,
                           char *text, size_t size);
 #define REPORT_TILT_BYTES 80

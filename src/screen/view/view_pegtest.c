@@ -63,6 +63,7 @@ static const char bar[] =
 
 struct pegs {
 	struct book_settings settings;
+	char tolerance[BOOK_TYPED_BYTES]; /* of the level; empty: none */
 	int done;                         /* whole sets before the form's */
 	char earlier[BOOK_FIGURES_BYTES]; /* sets that are done */
 	struct fields *fields;
@@ -198,6 +199,8 @@ static void paint_result(const struct pegs *pegs, int row)
 	report_pegtest_words(&result, &pegs->settings.tolerance, text, sizeof text);
 	attrset(A_BOLD);
 	term_text(stdscr, row + 3, 1, COLS - 2, text);
+	report_pegtest_counts(&result, pegs->tolerance, text, sizeof text);
+	term_text(stdscr, row + 4, 1, COLS - 2, text);
 	attrset(A_NORMAL);
 }
 
@@ -242,36 +245,26 @@ static void next_set(struct pegs *pegs, char *message, size_t size)
 	snprintf(message, size, "the set counts; set the instrument up anew for the next");
 }
 
-/* What a test that is kept changes: one with a large u changes nothing. */
-static void say_kept(struct book *book, const char *instrument,
-                     const struct level_peg_result *result, char *message, size_t size)
+static void take_tolerance(struct book *book, const char *instrument,
+                           char tolerance[BOOK_TYPED_BYTES])
 {
 	struct book_instrument *list;
-	struct fault why;
 	size_t count;
-	bool coarse = false;
-	char tilt[REPORT_TILT_BYTES];
-	if (book_instruments(book, &list, &count, &why)) {
-		for (size_t i = 0; i < count; i++) {
-			struct level_terms terms = {.radius = LEVEL_MEAN_RADIUS};
-			struct level_instrument *with = &terms.instrument[0];
-			*with =
-			    (struct level_instrument){.tested = true,
-			                              .tilt = result->tilt,
-			                              .u = result->u,
-			                              .sets = result->by_spread ? result->sets : 0,
-			                              .g = result->g};
-			if (strcmp(list[i].name, instrument) == 0 &&
-			    level_parse_tilt(list[i].tolerance, &with->tolerance, NULL))
-				coarse = !level_test_counts(&terms, 0);
-		}
-		free(list);
-	}
-	snprintf(message, size, "kept: %s has %s%s", instrument,
-	         report_tilt(tilt, result->tilt, result->u),
-	         coarse ? "; too coarse to count beside its tolerance: more sets, or pegs farther "
-	                  "apart"
-	                : "");
+	if (!book_instruments(book, &list, &count, NULL))
+		return;
+	for (size_t i = 0; i < count; i++)
+		if (strcmp(list[i].name, instrument) == 0)
+			strcpy(tolerance, list[i].tolerance);
+	free(list);
+}
+
+static void say_kept(const struct pegs *pegs, const char *instrument,
+                     const struct level_peg_result *result, char *message, size_t size)
+{
+	char tilt[REPORT_TILT_BYTES], counts[120];
+	report_pegtest_counts(result, pegs->tolerance, counts, sizeof counts);
+	snprintf(message, size, "kept: %s has %s%s%s", instrument,
+	         report_tilt(tilt, result->tilt, result->u), *counts ? "; " : "", counts);
 }
 
 static bool keep(struct book *book, struct pegs *pegs, const char *instrument, char *message,
@@ -299,7 +292,7 @@ static bool keep(struct book *book, struct pegs *pegs, const char *instrument, c
 	snprintf(test.instrument, sizeof test.instrument, "%s", instrument);
 	fields_text(pegs->fields, MADE_AT, test.time, sizeof test.time);
 	if (take_way(pegs, &test, &why) && book_pegtest_add(book, &test, &result, &why)) {
-		say_kept(book, instrument, &result, message, size);
+		say_kept(pegs, instrument, &result, message, size);
 		return true;
 	}
 	snprintf(message, size, "%s", why.text);
@@ -350,6 +343,7 @@ bool view_pegtest(struct book *book, const char *instrument, char *said, size_t 
 		snprintf(said, size, "%s", why.text);
 		return false;
 	}
+	take_tolerance(book, instrument, pegs.tolerance);
 	for (int i = 0; i < FIELDS; i++)
 		texts[i] = "";
 	pegs.fields = fields_open(FORM_ROWS, places, FIELDS, texts);
