@@ -44,6 +44,14 @@ static void put_zone(const char *now, const char *time, char zone[8])
 	         labs(offset) / 60 % 60);
 }
 
+bool book_check_time(const char *typed, struct fault *why)
+{
+	if (!*typed || level_is_typed_time(typed))
+		return true;
+	fault_say(why, FAULT_INPUT, "a time is written " BOOK_TIME_FORMS ", not \"%.40s\"", typed);
+	return fault_at(why, "time");
+}
+
 static bool complete(const char *now, const char *typed, char out[BOOK_TIME_BYTES],
                      struct fault *why)
 {
@@ -51,11 +59,8 @@ static bool complete(const char *now, const char *typed, char out[BOOK_TIME_BYTE
 		strcpy(out, now);
 		return true;
 	}
-	if (!level_is_typed_time(typed)) {
-		fault_say(why, FAULT_INPUT, "a time is written " BOOK_TIME_FORMS ", not \"%.40s\"",
-		          typed);
-		return fault_at(why, "time");
-	}
+	if (!book_check_time(typed, why))
+		return false;
 	snprintf(out, BOOK_TIME_BYTES, "%.11s%.26s", strlen(typed) == 5 ? now : "", typed);
 	if (out[10]) {
 		out[10] = 'T';

@@ -4,7 +4,10 @@
 #include <string.h>
 
 #include "rodbook/level/along.h"
+#include "rodbook/level/time.h"
 #include "rodbook/work/sight.h"
+
+#define WATER_SET 10
 
 enum level_method work_usual_method(const struct level_run *run, size_t at, enum level_kind kind)
 {
@@ -78,18 +81,29 @@ static void usual_rod(const struct book_run *book, size_t at, enum level_kind ki
 	strcpy(name, book->note[before].rod);
 }
 
+void work_paper_day(const struct book *book, const char *observed, const char *booked,
+                    char day[BOOK_TIME_BYTES])
+{
+	char today[BOOK_TIME_BYTES], ignored[BOOK_TIME_BYTES];
+	day[0] = '\0';
+	if (*booked && book_complete_time(book, "", today, ignored, NULL) &&
+	    strncmp(booked, today, 10) == 0 && strncmp(observed, today, 10) != 0)
+		snprintf(day, BOOK_TIME_BYTES, "%.10s", observed);
+}
+
+void work_time_over(const char *held, const char *typed, char out[BOOK_TIME_BYTES])
+{
+	bool of_day = strlen(typed) == 5 && level_is_typed_time(typed) && level_is_time(held);
+	snprintf(out, BOOK_TIME_BYTES, "%.10s%s%.28s", of_day ? held : "", of_day ? "T" : "",
+	         typed);
+}
+
 static void usual_day(const struct work_next_given *given, size_t at, char time[BOOK_TIME_BYTES])
 {
-	const struct level_run *run = &given->run->run;
-	size_t before = level_counted_before(run, at);
-	const struct book_kept *note;
-	char today[BOOK_TIME_BYTES], ignored[BOOK_TIME_BYTES];
-	if (before == run->count)
-		return;
-	note = &given->run->note[before];
-	if (*note->booked && book_complete_time(given->book, "", today, ignored, NULL) &&
-	    strncmp(note->booked, today, 10) == 0 && strncmp(note->time, today, 10) != 0)
-		snprintf(time, BOOK_TIME_BYTES, "%.10s", note->time);
+	size_t before = level_counted_before(&given->run->run, at);
+	const struct book_kept *note = &given->run->note[before];
+	if (before < given->run->run.count)
+		work_paper_day(given->book, note->time, note->booked, time);
 }
 
 static void other_shore(const struct work_next_given *given, char station[LEVEL_STATION_BYTES])
@@ -191,6 +205,11 @@ static const char *mark_without_water(const struct book_water *waters, size_t wa
 		found = marks[i].name;
 	}
 	return found;
+}
+
+bool work_water_is_set(size_t at_once, int there)
+{
+	return at_once > 1 || there >= WATER_SET;
 }
 
 const char *work_next_water(const struct level_closing *closing, const struct book_water *waters,

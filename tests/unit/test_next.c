@@ -233,8 +233,56 @@ START_TEST(test_water)
 }
 END_TEST
 
+START_TEST(test_water_sets)
+{
+	ck_assert(!work_water_is_set(1, 9));
+	ck_assert(work_water_is_set(1, 10));
+	ck_assert(work_water_is_set(3, 3));
+}
+END_TEST
+
+/* The shelf's clock stands still: what is booked now is booked today. */
+START_TEST(test_paper_day)
+{
+	struct shelf s;
+	char now[BOOK_TIME_BYTES], day[BOOK_TIME_BYTES];
+	shelf_open(&s, LEVEL_M);
+	shelf_clock(now);
+	work_paper_day(s.book, "1999-05-04T09:30:00+02:00", now, day);
+	ck_assert_str_eq(day, "1999-05-04");
+	work_paper_day(s.book, "1999-05-04T09:30:00+02:00", "", day);
+	ck_assert_str_eq(day, "");
+	work_paper_day(s.book, now, now, day);
+	ck_assert_str_eq(day, "");
+	/* typed on another day: that sheet is done with */
+	work_paper_day(s.book, "1999-05-04T09:30:00+02:00", "1999-05-05T10:00:00+02:00", day);
+	ck_assert_str_eq(day, "");
+	shelf_close(&s);
+}
+END_TEST
+
+START_TEST(test_time_over)
+{
+	static const char *const cases[][3] = {
+	    {"1999-05-04", "09:30", "1999-05-04T09:30"},
+	    {"1999-05-04T08:00:00+02:00", "09:30", "1999-05-04T09:30"},
+	    {"1999-05-04", "1999-05-06T09:30", "1999-05-06T09:30"},
+	    {"1999-05-04", "", ""},
+	    {"1999-05-04", "25:30", "25:30"},
+	    {"", "09:30", "09:30"},
+	    {"08:00", "09:30", "09:30"},
+	};
+	char out[BOOK_TIME_BYTES];
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		work_time_over(cases[i][0], cases[i][1], out);
+		ck_assert_str_eq(out, cases[i][2]);
+	}
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("next", test_places, test_turning_place, test_along, test_rods,
-	                 test_begins, test_series, test_water);
+	                 test_begins, test_series, test_water, test_water_sets, test_paper_day,
+	                 test_time_over);
 }

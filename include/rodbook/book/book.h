@@ -63,6 +63,8 @@ bool book_read_only(const struct book *book);
 /* The version that the book had when it was opened, if it was brought up; else 0. */
 int book_brought_up(const struct book *book);
 
+/* Whether a time that was typed can be completed. On error: FAULT_INPUT at "time". */
+bool book_check_time(const char *typed, struct fault *why);
 /* Completes a time as typed. "" means now. 09:30 means today. A time without a zone gets the zone
  * of the machine. On error: FAULT_INPUT at "time". */
 bool book_complete_time(const struct book *book, const char *typed, char out[BOOK_TIME_BYTES],

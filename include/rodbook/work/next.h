@@ -36,12 +36,25 @@ struct work_next_given {
  * No reading, distance or remark, but for `far`, which has a distance. */
 void work_next(const struct work_next_given *given, size_t at, struct book_draft *draft);
 
+/* The day of notes that are typed after the day: of what was booked last, when it was observed and
+ * when it was booked (empty: as it was observed). Its own day where it was booked today and
+ * observed on another day, else "". Common practice, no source. */
+void work_paper_day(const struct book *book, const char *observed, const char *booked,
+                    char day[BOOK_TIME_BYTES]);
+/* A time as it is typed over another one: 09:30 takes the day of `held`; what has a day itself, and
+ * all over no time, stays as it is. */
+void work_time_over(const char *held, const char *typed, char out[BOOK_TIME_BYTES]);
+
 /* The station proposed for a sight of that kind there; "" where none is. An IS goes on with the
  * places along a line that the sights before it are named by: 0+60 behind 0+20 and 0+40. The first
  * BS stands on the one mark of the book; the FS of a crossing on the one other mark where the water
  * was read. */
 void work_next_station(const struct work_next_given *given, size_t at, enum level_kind kind,
                        char station[LEVEL_STATION_BYTES]);
+/* Whether the readings of a station are a set, so that the other end comes next: some were booked
+ * at once, or there are the ten that a plan counts on. Common practice, no source. */
+bool work_water_is_set(size_t at_once, int there);
+
 /* The station whose water is likely to be read next: an end of the run where it was not, start
  * first; once it was read somewhere, and the run has no other end yet, the one mark of the book
  * where it was not; else where it was read last. "" where none is likely; it lives in what was

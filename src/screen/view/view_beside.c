@@ -8,7 +8,7 @@
 #include "screen/editor.h"
 #include "screen/view/views.h"
 
-enum { OBSERVED, ALONG, PHOTO, SCALED, GRADE, QUESTIONS };
+enum { ALONG, PHOTO, SCALED, GRADE, OBSERVED, QUESTIONS };
 
 /* What a scaling makes of the form's reading, "" for none; false says why it cannot be. */
 static bool scale(const struct editor *ed, const char *typed, char reading[BOOK_SET_BYTES],
@@ -77,7 +77,6 @@ bool view_beside(struct editor *ed)
 {
 	struct book_draft *slot = editor_slot(ed);
 	struct question questions[] = {
-	    QUESTION_TIME,
 	    {"Along the line",
 	     "distance from the start of the line that a profile is measured on: 87.5, 0+050, "
 	     "12+50; empty for none",
@@ -92,6 +91,7 @@ bool view_beside(struct editor *ed)
 	     "design that all its ground is held against: an elevation, or ELEVATION; FROM; "
 	     "SLOPE as in 12.345; 0+000; -0.5 %; empty for none",
 	     "", LEVEL_GRADE_BYTES - 1, "grade"},
+	    QUESTION_TIME,
 	};
 	char message[700] = "", reading[BOOK_SET_BYTES];
 	bool graded, changed;

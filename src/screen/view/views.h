@@ -43,6 +43,8 @@ void view_bar(const char *keys);
 /* The first line of a hint, a detail or a bar, from a row on. */
 void view_first_line(int row, int rows, attr_t attribute, const char *text);
 
+/* Enter at the field "reading" accepts: what follows it has a default that mostly serves. The field
+ * "time" is refused where it is left, and 09:30 over another time is of its day. */
 struct question {
 	const char *label, *hint;
 	char text[512];
@@ -50,8 +52,8 @@ struct question {
 	const char *field; /* by which a fault names it (struct fault), or NULL */
 };
 
-/* The question when something was observed; it stands before where the cursor begins, so that it
- * costs no key to whoever books at once. */
+/* The question when something was observed: the last one, so that it costs no key to whoever books
+ * at once. */
 #define QUESTION_TIME                                                                              \
 	{                                                                                          \
 		"Observed", HINT_TIME, "", BOOK_TIME_BYTES - 1, "time"                             \
@@ -74,6 +76,9 @@ bool view_choose(const char *title, const char *text, const long *row, size_t co
 bool ask(const char *title, struct question *questions, int count, int *at, const char *message);
 /* The question that a fault names, else `at`: there what is refused can be mended. */
 int question_at(const struct question *questions, int count, const struct fault *why, int at);
+/* A reading that was typed as the station goes to its own question, and the station that `stood`
+ * there comes back; whether it did. */
+bool question_move_reading(struct question *station, struct question *reading, const char *stood);
 /* Asks for a reason, which may come back empty. */
 bool ask_reason(const char *title, const char *hint, char reason[LEVEL_REMARK_BYTES],
                 const char *message);

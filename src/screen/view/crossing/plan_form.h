@@ -4,6 +4,7 @@
 
 #include "rodbook/book/crossing.h"
 #include "screen/fields.h"
+#include "screen/view/air_hints.h"
 
 #define PLAN_FORM_ROWS 9
 
@@ -12,8 +13,10 @@ struct fields *plan_form_open(const struct book_figures *begin);
 /* The form's texts as figures; lengths carry their unit. */
 bool plan_form_read(const struct fields *fields, const struct book_settings *settings,
                     struct book_figures *out, struct fault *why);
-/* What the field in focus is, and its name. */
-const char *plan_form_hint(const struct fields *fields);
+/* What the field in focus is, by the units of the book, for F1 in the lines behind the first; and
+ * its name. text: room for it. */
+const char *plan_form_hint(const struct fields *fields, const struct book_settings *settings,
+                           char text[AIR_HINT_BYTES]);
 const char *plan_form_name(const struct fields *fields);
 
 #endif

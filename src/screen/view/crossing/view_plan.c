@@ -100,6 +100,7 @@ static void paint(struct fields *fields, const char *title, const struct book_fi
 	struct report_plan plan = {.style = settings->style};
 	struct book_figures typed;
 	struct fault why = {0};
+	char hint[AIR_HINT_BYTES];
 	if (!term_begin_page(title))
 		return;
 	*ok =
@@ -119,7 +120,8 @@ static void paint(struct fields *fields, const char *title, const struct book_fi
 			         "empty has a "
 			         "default. F1 says what a field is.");
 	}
-	view_first_line(LINES - 2, 1, A_BOLD, *message ? message : plan_form_hint(fields));
+	view_first_line(LINES - 2, 1, A_BOLD,
+	                *message ? message : plan_form_hint(fields, settings, hint));
 	view_bar(bar);
 	wnoutrefresh(stdscr);
 	fields_show(fields, 1);
@@ -149,10 +151,13 @@ static bool keep(struct book *book, const struct fields *fields,
 	return false;
 }
 
-static void help(const struct fields *fields, const char *title)
+static void help(const struct fields *fields, const char *title,
+                 const struct book_settings *settings)
 {
-	view_hints(title, &(struct hints){plan_form_name(fields), "", plan_form_hint(fields), bar,
-	                                  view_fields_keys});
+	char hint[AIR_HINT_BYTES];
+	view_hints(title,
+	           &(struct hints){plan_form_name(fields), "",
+	                           plan_form_hint(fields, settings, hint), bar, view_fields_keys});
 }
 
 /* Fills in a plan, beginning with these figures; true when it was kept, as `name`. */
@@ -178,7 +183,7 @@ static bool edit_plan(struct book *book, const struct book_figures *begin,
 		paint(fields, title, &defaults, &settings, message, &ok);
 		answer = fields_read(fields, &key);
 		if (answer == FIELDS_HELP)
-			help(fields, title);
+			help(fields, title, &settings);
 		if (answer == FIELDS_RESIZED || answer == FIELDS_HELP)
 			continue;
 		if (answer == FIELDS_GONE || (answer == FIELDS_BACK && (asked || !typed)))

@@ -2,24 +2,27 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "rodbook/work/next.h"
 #include "rodbook/work/wind.h"
 #include "screen/editor.h"
 #include "screen/pane/rows.h"
+#include "screen/view/air_hints.h"
 #include "screen/view/views.h"
 
-enum { OBSERVED, PRESSURE, LOW, HIGH, WATER, ABOVE, WIND, FROM, SKY, AIR_QUESTIONS };
+enum { PRESSURE, LOW, HIGH, WATER, ABOVE, WIND, FROM, SKY, OBSERVED, AIR_QUESTIONS };
 
 /* "15.2 C@1 m" into its two texts. */
-static bool take_at(const struct question *question, char value[24], char height[BOOK_TYPED_BYTES],
-                    struct fault *why)
+static bool take_at(const struct question *question, enum air_example which,
+                    const struct book_settings *settings, char value[24],
+                    char height[BOOK_TYPED_BYTES], struct fault *why)
 {
 	char a[24], b[24];
 	if (!*question->text)
 		return true;
 	if (!level_split_at(question->text, a, b, sizeof a)) {
-		fault_say(why, FAULT_INPUT,
-		          "%s is written with its height behind an @, as in 15.2@1",
-		          question->label);
+		char example[AIR_EXAMPLE_BYTES];
+		fault_say(why, FAULT_INPUT, "%s is written with its height behind an @, as in %s",
+		          question->label, air_example(example, which, settings));
 		return fault_at(why, question->field);
 	}
 	strcpy(value, a);
@@ -28,62 +31,94 @@ static bool take_at(const struct question *question, char value[24], char height
 }
 
 /* The answers as an air. */
-static bool take_air(const struct question *q, struct book_air *air, struct fault *why)
+static bool take_air(const struct question *q, const struct book_settings *settings,
+                     struct book_air *air, struct fault *why)
 {
 	struct {
 		int question;
+		enum air_example example;
 		char *value, *height;
-	} pairs[] = {{LOW, air->low, air->low_height},
-	             {HIGH, air->high, air->high_height},
-	             {ABOVE, air->at, air->at_height},
-	             {WIND, air->wind_speed, air->wind_height}};
+	} pairs[] = {{LOW, AIR_EXAMPLE_LOW, air->low, air->low_height},
+	             {HIGH, AIR_EXAMPLE_HIGH, air->high, air->high_height},
+	             {ABOVE, AIR_EXAMPLE_ABOVE, air->at, air->at_height},
+	             {WIND, AIR_EXAMPLE_WIND, air->wind_speed, air->wind_height}};
 	snprintf(air->pressure, sizeof air->pressure, "%.23s", q[PRESSURE].text);
 	snprintf(air->water, sizeof air->water, "%.23s", q[WATER].text);
 	snprintf(air->wind_from, sizeof air->wind_from, "%.7s", q[FROM].text);
 	snprintf(air->sky, sizeof air->sky, "%s", q[SKY].text);
 	snprintf(air->time, sizeof air->time, "%.39s", q[OBSERVED].text);
 	for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
-		if (!take_at(&q[pairs[i].question], pairs[i].value, pairs[i].height, why))
+		if (!take_at(&q[pairs[i].question], pairs[i].example, settings, pairs[i].value,
+		             pairs[i].height, why))
 			return false;
 	return true;
 }
 
-static const struct question blank[AIR_QUESTIONS] = {
-    QUESTION_TIME,
-    {"Pressure",
-     "At the place itself, not reduced to the sea; empty: 1013 hPa.\n"
-     "  1006 hPa, 29.92 inHg. It changes k little: 10 hPa change it by one per cent.",
-     "", 20, "pressure"},
-    {"Low",
-     "The lower thermometer and its height: 15.2@1. Best below the line.\n"
-     "  15.2 C@1 m, 59.4 F at 3 ft: what it shows, then how high it hangs above the\n"
-     "  water. The two thermometers tell by how much the air grows warmer upward.",
-     "", 20, "low"},
-    {"High",
-     "The upper one, best above the line: 14.8@6. Shaded and aired both.\n"
-     "  Where the air below is the warmer one, light bends up, and k is below 0.",
-     "", 20, "high"},
-    {"Water",
-     "The water's surface, by the thermometer dipped into it.\n"
-     "  18.2 C, without a height. With the next two it gives k where no mast stands:\n"
-     "  how much warmer the water is than the air, and how the wind mixes both.",
-     "", 20, "water"},
-    {"Above it",
-     "The same thermometer then held above the water: 15.1@2.\n"
-     "  One thermometer for both, so that its own error drops out.",
-     "", 20, "at"},
-    {"Wind",
-     "Wind there, with its height: 3@2.\n"
-     "  3 m/s@2 m, 7 mph at 6 ft. A strong breeze is asked about once: is it a\n"
-     "  temperature?",
-     "", 20, "wind"},
-    {"Wind from",
-     "water or land: where the wind at the mast comes from.\n"
-     "  From land it brings the land's air: then nothing that was read at this mast\n"
-     "  counts, and k is the default, wide as it is.",
-     "", 7, "wind_from"},
-    {"Sky", "Such as: overcast.\n  In words, for whoever reads it; no k comes from it.", "", 60,
-     "sky"}};
+/* What the questions are, by the units of the book. */
+static const struct {
+	const char *label, *lead, *follows;
+	enum air_example example;
+	int most;
+	const char *field;
+} measured[] = {
+    [PRESSURE] = {"Pressure", "At the place itself, not reduced to the sea",
+                  " Empty: 1013 hPa.\n"
+                  "  1006 hPa, 29.7 inHg. It changes k little: 10 hPa change it by one per cent.",
+                  AIR_EXAMPLE_PRESSURE, 20, "pressure"},
+    [LOW] = {"Low", "The lower thermometer and its height",
+             " Best below the line.\n"
+             "  15.2 C@1 m, 59.4 F at 3 ft: what it shows, then how high it hangs above the\n"
+             "  water. The two thermometers tell by how much the air grows warmer upward.",
+             AIR_EXAMPLE_LOW, 20, "low"},
+    [HIGH] = {"High", "The upper one, best above the line",
+              " Shaded, aired.\n"
+              "  14.8 C@6 m, 58.6 F at 20 ft.\n"
+              "  Where the air below is the warmer one, light bends up, and k is below 0.",
+              AIR_EXAMPLE_HIGH, 20, "high"},
+    [WATER] = {"Water", "The water's surface, by the thermometer dipped into it",
+               "\n"
+               "  18.2 C, without a height. With the next two it gives k where no mast stands:\n"
+               "  how much warmer the water is than the air, and how the wind mixes both.",
+               AIR_EXAMPLE_WATER, 20, "water"},
+    [ABOVE] = {"Above it", "The same thermometer then held above the water",
+               "\n"
+               "  15.1 C@2 m, 59.2 F at 6 ft.\n"
+               "  One thermometer for both, so that its own error drops out.",
+               AIR_EXAMPLE_ABOVE, 20, "at"},
+    [WIND] = {"Wind", "Wind there, with its height",
+              "\n"
+              "  3 m/s@2 m, 7 mph at 6 ft. A strong breeze is asked about once: is it a\n"
+              "  temperature?",
+              AIR_EXAMPLE_WIND, 20, "wind"},
+};
+#define MEASURED (sizeof measured / sizeof *measured)
+
+static const struct question from = {
+    "Wind from",
+    "water or land: where the wind at the mast comes from.\n"
+    "  From land it brings the land's air: then nothing that was read at this mast\n"
+    "  counts, and k is the default, wide as it is.",
+    "", 7, "wind_from"};
+static const struct question sky = {
+    "Sky", "Such as: overcast.\n  In words, for whoever reads it; no k comes from it.", "", 60,
+    "sky"};
+static const struct question observed = QUESTION_TIME;
+
+/* The questions, empty; hints: room for what they are. */
+static void put_questions(const struct book_settings *settings, struct question q[AIR_QUESTIONS],
+                          char hints[MEASURED][AIR_HINT_BYTES])
+{
+	for (size_t i = 0; i < MEASURED; i++)
+		q[i] = (struct question){.label = measured[i].label,
+		                         .hint = air_hint(hints[i], measured[i].lead,
+		                                          measured[i].example, measured[i].follows,
+		                                          settings),
+		                         .most = measured[i].most,
+		                         .field = measured[i].field};
+	q[FROM] = from;
+	q[SKY] = sky;
+	q[OBSERVED] = observed;
+}
 
 /* A value with its height, as it is typed. */
 static void put_at(struct question *question, const char *value, const char *height)
@@ -142,24 +177,37 @@ static void say_doubted(const char *wind, const struct book_settings *settings, 
 	         wind, bare ? " " : "", bare ? unit : "");
 }
 
+/* The day of the last air, where notes of another day are typed. */
+static void put_day(const struct editor *ed, char *text)
+{
+	struct book_air *list;
+	size_t count;
+	if (!book_airs(ed->book, ed->run.info.id, &list, &count, NULL))
+		return;
+	if (count)
+		work_paper_day(ed->book, list[count - 1].time, list[count - 1].booked, text);
+	free(list);
+}
+
 /* Asks for an air, or for another one in the place of `old`. A wind that is doubted is booked when
  * it is entered twice. Whether one was booked. */
 static bool read_air(struct editor *ed, const struct book_air *old, char *message, size_t size)
 {
 	struct question questions[AIR_QUESTIONS];
 	struct fault why = {0};
-	char doubted[24] = "";
+	char doubted[24] = "", hints[MEASURED][AIR_HINT_BYTES];
 	int cursor = PRESSURE;
-	memcpy(questions, blank, sizeof questions);
+	put_questions(&ed->settings, questions, hints);
 	if (old) {
 		struct book_air typed = book_air_typed(old, &ed->settings);
 		put_air(&typed, questions);
-	}
+	} else
+		put_day(ed, questions[OBSERVED].text);
 	message[0] = '\0';
 	while (ask(old ? "Change an air" : "The air", questions, AIR_QUESTIONS, &cursor, message)) {
 		struct book_air air = {0};
 		int64_t run = ed->run.info.id;
-		bool taken = take_air(questions, &air, &why);
+		bool taken = take_air(questions, &ed->settings, &air, &why);
 		if (taken && work_doubt_wind(air.wind_speed, &ed->settings) &&
 		    strcmp(air.wind_speed, doubted) != 0) {
 			strcpy(doubted, air.wind_speed);

@@ -9,16 +9,16 @@
 /* One reading after the other, until the user turns back. */
 static void read_gauge(struct editor *ed, const char *proposed, char *message, size_t size)
 {
-	enum { OBSERVED, STATION, REMARK, READING, QUESTIONS };
+	enum { STATION, READING, REMARK, OBSERVED, QUESTIONS };
 	struct question questions[] = {
-	    QUESTION_TIME,
 	    {"Station", "The gauge, named as the station that the rod stands on for it.", "",
 	     LEVEL_STATION_CHARS, "station"},
-	    {"Remark", "Such as: ice at the edge.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Reading",
-	     "What its own scale shows, above its own zero. Esc ends.\n"
+	     "What its own scale shows, above its own zero. Enter books.\n"
 	     "  The book holds it against the elevation that the run found there.",
-	     "", 40, "reading"}};
+	     "", 40, "reading"},
+	    {"Remark", "Such as: ice at the edge.", "", LEVEL_REMARK_CHARS, "remark"},
+	    QUESTION_TIME};
 	struct question *station = &questions[STATION], *reading = &questions[READING];
 	struct fault why = {0};
 	int cursor = *proposed ? READING : STATION;
@@ -26,10 +26,15 @@ static void read_gauge(struct editor *ed, const char *proposed, char *message, s
 	snprintf(station->text, sizeof station->text, "%s", proposed);
 	message[0] = '\0';
 	while (ask("A gauge reading", questions, QUESTIONS, &cursor, message)) {
+		if (question_move_reading(station, reading, proposed) && !*proposed) {
+			strcpy(message, "that is a reading: of which gauge?");
+			cursor = STATION;
+			continue;
+		}
 		if (level_is_like_reading(station->text) && !doubted) {
 			snprintf(message, size,
-			         "a station named %.60s? If that was the reading: Shift-Tab; "
-			         "Ctrl-K books it all the same",
+			         "a station named %.60s? If not, type the station over it; Ctrl-K "
+			         "books it all the same",
 			         station->text);
 			cursor = STATION;
 			doubted = true;
@@ -38,6 +43,7 @@ static void read_gauge(struct editor *ed, const char *proposed, char *message, s
 			snprintf(message, size, "booked: %.40s at %.60s. The next, or Esc",
 			         reading->text, station->text);
 			station->text[0] = reading->text[0] = questions[REMARK].text[0] = '\0';
+			proposed = "";
 			cursor = STATION;
 			doubted = false;
 		} else {

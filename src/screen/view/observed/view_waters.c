@@ -8,7 +8,7 @@
 #include "screen/pane/rows.h"
 #include "screen/view/views.h"
 
-enum { OBSERVED, REMARK, STATION, READING, QUESTIONS };
+enum { STATION, READING, REMARK, OBSERVED, QUESTIONS };
 
 /* The mean of the readings that stand at a station; water_count 0 where there are none, or the book
  * cannot be read. */
@@ -38,7 +38,7 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	size_t count;
 	text[0] = '\0';
 	if (level_is_like_reading(station->text)) {
-		snprintf(text, size, "a station named %.60s? If that was the reading: Shift-Tab",
+		snprintf(text, size, "a station named %.60s? If not, type the station over it",
 		         station->text);
 		return STATION;
 	}
@@ -50,41 +50,82 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	return READING;
 }
 
-/* What stands at a station now, after a reading of it was booked. */
+/* The station of the reading after those that were booked: the same until there is a set of it. */
+static void put_next(const struct editor *ed, const char *typed, int there,
+                     struct question *station)
+{
+	struct book_water *list;
+	size_t size, at_once = 1;
+	for (; *typed; typed++)
+		at_once += *typed == ';';
+	if (!work_water_is_set(at_once, there) ||
+	    !book_waters(ed->book, ed->run.info.id, &list, &size, NULL))
+		return;
+	snprintf(station->text, sizeof station->text, "%s",
+	         work_next_water(&ed->closing, list, size, ed->marks, ed->mark_count));
+	free(list);
+}
+
+/* Says what stands at a station now, after a reading of it was booked, and proposes the next one.
+ */
 static void say_booked(const struct editor *ed, const struct question *reading,
-                       const struct question *station, char *message, size_t size)
+                       struct question *station, char *message, size_t size)
 {
 	struct level_sight mean = mean_at(ed, station->text);
 	char shown[LEVEL_LENGTH_BYTES];
-	snprintf(message, size, "booked: %s; %d at %.60s, mean %s. The next, or Esc", reading->text,
-	         mean.water_count, mean.station,
-	         level_format_length(shown, mean.water, &ed->settings.style, false));
+	bool other;
+	put_next(ed, reading->text, mean.water_count, station);
+	other = strcmp(station->text, mean.station) != 0;
+	snprintf(message, size, "booked: %s; %d at %.60s, mean %s. %s%.60s%s, or Esc",
+	         reading->text, mean.water_count, mean.station,
+	         level_format_length(shown, mean.water, &ed->settings.style, false),
+	         other ? "Now " : "The next", other ? station->text : "", other ? ": Enter" : "");
 }
 
-/* One reading, or a set, after the other at one station, until the user turns back: Enter books,
- * since the reading comes last. What looks like a slip is booked when it is entered twice. */
+/* The day of the last reading, where notes of another day are typed. */
+static void put_day(const struct editor *ed, char *text)
+{
+	struct book_water *list;
+	size_t count;
+	if (!book_waters(ed->book, ed->run.info.id, &list, &count, NULL))
+		return;
+	if (count)
+		work_paper_day(ed->book, list[count - 1].time, list[count - 1].booked, text);
+	free(list);
+}
+
+/* One reading, or a set, after the other at one station, until the user turns back: Enter at
+ * Reading books. After a set the other end is proposed. What looks like a slip is booked when it is
+ * entered twice. */
 static void read_water(struct editor *ed, const char *proposed, char *message, size_t size)
 {
 	char hint[400], limits[VIEW_LIMITS_BYTES];
 	struct question questions[] = {
-	    QUESTION_TIME,
-	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
 	    {"Station", "The end station whose height above the water is read.", "",
 	     LEVEL_STATION_CHARS, "station"},
-	    {"Reading", hint, "", LEVEL_REMARK_CHARS, "reading"}};
+	    {"Reading", hint, "", LEVEL_REMARK_CHARS, "reading"},
+	    {"Remark", "Such as: stilled in a pipe.", "", LEVEL_REMARK_CHARS, "remark"},
+	    QUESTION_TIME};
 	struct question *reading = &questions[READING], *station = &questions[STATION];
 	struct fault why = {0};
-	char doubted[300] = "", text[300];
+	char doubted[300] = "", text[300], stood[LEVEL_STATION_BYTES];
 	int cursor = *proposed ? READING : STATION;
 	snprintf(hint, sizeof hint,
-	         "Water up to the mark; 0 where the rod stands on the water. Esc ends.\n"
+	         "Water up to the mark; 0 where the rod stands on the water. Enter books.\n"
 	         "  0.412, 16 1/4, or several: 0.412; 0.409; 0.414. Ten readings at each end,\n"
 	         "  over minutes, and the swell drops out of their mean; the spread says how\n"
 	         "  well. %s",
 	         view_rod_limits(limits, &ed->settings));
 	snprintf(station->text, sizeof station->text, "%s", proposed);
+	snprintf(stood, sizeof stood, "%s", proposed);
+	put_day(ed, questions[OBSERVED].text);
 	message[0] = '\0';
 	while (ask("A water reading", questions, QUESTIONS, &cursor, message)) {
+		if (question_move_reading(station, reading, stood) && !*stood) {
+			strcpy(message, "that is a reading: at which station?");
+			cursor = STATION;
+			continue;
+		}
 		cursor = doubt(ed, reading, station, text, sizeof text);
 		if (*text && strcmp(text, doubted) != 0) {
 			strcpy(doubted, text);
@@ -92,9 +133,11 @@ static void read_water(struct editor *ed, const char *proposed, char *message, s
 		} else if (book_water_add_set(ed->book, ed->run.info.id, station->text,
 		                              reading->text, questions[OBSERVED].text,
 		                              questions[REMARK].text, &why)) {
+			snprintf(stood, sizeof stood, "%.160s", station->text);
 			say_booked(ed, reading, station, message, size);
 			reading->text[0] = '\0';
-			cursor = READING;
+			cursor = strcmp(stood, station->text) == 0 ? READING : STATION;
+			snprintf(stood, sizeof stood, "%.160s", station->text);
 		} else {
 			bool several = strchr(reading->text, ' ') && !level_is_set(reading->text);
 			snprintf(message, size, "%.500s%s", why.text,
