@@ -28,6 +28,17 @@ static bool is_no_name(const struct editor *ed, const char *text)
 	       level_counted_from(&ed->run.run, 0) < ed->run.run.count;
 }
 
+/* Whether a whole number over the proposed station of a new sight is its reading. Typed again where
+ * its reading stands already, it is the name. */
+static bool is_number(const struct editor *ed, const char *text)
+{
+	const struct book_draft *slot = &ed->slot[0];
+	return ed->target == TARGET_NEW &&
+	       strcmp(slot->wires ? slot->upper : slot->reading, text) != 0 &&
+	       work_number_is_reading(ed->marks, ed->mark_count, &ed->run.run, ed->named,
+	                              ed->settings.style.unit);
+}
+
 /* Whether a whole text is a reading: also one that names its unit, and whole numbers that can be no
  * name. */
 static bool is_reading(const struct editor *ed, const char *text)
@@ -35,7 +46,8 @@ static bool is_reading(const struct editor *ed, const char *text)
 	level_nm ignored;
 	if (!level_parse_length(text, ed->settings.style.unit, &ignored, NULL))
 		return false;
-	return !level_is_bare(text) || is_reading_begun(ed, text) || is_no_name(ed, text);
+	return !level_is_bare(text) || is_reading_begun(ed, text) || is_no_name(ed, text) ||
+	       is_number(ed, text);
 }
 
 void capture_begin(struct editor *ed)
@@ -75,6 +87,15 @@ bool capture_reading(struct editor *ed, bool whole)
 	entry_move_reading(ed->entry, text, ed->named);
 	entry_read(ed->entry, slot);
 	return true;
+}
+
+void capture_say_number(struct editor *ed)
+{
+	const struct book_draft *slot = &ed->slot[0];
+	const char *text = slot->wires ? slot->upper : slot->reading;
+	if (level_is_bare(text) && !is_reading_begun(ed, text) && !is_no_name(ed, text))
+		editor_say(ed, "%.40s is the reading; typed at Station again, it is the name",
+		           text);
 }
 
 bool capture_wire(struct editor *ed)

@@ -171,6 +171,8 @@ void capture_begin(struct editor *ed);
 /* After a key: moves a text of the station that is a reading to the reading. whole: Enter or + ends
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
+/* Says how a whole number that was moved so becomes the name all the same. */
+void capture_say_number(struct editor *ed);
 /* After a key: moves a text of a booked sight's reading that begins as a name to the station; the
  * reading stays. Whether it did. */
 bool capture_name(struct editor *ed);

@@ -83,7 +83,28 @@ START_TEST(test_ahead)
 }
 END_TEST
 
+/* 50 is a reading in inches; where points are numbered it may be one of them. */
+START_TEST(test_numbers)
+{
+	struct book_mark marks[] = {{.name = "BM1"}};
+	struct level_sight sights[] = {sight(LEVEL_BS, "BM1", 1, 0), sight(LEVEL_FS, "12", 1, 0)};
+	struct level_run run = RUN(LEVEL_OPEN, sights);
+	sights[1].state = LEVEL_STRUCK;
+	ck_assert(work_number_is_reading(marks, 1, &run, "TP1", LEVEL_IN));
+	ck_assert(work_number_is_reading(marks, 1, &run, "TP1", LEVEL_FTIN));
+	ck_assert(!work_number_is_reading(marks, 1, &run, "TP1", LEVEL_M));
+	ck_assert(!work_number_is_reading(marks, 1, &run, "", LEVEL_IN));
+	ck_assert(!work_number_is_reading(marks, 1, &run, "0+50", LEVEL_IN) &&
+	          !work_number_is_reading(marks, 1, &run, "49", LEVEL_IN));
+	sights[1].state = LEVEL_BOOKED;
+	ck_assert(!work_number_is_reading(marks, 1, &run, "TP1", LEVEL_IN));
+	sights[1].state = LEVEL_STRUCK;
+	strcpy(marks[0].name, "7");
+	ck_assert(!work_number_is_reading(marks, 1, &run, "TP1", LEVEL_IN));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("offers", test_offers, test_ahead);
+	return RUN_TESTS("offers", test_offers, test_ahead, test_numbers);
 }

@@ -19,5 +19,11 @@ size_t work_offers(const struct book_mark *marks, size_t mark_count, const struc
 size_t work_offers_ahead(const struct book_mark *marks, size_t mark_count,
                          const struct level_run *run, enum level_kind kind,
                          const char *out[WORK_OFFERS_MOST]);
+/* Whether a bare whole number that is typed over that proposed station is a reading rather than a
+ * name: readings are whole inches, the one proposed is no number, and no mark or station of the run
+ * is one. Common practice, no source. */
+bool work_number_is_reading(const struct book_mark *marks, size_t mark_count,
+                            const struct level_run *run, const char *proposed,
+                            enum level_unit unit);
 
 #endif

@@ -78,3 +78,17 @@ size_t work_offers_ahead(const struct book_mark *marks, size_t mark_count,
 		count = offer(last, "", out, count);
 	return count;
 }
+
+bool work_number_is_reading(const struct book_mark *marks, size_t mark_count,
+                            const struct level_run *run, const char *proposed, enum level_unit unit)
+{
+	if ((unit != LEVEL_IN && unit != LEVEL_FTIN) || !*proposed || level_is_bare(proposed))
+		return false;
+	for (size_t i = 0; i < mark_count; i++)
+		if (level_is_bare(marks[i].name))
+			return false;
+	for (size_t i = 0; i < run->count; i++)
+		if (run->sight[i].state == LEVEL_BOOKED && level_is_bare(run->sight[i].station))
+			return false;
+	return true;
+}
