@@ -201,6 +201,15 @@ static size_t alike(const struct level_slip *slip, size_t count)
 	return same;
 }
 
+/* Whether nothing tells the slips apart. */
+static bool equal(const struct level_slip *slip, size_t count)
+{
+	for (size_t i = 1; i < count; i++)
+		if (slip[i].score < slip[0].score)
+			return false;
+	return true;
+}
+
 static void put_slips(FILE *out, const struct work_run *run, const struct level_slips *slips,
                       long row[REPORT_SLIPS_SHOWN])
 {
@@ -222,8 +231,11 @@ static void put_slips(FILE *out, const struct work_run *run, const struct level_
 		if (!together) {
 			together = alike(&slips->slip[i], count - i);
 			reason(&slips->slip[i], text);
-			fprintf(out, together > 1 ? "   %s, in one of these %zu:\n" : "   %s:\n",
-			        text, together);
+			if (together == 1)
+				fprintf(out, "   %s:\n", text);
+			else
+				fprintf(out, "   %s, in one of these %zu%s:\n", text, together,
+				        equal(&slips->slip[i], together) ? ", equally likely" : "");
 		}
 		together--;
 		row[i] = ftell(out);
