@@ -203,6 +203,7 @@ void editor_book(struct editor *ed)
 		return;
 	}
 	ed->emptied.draft.used = false;
+	ed->number_asked[0] = '\0';
 	level_format_length(reading, sight.reading, &ed->settings.style, false);
 	editor_say(ed, "%s: %s %s on %s%s%s", target == TARGET_CHANGE ? "changed" : "booked",
 	           level_kind_name(sight.kind),

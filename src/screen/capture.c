@@ -28,13 +28,12 @@ static bool is_no_name(const struct editor *ed, const char *text)
 	       level_counted_from(&ed->run.run, 0) < ed->run.run.count;
 }
 
-/* Whether a whole number over the proposed station of a new sight is its reading. Typed again where
- * its reading stands already, it is the name. */
+/* Whether a whole number over the proposed station of a new sight may be its reading. */
 static bool is_number(const struct editor *ed, const char *text)
 {
 	const struct book_draft *slot = &ed->slot[0];
-	return ed->target == TARGET_NEW &&
-	       strcmp(slot->wires ? slot->upper : slot->reading, text) != 0 &&
+	return ed->target == TARGET_NEW && level_is_bare(text) &&
+	       !*(slot->wires ? slot->upper : slot->reading) &&
 	       work_number_is_reading(ed->marks, ed->mark_count, &ed->run.run, ed->named,
 	                              ed->settings.style.unit);
 }
@@ -46,13 +45,18 @@ static bool is_reading(const struct editor *ed, const char *text)
 	level_nm ignored;
 	if (!level_parse_length(text, ed->settings.style.unit, &ignored, NULL))
 		return false;
-	return !level_is_bare(text) || is_reading_begun(ed, text) || is_no_name(ed, text) ||
-	       is_number(ed, text);
+	return !level_is_bare(text) || is_reading_begun(ed, text) || is_no_name(ed, text);
+}
+
+bool capture_was_asked(const struct editor *ed)
+{
+	return *ed->number_asked && strcmp(ed->slot[0].station, ed->number_asked) == 0;
 }
 
 void capture_begin(struct editor *ed)
 {
-	if (entry_focus(ed->entry) == WORK_STATION && entry_is_fresh(ed->entry))
+	if (entry_focus(ed->entry) == WORK_STATION && entry_is_fresh(ed->entry) &&
+	    !capture_was_asked(ed))
 		strcpy(ed->named, editor_slot(ed)->station);
 	if (entry_focus(ed->entry) == WORK_READING && entry_is_fresh(ed->entry))
 		strcpy(ed->was_read, editor_slot(ed)->reading);
@@ -82,20 +86,36 @@ bool capture_reading(struct editor *ed, bool whole)
 		return false;
 	entry_read(ed->entry, slot);
 	strcpy(text, slot->station);
-	if (whole ? !is_reading(ed, text) : !is_reading_begun(ed, text))
+	if (whole ? !is_reading(ed, text) && !is_number(ed, text) : !is_reading_begun(ed, text))
 		return false;
 	entry_move_reading(ed->entry, text, ed->named);
 	entry_read(ed->entry, slot);
 	return true;
 }
 
-void capture_say_number(struct editor *ed)
+bool capture_asks(struct editor *ed)
 {
-	const struct book_draft *slot = &ed->slot[0];
-	const char *text = slot->wires ? slot->upper : slot->reading;
-	if (level_is_bare(text) && !is_reading_begun(ed, text) && !is_no_name(ed, text))
-		editor_say(ed, "%.40s is the reading; typed at Station again, it is the name",
-		           text);
+	const char *text = ed->slot[0].station;
+	if (entry_focus(ed->entry) != WORK_STATION || entry_is_fresh(ed->entry))
+		return false;
+	entry_read(ed->entry, &ed->slot[0]);
+	if (is_reading(ed, text) || !is_number(ed, text))
+		return false;
+	snprintf(ed->number_asked, sizeof ed->number_asked, "%s", text);
+	/* what is typed next replaces it */
+	entry_set_focus(ed->entry, WORK_STATION);
+	editor_say(ed, "a station named %.40s? Enter takes it; Down: it is the reading", text);
+	return true;
+}
+
+/* The number that was asked about becomes the reading. */
+static bool take_number(struct editor *ed)
+{
+	if (!capture_was_asked(ed) || entry_focus(ed->entry) != WORK_STATION ||
+	    !is_number(ed, ed->number_asked))
+		return false;
+	entry_move_reading(ed->entry, ed->number_asked, ed->named);
+	return true;
 }
 
 bool capture_wire(struct editor *ed)
@@ -175,6 +195,8 @@ static bool take_ahead(struct editor *ed)
 bool offers_take(struct editor *ed)
 {
 	const char *names[WORK_OFFERS_MOST];
+	if (take_number(ed))
+		return true;
 	if (!offers(ed, names))
 		return take_ahead(ed);
 	entry_choose(ed->entry, WORK_STATION, names[0]);

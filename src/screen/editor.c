@@ -162,10 +162,10 @@ static void handle(struct editor *ed, const struct key *key)
 		editor_book(ed);
 		return;
 	}
-	if ((is_enter(key) || entry_is_plus(key)) && capture_reading(ed, true)) {
+	if (is_enter(key) && capture_asks(ed))
+		return;
+	if ((is_enter(key) || entry_is_plus(key)) && capture_reading(ed, true))
 		editor_changed(ed);
-		capture_say_number(ed);
-	}
 	if (!may_move_on(ed, key))
 		return;
 	switch (entry_key(ed->entry, key)) {

@@ -76,6 +76,7 @@ struct editor {
 	bool big;                                  /* big figures in place of the page */
 	bool folded;                               /* struck rows are left out of the page */
 	bool series;                               /* each next sight is an IS, until an FS */
+	char number_asked[LEVEL_STATION_BYTES];    /* at the station: a name, or the reading */
 	bool came_down; /* to the new sight by Down: one more is no choice of a station */
 	struct {
 		struct book_draft draft; /* used: there is one */
@@ -171,8 +172,12 @@ void capture_begin(struct editor *ed);
 /* After a key: moves a text of the station that is a reading to the reading. whole: Enter or + ends
  * it. Whether it did. */
 bool capture_reading(struct editor *ed, bool whole);
-/* Says how a whole number that was moved so becomes the name all the same. */
-void capture_say_number(struct editor *ed);
+/* At Enter: asks about a whole number at the station that may be the reading: Enter once more takes
+ * it as the name, Down as the reading (offers_take()), + as the reading at once. Whether it asked.
+ */
+bool capture_asks(struct editor *ed);
+/* Whether the station of the new sight is a number that was asked about so. */
+bool capture_was_asked(const struct editor *ed);
 /* After a key: moves a text of a booked sight's reading that begins as a name to the station; the
  * reading stays. Whether it did. */
 bool capture_name(struct editor *ed);

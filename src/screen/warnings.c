@@ -69,9 +69,14 @@ unsigned editor_warnings(const struct editor *ed, bool whole, char *words, size_
 	if (work_doubt_seal(&ed->work, ed->at, &ed->terms, ed->settings.long_sight, ed->waters,
 	                    ed->water_count))
 		warned.set |= 1u << LEVEL_WARN_SEALS;
+	if (capture_was_asked(ed))
+		warned.set &= ~(1u << LEVEL_WARN_NUMBER);
 	if (!whole)
 		warned.set &= ~unsettled(entry_focus(ed->entry));
 	report_warnings(&about, words, size);
+	/* the last of them */
+	if (warned.set & 1u << LEVEL_WARN_SEALS)
+		snprintf(words + strlen(words), size - strlen(words), " (F11)");
 	level_warned_names(&warned, brief);
 	return warned.set;
 }

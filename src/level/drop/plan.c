@@ -152,7 +152,7 @@ bool level_plan_check(const struct level_plan *plan, struct fault *why)
 	if (!(plan->distance > 0))
 		return fault_say(
 		    why, FAULT_INPUT,
-		    "a distance of zero or less has no drop: give the length of the sight");
+		    "give the length of the sight: a distance above 0");
 	if (plan->distance > FARTHEST)
 		return fault_say(why, FAULT_INPUT, "a sight is at most 1000 km long");
 	if (!(plan->near >= 0 && plan->near < plan->distance))

@@ -5,8 +5,7 @@
 
 #include "rodbook/work/water.h"
 #include "screen/editor.h"
-
-#define LINE_BYTES DROP_ROW_BYTES
+#include "screen/pane/live.h"
 
 static void sight_line(const struct editor *ed, char *text, size_t size)
 {
@@ -55,7 +54,7 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 		snprintf(text, size, "misclosure -  %s",
 		         c->finding.none == LEVEL_NO_LOOK ? "hidden until sealed"
 		         : c->water_missing               ? "water at one end only: F11"
-		         : c->setups == 0                 ? "no setup is complete yet"
+		         : c->setups == 0                 ? live_no_setup(ed)
 		                                          : "mend the line first");
 }
 
@@ -68,7 +67,7 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 	    a[LEVEL_LENGTH_BYTES], m[LEVEL_LENGTH_BYTES];
 	if (!c->has_drop) {
 		snprintf(text, size, "drop  -  %s",
-		         !c->setups             ? "no setup is complete yet"
+		         !c->setups             ? live_no_setup(ed)
 		         : c->unknown_distances ? "it needs the distance of each BS and FS"
 		                                : "mend the line first");
 		return;
@@ -98,12 +97,12 @@ static void drop_line(const struct editor *ed, char *text, size_t size)
 }
 
 void drop_allowance(const struct level_allowance *allowance, bool by_all,
-                    const struct level_style *style, char text[2][LINE_BYTES])
+                    const struct level_style *style, char text[2][DROP_ROW_BYTES])
 {
 	const enum level_decides decides = by_all ? LEVEL_BY_ALL : LEVEL_BY_U95;
 	char a[LEVEL_LENGTH_BYTES];
 	int row = 0;
-	snprintf(text[0], LINE_BYTES, by_all ? "if all add up:" : "at 95 %%:");
+	snprintf(text[0], DROP_ROW_BYTES, by_all ? "if all add up:" : "at 95 %%:");
 	text[1][0] = '\0';
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		double line = level_line_size(allowance, (enum level_allowance_line)i, decides);
@@ -115,12 +114,13 @@ void drop_allowance(const struct level_allowance *allowance, bool by_all,
 			continue;
 		if (row == 0 && (int)strlen(text[0]) + size > COLS - 2)
 			row = 1;
-		snprintf(text[row] + strlen(text[row]), LINE_BYTES - strlen(text[row]), "%s", part);
+		snprintf(text[row] + strlen(text[row]), DROP_ROW_BYTES - strlen(text[row]), "%s",
+		         part);
 	}
 }
 
 /* The lines of the allowance, and the other total where there is room. */
-static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
+static void allowance_lines(const struct editor *ed, char text[2][DROP_ROW_BYTES])
 {
 	const struct level_closing *c = &ed->closing;
 	bool by_all = ed->terms.terms.decides == LEVEL_BY_ALL;
@@ -132,7 +132,7 @@ static void allowance_lines(const struct editor *ed, char text[2][LINE_BYTES])
 	         report_meters(a, by_all ? c->allowance.total_u95 : c->allowance.total_bound,
 	                       &ed->settings.style, false));
 	if ((int)(strlen(text[1]) + strlen(total)) <= COLS - 2)
-		snprintf(text[1] + strlen(text[1]), LINE_BYTES - strlen(text[1]), "%s", total);
+		snprintf(text[1] + strlen(text[1]), DROP_ROW_BYTES - strlen(text[1]), "%s", total);
 }
 
 void drop_answer(const struct editor *ed, bool brief, char *text, size_t size)
@@ -186,12 +186,17 @@ void drop_help(const struct editor *ed, char *text, size_t size)
 void drop_seal(const struct editor *ed, char *text, size_t size)
 {
 	const struct book_terms *t = &ed->terms;
+	char now[BOOK_TIME_BYTES], ignored[BOOK_TIME_BYTES], at[24] = "";
+	bool today = book_complete_time(ed->book, "", now, ignored, NULL) &&
+	             strncmp(now, t->sealed_time, 10) == 0;
+	if (strlen(t->sealed_time) > 15)
+		snprintf(at, sizeof at, "%.*s%s%.5s", today ? 0 : 10, t->sealed_time,
+		         today ? "" : " ", t->sealed_time + 11);
 	if (!t->sealed)
 		snprintf(text, size, "not sealed yet");
 	else
-		snprintf(text, size, "sealed %.5s%s%s%.0zu%s",
-		         strlen(t->sealed_time) > 15 ? t->sealed_time + 11 : t->sealed_time,
-		         t->late ? " LATE" : "", t->amendments ? ", amended " : "", t->amendments,
+		snprintf(text, size, "sealed %s%s%s%.0zu%s", at, t->late ? " LATE" : "",
+		         t->amendments ? ", amended " : "", t->amendments,
 		         t->amendments ? "x" : "");
 }
 
@@ -218,7 +223,7 @@ void drop_k(const struct editor *ed, char *text, size_t size)
 
 void drop_pane(const struct editor *ed, int row)
 {
-	char left[LINE_BYTES], right[LINE_BYTES], lines[2][LINE_BYTES] = {"", ""};
+	char left[DROP_ROW_BYTES], right[DROP_ROW_BYTES], lines[2][DROP_ROW_BYTES] = {"", ""};
 	size_t fitting, used;
 	sight_line(ed, left, sizeof left);
 	check_line(ed, right, sizeof right);

@@ -14,6 +14,9 @@ struct live {
 	char drop[2][LINE_BYTES];
 };
 
+/* Why nothing can be said of a run without a complete setup: one that is closed was set aside. */
+const char *live_no_setup(const struct editor *ed);
+
 /* A column beside the page: every line below the other, closer together where rows are few. */
 void tall_pane(const struct editor *ed, int row, int column, const struct live *live);
 

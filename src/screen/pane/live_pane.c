@@ -94,11 +94,16 @@ static void sum_lines(const struct editor *ed, struct live *out)
 	                                    : "-");
 }
 
+const char *live_no_setup(const struct editor *ed)
+{
+	return ed->run.info.closed ? "set aside without a setup" : "no setup complete yet";
+}
+
 static void open_lines(const struct editor *ed, struct live *out)
 {
 	const struct level_closing *c = &ed->closing;
 	if (!c->setups)
-		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  no setup complete yet");
+		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  %s", live_no_setup(ed));
 	else if (!c->page_holds)
 		snprintf(out->closing[0], LINE_BYTES, "misclosure  -  mend the line first");
 	else
@@ -222,7 +227,7 @@ static void drop_lines(const struct editor *ed, struct live *out)
 		return;
 	if (!c->has_drop) {
 		snprintf(out->drop[0], LINE_BYTES, "drop  -  %s",
-		         !c->setups             ? "no setup is complete yet"
+		         !c->setups             ? live_no_setup(ed)
 		         : c->unknown_distances ? "it needs the distance of each BS and FS"
 		                                : "mend the line first");
 		return;

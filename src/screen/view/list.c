@@ -178,7 +178,8 @@ static void leave_heading(const struct list *list, bool up)
 	}
 }
 
-static void move_bar(const struct list *list, wint_t code)
+/* Moves the bar; whether the key is one that does. */
+static bool move_bar(const struct list *list, wint_t code)
 {
 	switch (code) {
 	case KEY_UP:
@@ -201,9 +202,10 @@ static void move_bar(const struct list *list, wint_t code)
 			menu_driver(list->menu, code == KEY_PPAGE ? REQ_UP_ITEM : REQ_DOWN_ITEM);
 		break;
 	default:
-		break;
+		return false;
 	}
 	leave_heading(list, code == KEY_UP || code == KEY_PPAGE);
+	return true;
 }
 
 /* What the line under the bar is, whole, and what can be done with it. */
@@ -237,7 +239,9 @@ static int ending(const struct key *key, const char *keys, bool any)
 int list_choose(const char *title, const struct list_line *lines, size_t count, size_t *at,
                 const char *keys, const char *key_line, const char *message)
 {
+	static const char no_key[] = "that key does nothing here: F1 or Ctrl-G shows those that do";
 	struct list list = {0};
+	bool idle = false;
 	int end = 0;
 	if (count && !open_list(&list, lines, count)) {
 		close_list(&list);
@@ -250,13 +254,14 @@ int list_choose(const char *title, const struct list_line *lines, size_t count, 
 	curs_set(0);
 	while (!end) {
 		struct key key;
-		paint(&list, lines, title, key_line, message);
+		paint(&list, lines, title, key_line, idle ? no_key : message);
 		key = term_key(list.pad ? list.pad : stdscr, -1);
+		end = ending(&key, keys, count > 0);
 		if (term_asks_help(&key))
 			help(&list, lines, title, key_line);
-		else if (key.kind == KEY_IS_CODE && count)
-			move_bar(&list, key.value);
-		end = ending(&key, keys, count > 0);
+		else if (key.kind == KEY_IS_TEXT || key.kind == KEY_IS_CODE)
+			idle = !end &&
+			       !(key.kind == KEY_IS_CODE && count && move_bar(&list, key.value));
 	}
 	curs_set(1);
 	if (count)
