@@ -210,10 +210,11 @@ START_TEST(test_change)
 	shelf_begin(&s, "a", LEVEL_CROSSING);
 	ck_assert_msg(add(&s, &air), "%s", s.why.text);
 	strcpy(air.pressure, "12.4 at 1 m");
-	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, &s.why));
+	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, "", &s.why));
 	ck_assert_str_eq(s.why.field, "pressure");
 	strcpy(air.pressure, "1006");
-	ck_assert_msg(book_air_change(s.book, s.run.info.id, 1, &air, &s.why), "%s", s.why.text);
+	ck_assert_msg(book_air_change(s.book, s.run.info.id, 1, &air, "", &s.why), "%s",
+	              s.why.text);
 	ck_assert(book_airs(s.book, s.run.info.id, &list, &count, &s.why));
 	ck_assert_uint_eq(count, 2);
 	ck_assert(*list[0].struck && !*list[1].struck);
@@ -222,7 +223,35 @@ START_TEST(test_change)
 	ck_assert_str_eq(list[1].pressure, "1006");
 	free(list);
 	/* What is struck is not struck again. */
-	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, &s.why));
+	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, "", &s.why));
+	shelf_close(&s);
+}
+END_TEST
+
+/* Once the figures are sealed a change has a reason, which stays with what is struck. */
+START_TEST(test_change_of_a_sealed_run)
+{
+	struct shelf s;
+	struct book_air air = {.pressure = "1010"}, *list;
+	size_t count;
+	shelf_open(&s, LEVEL_M);
+	shelf_begin(&s, "a", LEVEL_CROSSING);
+	ck_assert_msg(add(&s, &air), "%s", s.why.text);
+	shelf_take(&s, s.run.info.id);
+	ck_assert_msg(book_seal(s.book, &s.run, &s.why), "%s", s.why.text);
+	strcpy(air.pressure, "1006");
+	ck_assert(!book_air_change(s.book, s.run.info.id, 1, &air, "", &s.why));
+	ck_assert_str_eq(s.why.field, "reason");
+	ck_assert(book_airs(s.book, s.run.info.id, &list, &count, &s.why));
+	ck_assert_uint_eq(count, 1);
+	ck_assert(!*list[0].struck);
+	free(list);
+	ck_assert_msg(book_air_change(s.book, s.run.info.id, 1, &air, "misread", &s.why), "%s",
+	              s.why.text);
+	ck_assert(book_airs(s.book, s.run.info.id, &list, &count, &s.why));
+	ck_assert_uint_eq(count, 2);
+	ck_assert_str_eq(list[0].why, "misread");
+	free(list);
 	shelf_close(&s);
 }
 END_TEST
@@ -333,5 +362,6 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("airs_booked", test_figures, test_alone, test_fields, test_most,
-	                 test_change, test_typed, test_wind, test_waits);
+	                 test_change, test_change_of_a_sealed_run, test_typed, test_wind,
+	                 test_waits);
 }

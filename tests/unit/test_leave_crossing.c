@@ -169,7 +169,8 @@ START_TEST(test_wind)
 	FS("E", "1.5", "800");
 	OPEN(WORK_WIND_UNSAID);
 	strcpy(pair.wind_from, "water");
-	ck_assert_msg(book_air_change(s.book, s.run.info.id, 2, &pair, &s.why), "%s", s.why.text);
+	ck_assert_msg(book_air_change(s.book, s.run.info.id, 2, &pair, "said later", &s.why), "%s",
+	              s.why.text);
 	NOT_OPEN(WORK_WIND_UNSAID);
 	shelf_close(&s);
 }

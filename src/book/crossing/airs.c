@@ -261,14 +261,32 @@ static bool is_live(struct book *book, int64_t run, int64_t id, struct fault *wh
 	                  "that air was struck, or belongs to another run: book a new one"));
 }
 
+/* Once the figures are sealed a change is held against them: it has a reason. */
+static bool has_reason(struct book *book, int64_t run, const char *reason, struct fault *why)
+{
+	bool sealed = false;
+	if (*reason)
+		return true;
+	if (!is_sealed(book, run, &sealed, why))
+		return false;
+	if (!sealed)
+		return true;
+	fault_say(why, FAULT_INPUT, "the run is sealed: its air is changed for a reason: say why");
+	return fault_at(why, "reason");
+}
+
 bool book_air_change(struct book *book, int64_t run, int64_t id, const struct book_air *air,
-                     struct fault *why)
+                     const char *reason, struct fault *why)
 {
 	struct book_air fresh;
-	return take_air(book, air, &fresh, why) && txn_begin(book, why) &&
+	return take_air(book, air, &fresh, why) &&
+	       level_check_text(reason, LEVEL_REMARK_CHARS, "reason", why) &&
+	       txn_begin(book, why) &&
 	       txn_end(book,
 	               check_open(book, run, why) && is_live(book, run, id, why) &&
-	                   row_strike(book, "strike air", "air", run, id, "changed", 0, why) &&
+	                   has_reason(book, run, reason, why) &&
+	                   row_strike(book, "strike air", "air", run, id,
+	                              *reason ? reason : "changed", 0, why) &&
 	                   add(book, run, &fresh, why),
 	               why);
 }

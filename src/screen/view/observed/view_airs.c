@@ -195,7 +195,7 @@ static bool read_air(struct editor *ed, const struct book_air *old, char *messag
 {
 	struct question questions[AIR_QUESTIONS];
 	struct fault why = {0};
-	char doubted[24] = "", hints[MEASURED][AIR_HINT_BYTES];
+	char doubted[24] = "", reason[LEVEL_REMARK_BYTES] = "", hints[MEASURED][AIR_HINT_BYTES];
 	int cursor = PRESSURE;
 	put_questions(&ed->settings, questions, hints);
 	if (old) {
@@ -215,7 +215,13 @@ static bool read_air(struct editor *ed, const struct book_air *old, char *messag
 			cursor = WIND;
 			continue;
 		}
-		if (taken && (old ? book_air_change(ed->book, run, old->id, &air, &why)
+		if (taken && old && ed->terms.sealed && !*reason &&
+		    !ask_reason("Change an air", "The figures are sealed: why is the air changed?",
+		                reason, "")) {
+			message[0] = '\0';
+			continue;
+		}
+		if (taken && (old ? book_air_change(ed->book, run, old->id, &air, reason, &why)
 		                  : book_air_add(ed->book, run, &air, &why))) {
 			say_booked(ed, &air, old != NULL, message, size);
 			return true;
