@@ -227,6 +227,8 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	if (*report_late_test(late, &run->tested))
 		front_doubt(out, late, "",
 		            "the same sight again, the level tested before the seal");
+	if (run->airs.since_seal)
+		front_doubt(out, REPORT_AIR_SINCE, "", REPORT_AIR_SINCE_TELLS);
 	if (run->airs.wind_unsaid)
 		front_doubt(out, REPORT_WIND_UNSAID, "", REPORT_SAY_WIND);
 	if (level_prediction_fits(run->closing.finding.answer))
