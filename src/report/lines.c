@@ -188,6 +188,7 @@ const char *report_k_source(enum level_k_source source)
 	    [LEVEL_K_WATER] = "the water's surface",
 	    [LEVEL_K_SET] = "set by the observer",
 	    [LEVEL_K_PLAN] = "the plan",
+	    [LEVEL_K_PLAN_AIR] = "the plan's air, none booked",
 	};
 	return words[source];
 }
