@@ -251,6 +251,20 @@ static void csv_way(FILE *out, const char *name, const struct level_k *k)
 	quantity_real(out, text, true, k->high, "");
 }
 
+const char *lines_way(const struct work_run *run, size_t i, char text[LINES_WAY_BYTES])
+{
+	const char *way = run->book.note[i].distance_by;
+	char plan[BOOK_VALUE_BYTES];
+	text[0] = '\0';
+	if (run->book.run.sight[i].distance == 0)
+		return text;
+	if (*way)
+		snprintf(text, LINES_WAY_BYTES, ", by %.12s", way);
+	else if (book_figure(&run->terms.figures, "distance_by", plan))
+		snprintf(text, LINES_WAY_BYTES, ", by %.12s in the plan", plan);
+	return text;
+}
+
 void lines_found_csv(FILE *out, const struct level_k_found *found)
 {
 	if (!found->has_pair || !found->has_surface)
