@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "report/quantities.h"
+#include "rodbook/level/warnings.h"
+#include "rodbook/work/wires.h"
 #include "text/cells.h"
 
 struct level_style lines_finer(const struct level_style *style)
@@ -262,6 +264,18 @@ const char *lines_way(const struct work_run *run, size_t i, char text[LINES_WAY_
 		snprintf(text, LINES_WAY_BYTES, ", by %.12s", way);
 	else if (book_figure(&run->terms.figures, "distance_by", plan))
 		snprintf(text, LINES_WAY_BYTES, ", by %.12s in the plan", plan);
+	return text;
+}
+
+const char *lines_wires(const struct work_run *run, size_t i, char text[LEVEL_LENGTH_BYTES + 20])
+{
+	const struct level_sight *sight = &run->book.run.sight[i];
+	level_nm made = work_wires_make(&run->settings, sight);
+	char length[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (level_wires_differ(sight, made))
+		snprintf(text, LEVEL_LENGTH_BYTES + 20, "the wires make %s",
+		         level_format_distance_unit(length, made, &run->settings.style));
 	return text;
 }
 

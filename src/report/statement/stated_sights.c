@@ -84,7 +84,8 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	const struct level_style own = level_distance_style(style);
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
 	level_nm design, cut;
-	char typed[REPORT_TYPED_BYTES], scaling[BOOK_SCALED_BYTES], way[LINES_WAY_BYTES];
+	char typed[REPORT_TYPED_BYTES], scaling[BOOK_SCALED_BYTES], way[LINES_WAY_BYTES],
+	    made[LEVEL_LENGTH_BYTES + 20];
 	exactly(exact, s->reading, style);
 	fprintf(out, "%s %s: typed ", level_kind_name(s->kind), s->station);
 	put_typed(out, s, n);
@@ -113,6 +114,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 		put_part(out, cut < 0 ? "fill " : "cut ",
 		         exactly(exact, cut < 0 ? -cut : cut, style));
 	}
+	put_part(out, "", lines_wires(run, i, made));
 	put_part(out, "remark: ", n->remark);
 	put_part(out, "booked against: ", n->overridden);
 	put_part(out, "photograph ", n->photo);
