@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "report/quantities.h"
+#include "rodbook/level/warnings.h"
+#include "rodbook/work/wires.h"
 #include "text/cells.h"
 
 struct level_style lines_finer(const struct level_style *style)
@@ -188,6 +190,7 @@ const char *report_k_source(enum level_k_source source)
 	    [LEVEL_K_WATER] = "the water's surface",
 	    [LEVEL_K_SET] = "set by the observer",
 	    [LEVEL_K_PLAN] = "the plan",
+	    [LEVEL_K_PLAN_AIR] = "the plan's air, none booked",
 	};
 	return words[source];
 }
@@ -248,6 +251,32 @@ static void csv_way(FILE *out, const char *name, const struct level_k *k)
 	quantity_real(out, text, true, k->low, "");
 	snprintf(text, sizeof text, "dk_high_%s", name);
 	quantity_real(out, text, true, k->high, "");
+}
+
+const char *lines_way(const struct work_run *run, size_t i, char text[LINES_WAY_BYTES])
+{
+	const char *way = run->book.note[i].distance_by;
+	char plan[BOOK_VALUE_BYTES];
+	text[0] = '\0';
+	if (run->book.run.sight[i].distance == 0)
+		return text;
+	if (*way)
+		snprintf(text, LINES_WAY_BYTES, ", by %.12s", way);
+	else if (book_figure(&run->terms.figures, "distance_by", plan))
+		snprintf(text, LINES_WAY_BYTES, ", by %.12s in the plan", plan);
+	return text;
+}
+
+const char *lines_wires(const struct work_run *run, size_t i, char text[LEVEL_LENGTH_BYTES + 20])
+{
+	const struct level_sight *sight = &run->book.run.sight[i];
+	level_nm made = work_wires_make(&run->settings, sight);
+	char length[LEVEL_LENGTH_BYTES];
+	text[0] = '\0';
+	if (level_wires_differ(sight, made))
+		snprintf(text, LEVEL_LENGTH_BYTES + 20, "the wires make %s",
+		         level_format_distance_unit(length, made, &run->settings.style));
+	return text;
 }
 
 void lines_found_csv(FILE *out, const struct level_k_found *found)

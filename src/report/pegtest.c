@@ -211,3 +211,14 @@ const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_test
 	}
 	return text;
 }
+
+const char *report_late_test(char text[REPORT_TESTED_BYTES], const struct work_tested *tested)
+{
+	const char *time = tested->late_time;
+	text[0] = '\0';
+	if (*tested->late)
+		snprintf(text, REPORT_TESTED_BYTES,
+		         "%.40s: tested %.10s%s%.5s, after the seal: does not count here",
+		         tested->late, time, time[10] ? " " : "", time[10] ? time + 11 : "");
+	return text;
+}

@@ -76,7 +76,7 @@ static bool read_beside(struct book *book, const struct book_run *run, struct be
 	if (book_settings(book, &b->settings, why) &&
 	    book_marks(book, &b->marks, &b->mark_count, why) &&
 	    book_run_terms(book, run, &b->terms, why) &&
-	    work_tested(book, run, &b->settings.tolerance, &b->tested, why) &&
+	    work_tested(book, run, &b->terms, &b->settings.tolerance, &b->tested, why) &&
 	    /* Only the pane of a crossing says them. */
 	    (run->run.kind != LEVEL_CROSSING || work_times(book, run, &b->times, why)) &&
 	    work_far_sight(book, run, &b->settings.style, &b->far, &b->has_far, why) &&

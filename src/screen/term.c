@@ -1,4 +1,5 @@
 #include "screen/term.h"
+#include "text/wrap.h" /* before <term.h>, which takes short words for itself */
 
 #include <poll.h>
 #include <term.h>
@@ -377,7 +378,7 @@ size_t term_fitting(const char *text, int width)
 		used += size ? cells : 1;
 		if (used > width && at > 0)
 			return cut ? cut : at;
-		if (text[at] == ' ')
+		if (text[at] == ' ' && wrap_breaks(text, at))
 			cut = at;
 		at += size ? size : 1;
 	}

@@ -1,6 +1,5 @@
 #include "text/wrap.h"
 
-#include <stdbool.h>
 #include <string.h>
 
 #include "text/cells.h"
@@ -12,6 +11,25 @@ static bool is_first_byte(char byte)
 	return (byte & 0xc0) != 0x80;
 }
 
+static bool is_digit(char byte)
+{
+	return byte >= '0' && byte <= '9';
+}
+
+bool wrap_breaks(const char *text, size_t at)
+{
+	size_t from = at, to = at + 1;
+	if (at && text[at - 1] == '\'' && is_digit(text[to]))
+		return false;
+	while (from && is_digit(text[from - 1]))
+		from--;
+	if (from == at || (from && text[from - 1] == '/'))
+		return true;
+	while (is_digit(text[to]))
+		to++;
+	return to == at + 1 || text[to] != '/' || !is_digit(text[to + 1]);
+}
+
 size_t wrap_fit(const char *text, int columns, const char **next)
 {
 	size_t at = 0, blank = 0, size, step;
@@ -21,12 +39,12 @@ size_t wrap_fit(const char *text, int columns, const char **next)
 		step = cells_first(text + at, &cells);
 		if (count && count + cells > columns)
 			break;
-		if (text[at] == ' ' && begun && text[at - 1] != ' ')
+		if (text[at] == ' ' && begun && text[at - 1] != ' ' && wrap_breaks(text, at))
 			blank = at;
 		begun = begun || text[at] != ' ';
 		count += cells;
 	}
-	size = !text[at] || text[at] == ' ' || !blank ? at : blank;
+	size = !text[at] || (text[at] == ' ' && wrap_breaks(text, at)) || !blank ? at : blank;
 	*next = text + size;
 	while (**next == ' ')
 		++*next;

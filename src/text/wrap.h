@@ -2,8 +2,12 @@
 #ifndef TEXT_WRAP_H
 #define TEXT_WRAP_H
 
+#include <stdbool.h>
 #include <stdio.h>
 
+/* Whether a line may be broken at the blank text[at]: not inside a figure as 2 11/64 or 4' 9 3/8",
+ * of which the number would stand alone. */
+bool wrap_breaks(const char *text, size_t at);
 /* How many bytes of the text fit into so many cells, broken at a blank where there is one, and
  * inside a word where there is none; *next: where the rest begins, its blanks left out. At least
  * one character. */

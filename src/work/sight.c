@@ -10,6 +10,7 @@
 #include "rodbook/level/scale.h"
 #include "rodbook/level/set.h"
 #include "rodbook/level/time.h"
+#include "rodbook/work/wires.h"
 #include "work/typed.h"
 
 bool work_reader_open(struct book *book, struct work_reader *out, struct fault *why)
@@ -215,13 +216,8 @@ struct level_warned work_warn(const struct level_run *run, const struct level_pa
 {
 	const struct level_sight *sight = &run->sight[at];
 	struct level_warned warned;
-	level_nm stadia = 0;
-	if (sight->wires)
-		stadia =
-		    level_wire_distance(sight->upper, sight->lower, settings->stadia_multiplier,
-		                        settings->stadia_constant);
-	warned =
-	    level_warn(run, page, at, &settings->tolerance, stadia, work_reading_u(terms, sight));
+	warned = level_warn(run, page, at, &settings->tolerance, work_wires_make(settings, sight),
+	                    work_reading_u(terms, sight));
 	if (compared->against == WORK_AGAINST_EARLIER)
 		warned.set &= ~(1u << LEVEL_WARN_NAME);
 	if (!compared->holds)

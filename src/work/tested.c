@@ -6,6 +6,7 @@
 
 #include "rodbook/work/run.h"
 #include "rodbook/level/time.h"
+#include "work/crossing/since.h"
 
 /* When the instrument was first used in the run; NULL where it was not, or not known. */
 static const char *first_use(const struct book_run *run, int instrument)
@@ -69,8 +70,24 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 		out->state = WORK_TEST_OLD;
 }
 
-bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
-                 struct work_tested *out, struct fault *why)
+/* The first test after the seal, where the sealed figures know none. */
+static void find_late(const char *name, const struct book_pegtest *tests, size_t count,
+                      const struct book_terms *terms, struct work_tested *out)
+{
+	char figure[LEVEL_NAME_BYTES + 20], tilt[BOOK_VALUE_BYTES];
+	snprintf(figure, sizeof figure, "tilt %s", name);
+	if (*out->late || book_figure(&terms->figures, figure, tilt))
+		return;
+	for (size_t i = 0; i < count; i++)
+		if (typed_since_seal(terms, tests[i].time, tests[i].booked)) {
+			snprintf(out->late, sizeof out->late, "%s", name);
+			snprintf(out->late_time, sizeof out->late_time, "%s", tests[i].time);
+			return;
+		}
+}
+
+bool work_tested(struct book *book, const struct book_run *run, const struct book_terms *terms,
+                 const struct level_tolerance *set, struct work_tested *out, struct fault *why)
 {
 	bool used = false;
 	*out = (struct work_tested){.state = WORK_TESTED, .of_day = !is_used(&run->run, 0)};
@@ -89,9 +106,10 @@ bool work_tested(struct book *book, const struct book_run *run, const struct lev
 		if (!book_pegtests(book, run->instrument[i], &tests, &count, why))
 			return false;
 		judge(run->instrument[i], last_before(tests, count, time), time, set, out);
+		find_late(run->instrument[i], tests, count, terms, out);
 		free(tests);
 	}
-	used = used && out->state == WORK_TESTED;
+	used = used && out->state == WORK_TESTED && !*out->late;
 	out->of_day = out->of_day && used;
 	out->in_sets = out->in_sets && used;
 	return true;

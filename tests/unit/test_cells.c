@@ -91,6 +91,22 @@ START_TEST(test_fit)
 }
 END_TEST
 
+/* A number and its fraction are one figure. */
+START_TEST(test_fit_fraction)
+{
+	const char *next;
+	ck_assert_uint_eq(wrap_fit("flat 2 11/64 seen", 8, &next), 4);
+	ck_assert_str_eq(next, "2 11/64 seen");
+	ck_assert_uint_eq(wrap_fit("seen 4' 9 3/8\" now", 10, &next), 4);
+	ck_assert_str_eq(next, "4' 9 3/8\" now");
+	/* no fraction follows */
+	ck_assert_uint_eq(wrap_fit("of 2 11 readings", 6, &next), 4);
+	ck_assert_str_eq(next, "11 readings");
+	/* a line of nothing else is broken where it must */
+	ck_assert_uint_eq(wrap_fit("2 11/64", 4, &next), 4);
+}
+END_TEST
+
 START_TEST(test_columns)
 {
 	const char *head[] = {"mark", "u"}, *wide[] = {WIDE WIDE, "1"}, *plain[] = {"A", "12"};
@@ -112,5 +128,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("cells", test_as_the_c_library, test_sums, test_put, test_fit,
-	                 test_columns);
+	                 test_fit_fraction, test_columns);
 }

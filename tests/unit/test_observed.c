@@ -261,12 +261,13 @@ START_TEST(test_plan)
 	/* 5 seconds of arc = 24.2407 um/m */
 	ck_assert_double_eq_tol(terms.terms.instrument[0].tolerance, 24.2407e-6, 1e-10);
 	/* the air planned with, over the plan's own line, by the two programs; R a little longer */
-	ck_assert_int_eq(terms.k_source, LEVEL_K_THERMOMETERS);
+	ck_assert_int_eq(terms.k_source, LEVEL_K_PLAN_AIR);
 	ck_assert_double_eq_tol(terms.terms.k, 1.3564, 1.1e-4);
 	ck_assert_double_eq_tol(terms.terms.dk_high, 0.6570, 1.1e-4);
 	set(air.high_height, "6 m");
 	ck_assert_msg(book_air_add(s.book, s.run.info.id, &air, &s.why), "%s", s.why.text);
 	ck_assert(book_run_terms(s.book, &s.run, &terms, &s.why));
+	ck_assert_int_eq(terms.k_source, LEVEL_K_THERMOMETERS);
 	ck_assert_double_eq_tol(terms.terms.k, -0.3503, 1.1e-4);
 	/* the plan itself */
 	ck_assert(book_settings_figures(s.book, &settings, &s.why));

@@ -59,6 +59,7 @@ START_TEST(test_of_day)
 	struct shelf s;
 	struct book_settings settings;
 	struct work_tested out;
+	struct book_terms terms = {0}; /* a loop is not sealed */
 	shelf_open(&s, LEVEL_M);
 	ck_assert(book_settings(s.book, &settings, &s.why));
 	ck_assert(book_instrument_set(
@@ -72,7 +73,7 @@ START_TEST(test_of_day)
 	shelf_begin(&s, "path", LEVEL_LOOP);
 	ck_assert(shelf_sight(&s, LEVEL_BS, "STONE", "1.5", "60", "L1"));
 	shelf_take(&s, s.run.info.id);
-	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
+	ck_assert(work_tested(s.book, &s.run, &terms, &settings.tolerance, &out, &s.why));
 	ck_assert_int_eq(out.state, WORK_TESTED);
 	ck_assert_int_eq(out.days, 0);
 	ck_assert(out.of_day);
@@ -81,16 +82,16 @@ START_TEST(test_of_day)
 	strcpy(test.standings, "30,1.500,30,1.250; 5,1.500,55,1.250; 30,1.500,30,1.250; "
 	                       "5,1.500,55,1.251");
 	ck_assert(book_pegtest_add(s.book, &test, &result, &s.why));
-	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
+	ck_assert(work_tested(s.book, &s.run, &terms, &settings.tolerance, &out, &s.why));
 	ck_assert(!out.in_sets);
 	strcat(test.standings, "; 30,1.500,30,1.250; 5,1.500,55,1.251");
 	ck_assert(book_pegtest_add(s.book, &test, &result, &s.why));
-	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
+	ck_assert(work_tested(s.book, &s.run, &terms, &settings.tolerance, &out, &s.why));
 	ck_assert(out.in_sets);
 	shelf_take(&s, s.run.info.id);
 	ck_assert_msg(shelf_sight(&s, LEVEL_FS, "TP1", "1.5", "60", "L2"), "%s", s.why.text);
 	shelf_take(&s, s.run.info.id);
-	ck_assert(work_tested(s.book, &s.run, &settings.tolerance, &out, &s.why));
+	ck_assert(work_tested(s.book, &s.run, &terms, &settings.tolerance, &out, &s.why));
 	ck_assert(!out.of_day && !out.in_sets);
 	shelf_close(&s);
 }

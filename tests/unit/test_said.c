@@ -204,12 +204,13 @@ START_TEST(test_pegs)
 		struct work_tested is;
 		const char *words;
 	} table[] = {
-	    {{WORK_TESTED, "small level", "0.02 mm/m", 3, false, false}, ""},
-	    {{WORK_NO_TEST, "small level", "", 0, false, false},
+	    {{.state = WORK_TESTED, .instrument = "small level", .tilt = "0.02 mm/m", .days = 3},
+	     ""},
+	    {{.state = WORK_NO_TEST, .instrument = "small level"},
 	     "small level: no peg test before this run is booked"},
-	    {{WORK_TEST_FAILED, "small level", "0.25 mm/m", 0, false, false},
+	    {{.state = WORK_TEST_FAILED, .instrument = "small level", .tilt = "0.25 mm/m"},
 	     "small level FAILED its last peg test: tilt 0.25 mm/m, third order allows 0.1 mm/m"},
-	    {{WORK_TEST_OLD, "small level", "0.02 mm/m", 17, false, false},
+	    {{.state = WORK_TEST_OLD, .instrument = "small level", .tilt = "0.02 mm/m", .days = 17},
 	     "small level was tested by pegs 17 days before this run: third order asks for 1"},
 	};
 	struct level_tolerance silent = {.title = "by setups"};
@@ -219,6 +220,11 @@ START_TEST(test_pegs)
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++)
 		ck_assert_str_eq(report_tested(text, &table[i].is, &settings.tolerance),
 		                 table[i].words);
+	ck_assert_str_eq(report_late_test(text, &table[0].is), "");
+	ck_assert_str_eq(
+	    report_late_test(text, &(struct work_tested){.late = "small level",
+	                                                 .late_time = "2026-05-04T05:06:00Z"}),
+	    "small level: tested 2026-05-04 05:06, after the seal: does not count here");
 	report_pegtest_words(&result, &settings.tolerance, text, sizeof text);
 	ck_assert_str_eq(text, "passes: third order allows 0.1 mm/m");
 	ck_assert(report_pegtest_passes(&result, &settings.tolerance));
@@ -397,6 +403,9 @@ START_TEST(test_left_open)
 	    {{.code = WORK_NOT_SEPARATED}, "its drop decides nothing: flat and round both fit"},
 	    {{.code = WORK_NOT_PREDICTED},
 	     "its drop is not as predicted: look for an error before anything else"},
+	    {{.code = WORK_TEST_LATE,
+	      .tested = {.late = "L1", .late_time = "2026-05-04T05:06:00Z"}},
+	     "L1: tested 2026-05-04 05:06, after the seal: does not count here"},
 	};
 	bool seen[WORK_LEAVE_CODES] = {false};
 	meters();

@@ -1,5 +1,6 @@
 /* Three wires typed without a key between: expected by eye. */
 #include "rodbook/work/wires.h"
+#include "rodbook/level/warnings.h"
 #include "unit/kept.h"
 #include "unit/sights.h"
 #include "unit/suite.h"
@@ -79,7 +80,28 @@ START_TEST(test_decimals)
 }
 END_TEST
 
+/* Wires 1.600 and 1.400 make 100 x 0.200 m = 20 m: half a meter and a hundredth of that, 0.7 m, may
+ * be between. */
+START_TEST(test_make)
+{
+	struct book_settings settings = {.stadia_multiplier = 100};
+	struct level_sight sight = {.wires = true,
+	                            .upper = 1600 * (LEVEL_NM_PER_M / 1000),
+	                            .lower = 1400 * (LEVEL_NM_PER_M / 1000)};
+	level_nm made = work_wires_make(&settings, &sight);
+	ck_assert_int_eq(made, 20 * LEVEL_NM_PER_M);
+	ck_assert(!level_wires_differ(&sight, made));
+	sight.distance = 207 * (LEVEL_NM_PER_M / 10);
+	ck_assert(!level_wires_differ(&sight, made));
+	sight.distance++;
+	ck_assert(level_wires_differ(&sight, made));
+	sight.wires = false;
+	ck_assert_int_eq(work_wires_make(&settings, &sight), 0);
+	ck_assert(!level_wires_differ(&sight, made));
+}
+END_TEST
+
 int main(void)
 {
-	return RUN_TESTS("wires_typed", test_part, test_decimals);
+	return RUN_TESTS("wires_typed", test_make, test_part, test_decimals);
 }

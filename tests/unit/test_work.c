@@ -308,9 +308,11 @@ static enum work_test tested(struct shelf *s)
 {
 	struct book_settings settings;
 	struct work_tested out;
+	struct book_terms terms;
 	ck_assert(book_settings(s->book, &settings, &s->why));
 	shelf_take(s, s->run.info.id);
-	ck_assert(work_tested(s->book, &s->run, &settings.tolerance, &out, &s->why));
+	ck_assert(book_run_terms(s->book, &s->run, &terms, &s->why));
+	ck_assert(work_tested(s->book, &s->run, &terms, &settings.tolerance, &out, &s->why));
 	if (out.state != WORK_TESTED)
 		ck_assert_str_eq(out.instrument, "L1");
 	return out.state;

@@ -66,6 +66,10 @@ struct level_warned {
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
                                size_t at, const struct level_tolerance *set, level_nm stadia,
                                double u);
+/* Whether the distance of a sight is another one than its wires make, nm: by more than half a meter
+ * and a hundredth of it, for wires read to 1 mm make 0.1 m (common practice, no source). False
+ * where either is not known. */
+bool level_wires_differ(const struct level_sight *sight, level_nm stadia);
 /* Whether a reading is below zero; an offset has a sign of its own. */
 bool level_is_below(const struct level_sight *sight);
 /* No water that a level looks across is curved by a shorter radius, m (common practice, no source:

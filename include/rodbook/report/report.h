@@ -89,6 +89,10 @@ void report_moved(const struct book_moved *moved, const struct level_style *styl
 const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_tested *tested,
                           const struct level_tolerance *set);
 
+/* That a level was tested after the seal, of work_tested.late; "" where none was. Returns text,
+ * which has REPORT_TESTED_BYTES. */
+const char *report_late_test(char text[REPORT_TESTED_BYTES], const struct work_tested *tested);
+
 /* Warnings about a sight, with what to do about each; "" where there are none. */
 struct report_warned {
 	const struct level_warned *warned;
@@ -160,6 +164,10 @@ void report_plan_verdict(const struct report_plan *plan, const struct level_plan
 /* Of work_airs.wind_unsaid, and what to do about it. */
 #define REPORT_WIND_UNSAID "where the wind came from is not said: from land, k is not measured"
 #define REPORT_SAY_WIND "say it (F11, air, Enter)"
+
+/* Of work_airs.since_seal, and what would tell. */
+#define REPORT_AIR_SINCE "air was booked or struck after the seal: k is by the air as it was then"
+#define REPORT_AIR_SINCE_TELLS "the same sight again, its air booked before the seal"
 
 /* What the drop of a crossing says; false with FAULT_INPUT where it is none, or not complete. */
 bool report_drop(FILE *out, struct book *book, const struct work_run *run, bool csv,

@@ -34,9 +34,14 @@ struct work_tested {
 	/* WORK_TESTED, and each of those tests has WORK_SETS_SEVERAL sets at least. */
 	bool in_sets;
 	bool of_day; /* WORK_TESTED, and each was tested on the day that it was first used */
+	/* Of a sealed crossing: the first level without a tilt in the sealed figures that was
+	 * tested after the seal, and when; such a test counts neither in the drop nor in in_sets
+	 * and of_day. Empty: there is none. */
+	char late[LEVEL_NAME_BYTES], late_time[BOOK_TIME_BYTES];
 };
-bool work_tested(struct book *book, const struct book_run *run, const struct level_tolerance *set,
-                 struct work_tested *out, struct fault *why);
+/* terms: those that the run is computed with. */
+bool work_tested(struct book *book, const struct book_run *run, const struct book_terms *terms,
+                 const struct level_tolerance *set, struct work_tested *out, struct fault *why);
 
 /* A run, reduced and closed by the book's settings. It is not to be copied: closing points to its
  * stations and to the set that it is held to, which may be the one in settings. */

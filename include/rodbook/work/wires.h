@@ -8,6 +8,10 @@
  * three wires differ in their decimals, or where the unit is one of fractions. */
 int work_wire_decimals(const struct book_run *run, size_t at);
 
+/* The distance that the wires of a sight make by the stadia settings, nm; 0 where it has no wires.
+ */
+level_nm work_wires_make(const struct book_settings *settings, const struct level_sight *sight);
+
 /* Parts "1.4321.", where a second point shows that another wire has begun: the first has
  * `decimals`, and what is left, "1.", begins the next. At most one digit of a meter and two of a
  * foot may stand before the second point, as on a rod. wire and rest have BOOK_TYPED_BYTES. False,

@@ -37,6 +37,12 @@ static bool is_measured(const struct level_k_found *found)
 	return found->source == LEVEL_K_THERMOMETERS || found->source == LEVEL_K_WATER;
 }
 
+/* Whether an air gives it, that of the run or of its plan. */
+static bool is_by_air(const struct level_k_found *found)
+{
+	return is_measured(found) || found->source == LEVEL_K_PLAN_AIR;
+}
+
 bool figures_take_k(const struct book_figures *open, const struct level_k_found *found,
                     struct book_figures *figures, struct fault *why)
 {
@@ -45,16 +51,16 @@ bool figures_take_k(const struct book_figures *open, const struct level_k_found 
 	*figures = *open;
 	if (!take_dk(open, dk, set, why))
 		return false;
-	if (is_measured(found)) {
+	if (is_by_air(found)) {
 		if (!put_number(figures, "k", "%.4f", found->chosen.k, why) ||
 		    !book_figure_put(figures, "k_source", level_k_source_name(found->source), why))
 			return false;
 		set[0] = set[1] = false;
 	}
 	return book_figure_put(figures, "dk", "", why) &&
-	       put_number(figures, "dk_low", is_measured(found) ? "%.4f" : "%g",
+	       put_number(figures, "dk_low", is_by_air(found) ? "%.4f" : "%g",
 	                  set[0] ? dk[0] : found->chosen.low, why) &&
-	       put_number(figures, "dk_high", is_measured(found) ? "%.4f" : "%g",
+	       put_number(figures, "dk_high", is_by_air(found) ? "%.4f" : "%g",
 	                  set[1] ? dk[1] : found->chosen.high, why);
 }
 
@@ -66,8 +72,10 @@ enum level_k_source figures_k_source(const struct book_figures *figures)
 		if (strcmp(text, level_k_source_name((enum level_k_source)i)) == 0)
 			return (enum level_k_source)i;
 	/* As earlier versions sealed it. */
-	if (strncmp(text, "the air", 7) == 0 || strcmp(text, "the plan's air") == 0)
+	if (strncmp(text, "the air", 7) == 0)
 		return LEVEL_K_THERMOMETERS;
+	if (strcmp(text, "the plan's air") == 0)
+		return LEVEL_K_PLAN_AIR;
 	if (strcmp(text, "the plan") == 0)
 		return LEVEL_K_PLAN;
 	return strcmp(text, "a default") == 0 ? LEVEL_K_DEFAULT : LEVEL_K_SET;
@@ -83,7 +91,10 @@ static struct level_k_found find(const struct book_k *k)
 	if (!k->has_line || is_measured(&found))
 		return found;
 	planned = level_k_find(&k->plan, &k->line, LEVEL_OVER_WATER);
-	return is_measured(&planned) ? planned : found;
+	if (!is_measured(&planned))
+		return found;
+	planned.source = LEVEL_K_PLAN_AIR;
+	return planned;
 }
 
 /* The line of the run, with what its plan says where the run says nothing. */

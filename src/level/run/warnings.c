@@ -50,6 +50,12 @@ bool level_is_below(const struct level_sight *sight)
 	return sight->kind != LEVEL_OFF && sight->reading < 0;
 }
 
+bool level_wires_differ(const struct level_sight *sight, level_nm stadia)
+{
+	return sight->wires && stadia > 0 && sight->distance &&
+	       magnitude(stadia - sight->distance) > LEVEL_NM_PER_M / 2 + stadia / 100;
+}
+
 struct level_warned level_warn(const struct level_run *run, const struct level_page *page,
                                size_t at, const struct level_tolerance *set, level_nm stadia,
                                double u)
@@ -63,9 +69,7 @@ struct level_warned level_warn(const struct level_run *run, const struct level_p
 		out.half = level_half_difference(sight);
 		if (over(out.half, set->half))
 			warn(&out, LEVEL_WARN_HALF);
-		/* Wires read to 1 mm make 0.1 m; a hundredth beyond that is a slip. */
-		if (stadia > 0 && sight->distance &&
-		    magnitude(stadia - sight->distance) > LEVEL_NM_PER_M / 2 + stadia / 100)
+		if (level_wires_differ(sight, stadia))
 			warn(&out, LEVEL_WARN_INTERVAL);
 	}
 	if (run->kind != LEVEL_CROSSING && over(sight->distance, set->sight))

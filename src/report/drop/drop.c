@@ -281,7 +281,9 @@ void drop_three(FILE *out, const struct work_run *run)
 	}
 	report_k(&run->terms.terms, run->terms.k_source, text, sizeof text);
 	fprintf(out, "%s\n", text);
-	if (*report_times(&run->times, REPORT_TIMES_AIR, text, sizeof text))
+	if (run->airs.since_seal)
+		fprintf(out, "%s\n", REPORT_AIR_SINCE);
+	else if (*report_times(&run->times, REPORT_TIMES_AIR, text, sizeof text))
 		fprintf(out, "%s\n", text);
 	if (*words)
 		fprintf(out, "%s\n", words);
@@ -318,7 +320,7 @@ static void put_drop(FILE *out, const struct work_run *run)
 {
 	const struct level_drop_sums *sums = &level_page_sums(&run->page)->drop;
 	const struct level_closing *c = &run->closing;
-	char text[BOOK_VALUE_BYTES + 80];
+	char text[BOOK_VALUE_BYTES + 80], late[REPORT_TESTED_BYTES];
 
 	fprintf(out, "run %s, %s, in %s\n", run->book.info.name,
 	        level_run_kind_name(run->book.run.kind),
@@ -338,6 +340,8 @@ static void put_drop(FILE *out, const struct work_run *run)
 	if (!tested(&run->terms.terms, sums))
 		fprintf(out, "the tolerance of a level is a word, not a measurement: a peg test "
 		             "tells\n");
+	if (*report_late_test(late, &run->tested))
+		fprintf(out, "%s\n", late);
 	put_answer(out, run);
 }
 

@@ -93,7 +93,8 @@ static void put_sights(FILE *out, const struct work_run *run)
 {
 	const struct level_style *style = &run->settings.style;
 	struct level_style finer = lines_finer(style);
-	char reading[LEVEL_LENGTH_BYTES], distance[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
+	char reading[LEVEL_LENGTH_BYTES], distance[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES],
+	    way[LINES_WAY_BYTES];
 	banks_lines(out, run);
 	fprintf(out, "the sights:\n");
 	for (size_t i = 0; i < run->book.run.count; i++) {
@@ -104,8 +105,8 @@ static void put_sights(FILE *out, const struct work_run *run)
 		level_format_distance(distance, sight->distance, style, false);
 		fprintf(out, "  %s ", level_kind_name(sight->kind));
 		wrap_put(out, sight->station, 24);
-		fprintf(out, " %12s   %s, %s, %s%s\n", reading,
-		        sight->distance ? distance : "no distance",
+		fprintf(out, " %12s   %s%s, %s, %s%s\n", reading,
+		        sight->distance ? distance : "no distance", lines_way(run, i, way),
 		        level_method_name(sight->method), run->book.note[i].time,
 		        report_typed(run->book.note[i].booked, typed));
 	}

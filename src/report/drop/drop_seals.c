@@ -53,7 +53,8 @@ static const char *remark_of(const struct book_seal *seal, const char *name, con
 	if (strncmp(name, "tilt_sets ", 10) == 0 && strcmp(value, "0") == 0)
 		return "   no count of sets: u is that of the readings";
 	if (strcmp(name, "air") == 0 && book_figure(&seal->figures, "k_source", source) &&
-	    strcmp(source, level_k_source_name(LEVEL_K_PLAN)) != 0)
+	    strcmp(source, level_k_source_name(LEVEL_K_PLAN)) != 0 &&
+	    strcmp(source, level_k_source_name(LEVEL_K_PLAN_AIR)) != 0)
 		return "   of the plan; k is by what k_source says";
 	return "";
 }

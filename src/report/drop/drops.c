@@ -7,7 +7,7 @@
 #include "report/lines.h"
 #include "report/picture/picture.h"
 #include "report/quantities.h"
-#include "text/cells.h"
+#include "text/columns.h"
 
 /* What a reader must know of how its figures came about. */
 static const char *seal_words(const struct crossing_row *row)
@@ -28,39 +28,38 @@ static const char *left_words(char *text, size_t size, const struct crossing_lef
 	return text;
 }
 
-/* How wide the names of the runs are. */
-static int run_column(const struct crossings *c)
+static void add_row(struct columns *table, const struct crossings *c,
+                    const struct crossing_row *row)
 {
-	int width = 16;
-	for (size_t i = 0; i < c->count; i++)
-		width = cells_of(c->row[i].run) > width ? cells_of(c->row[i].run) : width;
-	return width;
+	const double lengths[] = {row->flat, row->predicted, row->observed, row->allowance};
+	const struct level_style finer = lines_finer(&c->style);
+	char reach[LEVEL_LENGTH_BYTES], length[4][LEVEL_LENGTH_BYTES], answer[80];
+	const char *cells[] = {row->run,  row->day,  reach,     length[0],
+	                       length[1], length[2], length[3], answer};
+	level_format_distance_unit(reach, level_from_meters(row->reach), &c->style);
+	for (int i = 0; i < 4; i++)
+		level_format_length(length[i], level_from_meters(lengths[i]), &finer, false);
+	snprintf(answer, sizeof answer, "%s%s%s%s", level_answer_code(row->answer),
+	         *seal_words(row) ? "; " : "", seal_words(row),
+	         row->closed     ? "; closed"
+	         : row->reopened ? "; reopened"
+	                         : "");
+	columns_add(table, cells);
 }
 
-static void put_rows(FILE *out, const struct crossings *c)
+/* False where memory was short. */
+static bool put_rows(FILE *out, const struct crossings *c)
 {
-	struct level_style finer = lines_finer(&c->style);
-	int width = run_column(c);
-	cells_put(out, "run", width);
-	fprintf(out, " %-10s %9s %10s %10s %10s %10s  %s\n", "day", "reach", "flat", "predicted",
-	        "observed", "allowance", "answer");
-	for (size_t i = 0; i < c->count; i++) {
-		const struct crossing_row *row = &c->row[i];
-		const double lengths[] = {row->flat, row->predicted, row->observed, row->allowance};
-		char text[LEVEL_LENGTH_BYTES];
-		cells_put(out, row->run, width);
-		fprintf(out, " %-10s %9s", row->day,
-		        level_format_length(text, level_from_meters(row->reach), &c->style, false));
-		for (int j = 0; j < 4; j++)
-			fprintf(out, " %10s",
-			        level_format_length(text, level_from_meters(lengths[j]), &finer,
-			                            false));
-		fprintf(out, "  %s%s%s%s\n", level_answer_code(row->answer),
-		        *seal_words(row) ? "; " : "", seal_words(row),
-		        row->closed     ? "; closed"
-		        : row->reopened ? "; reopened"
-		                        : "");
-	}
+	static const char *const head[] = {"run",   "day",  "reach",     "flat",
+	                                   "round", "seen", "allowance", "answer"};
+	struct columns table = {.columns = sizeof head / sizeof *head};
+	bool ok;
+	columns_add(&table, head);
+	for (size_t i = 0; i < c->count; i++)
+		add_row(&table, c, &c->row[i]);
+	ok = columns_put(out, &table, "llrrrrrl");
+	columns_free(&table);
+	return ok;
 }
 
 /* Those of the book that do not count here. */
@@ -68,8 +67,8 @@ static void put_left(FILE *out, const struct crossings *c)
 {
 	char text[480];
 	for (size_t i = 0; i < c->left_count; i++) {
-		cells_put(out, c->left[i].name, run_column(c));
-		fprintf(out, " left out: %s\n", left_words(text, sizeof text, &c->left[i]));
+		fprintf(out, "%s  left out: %s\n", c->left[i].name,
+		        left_words(text, sizeof text, &c->left[i]));
 	}
 }
 
@@ -145,10 +144,12 @@ static void put_share(FILE *out, const struct crossings *c, const struct level_c
 	        c->decides == LEVEL_BY_ALL ? "if all add up" : "at 95 %");
 }
 
-static void put_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
+static bool put_drops(FILE *out, const struct crossings *c, const struct level_combined *r,
+                      struct fault *why)
 {
 	fprintf(out, "crossings together, in %s\n", level_unit_words(c->style.unit));
-	put_rows(out, c);
+	if (!put_rows(out, c))
+		return fault_memory(why);
 	put_left(out, c);
 	if (!r->finding.none || r->finding.none == LEVEL_NO_ACCORD)
 		put_share(out, c, r);
@@ -165,6 +166,7 @@ static void put_drops(FILE *out, const struct crossings *c, const struct level_c
 	fprintf(out,
 	        "tilt, marks, water and the air of one day are shared errors: more crossings do "
 	        "not shrink them.\n");
+	return true;
 }
 
 static void csv_estimate(FILE *out, const char *name, const struct level_estimate *e,
@@ -203,12 +205,13 @@ static void csv_fit(FILE *out, const struct crossings *c, const struct level_com
 static void csv_drops(FILE *out, const struct crossings *c, const struct level_combined *r)
 {
 	struct level_estimate share = scaled(&r->curvature, 1 / r->prediction);
+	const struct level_style own = level_distance_style(&c->style);
 	quantity_header(out);
 	for (size_t i = 0; i < c->count; i++) {
 		const struct crossing_row *row = &c->row[i];
 		quantity_text(out, "run", row->run);
 		quantity_text(out, "day", row->day);
-		quantity_meters(out, "reach", true, row->reach, &c->style);
+		quantity_meters(out, "reach", true, row->reach, &own);
 		quantity_meters(out, "observed_drop", true, row->observed, &c->style);
 		quantity_meters(out, "predicted_drop", true, row->predicted, &c->style);
 		quantity_meters(out, "allowance", true, row->allowance, &c->style);
@@ -260,9 +263,8 @@ static bool write_part(FILE *out, void *of, enum sheet_part part, struct fault *
 	if (part == SHEET_DRAWING)
 		return draw(out, t->book, &t->crossings, &t->combined, true, why);
 	if (part == SHEET_WORDS)
-		put_drops(out, &t->crossings, &t->combined);
-	else
-		csv_drops(out, &t->crossings, &t->combined);
+		return put_drops(out, &t->crossings, &t->combined, why);
+	csv_drops(out, &t->crossings, &t->combined);
 	return true;
 }
 
@@ -281,8 +283,8 @@ static bool write_form(FILE *out, struct together *t, enum report_form form, str
 	case REPORT_AS_TEXT:
 		break;
 	}
-	put_drops(out, &t->crossings, &t->combined);
-	return draw(out, t->book, &t->crossings, &t->combined, false, why);
+	return put_drops(out, &t->crossings, &t->combined, why) &&
+	       draw(out, t->book, &t->crossings, &t->combined, false, why);
 }
 
 bool report_drops(FILE *out, struct book *book, const char *const *names, size_t count,

@@ -211,6 +211,7 @@ static void put_doubts(const struct work_run *run, struct front *out)
 	enum level_decides decides = run->terms.terms.decides;
 	enum level_allowance_line lines[LEVEL_ALLOWANCE_LINES];
 	const struct work_done done = work_done(&run->book.run, run->terms.k_source, &run->tested);
+	char late[REPORT_TESTED_BYTES];
 	level_lines_by_size(a, decides, lines);
 	/* What neither surface explains is likely no finding at all. */
 	if (!level_prediction_fits(run->closing.finding.answer))
@@ -223,6 +224,11 @@ static void put_doubts(const struct work_run *run, struct front *out)
 			            front_length(text, out, size, false),
 			            report_remedy(lines[i], &done));
 	}
+	if (*report_late_test(late, &run->tested))
+		front_doubt(out, late, "",
+		            "the same sight again, the level tested before the seal");
+	if (run->airs.since_seal)
+		front_doubt(out, REPORT_AIR_SINCE, "", REPORT_AIR_SINCE_TELLS);
 	if (run->airs.wind_unsaid)
 		front_doubt(out, REPORT_WIND_UNSAID, "", REPORT_SAY_WIND);
 	if (level_prediction_fits(run->closing.finding.answer))

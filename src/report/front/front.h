@@ -9,7 +9,7 @@
 #include "rodbook/work/run.h"
 
 #define FRONT_ROWS 16
-#define FRONT_DOUBTS 11
+#define FRONT_DOUBTS 13
 #define FRONT_NOTE_BYTES (2 * LEVEL_STATION_BYTES + 160) /* two names in a sentence */
 
 struct front_row {

@@ -130,6 +130,9 @@ void leave_what(const struct work_leave *list, const struct work_leave_item *ite
 		snprintf(text, LEAVE_WORDS_BYTES, "%s",
 		         report_tested(tested, &item->tested, &list->set));
 		break;
+	case WORK_TEST_LATE:
+		snprintf(text, LEAVE_WORDS_BYTES, "%s", report_late_test(tested, &item->tested));
+		break;
 	case WORK_MARK_UNSAID:
 		snprintf(text, LEAVE_WORDS_BYTES, "the mark %s has no description", item->station);
 		break;
@@ -194,6 +197,7 @@ static const char *cure(const struct work_leave_item *item)
 	    [WORK_RUN_UNEQUAL] = "level a part of it again, with equal sights",
 	    [WORK_LEVEL_UNTESTED] =
 	        "test it by two pegs now, before it is knocked again (F11, instrument, p)",
+	    [WORK_TEST_LATE] = "take the same sight again: its seal will know the test (F11, r)",
 	    [WORK_LEVEL_UNNAMED] =
 	        "give the level a name, and test it by two pegs (F11, instrument)",
 	    [WORK_ONE_SHORE] = ("sight back from the other shore: in this run, and water no longer "

@@ -12,6 +12,7 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	const struct level_sight *s = &run->book.run.sight[i];
 	const struct book_kept *n = &run->book.note[i];
 	const struct level_row *row = &run->page.row[i];
+	char made[LEVEL_LENGTH_BYTES + 20];
 	char standing[40], differ[LEVEL_LENGTH_BYTES], typed[REPORT_TYPED_BYTES];
 	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES], scaling[BOOK_SCALED_BYTES];
 	struct level_style finer = lines_finer(&run->settings.style);
@@ -46,6 +47,8 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 	}
 	if (s->wires) {
 		fprintf(out, "%swires %s, %s, %s", part, n->upper, n->middle, n->lower);
+		if (*lines_wires(run, i, made))
+			fprintf(out, ": %s", made);
 		part = ": ";
 	}
 	if (*n->ends) {

@@ -87,14 +87,19 @@ static void put_lengths(FILE *out, const struct work_run *run)
 	struct level_length lengths[LEVEL_LENGTHS_MOST];
 	size_t count =
 	    level_run_lengths(&run->book.run, &run->page, &run->terms.terms, &nobody, lengths);
+	char plan[BOOK_VALUE_BYTES];
+	bool planned = book_figure(&run->terms.figures, "distance_by", plan);
 	put_line(out, &run->closing.allowance, LEVEL_LINE_DISTANCE,
 	         "sum over lengths of 2 |a| u(d), a = sum w s (g - k d/R0); in quadrature");
 	for (size_t i = 0; i < count; i++)
-		fprintf(out, "      %.9f by %s: u(d) = %.9f, a = %+.12g, b = sum w s d = %+.9f\n",
+		fprintf(out,
+		        "      %.9f by %s%s%s: u(d) = %.9f, a = %+.12g, b = sum w s d = %+.9f\n",
 		        lengths[i].distance,
 		        lengths[i].way == LEVEL_STEPPED ? "step or a way not said"
 		                                        : level_distance_way_name(lengths[i].way),
-		        lengths[i].u, lengths[i].a, lengths[i].b);
+		        lengths[i].way == LEVEL_STEPPED && planned ? ", in the plan by " : "",
+		        lengths[i].way == LEVEL_STEPPED ? plan : "", lengths[i].u, lengths[i].a,
+		        lengths[i].b);
 }
 
 static void put_allowance(FILE *out, const struct work_run *run)

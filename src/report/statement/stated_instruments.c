@@ -59,9 +59,10 @@ static size_t source_of(const struct book_pegtest *tests, size_t count, const ch
 	return count;
 }
 
-static bool put_tests(FILE *out, struct book *book, const char *name, const char *tilt,
-                      struct fault *why)
+static bool put_tests(FILE *out, struct book *book, const struct work_run *run, const char *name,
+                      const char *tilt, struct fault *why)
 {
+	char late[REPORT_TESTED_BYTES];
 	struct book_pegtest *tests;
 	size_t count, source;
 	if (!book_pegtests(book, name, &tests, &count, why))
@@ -80,6 +81,8 @@ static bool put_tests(FILE *out, struct book *book, const char *name, const char
 		        level_method_name(way.method), level_unit_name(tests[i].unit),
 		        tests[i].standings, i == source ? "; this one gave the tilt" : "");
 	}
+	if (*run->tested.late && strcmp(run->tested.late, name) == 0)
+		fprintf(out, "      %s\n", report_late_test(late, &run->tested));
 	if (count == 0 && !*tilt)
 		fprintf(out, "      no peg test is booked\n");
 	if (*tilt && source == count)
@@ -110,7 +113,7 @@ static bool put_instrument(FILE *out, struct book *book, const struct work_run *
 	if (*tilt)
 		fprintf(out, "; tilt %s, u %s", tilt, u);
 	fprintf(out, "; %s\n", counts);
-	return !*name || put_tests(out, book, name, tilt, why);
+	return !*name || put_tests(out, book, run, name, tilt, why);
 }
 
 bool stated_instruments(FILE *out, struct book *book, const struct work_run *run, struct fault *why)

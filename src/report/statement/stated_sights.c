@@ -2,9 +2,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/lines.h"
+#include "report/statement/stated.h"
 #include "rodbook/level/along.h"
 #include "rodbook/level/offset.h"
-#include "report/statement/stated.h"
 
 size_t stated_number(const struct work_run *run, size_t at)
 {
@@ -83,7 +84,8 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 	const struct level_style own = level_distance_style(style);
 	char exact[LEVEL_LENGTH_BYTES + 8], standing[40];
 	level_nm design, cut;
-	char typed[REPORT_TYPED_BYTES], scaling[BOOK_SCALED_BYTES];
+	char typed[REPORT_TYPED_BYTES], scaling[BOOK_SCALED_BYTES], way[LINES_WAY_BYTES],
+	    made[LEVEL_LENGTH_BYTES + 20];
 	exactly(exact, s->reading, style);
 	fprintf(out, "%s %s: typed ", level_kind_name(s->kind), s->station);
 	put_typed(out, s, n);
@@ -96,8 +98,8 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 		        level_method_name(s->method), *n->time ? n->time : "time not known");
 		put_offset_u(out, run, i);
 	} else {
-		fprintf(out, "; distance %s; by %s\n", s->distance ? exact : "not known",
-		        level_method_name(s->method));
+		fprintf(out, "; distance %s%s; by %s\n", s->distance ? exact : "not known",
+		        lines_way(run, i, way), level_method_name(s->method));
 		fprintf(out, "      %s%s; instrument %s; rod %s",
 		        *n->time ? n->time : "time not known", report_typed(n->booked, typed),
 		        *n->instrument ? n->instrument : "without a name",
@@ -112,6 +114,7 @@ static void put_sight(FILE *out, const struct work_run *run, size_t i)
 		put_part(out, cut < 0 ? "fill " : "cut ",
 		         exactly(exact, cut < 0 ? -cut : cut, style));
 	}
+	put_part(out, "", lines_wires(run, i, made));
 	put_part(out, "remark: ", n->remark);
 	put_part(out, "booked against: ", n->overridden);
 	put_part(out, "photograph ", n->photo);

@@ -1,5 +1,9 @@
 #include "rodbook/work/airs.h"
 
+#include <stdlib.h>
+
+#include "work/crossing/since.h"
+
 static bool is_measured(enum level_k_source source)
 {
 	return source == LEVEL_K_THERMOMETERS || source == LEVEL_K_WATER;
@@ -15,12 +19,38 @@ static bool lacks_wind(const struct book_k *k)
 	return false;
 }
 
+/* Whether what counts is another air than at the seal. */
+static bool differs(const struct book_terms *terms, const struct book_air *air)
+{
+	bool added = typed_since_seal(terms, air->time, air->booked);
+	return *air->struck ? !added && since_seal(terms, air->struck) : added;
+}
+
+static bool find_since(struct book *book, const struct book_run *run,
+                       const struct book_terms *terms, struct work_airs *out, struct fault *why)
+{
+	struct book_air *list;
+	size_t count;
+	if (!terms->sealed || (terms->amendments && terms->k_source == LEVEL_K_SET))
+		return true;
+	if (!book_airs(book, run->info.id, &list, &count, why))
+		return false;
+	for (size_t i = 0; i < count; i++)
+		out->since_seal = out->since_seal || differs(terms, &list[i]);
+	free(list);
+	return true;
+}
+
 bool work_airs(struct book *book, const struct book_run *run, const struct book_terms *terms,
                bool hidden, struct work_airs *out, struct fault *why)
 {
 	struct book_terms open;
 	*out = (struct work_airs){0};
-	if (run->run.kind != LEVEL_CROSSING || hidden || !is_measured(terms->k_source))
+	if (run->run.kind != LEVEL_CROSSING || hidden)
+		return true;
+	if (!find_since(book, run, terms, out, why))
+		return false;
+	if (!is_measured(terms->k_source))
 		return true;
 	if (terms->sealed && !book_open_terms(book, run, &open, why))
 		return false;

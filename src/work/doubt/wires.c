@@ -19,6 +19,14 @@ int work_wire_decimals(const struct book_run *run, size_t at)
 	return -1;
 }
 
+level_nm work_wires_make(const struct book_settings *settings, const struct level_sight *sight)
+{
+	return sight->wires
+	           ? level_wire_distance(sight->upper, sight->lower, settings->stadia_multiplier,
+	                                 settings->stadia_constant)
+	           : 0;
+}
+
 bool work_part_wires(const char *typed, int decimals, enum level_unit unit, char *wire, char *rest)
 {
 	size_t whole = strspn(typed, DIGITS), first, begun;

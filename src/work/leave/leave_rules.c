@@ -47,6 +47,7 @@ static const struct weight {
     [WORK_NOT_SEPARATED] = {WORK_RANK_CROSSING, false},
     [WORK_WIND_UNSAID] = {WORK_RANK_CROSSING, false},
     [WORK_NOT_PREDICTED] = {WORK_RANK_CROSSING, false},
+    [WORK_TEST_LATE] = {WORK_RANK_UNTESTED, false},
 };
 
 static bool add(struct work_leave *list, const char *run, struct work_leave_item item)
@@ -183,6 +184,10 @@ static bool instrument_items(struct work_leave *list, const struct work_run *run
 		ok = say(
 		    list, run,
 		    (struct work_leave_item){.code = WORK_LEVEL_UNTESTED, .tested = run->tested});
+	if (*run->tested.late)
+		ok = ok &&
+		     say(list, run,
+		         (struct work_leave_item){.code = WORK_TEST_LATE, .tested = run->tested});
 	for (size_t i = 0; i < run->book.run.count; i++)
 		unnamed = unnamed || (level_counted(&run->book.run.sight[i]) &&
 		                      run->book.run.sight[i].instrument == 0);

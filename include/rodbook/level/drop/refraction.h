@@ -23,9 +23,12 @@ enum level_k_source {
 	LEVEL_K_WATER,
 	LEVEL_K_SET,  /* by the observer, in the settings or by an amendment */
 	LEVEL_K_PLAN, /* by the observer, in a plan */
+	/* of a run in which no air is booked that gives one: by the air that its plan was made with
+	 */
+	LEVEL_K_PLAN_AIR,
 };
-#define LEVEL_K_SOURCES 5
-/* "default", "thermometers", "water", "set", "plan". */
+#define LEVEL_K_SOURCES 6
+/* "default", "thermometers", "water", "set", "plan", "plan-air". */
 const char *level_k_source_name(enum level_k_source source);
 
 /* The true k lies from k - low to k + high, at 95 %; low, high >= 0. */

@@ -33,6 +33,7 @@ static void instrument_state(const struct editor *ed, char *text)
 	char tolerance[BOOK_VALUE_BYTES], typed[2][BOOK_VALUE_BYTES], words[REPORT_TILT_BYTES];
 	char figure[LEVEL_NAME_BYTES + 20];
 	double tilt, u;
+	char late[REPORT_TESTED_BYTES];
 	bool tested;
 	snprintf(figure, sizeof figure, "instrument%s%s", *name ? " " : "", name);
 	book_figure(&ed->terms.figures, figure, tolerance);
@@ -41,6 +42,10 @@ static void instrument_state(const struct editor *ed, char *text)
 	snprintf(figure, sizeof figure, "tilt_u %s", name);
 	tested = tested && book_figure(&ed->terms.figures, figure, typed[1]) &&
 	         level_parse_tilt(typed[0], &tilt, NULL) && level_parse_tilt(typed[1], &u, NULL);
+	if (!tested && strcmp(ed->tested.late, name) == 0 && *report_late_test(late, &ed->tested)) {
+		snprintf(text, LINE_BYTES, "%.250s", late);
+		return;
+	}
 	snprintf(text, LINE_BYTES, "%s, %s%s%s", *name ? name : "the unnamed level", tolerance,
 	         tested ? "; tested, " : "; not tested", tested ? report_tilt(words, tilt, u) : "");
 }
