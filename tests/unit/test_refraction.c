@@ -531,7 +531,7 @@ START_TEST(test_names)
 	ck_assert_str_eq(level_k_source_name(LEVEL_K_WATER), "water");
 	ck_assert_str_eq(level_k_source_name(LEVEL_K_SET), "set");
 	ck_assert_str_eq(level_k_source_name(LEVEL_K_PLAN), "plan");
-	ck_assert_str_eq(level_k_source_name(LEVEL_K_PLAN_AIR), "plan-air");
+	ck_assert_str_eq(level_k_source_name(LEVEL_K_PLAN_AIR), "plan air");
 }
 END_TEST
 

@@ -15,7 +15,7 @@ const char *level_k_source_name(enum level_k_source source)
 	static const char *const names[LEVEL_K_SOURCES] = {
 	    [LEVEL_K_DEFAULT] = "default", [LEVEL_K_THERMOMETERS] = "thermometers",
 	    [LEVEL_K_WATER] = "water",     [LEVEL_K_SET] = "set",
-	    [LEVEL_K_PLAN] = "plan",       [LEVEL_K_PLAN_AIR] = "plan-air",
+	    [LEVEL_K_PLAN] = "plan",       [LEVEL_K_PLAN_AIR] = "plan air",
 	};
 	return names[source];
 }

@@ -237,13 +237,24 @@ void drop_shortest(FILE *out, const struct work_run *run)
 		    level_unit_after(whole.unit));
 }
 
-/* Whether every instrument that tells in the drop was tested. */
-static bool tested(const struct level_terms *terms, const struct level_drop_sums *sums)
+/* Of the instruments that tell in the drop: what the tolerance of one is worth, by its test or
+ * none. */
+static void put_untested(FILE *out, const struct level_terms *terms,
+                         const struct level_drop_sums *sums)
 {
-	for (int i = 0; i < LEVEL_INSTRUMENTS; i++)
-		if (sums->s_d[i] != 0 && !level_test_counts(terms, i))
-			return false;
-	return true;
+	bool word = false, coarse = false;
+	for (int i = 0; i < LEVEL_INSTRUMENTS; i++) {
+		word = word || (sums->s_d[i] != 0 && !terms->instrument[i].tested);
+		coarse = coarse || (sums->s_d[i] != 0 && terms->instrument[i].tested &&
+		                    !level_test_counts(terms, i));
+	}
+	if (word)
+		fprintf(out, "the tolerance of a level is a word, not a measurement: a peg test "
+		             "tells\n");
+	if (coarse)
+		fprintf(out,
+		        "the peg test is coarser than the tolerance: more sets, or pegs farther "
+		        "apart\n");
 }
 
 void drop_instruments(const struct work_run *run, char *text, size_t size)
@@ -337,9 +348,7 @@ static void put_drop(FILE *out, const struct work_run *run)
 	drop_instruments(run, text, sizeof text);
 	lines_allowance(out, &c->allowance, &run->terms.terms, level_drop_reach(sums), text,
 	                &run->settings.style);
-	if (!tested(&run->terms.terms, sums))
-		fprintf(out, "the tolerance of a level is a word, not a measurement: a peg test "
-		             "tells\n");
+	put_untested(out, &run->terms.terms, sums);
 	if (*report_late_test(late, &run->tested))
 		fprintf(out, "%s\n", late);
 	put_answer(out, run);

@@ -53,7 +53,7 @@ static void misclosure_line(const struct editor *ed, char *text, size_t size)
 	else
 		snprintf(text, size, "misclosure -  %s",
 		         c->finding.none == LEVEL_NO_LOOK ? "hidden until sealed"
-		         : c->water_missing               ? "water at one end only: F11"
+		         : c->water_missing               ? "water at one end: F11"
 		         : c->setups == 0                 ? live_no_setup(ed)
 		                                          : "mend the line first");
 }

@@ -192,7 +192,7 @@ static void paint_result(const struct pegs *pegs, int row)
 	         report_tilt_over(over, result.tilt, style));
 	term_text(stdscr, row + 1, 1, COLS - 2, text);
 	snprintf(text, sizeof text,
-	         "curvature taken off, the last standing should have read %s on A, %s on B",
+	         "curvature off, the last standing should have read %s on A, %s on B",
 	         level_format_length(a, level_from_meters(result.should_a), style, false),
 	         level_format_length(b, level_from_meters(result.should_b), style, false));
 	term_text(stdscr, row + 2, 1, COLS - 2, text);

@@ -28,7 +28,7 @@ enum level_k_source {
 	LEVEL_K_PLAN_AIR,
 };
 #define LEVEL_K_SOURCES 6
-/* "default", "thermometers", "water", "set", "plan", "plan-air". */
+/* "default", "thermometers", "water", "set", "plan", "plan air". */
 const char *level_k_source_name(enum level_k_source source);
 
 /* The true k lies from k - low to k + high, at 95 %; low, high >= 0. */

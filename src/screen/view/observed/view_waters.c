@@ -50,14 +50,19 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	return READING;
 }
 
+static size_t readings_in(const char *typed)
+{
+	size_t count = 1;
+	for (; *typed; typed++)
+		count += *typed == ';';
+	return count;
+}
+
 /* The station of the reading after those that were booked: the same until there is a set of it. */
-static void put_next(const struct editor *ed, const char *typed, int there,
-                     struct question *station)
+static void put_next(const struct editor *ed, size_t at_once, int there, struct question *station)
 {
 	struct book_water *list;
-	size_t size, at_once = 1;
-	for (; *typed; typed++)
-		at_once += *typed == ';';
+	size_t size;
 	if (!work_water_is_set(at_once, there) ||
 	    !book_waters(ed->book, ed->run.info.id, &list, &size, NULL))
 		return;
@@ -72,12 +77,17 @@ static void say_booked(const struct editor *ed, const struct question *reading,
                        struct question *station, char *message, size_t size)
 {
 	struct level_sight mean = mean_at(ed, station->text);
-	char shown[LEVEL_LENGTH_BYTES];
+	size_t at_once = readings_in(reading->text);
+	char shown[LEVEL_LENGTH_BYTES], what[BOOK_TYPED_BYTES];
 	bool other;
-	put_next(ed, reading->text, mean.water_count, station);
+	put_next(ed, at_once, mean.water_count, station);
 	other = strcmp(station->text, mean.station) != 0;
-	snprintf(message, size, "booked: %s; %d at %.60s, mean %s. %s%.60s%s, or Esc",
-	         reading->text, mean.water_count, mean.station,
+	if (at_once > 1)
+		snprintf(what, sizeof what, "%zu readings", at_once);
+	else
+		snprintf(what, sizeof what, "%.40s", reading->text);
+	snprintf(message, size, "booked: %s; %d at %.60s, mean %s. %s%.60s%s, or Esc", what,
+	         mean.water_count, mean.station,
 	         level_format_length(shown, mean.water, &ed->settings.style, false),
 	         other ? "Now " : "The next", other ? station->text : "", other ? ": Enter" : "");
 }
