@@ -177,8 +177,8 @@ START_TEST(test_long_sight_behind)
 }
 END_TEST
 
-/* In inches: U 32.04 mm is 1.261 in, two figures of it are tenths, and sixteenths are no coarser. D
- * 42.89 mm is 27.02 of them. */
+/* In inches, to the fraction of the page: U 32.04 mm is 1.2614 in, 80.73 of its 64ths; D 42.89 mm
+ * is 108.07 of them. */
 START_TEST(test_inches)
 {
 	struct level_sight sights[2];
@@ -188,7 +188,7 @@ START_TEST(test_inches)
 	run.settings.style = level_style_default(LEVEL_IN);
 	front_of(&run, &front);
 	check_row(&front, "drop seen", "1 11/16 in");
-	check_row(&front, "allowance", "1 1/4 in");
+	check_row(&front, "allowance", "1 17/64 in");
 }
 END_TEST
 

@@ -281,8 +281,8 @@ void drop_three(FILE *out, const struct work_run *run)
 	const char *words = report_air_words(run->terms.terms.k, run->terms.terms.radius);
 	lines_radius(radius, sizeof radius, run->terms.terms.radius);
 	lines_length(out, "flat would show", c->flat, style, false, "in this air");
-	snprintf(text, sizeof text, "in this air, R %s", radius);
-	lines_length(out, "predicted drop", c->predicted, style, false, text);
+	snprintf(text, sizeof text, "the prediction: in this air, R %s", radius);
+	lines_length(out, "round would show", c->predicted, style, false, text);
 	if (c->has_observed) {
 		lines_length(out, "observed drop", c->observed, style, false,
 		             c->finding.turn < 0 ? "the long sight is the BS, which turns the signs"

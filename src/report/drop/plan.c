@@ -243,8 +243,7 @@ static void put_plan(FILE *out, const struct report_plan *p, const struct level_
 	lines_length(out, "curvature", r->curvature, style, false, "");
 	lines_length(out, "refraction", r->refraction, style, false, "");
 	lines_length(out, "flat would show", r->flat, style, false, "in this air");
-	lines_length(out, "predicted drop", r->predicted, style, false,
-	             "what the round one would show");
+	lines_length(out, "round would show", r->predicted, style, false, "the prediction");
 	lines_length(out, "flat to round", r->separation, style, false, "what is to be told apart");
 	book_figure(&p->figures, "level", level);
 	lines_instrument(terms, &p->figures, level, 0, text, sizeof text);

@@ -66,23 +66,18 @@ void front_proven(struct front *front, const struct book_verified *verified)
 }
 
 /* Of a crossing as many decimals as two figures of its allowance have, three where they are below
- * 30, so that its lines do not round to nothing; or the part of an inch that is no coarser; else
- * those of the page. */
+ * 30, so that its lines do not round to nothing; in inches and of other runs as on the page: a
+ * fraction of its own would be another figure than that of the workings. */
 static struct level_style carried(const struct work_run *run)
 {
 	struct level_style style = run->settings.style;
 	double limit = run->closing.allowance.decides;
-	double unit = style.unit == LEVEL_M ? 1 : style.unit == LEVEL_FT ? 0.3048 : 0.0254;
-	int finest = style.fraction;
-	if (run->book.run.kind != LEVEL_CROSSING || limit <= 0)
+	double unit = style.unit == LEVEL_M ? 1 : 0.3048;
+	if (run->book.run.kind != LEVEL_CROSSING || limit <= 0 || style.unit > LEVEL_FT)
 		return style;
 	style.decimals = 1 - (int)floor(log10(limit / unit) + 1e-9);
-	style.decimals += style.unit <= LEVEL_FT && limit / unit * pow(10, style.decimals) < 30;
+	style.decimals += limit / unit * pow(10, style.decimals) < 30;
 	style.decimals = style.decimals < 0 ? 0 : style.decimals > 5 ? 5 : style.decimals;
-	if (style.unit > LEVEL_FT)
-		for (style.fraction = 1;
-		     style.fraction < finest && style.fraction < pow(10, style.decimals);)
-			style.fraction *= 2;
 	return style;
 }
 

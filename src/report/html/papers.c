@@ -88,27 +88,45 @@ static bool put_page(FILE *out, struct book *book, const struct work_run *run, s
 	       put_picture(out, book, run, why);
 }
 
+/* The workings, which the caller frees, with the proof that they end with; NULL with the fault. */
+static char *workings_of(struct book *book, const struct work_run *run,
+                         struct book_verified *verified, struct fault *why)
+{
+	char *text = NULL;
+	size_t size;
+	FILE *out = open_memstream(&text, &size);
+	return written(out, &text, out && stated_workings(out, book, run, verified, why), why);
+}
+
+static void put_front(FILE *out, const struct work_run *run, const struct book_verified *verified)
+{
+	struct front front;
+	front_of(run, &front);
+	front_proven(&front, verified);
+	front_html(out, &front);
+}
+
+/* One proof of the book serves both the first page and the workings. */
 static bool put_statement(FILE *out, struct book *book, const struct work_run *run,
                           struct fault *why)
 {
 	struct book_verified verified;
-	struct front front;
-	if (!book_verify_run(book, run->book.info.id, &verified, why))
+	char *workings = workings_of(book, run, &verified, why);
+	bool ok;
+	if (!workings)
 		return false;
-	front_of(run, &front);
-	front_proven(&front, &verified);
-	front_html(out, &front);
+	put_front(out, run, &verified);
 	fputs("<div class=\"sheet\">\n", out);
 	html_element(out, "h2", "", "The page");
-	if (!papers_table(out, run))
-		return fault_memory(why);
-	if (!put_picture(out, book, run, why) ||
-	    !put_lines(out,
-	               "All workings, so that each figure can be found again with a calculator",
-	               stated_workings, book, run, why))
-		return false;
-	fputs("</div>\n", out);
-	return true;
+	ok = (papers_table(out, run) || fault_memory(why)) && put_picture(out, book, run, why);
+	if (ok)
+		html_lines(out,
+		           "All workings, so that each figure can be found again with a calculator",
+		           workings);
+	free(workings);
+	if (ok)
+		fputs("</div>\n", out);
+	return ok;
 }
 
 bool report_html(FILE *out, struct book *book, const struct work_run *run, enum report_paper paper,

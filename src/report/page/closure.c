@@ -163,6 +163,18 @@ static void state_line(const struct stating *to, const struct work_run *run)
 	                           .only_csv = !c->has_end});
 }
 
+/* Beside the class that the misclosure keeps: that another one is asked. */
+static const char *class_note(const struct level_closing *c, char note[120])
+{
+	note[0] = '\0';
+	if (c->provisional)
+		return "a class goes by the length of the run";
+	if (c->has_allowable && strcmp(c->grade, "none") != 0 &&
+	    strcmp(c->grade, c->set->title) != 0)
+		snprintf(note, 120, "asked is %.100s", c->set->title);
+	return note;
+}
+
 static void state_closing(const struct stating *to, const struct work_run *run)
 {
 	const struct level_closing *c = &run->closing;
@@ -171,7 +183,7 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 	bool crossing = run->book.run.kind == LEVEL_CROSSING;
 	struct level_style finer = report_judged_style(c, to->style);
 	const struct stating judged = {to->out, to->csv, to->csv ? to->style : &finer};
-	char unknown[60];
+	char unknown[60], note[120];
 	report_unknown_distances(c, unknown, sizeof unknown);
 	state(to,
 	      &(struct length){
@@ -195,7 +207,7 @@ static void state_closing(const struct stating *to, const struct work_run *run)
 		quantity_text(to->out, "class", closed ? c->grade : "none");
 	else if (closed && !crossing)
 		put_line(to->out, "misclosure within", c->provisional ? "no class" : c->grade,
-		         c->provisional ? "a class goes by the length of the run" : "");
+		         class_note(c, note));
 	if (to->csv)
 		quantity_text(to->out, "closes", report_closes(&run->book.run, c));
 }

@@ -16,8 +16,9 @@ struct stated {
 /* Which of the sights that count this is, 1 the first; 0 where it is struck. */
 size_t stated_number(const struct work_run *run, size_t i);
 
-/* All that stands behind the first page of a statement. */
-bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why);
+/* All that stands behind the first page of a statement; *verified: the proof that it ends with. */
+bool stated_workings(FILE *out, struct book *book, const struct work_run *run,
+                     struct book_verified *verified, struct fault *why);
 
 /* Sights that count, then those that are struck, with everything that is booked of them. */
 void stated_sights(FILE *out, const struct work_run *run);

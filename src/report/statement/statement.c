@@ -157,7 +157,7 @@ static bool check(struct checked *out, struct book *book, const struct work_run 
 /* All of it is of one state of the book, that of the digest. front: with the first page before it.
  */
 static bool put_checked(FILE *out, struct book *book, const struct work_run *run, bool front,
-                        bool print, struct fault *why)
+                        bool print, struct book_verified *verified, struct fault *why)
 {
 	struct checked checked;
 	bool ok;
@@ -167,14 +167,16 @@ static bool put_checked(FILE *out, struct book *book, const struct work_run *run
 	if (ok && front)
 		put_front(out, run, &checked.verified, print);
 	ok = ok && put_all(out, book, &checked.stated, &checked.verified, why);
+	*verified = checked.verified;
 	book_release(book);
 	free(checked.part);
 	return ok;
 }
 
-bool stated_workings(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
+bool stated_workings(FILE *out, struct book *book, const struct work_run *run,
+                     struct book_verified *verified, struct fault *why)
 {
-	return put_checked(out, book, run, false, false, why);
+	return put_checked(out, book, run, false, false, verified, why);
 }
 
 static bool put_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
@@ -200,6 +202,7 @@ bool report_statement(FILE *out, struct book *book, const struct work_run *run,
 {
 	char heading[LEVEL_REMARK_BYTES + LEVEL_NAME_BYTES + 60], *text = NULL;
 	size_t size = 0;
+	struct book_verified verified;
 	FILE *body;
 	bool ok;
 	if (form == REPORT_STATEMENT_CSV)
@@ -207,7 +210,7 @@ bool report_statement(FILE *out, struct book *book, const struct work_run *run,
 	body = open_memstream(&text, &size);
 	if (!body)
 		return fault_memory(why);
-	ok = put_checked(body, book, run, true, form == REPORT_STATEMENT_PRINT, why);
+	ok = put_checked(body, book, run, true, form == REPORT_STATEMENT_PRINT, &verified, why);
 	if (fclose(body) != 0 || !text)
 		ok = fault_memory(why);
 	lines_heading(run, LINES_STATEMENT, heading, sizeof heading);

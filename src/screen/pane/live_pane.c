@@ -207,8 +207,9 @@ static void closing_lines(const struct editor *ed, struct live *out)
 	else if (c->closes == LEVEL_YES && c->provisional)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES BY SETUPS; distances missing: %d",
 		         c->unknown_distances);
-	else if (c->closes == LEVEL_YES && strcmp(c->grade, "none") != 0)
-		snprintf(out->closing[2], LINE_BYTES, "CLOSES; misclosure: %s", c->grade);
+	else if (c->closes == LEVEL_YES && strcmp(c->grade, "none") != 0 &&
+	         strcmp(c->grade, c->set->title) != 0)
+		snprintf(out->closing[2], LINE_BYTES, "CLOSES; also within %s", c->grade);
 	else if (c->closes == LEVEL_YES)
 		snprintf(out->closing[2], LINE_BYTES, "CLOSES");
 	else

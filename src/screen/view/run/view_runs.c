@@ -50,7 +50,8 @@ static void state_of(const struct work_run *run, char *text, size_t size)
 	}
 	level_format_length(missed, c->judged, &run->settings.style, true);
 	snprintf(text, size, "%s %.40s",
-	         c->closes == LEVEL_YES  ? "closes"
+	         /* CLOSED stands before it, and says the rest */
+	         c->closes == LEVEL_YES  ? run->book.info.closed ? "misclosure" : "closes"
 	         : c->closes == LEVEL_NO ? "DOES NOT CLOSE"
 	                                 : "not judged",
 	         missed);
