@@ -41,16 +41,19 @@ void lines_length(FILE *out, const char *name, double meters, const struct level
 	fprintf(out, " %12s%s%s\n", text, *note ? "   " : "", note);
 }
 
-static void two(FILE *out, const char *name, double bound, double u, const char *note,
-                const struct level_style *style)
+/* One part of the allowance: its limit, its size at 95 %, and u. */
+static void part(FILE *out, const struct level_allowance *a, const char *name, double bound,
+                 double u, const char *note, const struct level_style *style)
 {
 	struct level_style finer = lines_finer(style);
-	char a[LEVEL_LENGTH_BYTES], b[LEVEL_LENGTH_BYTES];
+	char limit[LEVEL_LENGTH_BYTES], size[LEVEL_LENGTH_BYTES], one[LEVEL_LENGTH_BYTES];
 	fputs("  ", out);
 	cells_put(out, name, 22);
-	fprintf(out, " %12s %12s%s%s\n",
-	        level_format_length(a, level_from_meters(bound), &finer, false),
-	        level_format_length(b, level_from_meters(u), &finer, false), *note ? "   " : "",
+	fprintf(out, " %12s %10s %10s%s%s\n",
+	        level_format_length(limit, level_from_meters(bound), &finer, false),
+	        level_format_length(size, level_from_meters(level_size_at_95(a, bound, u)), &finer,
+	                            false),
+	        level_format_length(one, level_from_meters(u), &finer, false), *note ? "   " : "",
 	        note);
 }
 
@@ -87,7 +90,8 @@ static double declared_bound(const struct level_declared *declared, double reach
 	return declared->bound + declared->slope * fabs(reach);
 }
 
-static void declared_lines(FILE *out, const struct level_terms *terms, double reach,
+static void declared_lines(FILE *out, const struct level_allowance *a,
+                           const struct level_terms *terms, double reach,
                            const struct level_style *style)
 {
 	for (int i = 0; i < LEVEL_DECLARED_MOST; i++) {
@@ -97,7 +101,8 @@ static void declared_lines(FILE *out, const struct level_terms *terms, double re
 			snprintf(note, sizeof note, "declared, %.4g mm/m",
 			         terms->declared[i].slope * 1000);
 		if (*terms->declared[i].name && bound > 0)
-			two(out, terms->declared[i].name, bound, bound / sqrt(3.0), note, style);
+			part(out, a, terms->declared[i].name, bound, bound / sqrt(3.0), note,
+			     style);
 	}
 }
 
@@ -116,7 +121,7 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 {
 	char note[BOOK_VALUE_BYTES + 40];
 	bool by_all = terms->decides == LEVEL_BY_ALL;
-	fprintf(out, "%-24s %12s %12s\n", "allowance", "limit", "u");
+	fprintf(out, "%-24s %12s %10s %10s\n", "allowance", "limit", "at 95 %", "u");
 	for (int i = 0; i < LEVEL_ALLOWANCE_LINES; i++) {
 		double bound = a->bound[i], u = a->u[i];
 		note[0] = '\0';
@@ -128,10 +133,10 @@ void lines_allowance(FILE *out, const struct level_allowance *a, const struct le
 		}
 		/* A line that nothing enters is none. */
 		if (bound > 0)
-			two(out, level_allowance_name((enum level_allowance_line)i), bound, u, note,
-			    style);
+			part(out, a, level_allowance_name((enum level_allowance_line)i), bound, u,
+			     note, style);
 		if (i == LEVEL_LINE_DECLARED)
-			declared_lines(out, terms, reach, style);
+			declared_lines(out, a, terms, reach, style);
 	}
 	lines_length(out, "  if all add up", a->total_bound, style, false, by_all ? "decides" : "");
 	snprintf(note, sizeof note, "%.2f x root of the sum of u^2%s",

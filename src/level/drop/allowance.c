@@ -15,12 +15,18 @@ const char *level_allowance_name(enum level_allowance_line line)
 	return names[line];
 }
 
+double level_size_at_95(const struct level_allowance *allowance, double bound, double u)
+{
+	double factor = allowance->u_total > 0 ? allowance->total_u95 / allowance->u_total : 2;
+	return fmin(factor * u, bound);
+}
+
 double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
                        enum level_decides decides)
 {
-	double factor = allowance->u_total > 0 ? allowance->total_u95 / allowance->u_total : 2;
 	double bound = allowance->bound[line];
-	return decides == LEVEL_BY_ALL ? bound : fmin(factor * allowance->u[line], bound);
+	return decides == LEVEL_BY_ALL ? bound
+	                               : level_size_at_95(allowance, bound, allowance->u[line]);
 }
 
 void level_lines_by_size(const struct level_allowance *allowance, enum level_decides decides,

@@ -111,6 +111,8 @@ const char *level_allowance_name(enum level_allowance_line line);
  * than that of the total. */
 double level_line_size(const struct level_allowance *allowance, enum level_allowance_line line,
                        enum level_decides decides);
+/* The same at 95 % of any part of a line, by its bound and u, m. */
+double level_size_at_95(const struct level_allowance *allowance, double bound, double u);
 /* How far the air alone could carry the drop, m: the line of refraction. */
 double level_air_alone(const struct level_allowance *allowance, enum level_decides decides);
 /* The largest line, by bound or by u, as the total that decides is made. */
