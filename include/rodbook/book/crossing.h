@@ -270,8 +270,8 @@ bool book_airs(struct book *book, int64_t run, struct book_air **list, size_t *c
 bool book_air_add(struct book *book, int64_t run, const struct book_air *air, struct fault *why);
 bool book_air_strike(struct book *book, int64_t run, int64_t id, const char *reason,
                      struct fault *why);
-/* Strikes a booked air for the reason, and books another one in its place: both or neither. An empty
- * reason is "changed"; of a sealed run it is refused, FAULT_INPUT at "reason". */
+/* Strikes a booked air for the reason, and books another one in its place: both or neither. An
+ * empty reason is "changed"; of a sealed run it is refused, FAULT_INPUT at "reason". */
 bool book_air_change(struct book *book, int64_t run, int64_t id, const struct book_air *air,
                      const char *reason, struct fault *why);
 /* A booked air as it is typed under these settings: with a unit wherever a bare number would mean

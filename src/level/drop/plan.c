@@ -150,9 +150,8 @@ static enum level_plan_bar bar_at(const struct level_plan *plan, double distance
 bool level_plan_check(const struct level_plan *plan, struct fault *why)
 {
 	if (!(plan->distance > 0))
-		return fault_say(
-		    why, FAULT_INPUT,
-		    "give the length of the sight: a distance above 0");
+		return fault_say(why, FAULT_INPUT,
+		                 "give the length of the sight: a distance above 0");
 	if (plan->distance > FARTHEST)
 		return fault_say(why, FAULT_INPUT, "a sight is at most 1000 km long");
 	if (!(plan->near >= 0 && plan->near < plan->distance))

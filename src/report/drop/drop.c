@@ -226,8 +226,8 @@ void drop_shortest(FILE *out, const struct work_run *run)
 	plan.ends = run->closing.ends;
 	planned = level_plan_of(&plan);
 	if (isinf(planned.shortest))
-		fprintf(out, "no sight could separate them: the air alone may do as much; know k "
-		             "better\n");
+		fprintf(out, "no sight would separate them on half of such days: what the air "
+		             "alone may do is as large as the curvature; know k better\n");
 	else if (planned.shortest > plan.distance)
 		fprintf(
 		    out,

@@ -50,13 +50,15 @@ static void csv_plan(FILE *out, const struct report_plan *p, const struct level_
 
 static void shortest_text(const struct report_plan *p, double shortest, char *text, size_t size)
 {
+	struct level_style whole = level_distance_style(&p->style);
 	char length[LEVEL_LENGTH_BYTES];
-	if (isinf(shortest)) {
+	whole.decimals = 0;
+	if (isinf(shortest))
 		snprintf(text, size, "none");
-		return;
-	}
-	level_format_distance(length, level_from_meters(shortest), &p->style, false);
-	snprintf(text, size, "%s", length);
+	else
+		snprintf(
+		    text, size, "%s",
+		    level_format_length(length, level_from_meters(ceil(shortest)), &whole, false));
 }
 
 /* Air that was read and cannot say what it does, for it hangs on where the line runs. */
@@ -72,8 +74,9 @@ static void bar_text(const struct report_plan *p, const struct level_planned *r,
 	char at[LEVEL_LENGTH_BYTES], top[LEVEL_LENGTH_BYTES];
 	const char *unit = level_unit_after(p->style.unit);
 	/* Another height or pole is of no use then. */
-	const char *none =
-	    isinf(r->shortest) ? "; in this air none could, however long: know k better" : "";
+	const char *none = isinf(r->shortest)
+	                       ? "; in this air no sight tells on half of such days: know k better"
+	                       : "";
 	switch (r->bar) {
 	case LEVEL_PLAN_HIDDEN:
 		snprintf(
@@ -115,19 +118,23 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 	struct level_style whole = p->style;
 	bool by_all = p->plan.terms.decides == LEVEL_BY_ALL;
 	double margin = by_all ? r->margin_bound : r->margin_u95;
-	char length[LEVEL_LENGTH_BYTES], from[200];
+	char length[LEVEL_LENGTH_BYTES], pole[LEVEL_LENGTH_BYTES], above[120], from[200];
 	enum level_allowance_line largest =
 	    level_largest_line(&r->allowance, p->plan.terms.decides);
 	const struct work_done done = {.air = r->k_source,
 	                               .target = p->plan.far_method == LEVEL_TARGET};
-	static const char *const but[] = {
+	const char *const but[] = {
 	    [LEVEL_PLAN_FREE] = "",
 	    [LEVEL_PLAN_HIDDEN] = ", but not from this height: the line would come too low",
-	    [LEVEL_PLAN_ABOVE] = ", but its cross-hair would meet this pole above its top",
+	    [LEVEL_PLAN_ABOVE] = above,
 	    [LEVEL_PLAN_NO_K] = "",
 	    [LEVEL_PLAN_FLOWS] = "",
 	};
 	whole.decimals = 0;
+	snprintf(above, sizeof above,
+	         ", but its cross-hair would stand above the top of the far pole, %s%s",
+	         level_format_length(pole, level_from_meters(p->plan.pole), &p->style, false),
+	         level_unit_after(p->style.unit));
 	if (r->bar)
 		bar_text(p, r, text, size);
 	else if (margin > 0 && r->has_chance)

@@ -50,7 +50,7 @@ static int paint_numbers(const struct report_plan *plan, const struct level_plan
 	term_text(stdscr, row + 1, 1, COLS - 2, k);
 	if (plan->plan.has_hi)
 		snprintf(text, sizeof text,
-		         "cross-hair without tilt: flat %s, round %s; clearance %s%s",
+		         "far cross-hair, no tilt: flat %s, round %s; clearance %s%s",
 		         report_meters(a, r->crosshair_flat, style, false),
 		         report_meters(b, r->crosshair_round, style, false),
 		         report_meters(c, r->clearance, style, false),
