@@ -8,7 +8,7 @@ struct work_airs {
 	bool wind_unsaid; /* the k that counts comes from booked air, and of some of it nobody said
 	                     where the wind came from: from land it would give no k */
 	bool since_seal;  /* some was booked or struck after the figures were sealed, so that the
-	                     sealed  k does not go by it; false where k was set by an amendment */
+	                     sealed k does not go by it; false where k was set by an amendment */
 };
 
 /* Of a run that is no crossing, and of one whose figures are hidden, nothing is open. terms: those
