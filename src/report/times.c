@@ -55,8 +55,7 @@ const char *report_times(const struct work_times *times, enum report_times which
 		if (!*times->air)
 			break;
 		pair(times->air_sight, times->air, a, b);
-		snprintf(text, size, "the long sight was read %s, air that counts with it %s", a,
-		         b);
+		snprintf(text, size, "the long sight was read %s, air of the run %s", a, b);
 		break;
 	case REPORT_TIMES_ORDER:
 		if (!*times->back)

@@ -181,7 +181,7 @@ START_TEST(test_times)
 	                 "the water was read at one end 2026-05-04 09:30, at the other 11:05: it "
 	                 "may have risen or fallen");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_AIR, text, sizeof text),
-	                 "the long sight was read 2026-05-04 09:30, air that counts with it "
+	                 "the long sight was read 2026-05-04 09:30, air of the run "
 	                 "2026-05-05 11:05");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "PEG was observed 2026-05-04 09:30, the sight before it 2026-05-05");
@@ -394,7 +394,7 @@ START_TEST(test_left_open)
 	     "water was read at PEG, which is no end of this run: it counts for nothing"},
 	    {{.code = WORK_AIR_APART,
 	      .times = {.air_sight = "2026-05-04T09:30", .air = "2026-05-04T11:05"}},
-	     "the long sight was read 2026-05-04 09:30, air that counts with it 11:05"},
+	     "the long sight was read 2026-05-04 09:30, air of the run 11:05"},
 	    {{.code = WORK_TIME_ODD,
 	      .times = {.back = "2026-05-04T09:30",
 	                .before = "2026-05-04T11:05",

@@ -243,7 +243,7 @@ START_TEST(test_apart)
 		s.run.run.sight[i].distance = (level_nm)(i ? 800 : 5) * LEVEL_NM_PER_M;
 	ck_assert(work_times(s.book, &s.run, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_AIR, text, sizeof text),
-	                 "the long sight was read 2026-05-02 08:20, air that counts with it 05:00");
+	                 "the long sight was read 2026-05-02 08:20, air of the run 05:00");
 	ck_assert(work_leave(s.book, NULL, 0, &leave, &s.why));
 	for (size_t i = 0; i < leave.count; i++)
 		if (leave.item[i].code == WORK_WATER_APART)
