@@ -7,6 +7,8 @@
 #include <wctype.h>
 
 #define PAD_COLUMNS TERM_LEAST_COLUMNS
+/* Up to so many characters a field holds a number or a word of a list, never one of two cells. */
+#define CODE_MOST 24
 
 struct fields {
 	bool fresh; /* the field was just come to: typing replaces what it holds */
@@ -47,7 +49,7 @@ static bool make_fields(struct fields *f, const char *const *texts)
 		f->field[i] = field;
 		/* A blank wipes nothing, and nothing moves on by itself. */
 		field_opts_off(field, O_BLANK | O_AUTOSKIP);
-		if (p->most > p->width)
+		if (p->most > p->width || (p->most > CODE_MOST && 2 * p->most > p->width))
 			make_room(field, p->most);
 		set_field_buffer(field, 0, texts[i]);
 	}
