@@ -149,7 +149,6 @@ static void csv_airs(FILE *out, const struct book_air *list, size_t count)
 static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 {
 	const struct level_k k = {terms->terms.k, terms->terms.dk_low, terms->terms.dk_high};
-	const char *words = report_air_words(k.k, terms->terms.radius);
 	char text[200];
 	bool asked = false;
 	if (csv) {
@@ -171,8 +170,6 @@ static void put_k(FILE *out, const struct book_terms *terms, bool csv)
 	if (asked && terms->k_source != LEVEL_K_DEFAULT)
 		fprintf(out, "where the wind came from is not said: on the shore that it leaves no "
 		             "mast counts\n");
-	if (*words)
-		fprintf(out, "%s\n", words);
 }
 
 /* What was sealed counts, whatever the air booked later gives. */
@@ -185,6 +182,14 @@ static void put_sealed_k(FILE *out, const struct book_terms *open, const struct 
 		return;
 	report_k(b, sealed->k_source, text, sizeof text);
 	fprintf(out, "what counts is sealed: %s\n", text);
+}
+
+/* What the k that counts makes of flat and round. */
+static void put_air_words(FILE *out, const struct book_terms *counts)
+{
+	const char *words = report_air_words(counts->terms.k, counts->terms.radius);
+	if (*words && (counts->sealed || counts->k.has_line))
+		fprintf(out, "%s\n", words);
 }
 
 bool report_airs(FILE *out, struct book *book, const struct book_run_info *run, bool csv,
@@ -210,8 +215,12 @@ bool report_airs(FILE *out, struct book *book, const struct book_run_info *run, 
 		put_air(out, &list[i]);
 	free(list);
 	put_k(out, &terms, csv);
-	if (!csv)
+	if (csv && sealed.sealed)
+		quantity_real(out, "k_sealed", true, sealed.terms.k, "");
+	if (!csv) {
 		put_sealed_k(out, &terms, &sealed);
+		put_air_words(out, sealed.sealed ? &sealed : &terms);
+	}
 	return true;
 }
 

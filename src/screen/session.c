@@ -185,6 +185,7 @@ bool editor_load(struct editor *ed, int64_t run, struct fault *why)
 	for (int i = 0; i < 2; i++)
 		work_draft_carry(&saved[i], &ed->settings.style);
 	ed->slot[0] = saved[0];
+	ed->number_asked[0] = '\0';
 	ed->slot[1] = (struct book_draft){0};
 	editor_aim(ed, TARGET_NEW, 0);
 	if (saved[1].used && editor_find_target(ed, &saved[1], &at)) {

@@ -137,6 +137,8 @@ static void csv_drop(FILE *out, const struct work_run *run)
 	quantity_meters(out, "curvature_shown", c->has_observed, c->shown, style);
 	quantity_text(out, "sealed", run->terms.sealed_time);
 	quantity_count(out, "amendments", (int64_t)run->terms.amendments);
+	if (run->terms.sealed)
+		quantity_text(out, "air_since_seal", run->airs.since_seal ? "yes" : "no");
 	if (run->terms.old_rule && answered)
 		quantity_text(out, "answer_before", level_answer_code(drop_before(run)));
 	quantity_meters(out, "allowance_prediction", answered, c->finding.allowed, style);

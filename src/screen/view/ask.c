@@ -78,7 +78,7 @@ static void take(const struct fields *fields, int i, const struct question *q, c
 static bool may_leave(struct fields *fields, int left, const struct question *q, struct fault *why)
 {
 	char text[BOOK_TIME_BYTES];
-	if (!is_field(q, "time") || left == fields_focus(fields))
+	if (!is_field(q, "time"))
 		return true;
 	take(fields, left, q, text, sizeof text);
 	if (book_check_time(text, why))
@@ -143,14 +143,16 @@ bool ask(const char *title, struct question *questions, int count, int *at, cons
 			if (is_accepting(fields, left, &questions[left], &key)) {
 				accepted = true;
 				asking = false;
-			} else if (!may_leave(fields, left, &questions[left], &why)) {
+			} else if (left != fields_focus(fields) &&
+			           !may_leave(fields, left, &questions[left], &why)) {
 				message = why.text;
 			}
 			break;
 		case FIELDS_DONE:
 		case FIELDS_ACCEPT:
-			accepted = true;
-			asking = false;
+			accepted = may_leave(fields, left, &questions[left], &why);
+			asking = !accepted;
+			message = accepted ? message : why.text;
 			break;
 		case FIELDS_BACK:
 			/* One key must not drop several answers. */

@@ -7,6 +7,7 @@
 #include <wctype.h>
 
 #include "screen/view/views.h"
+#include "text/cells.h"
 
 #define TEXT_BYTES 800
 #define PAD_COLUMNS 1000
@@ -60,6 +61,27 @@ static void printable(const char *text, char out[TEXT_BYTES])
 	out[used] = '\0';
 }
 
+/* How wide a name may be, so that what stands behind it is seen. */
+static int name_room(void)
+{
+	return COLS / 2 - 10;
+}
+
+/* A name cut to its room, with a sign; the whole one stands below where the bar is. */
+static void cut_name(const char *name, char out[TEXT_BYTES])
+{
+	int used = 0, cells;
+	size_t size = 0, next;
+	printable(name, out);
+	if (cells_of(out) <= name_room())
+		return;
+	while ((next = cells_first(out + size, &cells)) > 0 && used + cells < name_room()) {
+		size += next;
+		used += cells;
+	}
+	strcpy(out + size, "~");
+}
+
 /* In capitals, as on the page of keys: no terminal need show it bold. */
 static void heading(const char *text, char out[TEXT_BYTES])
 {
@@ -79,7 +101,7 @@ static bool open_list(struct list *list, const struct list_line *lines, size_t c
 		return false;
 	for (size_t i = 0; i < count; i++) {
 		if (lines[i].text) {
-			printable(lines[i].name, list->texts[2 * i]);
+			cut_name(lines[i].name, list->texts[2 * i]);
 			printable(lines[i].text, list->texts[2 * i + 1]);
 		} else {
 			heading(lines[i].name, list->texts[2 * i]);
@@ -151,6 +173,8 @@ static void paint(struct list *list, const struct list_line *lines, const char *
 		scroll_to(list, at, room);
 		if (lines[at].detail)
 			view_first_line(LINES - 5, 2, A_NORMAL, lines[at].detail);
+		else if (cells_of(lines[at].name) > name_room())
+			term_text(stdscr, LINES - 5, 1, COLS - 2, lines[at].name);
 		paint_cut(list, shown);
 		paint_more(1, list->first, "above");
 		paint_more(LINES - 6, list->rows - list->first - shown, "below");

@@ -189,13 +189,32 @@ static void put_day(const struct editor *ed, char *text)
 	free(list);
 }
 
+/* Changes an air; where the book wants a reason, it is asked for until there is one, or the user
+ * turns back. */
+static bool change(struct editor *ed, int64_t old, const struct book_air *air, struct fault *why)
+{
+	char reason[LEVEL_REMARK_BYTES] = "";
+	const char *said = "";
+	while (!book_air_change(ed->book, ed->run.info.id, old, air, reason, why)) {
+		if (!why->field || strcmp(why->field, "reason") != 0)
+			return false;
+		if (!ask_reason("Change an air", "The figures are sealed: why is the air changed?",
+		                reason, said)) {
+			why->text[0] = '\0';
+			return false;
+		}
+		said = why->text;
+	}
+	return true;
+}
+
 /* Asks for an air, or for another one in the place of `old`. A wind that is doubted is booked when
  * it is entered twice. Whether one was booked. */
 static bool read_air(struct editor *ed, const struct book_air *old, char *message, size_t size)
 {
 	struct question questions[AIR_QUESTIONS];
 	struct fault why = {0};
-	char doubted[24] = "", reason[LEVEL_REMARK_BYTES] = "", hints[MEASURED][AIR_HINT_BYTES];
+	char doubted[24] = "", hints[MEASURED][AIR_HINT_BYTES];
 	int cursor = PRESSURE;
 	put_questions(&ed->settings, questions, hints);
 	if (old) {
@@ -215,13 +234,7 @@ static bool read_air(struct editor *ed, const struct book_air *old, char *messag
 			cursor = WIND;
 			continue;
 		}
-		if (taken && old && ed->terms.sealed && !*reason &&
-		    !ask_reason("Change an air", "The figures are sealed: why is the air changed?",
-		                reason, "")) {
-			message[0] = '\0';
-			continue;
-		}
-		if (taken && (old ? book_air_change(ed->book, run, old->id, &air, reason, &why)
+		if (taken && (old ? change(ed, old->id, &air, &why)
 		                  : book_air_add(ed->book, run, &air, &why))) {
 			say_booked(ed, &air, old != NULL, message, size);
 			return true;

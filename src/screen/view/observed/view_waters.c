@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rodbook/level/set.h"
+#include "rodbook/level/time.h"
 #include "rodbook/work/next.h"
 #include "screen/editor.h"
 #include "screen/pane/rows.h"
@@ -37,7 +38,7 @@ static int doubt(const struct editor *ed, const struct question *reading,
 	char one[LEVEL_SET_READING_BYTES];
 	size_t count;
 	text[0] = '\0';
-	if (level_is_like_reading(station->text)) {
+	if (level_is_like_reading(station->text) || level_is_typed_time(station->text)) {
 		snprintf(text, size, "a station named %.60s? If not, type the station over it",
 		         station->text);
 		return STATION;
