@@ -359,9 +359,22 @@ START_TEST(test_wind)
 }
 END_TEST
 
+START_TEST(test_height)
+{
+	ck_assert(work_doubt_height("3", LEVEL_IN));
+	ck_assert(!work_doubt_height("3 in", LEVEL_IN));
+	ck_assert(!work_doubt_height("3 ft", LEVEL_IN));
+	ck_assert(!work_doubt_height("12", LEVEL_IN));
+	ck_assert(!work_doubt_height("0", LEVEL_IN));
+	ck_assert(!work_doubt_height("", LEVEL_IN));
+	ck_assert(!work_doubt_height("3", LEVEL_FT));
+	ck_assert(!work_doubt_height("1", LEVEL_M));
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("airs_booked", test_figures, test_alone, test_fields, test_most,
 	                 test_change, test_change_of_a_sealed_run, test_typed, test_wind,
-	                 test_waits);
+	                 test_height, test_waits);
 }

@@ -7,3 +7,11 @@ bool work_doubt_wind(const char *typed, const struct book_settings *settings)
 	                            NULL) &&
 	       speed >= WORK_WIND_MOST;
 }
+
+bool work_doubt_height(const char *typed, enum level_unit unit)
+{
+	level_nm height;
+	return unit == LEVEL_IN && level_is_bare(typed) &&
+	       level_parse_length(typed, unit, &height, NULL) && height > 0 &&
+	       height < LEVEL_NM_PER_FT;
+}

@@ -177,6 +177,29 @@ static void say_doubted(const char *wind, const struct book_settings *settings, 
 	         wind, bare ? " " : "", bare ? unit : "");
 }
 
+/* Asks once about a height that is doubted; whether it did, and *cursor is then its question. */
+static bool asks_height(const struct question *q, enum level_unit unit, char doubted[60],
+                        int *cursor, char *message, size_t size)
+{
+	static const int with_height[] = {LOW, HIGH, ABOVE, WIND};
+	char value[60], height[60];
+	for (size_t i = 0; i < sizeof with_height / sizeof *with_height; i++) {
+		const char *text = q[with_height[i]].text;
+		if (!level_split_at(text, value, height, sizeof value) ||
+		    !work_doubt_height(height, unit))
+			continue;
+		if (strncmp(text, doubted, 59) == 0)
+			return false;
+		snprintf(doubted, 60, "%.59s", text);
+		snprintf(message, size,
+		         "%.20s inches above the water, or %.20s ft? Enter books the inches",
+		         height, height);
+		*cursor = with_height[i];
+		return true;
+	}
+	return false;
+}
+
 /* The day of the last air, where notes of another day are typed. */
 static void put_day(const struct editor *ed, char *text)
 {
@@ -214,7 +237,7 @@ static bool read_air(struct editor *ed, const struct book_air *old, char *messag
 {
 	struct question questions[AIR_QUESTIONS];
 	struct fault why = {0};
-	char doubted[24] = "", hints[MEASURED][AIR_HINT_BYTES];
+	char doubted[24] = "", doubted_height[60] = "", hints[MEASURED][AIR_HINT_BYTES];
 	int cursor = PRESSURE;
 	put_questions(&ed->settings, questions, hints);
 	if (old) {
@@ -234,6 +257,9 @@ static bool read_air(struct editor *ed, const struct book_air *old, char *messag
 			cursor = WIND;
 			continue;
 		}
+		if (taken && asks_height(questions, ed->settings.style.unit, doubted_height,
+		                         &cursor, message, size))
+			continue;
 		if (taken && (old ? change(ed, old->id, &air, &why)
 		                  : book_air_add(ed->book, run, &air, &why))) {
 			say_booked(ed, &air, old != NULL, message, size);
