@@ -215,6 +215,7 @@ START_TEST(test_pegs)
 	};
 	struct level_tolerance silent = {.title = "by setups"};
 	struct level_peg_result result = {.tilt = 0.0001};
+	struct work_tested longest = {.late_time = "2026-05-04"};
 	char text[REPORT_TESTED_BYTES];
 	meters();
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++)
@@ -224,7 +225,18 @@ START_TEST(test_pegs)
 	ck_assert_str_eq(
 	    report_late_test(text, &(struct work_tested){.late = "small level",
 	                                                 .late_time = "2026-05-04T05:06:00Z"}),
-	    "small level: tested 2026-05-04 05:06, after the seal: does not count here");
+	    "small level: tested 2026-05-04 05:06, booked after the seal: not counted");
+	/* a name of forty characters of four bytes is whole */
+	for (int i = 0; i < LEVEL_NAME_CHARS; i++)
+		strcat(longest.late, "\U00010348");
+	strcpy(longest.instrument, longest.late);
+	ck_assert_ptr_nonnull(strstr(report_late_test(text, &longest), ": tested 2026"));
+	ck_assert_uint_eq(strspn(text, longest.late), strlen(longest.late));
+	for (int state = WORK_NO_TEST; state <= WORK_TEST_OLD; state++) {
+		longest.state = (enum work_test)state;
+		report_tested(text, &longest, &settings.tolerance);
+		ck_assert_uint_eq(strspn(text, longest.instrument), strlen(longest.instrument));
+	}
 	report_pegtest_words(&result, &settings.tolerance, text, sizeof text);
 	ck_assert_str_eq(text, "passes: third order allows 0.1 mm/m");
 	ck_assert(report_pegtest_passes(&result, &settings.tolerance));
@@ -405,7 +417,7 @@ START_TEST(test_left_open)
 	     "its drop is not as predicted: look for an error before anything else"},
 	    {{.code = WORK_TEST_LATE,
 	      .tested = {.late = "L1", .late_time = "2026-05-04T05:06:00Z"}},
-	     "L1: tested 2026-05-04 05:06, after the seal: does not count here"},
+	     "L1: tested 2026-05-04 05:06, booked after the seal: not counted"},
 	};
 	bool seen[WORK_LEAVE_CODES] = {false};
 	meters();
