@@ -45,8 +45,7 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 void lines_tilts(FILE *out, const struct work_run *run);
 void lines_standings(FILE *out, const struct work_run *run);
 /* ", by map" of the distance of a sight, ", by map in the plan" where only the plan of the run says
- * it;
- * "" where nobody did. Returns text, which has LINES_WAY_BYTES. */
+ * it; "" where nobody did. Returns text, which has LINES_WAY_BYTES. */
 #define LINES_WAY_BYTES 40
 const char *lines_way(const struct work_run *run, size_t i, char text[LINES_WAY_BYTES]);
 /* "the wires make 20.0 ft" of a sight whose distance is another one, else "". Returns text. */

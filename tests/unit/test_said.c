@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "report/lines.h"
 #include "report/page/leave_words.h"
 #include "sights.h"
 #include "suite.h"
@@ -477,9 +478,33 @@ START_TEST(test_tilt)
 }
 END_TEST
 
+/* A distance by wires is known by them, whatever the plan says. */
+START_TEST(test_way)
+{
+	static struct work_run run;
+	struct fault why;
+	struct level_sight sight = {.distance = 20 * LEVEL_NM_PER_M};
+	struct book_kept note = {.distance_by = ""};
+	char text[LINES_WAY_BYTES];
+	run.book.run.sight = &sight;
+	run.book.note = &note;
+	sight.distance_by = LEVEL_STEPPED;
+	ck_assert_str_eq(lines_way(&run, 0, text), "");
+	ck_assert(book_figure_put(&run.terms.figures, "distance_by", "map", &why));
+	ck_assert_str_eq(lines_way(&run, 0, text), ", by map in the plan");
+	sight.distance_by = LEVEL_WIRED;
+	ck_assert_str_eq(lines_way(&run, 0, text), ", by wires");
+	sight.distance_by = LEVEL_TAPED;
+	note.distance_by = "tape";
+	ck_assert_str_eq(lines_way(&run, 0, text), ", by tape");
+	sight.distance = 0;
+	ck_assert_str_eq(lines_way(&run, 0, text), "");
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("said", test_warnings, test_compared, test_failing_and_moved, test_times,
 	                 test_pegs, test_what_a_drop_goes_by, test_left_open, test_cures,
-	                 test_cure_of_a_drop, test_tilt);
+	                 test_cure_of_a_drop, test_tilt, test_way);
 }
