@@ -41,6 +41,15 @@ void lines_length(FILE *out, const char *name, double meters, const struct level
 	fprintf(out, " %12s%s%s\n", text, *note ? "   " : "", note);
 }
 
+char *lines_whole_up(char text[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style)
+{
+	struct level_style whole = level_distance_style(style);
+	level_nm unit = whole.unit == LEVEL_M ? LEVEL_NM_PER_M : LEVEL_NM_PER_FT;
+	whole.decimals = 0;
+	return level_format_length(text, (level_from_meters(meters) + unit - 1) / unit * unit,
+	                           &whole, false);
+}
+
 /* One part of the allowance: its limit, its size at 95 %, and u. */
 static void part(FILE *out, const struct level_allowance *a, const char *name, double bound,
                  double u, const char *note, const struct level_style *style)

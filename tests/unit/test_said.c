@@ -502,9 +502,22 @@ START_TEST(test_way)
 }
 END_TEST
 
+/* 719.44 m and 2360 ft 4.5 in; 800 ft are 243.84 m. */
+START_TEST(test_whole_up)
+{
+	struct level_style style = level_style_default(LEVEL_M);
+	char text[LEVEL_LENGTH_BYTES];
+	ck_assert_str_eq(lines_whole_up(text, 719.44, &style), "720");
+	ck_assert_str_eq(lines_whole_up(text, 720, &style), "720");
+	style = level_style_default(LEVEL_IN);
+	ck_assert_str_eq(lines_whole_up(text, 719.44, &style), "2361");
+	ck_assert_str_eq(lines_whole_up(text, 243.84, &style), "800");
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("said", test_warnings, test_compared, test_failing_and_moved, test_times,
 	                 test_pegs, test_what_a_drop_goes_by, test_left_open, test_cures,
-	                 test_cure_of_a_drop, test_tilt, test_way);
+	                 test_cure_of_a_drop, test_tilt, test_way, test_whole_up);
 }
