@@ -41,6 +41,15 @@ void lines_length(FILE *out, const char *name, double meters, const struct level
 	fprintf(out, " %12s%s%s\n", text, *note ? "   " : "", note);
 }
 
+char *lines_whole_up(char text[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style)
+{
+	struct level_style whole = level_distance_style(style);
+	level_nm unit = whole.unit == LEVEL_M ? LEVEL_NM_PER_M : LEVEL_NM_PER_FT;
+	whole.decimals = 0;
+	return level_format_length(text, (level_from_meters(meters) + unit - 1) / unit * unit,
+	                           &whole, false);
+}
+
 /* One part of the allowance: its limit, its size at 95 %, and u. */
 static void part(FILE *out, const struct level_allowance *a, const char *name, double bound,
                  double u, const char *note, const struct level_style *style)
@@ -195,7 +204,7 @@ const char *report_k_source(enum level_k_source source)
 	    [LEVEL_K_WATER] = "the water's surface",
 	    [LEVEL_K_SET] = "set by the observer",
 	    [LEVEL_K_PLAN] = "the plan",
-	    [LEVEL_K_PLAN_AIR] = "the plan's air, none booked",
+	    [LEVEL_K_PLAN_AIR] = "the plan's air, not booked air",
 	};
 	return words[source];
 }
@@ -260,10 +269,12 @@ static void csv_way(FILE *out, const char *name, const struct level_k *k)
 
 const char *lines_way(const struct work_run *run, size_t i, char text[LINES_WAY_BYTES])
 {
-	const char *way = run->book.note[i].distance_by;
+	const struct level_sight *sight = &run->book.run.sight[i];
+	const char *way = sight->distance_by == LEVEL_WIRED ? level_distance_way_name(LEVEL_WIRED)
+	                                                    : run->book.note[i].distance_by;
 	char plan[BOOK_VALUE_BYTES];
 	text[0] = '\0';
-	if (run->book.run.sight[i].distance == 0)
+	if (sight->distance == 0)
 		return text;
 	if (*way)
 		snprintf(text, LINES_WAY_BYTES, ", by %.12s", way);

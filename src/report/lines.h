@@ -45,12 +45,13 @@ void lines_remark(FILE *out, const struct work_run *run, size_t i, const char *p
 void lines_tilts(FILE *out, const struct work_run *run);
 void lines_standings(FILE *out, const struct work_run *run);
 /* ", by map" of the distance of a sight, ", by map in the plan" where only the plan of the run says
- * it;
- * "" where nobody did. Returns text, which has LINES_WAY_BYTES. */
+ * it; "" where nobody did. Returns text, which has LINES_WAY_BYTES. */
 #define LINES_WAY_BYTES 40
 const char *lines_way(const struct work_run *run, size_t i, char text[LINES_WAY_BYTES]);
 /* "the wires make 20.0 ft" of a sight whose distance is another one, else "". Returns text. */
 const char *lines_wires(const struct work_run *run, size_t i, char text[LEVEL_LENGTH_BYTES + 20]);
+/* A distance above 0, m, rounded up to whole units of distances, without its unit. Returns text. */
+char *lines_whole_up(char text[LEVEL_LENGTH_BYTES], double meters, const struct level_style *style);
 /* Gauges and set-outs of the run, a line each; with `struck` those that were struck too. */
 void lines_held(FILE *out, const struct work_run *run, bool struck);
 /* How a run closes in a sentence, by its closing alone. */

@@ -195,17 +195,17 @@ const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_test
 	case WORK_TESTED:
 		break;
 	case WORK_NO_TEST:
-		snprintf(text, REPORT_TESTED_BYTES, "%.40s: no peg test before this run is booked",
+		snprintf(text, REPORT_TESTED_BYTES, "%s: no peg test before this run is booked",
 		         name);
 		break;
 	case WORK_TEST_FAILED:
 		snprintf(text, REPORT_TESTED_BYTES,
-		         "%.40s FAILED its last peg test: tilt %.30s, %s allows %.3g mm/m", name,
+		         "%s FAILED its last peg test: tilt %.30s, %s allows %.3g mm/m", name,
 		         tested->tilt, set->title, set->tilt * 1000);
 		break;
 	case WORK_TEST_OLD:
 		snprintf(text, REPORT_TESTED_BYTES,
-		         "%.40s was tested by pegs %ld days before this run: %s asks for %g", name,
+		         "%s was tested by pegs %ld days before this run: %s asks for %g", name,
 		         tested->days, set->title, set->days);
 		break;
 	}
@@ -218,7 +218,7 @@ const char *report_late_test(char text[REPORT_TESTED_BYTES], const struct work_t
 	text[0] = '\0';
 	if (*tested->late)
 		snprintf(text, REPORT_TESTED_BYTES,
-		         "%.40s: tested %.10s%s%.5s, after the seal: does not count here",
-		         tested->late, time, time[10] ? " " : "", time[10] ? time + 11 : "");
+		         "%s: tested %.10s%s%.5s, booked after the seal: not counted", tested->late,
+		         time, time[10] ? " " : "", time[10] ? time + 11 : "");
 	return text;
 }

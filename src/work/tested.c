@@ -70,7 +70,7 @@ static void judge(const char *name, const struct book_pegtest *test, const char 
 		out->state = WORK_TEST_OLD;
 }
 
-/* The first test after the seal, where the sealed figures know none. */
+/* The first test booked after the seal, where the sealed figures know none. */
 static void find_late(const char *name, const struct book_pegtest *tests, size_t count,
                       const struct book_terms *terms, struct work_tested *out)
 {

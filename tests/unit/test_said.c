@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "report/lines.h"
 #include "report/page/leave_words.h"
 #include "sights.h"
 #include "suite.h"
@@ -215,6 +216,7 @@ START_TEST(test_pegs)
 	};
 	struct level_tolerance silent = {.title = "by setups"};
 	struct level_peg_result result = {.tilt = 0.0001};
+	struct work_tested longest = {.late_time = "2026-05-04"};
 	char text[REPORT_TESTED_BYTES];
 	meters();
 	for (size_t i = 0; i < sizeof table / sizeof *table; i++)
@@ -224,7 +226,18 @@ START_TEST(test_pegs)
 	ck_assert_str_eq(
 	    report_late_test(text, &(struct work_tested){.late = "small level",
 	                                                 .late_time = "2026-05-04T05:06:00Z"}),
-	    "small level: tested 2026-05-04 05:06, after the seal: does not count here");
+	    "small level: tested 2026-05-04 05:06, booked after the seal: not counted");
+	/* a name of forty characters of four bytes is whole */
+	for (int i = 0; i < LEVEL_NAME_CHARS; i++)
+		strcat(longest.late, "\U00010348");
+	strcpy(longest.instrument, longest.late);
+	ck_assert_ptr_nonnull(strstr(report_late_test(text, &longest), ": tested 2026"));
+	ck_assert_uint_eq(strspn(text, longest.late), strlen(longest.late));
+	for (int state = WORK_NO_TEST; state <= WORK_TEST_OLD; state++) {
+		longest.state = (enum work_test)state;
+		report_tested(text, &longest, &settings.tolerance);
+		ck_assert_uint_eq(strspn(text, longest.instrument), strlen(longest.instrument));
+	}
 	report_pegtest_words(&result, &settings.tolerance, text, sizeof text);
 	ck_assert_str_eq(text, "passes: third order allows 0.1 mm/m");
 	ck_assert(report_pegtest_passes(&result, &settings.tolerance));
@@ -405,7 +418,7 @@ START_TEST(test_left_open)
 	     "its drop is not as predicted: look for an error before anything else"},
 	    {{.code = WORK_TEST_LATE,
 	      .tested = {.late = "L1", .late_time = "2026-05-04T05:06:00Z"}},
-	     "L1: tested 2026-05-04 05:06, after the seal: does not count here"},
+	     "L1: tested 2026-05-04 05:06, booked after the seal: not counted"},
 	};
 	bool seen[WORK_LEAVE_CODES] = {false};
 	meters();
@@ -465,9 +478,46 @@ START_TEST(test_tilt)
 }
 END_TEST
 
+/* A distance by wires is known by them, whatever the plan says. */
+START_TEST(test_way)
+{
+	static struct work_run run;
+	struct fault why;
+	struct level_sight sight = {.distance = 20 * LEVEL_NM_PER_M};
+	struct book_kept note = {.distance_by = ""};
+	char text[LINES_WAY_BYTES];
+	run.book.run.sight = &sight;
+	run.book.note = &note;
+	sight.distance_by = LEVEL_STEPPED;
+	ck_assert_str_eq(lines_way(&run, 0, text), "");
+	ck_assert(book_figure_put(&run.terms.figures, "distance_by", "map", &why));
+	ck_assert_str_eq(lines_way(&run, 0, text), ", by map in the plan");
+	sight.distance_by = LEVEL_WIRED;
+	ck_assert_str_eq(lines_way(&run, 0, text), ", by wires");
+	sight.distance_by = LEVEL_TAPED;
+	note.distance_by = "tape";
+	ck_assert_str_eq(lines_way(&run, 0, text), ", by tape");
+	sight.distance = 0;
+	ck_assert_str_eq(lines_way(&run, 0, text), "");
+}
+END_TEST
+
+/* 719.44 m and 2360 ft 4.5 in; 800 ft are 243.84 m. */
+START_TEST(test_whole_up)
+{
+	struct level_style style = level_style_default(LEVEL_M);
+	char text[LEVEL_LENGTH_BYTES];
+	ck_assert_str_eq(lines_whole_up(text, 719.44, &style), "720");
+	ck_assert_str_eq(lines_whole_up(text, 720, &style), "720");
+	style = level_style_default(LEVEL_IN);
+	ck_assert_str_eq(lines_whole_up(text, 719.44, &style), "2361");
+	ck_assert_str_eq(lines_whole_up(text, 243.84, &style), "800");
+}
+END_TEST
+
 int main(void)
 {
 	return RUN_TESTS("said", test_warnings, test_compared, test_failing_and_moved, test_times,
 	                 test_pegs, test_what_a_drop_goes_by, test_left_open, test_cures,
-	                 test_cure_of_a_drop, test_tilt);
+	                 test_cure_of_a_drop, test_tilt, test_way, test_whole_up);
 }

@@ -85,12 +85,12 @@ void report_moved(const struct book_moved *moved, const struct level_style *styl
 
 /* What is to be said about the peg tests of a run's instruments, held against that set; "" where
  * nothing is. Returns text, which has REPORT_TESTED_BYTES. */
-#define REPORT_TESTED_BYTES 300
+#define REPORT_TESTED_BYTES 400
 const char *report_tested(char text[REPORT_TESTED_BYTES], const struct work_tested *tested,
                           const struct level_tolerance *set);
 
-/* That a level was tested after the seal, of work_tested.late; "" where none was. Returns text,
- * which has REPORT_TESTED_BYTES. */
+/* That the test of a level was booked after the seal, of work_tested.late; "" where none was.
+ * Returns text, which has REPORT_TESTED_BYTES. */
 const char *report_late_test(char text[REPORT_TESTED_BYTES], const struct work_tested *tested);
 
 /* Warnings about a sight, with what to do about each; "" where there are none. */
@@ -166,7 +166,7 @@ void report_plan_verdict(const struct report_plan *plan, const struct level_plan
 #define REPORT_SAY_WIND "say it (F11, air, Enter)"
 
 /* Of work_airs.since_seal, and what would tell. */
-#define REPORT_AIR_SINCE "air was booked or struck after the seal: k is by the air as it was then"
+#define REPORT_AIR_SINCE "air was booked or struck after the seal: k stays as it was sealed"
 #define REPORT_AIR_SINCE_TELLS "the same sight again, its air booked before the seal"
 
 /* What the drop of a crossing says; false with FAULT_INPUT where it is none, or not complete. */

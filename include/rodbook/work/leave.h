@@ -70,7 +70,7 @@ enum work_leave_code {
 	WORK_NOT_PREDICTED, /* a crossing that is complete, and the prediction does not fit its drop
 	                     */
 	WORK_WIND_UNSAID,   /* of a crossing whose k comes from booked air */
-	WORK_TEST_LATE,     /* the level of a crossing was tested after the seal (tested) */
+	WORK_TEST_LATE, /* the test of a level of a crossing was booked after the seal (tested) */
 	WORK_LEAVE_CODES
 };
 

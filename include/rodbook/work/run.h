@@ -34,9 +34,9 @@ struct work_tested {
 	/* WORK_TESTED, and each of those tests has WORK_SETS_SEVERAL sets at least. */
 	bool in_sets;
 	bool of_day; /* WORK_TESTED, and each was tested on the day that it was first used */
-	/* Of a sealed crossing: the first level without a tilt in the sealed figures that was
-	 * tested after the seal, and when; such a test counts neither in the drop nor in in_sets
-	 * and of_day. Empty: there is none. */
+	/* Of a sealed crossing: the first level without a tilt in the sealed figures of which
+	 * a test was booked after the seal, and when it was made; such a test counts neither in the
+	 * drop nor in in_sets and of_day. Empty: there is none. */
 	char late[LEVEL_NAME_BYTES], late_time[BOOK_TIME_BYTES];
 };
 /* terms: those that the run is computed with. */

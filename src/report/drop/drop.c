@@ -217,9 +217,8 @@ void drop_shortest(FILE *out, const struct work_run *run)
 {
 	struct level_plan plan;
 	struct level_planned planned;
-	struct level_style whole = level_distance_style(&run->settings.style);
+	const struct level_style *style = &run->settings.style;
 	char text[LEVEL_LENGTH_BYTES];
-	whole.decimals = 0;
 	plan_of_run(&run->book.run, &run->terms.terms, &plan);
 	if (plan.distance <= 0)
 		return;
@@ -231,12 +230,11 @@ void drop_shortest(FILE *out, const struct work_run *run)
 		fprintf(out, "no sight would separate them on half of such days: what the air "
 		             "alone may do is as large as the curvature; know k better\n");
 	else if (planned.shortest > plan.distance)
-		fprintf(
-		    out,
-		    "the shortest sight that could separate them, in half of all cases, is "
-		    "%s%s\n",
-		    level_format_length(text, level_from_meters(planned.shortest), &whole, false),
-		    level_unit_after(whole.unit));
+		fprintf(out,
+		        "the shortest sight that could separate them, in half of all cases, is "
+		        "%s%s\n",
+		        lines_whole_up(text, planned.shortest, style),
+		        level_unit_after(style->distance));
 }
 
 /* Of the instruments that tell in the drop: what the tolerance of one is worth, by its test or

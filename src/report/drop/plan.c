@@ -50,15 +50,9 @@ static void csv_plan(FILE *out, const struct report_plan *p, const struct level_
 
 static void shortest_text(const struct report_plan *p, double shortest, char *text, size_t size)
 {
-	struct level_style whole = level_distance_style(&p->style);
 	char length[LEVEL_LENGTH_BYTES];
-	whole.decimals = 0;
-	if (isinf(shortest))
-		snprintf(text, size, "none");
-	else
-		snprintf(
-		    text, size, "%s",
-		    level_format_length(length, level_from_meters(ceil(shortest)), &whole, false));
+	snprintf(text, size, "%s",
+	         isinf(shortest) ? "none" : lines_whole_up(length, shortest, &p->style));
 }
 
 /* Air that was read and cannot say what it does, for it hangs on where the line runs. */
@@ -115,7 +109,6 @@ static void bar_text(const struct report_plan *p, const struct level_planned *r,
 void report_plan_verdict(const struct report_plan *p, const struct level_planned *r, char *text,
                          size_t size)
 {
-	struct level_style whole = p->style;
 	bool by_all = p->plan.terms.decides == LEVEL_BY_ALL;
 	double margin = by_all ? r->margin_bound : r->margin_u95;
 	char length[LEVEL_LENGTH_BYTES], pole[LEVEL_LENGTH_BYTES], above[120], from[200];
@@ -130,7 +123,6 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 	    [LEVEL_PLAN_NO_K] = "",
 	    [LEVEL_PLAN_FLOWS] = "",
 	};
-	whole.decimals = 0;
 	snprintf(above, sizeof above,
 	         ", but its cross-hair would stand above the top of the far pole, %s%s",
 	         level_format_length(pole, level_from_meters(p->plan.pole), &p->style, false),
@@ -157,7 +149,8 @@ void report_plan_verdict(const struct report_plan *p, const struct level_planned
 		    "no sight can tell, however long: what the air alone may do is as large as "
 		    "the curvature; know k better");
 	else {
-		level_format_distance_unit(length, level_from_meters(ceil(r->shortest)), &whole);
+		strcat(lines_whole_up(length, r->shortest, &p->style),
+		       level_unit_after(p->style.distance));
 		/* As where it is longer: no word may turn where the margin is 0. */
 		if (r->has_chance)
 			snprintf(from, sizeof from,

@@ -225,8 +225,7 @@ static void put_doubts(const struct work_run *run, struct front *out)
 			            report_remedy(lines[i], &done));
 	}
 	if (*report_late_test(late, &run->tested))
-		front_doubt(out, late, "",
-		            "the same sight again, the level tested before the seal");
+		front_doubt(out, late, "", "the same sight again, the test booked before the seal");
 	if (run->airs.since_seal)
 		front_doubt(out, REPORT_AIR_SINCE, "", REPORT_AIR_SINCE_TELLS);
 	if (run->airs.wind_unsaid)

@@ -108,7 +108,8 @@ int question_at(const struct question *questions, int count, const struct fault 
 
 bool question_move_reading(struct question *station, struct question *reading, const char *stood)
 {
-	if (*reading->text || !level_is_like_reading(station->text))
+	if (*reading->text || strcmp(station->text, stood) == 0 ||
+	    !level_is_like_reading(station->text))
 		return false;
 	strcpy(reading->text, station->text);
 	snprintf(station->text, sizeof station->text, "%s", stood);

@@ -43,7 +43,7 @@ static void instrument_state(const struct editor *ed, char *text)
 	tested = tested && book_figure(&ed->terms.figures, figure, typed[1]) &&
 	         level_parse_tilt(typed[0], &tilt, NULL) && level_parse_tilt(typed[1], &u, NULL);
 	if (!tested && strcmp(ed->tested.late, name) == 0 && *report_late_test(late, &ed->tested)) {
-		snprintf(text, LINE_BYTES, "%.250s", late);
+		snprintf(text, LINE_BYTES, "%s", late);
 		return;
 	}
 	snprintf(text, LINE_BYTES, "%s, %s%s%s", *name ? name : "the unnamed level", tolerance,
