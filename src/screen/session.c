@@ -78,7 +78,7 @@ static bool read_beside(struct book *book, const struct book_run *run, struct be
 	    book_run_terms(book, run, &b->terms, why) &&
 	    work_tested(book, run, &b->terms, &b->settings.tolerance, &b->tested, why) &&
 	    /* Only the pane of a crossing says them. */
-	    (run->run.kind != LEVEL_CROSSING || work_times(book, run, &b->times, why)) &&
+	    (run->run.kind != LEVEL_CROSSING || work_times(book, run, &b->terms, &b->times, why)) &&
 	    work_far_sight(book, run, &b->settings.style, &b->far, &b->has_far, why) &&
 	    book_last_instrument(book, b->last_instrument, why) &&
 	    book_rods(book, &b->rods, &b->rod_count, why) &&

@@ -44,7 +44,7 @@ static bool read_all(struct book *book, int64_t id, const struct level_tolerance
 	if (!book_run_terms(book, &out->book, &out->terms, why) ||
 	    !work_tested(book, &out->book, &out->terms, set ? set : &out->settings.tolerance,
 	                 &out->tested, why) ||
-	    !work_times(book, &out->book, &out->times, why) ||
+	    !work_times(book, &out->book, &out->terms, &out->times, why) ||
 	    !work_airs(book, &out->book, &out->terms, out->settings.blind && !out->terms.sealed,
 	               &out->airs, why) ||
 	    !book_closings(book, id, &out->closings, &out->closing_count, why) ||

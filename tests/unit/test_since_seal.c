@@ -41,13 +41,13 @@ static int64_t air(struct shelf *s)
 	return id;
 }
 
-/* A crossing of two levels at 08:00, the air at 07:00 where wanted; its far sight seals at 08:00.
+/* A crossing of two levels at 08:00, the air at 06:00 where wanted; its far sight seals at 08:00.
  */
 static int64_t cross(struct shelf *s, bool with_air)
 {
 	int64_t id = 0;
 	shelf_open(s, LEVEL_M);
-	now = "07:00";
+	now = "06:00";
 	shelf_reopen(s, clock_of_hand);
 	ck_assert(book_instrument_set(
 	    s->book, &(struct book_instrument){.name = "L1", .tolerance = "0.1 mm/m"}, &s->why));
@@ -151,6 +151,24 @@ START_TEST(test_air_struck)
 }
 END_TEST
 
+/* Air that is held against the time of the sight is that of the seal: what is booked or struck
+ * later does not mend it. */
+START_TEST(test_air_apart)
+{
+	struct shelf s;
+	struct work_run run;
+	int64_t before = cross(&s, true);
+	now = "11:00";
+	air(&s);
+	ck_assert(book_air_strike(s.book, s.run.info.id, before, "in the sun", &s.why));
+	load(&s, &run);
+	ck_assert_str_eq(run.times.air_sight, "2026-05-04T08:00:00Z");
+	ck_assert_str_eq(run.times.air, "2026-05-04T06:00:00Z");
+	work_run_free(&run);
+	shelf_close(&s);
+}
+END_TEST
+
 /* Who set k for a reason has said what counts. */
 START_TEST(test_air_amended)
 {
@@ -172,5 +190,5 @@ END_TEST
 int main(void)
 {
 	return RUN_TESTS("since_seal", test_test_after, test_test_before, test_air_booked,
-	                 test_air_struck, test_air_amended);
+	                 test_air_struck, test_air_amended, test_air_apart);
 }

@@ -218,6 +218,7 @@ START_TEST(test_apart)
 {
 	struct shelf s;
 	struct work_times times;
+	struct book_terms unsealed = {0};
 	struct work_leave leave;
 	struct book_air air = {.pressure = "1010", .time = "2026-05-02T05:00"};
 	char text[300];
@@ -226,12 +227,12 @@ START_TEST(test_apart)
 	shelf_begin(&s, "over", LEVEL_CROSSING);
 	observe(&s, LEVEL_BS, "E", "1.5", "2026-05-02T08:00");
 	observe(&s, LEVEL_FS, "W", "1.4", "2026-05-02T08:20");
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert(!*times.water_start && !*times.air && !*times.back);
 	ck_assert(book_water_add(s.book, 1, "E", "0.4", "2026-05-02T08:00", "", &s.why));
 	ck_assert(book_water_add(s.book, 1, "W", "0.4", "2026-04-25T08:00", "", &s.why));
 	ck_assert(book_air_add(s.book, 1, &air, &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(times.water_start, "2026-05-02T08:00+02:00");
 	ck_assert_str_eq(times.water_end, "2026-04-25T08:00+02:00");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_WATER, text, sizeof text),
@@ -241,7 +242,7 @@ START_TEST(test_apart)
 	ck_assert_str_eq(times.air, "");
 	for (size_t i = 0; i < 2; i++)
 		s.run.run.sight[i].distance = (level_nm)(i ? 800 : 5) * LEVEL_NM_PER_M;
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_AIR, text, sizeof text),
 	                 "the long sight was read 2026-05-02 08:20, air of the run 05:00");
 	ck_assert(work_leave(s.book, NULL, 0, &leave, &s.why));
@@ -252,25 +253,25 @@ START_TEST(test_apart)
 	work_leave_free(&leave);
 	/* an hour apart is not more than an hour; what was read a week before still counts */
 	ck_assert(book_water_add(s.book, 1, "W", "0.4", "2026-05-02T09:00", "", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(times.water_start, "2026-05-02T08:00+02:00");
 	ck_assert_str_eq(times.water_end, "2026-04-25T08:00+02:00");
 	ck_assert(book_water_strike(s.book, 1, 2, "of another week", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(times.water_start, "");
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_WATER, text, sizeof text), "");
 	/* of two readings at the first shore the later one has its fellow, 65 minutes off */
 	ck_assert(book_water_add(s.book, 1, "E", "0.4", "2026-05-02T10:05", "", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(times.water_start, "2026-05-02T10:05+02:00");
 	ck_assert_str_eq(times.water_end, "2026-05-02T09:00+02:00");
 	/* air read with the sight does not mend what was read hours before */
 	strcpy(air.time, "2026-05-02T08:20");
 	ck_assert(book_air_add(s.book, 1, &air, &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(times.air, "2026-05-02T05:00+02:00");
 	ck_assert(book_air_strike(s.book, 1, 1, "too early", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(times.air, "");
 	shelf_close(&s);
 }
@@ -281,28 +282,29 @@ START_TEST(test_ahead)
 {
 	struct shelf s;
 	struct work_times times;
+	struct book_terms unsealed = {0};
 	struct book_air air = {.pressure = "1010", .time = "2026-05-04T10:00"};
 	char text[300];
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "over", LEVEL_CROSSING);
 	ck_assert(book_gauge_add(s.book, 1, "G", "2.4", "2026-06-04", "", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "the gauge G was observed 2026-06-04 and typed 2026-05-04 09:30, which is "
 	                 "earlier");
 	ck_assert(book_air_add(s.book, 1, &air, &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "the air was observed 2026-05-04 10:00 and typed 09:30, which is earlier");
 	ck_assert(book_water_add(s.book, 1, "E", "0.4", "2026-05-04T09:31", "", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "the water at E was observed 2026-05-04 09:31 and typed 09:30, which is "
 	                 "earlier");
 	ck_assert(book_water_strike(s.book, 1, 1, "typed wrongly", &s.why));
 	ck_assert(book_air_strike(s.book, 1, 1, "typed wrongly", &s.why));
 	ck_assert(book_gauge_strike(s.book, 1, 1, "typed wrongly", &s.why));
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert(!*times.back);
 	shelf_close(&s);
 }
@@ -313,16 +315,17 @@ START_TEST(test_order)
 	struct shelf s;
 	char text[300];
 	struct work_times times;
+	struct book_terms unsealed = {0};
 	shelf_open(&s, LEVEL_M);
 	shelf_begin(&s, "r", LEVEL_OPEN);
 	observe(&s, LEVEL_BS, "A", "1.5", "2026-05-02T08:00");
 	observe(&s, LEVEL_FS, "B", "1.4", "2026-05-02T07:50");
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "B was observed 2026-05-02 07:50, the sight before it 08:00");
 	shelf_begin(&s, "s", LEVEL_OPEN);
 	observe(&s, LEVEL_BS, "A", "1.5", "2026-05-05");
-	ck_assert(work_times(s.book, &s.run, &times, &s.why));
+	ck_assert(work_times(s.book, &s.run, &unsealed, &times, &s.why));
 	ck_assert_str_eq(report_times(&times, REPORT_TIMES_ORDER, text, sizeof text),
 	                 "A was observed 2026-05-05 and typed 2026-05-04 09:30, which is earlier");
 	assert_verified(&s);

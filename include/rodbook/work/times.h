@@ -21,7 +21,8 @@ struct work_times {
 	/* Of a crossing whose water was read at both ends: a reading, and the one nearest to it at
 	 * the other end, where more than an hour lies between; of several such pairs the widest. */
 	char water_start[BOOK_TIME_BYTES], water_end[BOOK_TIME_BYTES];
-	/* Its longest sight, and the air farthest from it in time, likewise. */
+	/* Its longest sight, and the air farthest from it in time, likewise; of a sealed crossing
+	 * of the air that counted at the seal. */
 	char air_sight[BOOK_TIME_BYTES], air[BOOK_TIME_BYTES];
 	/* The first sight that was observed before the counted one before it, or the first sight,
 	 * water, air or gauge that was observed after it was typed. */
@@ -31,9 +32,10 @@ struct work_times {
 	bool ahead; /* back was observed after `before`, when it was typed */
 };
 
-/* Of a run that may have a draft in it, whose line is given. */
-bool work_times(struct book *book, const struct book_run *run, struct work_times *out,
-                struct fault *why);
+/* Of a run that may have a draft in it, whose line is given. terms: those that it is computed with.
+ */
+bool work_times(struct book *book, const struct book_run *run, const struct book_terms *terms,
+                struct work_times *out, struct fault *why);
 
 /* The earliest and the latest time of the sights that count; they live in run. False where none has
  * one. */

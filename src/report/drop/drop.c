@@ -294,7 +294,7 @@ void drop_three(FILE *out, const struct work_run *run)
 	fprintf(out, "%s\n", text);
 	if (run->airs.since_seal)
 		fprintf(out, "%s\n", REPORT_AIR_SINCE);
-	else if (*report_times(&run->times, REPORT_TIMES_AIR, text, sizeof text))
+	if (*report_times(&run->times, REPORT_TIMES_AIR, text, sizeof text))
 		fprintf(out, "%s\n", text);
 	if (*words)
 		fprintf(out, "%s\n", words);

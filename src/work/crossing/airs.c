@@ -22,8 +22,7 @@ static bool lacks_wind(const struct book_k *k)
 /* Whether what counts is another air than at the seal. */
 static bool differs(const struct book_terms *terms, const struct book_air *air)
 {
-	bool added = typed_since_seal(terms, air->time, air->booked);
-	return *air->struck ? !added && since_seal(terms, air->struck) : added;
+	return air_counts(terms, air) != (*air->struck == '\0');
 }
 
 static bool find_since(struct book *book, const struct book_run *run,

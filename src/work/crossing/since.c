@@ -13,3 +13,9 @@ bool typed_since_seal(const struct book_terms *terms, const char *time, const ch
 {
 	return since_seal(terms, *booked ? booked : time);
 }
+
+bool air_counts(const struct book_terms *terms, const struct book_air *air)
+{
+	return (!*air->struck || since_seal(terms, air->struck)) &&
+	       !typed_since_seal(terms, air->time, air->booked);
+}

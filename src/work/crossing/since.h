@@ -9,5 +9,7 @@
 bool since_seal(const struct book_terms *terms, const char *time);
 /* The same of what was observed at `time` and typed at `booked`; booked empty: then, too. */
 bool typed_since_seal(const struct book_terms *terms, const char *time, const char *booked);
+/* Whether an air counts: of a sealed crossing as it was at the seal. */
+bool air_counts(const struct book_terms *terms, const struct book_air *air);
 
 #endif

@@ -7,6 +7,8 @@
 #include "rodbook/level/time.h"
 #include "rodbook/level/warnings.h"
 
+#include "work/crossing/since.h"
+
 /* Two readings and the seconds between them. */
 struct pair {
 	const char *one, *other; /* NULL: there is none */
@@ -71,12 +73,12 @@ static void hold_waters(const struct book_water *list, size_t count, const char 
 	put(&widest, out->water_start, out->water_end);
 }
 
-static void hold_airs(const struct book_air *list, size_t count, const char *sight,
-                      struct work_times *out)
+static void hold_airs(const struct book_air *list, size_t count, const struct book_terms *terms,
+                      const char *sight, struct work_times *out)
 {
 	struct pair widest = {0};
 	for (size_t i = 0; i < count; i++)
-		if (!*list[i].struck)
+		if (air_counts(terms, &list[i]))
 			widest = wider(widest, pair_of(sight, list[i].time));
 	put(&widest, out->air_sight, out->air);
 }
@@ -157,8 +159,8 @@ static bool hold_gauges(struct book *book, const struct book_run *run, struct wo
 	return true;
 }
 
-static bool hold_crossing(struct book *book, const struct book_run *run, struct work_times *out,
-                          struct fault *why)
+static bool hold_crossing(struct book *book, const struct book_run *run,
+                          const struct book_terms *terms, struct work_times *out, struct fault *why)
 {
 	struct found found = find(run);
 	struct book_water *waters = NULL;
@@ -169,7 +171,7 @@ static bool hold_crossing(struct book *book, const struct book_run *run, struct 
 	if (ok) {
 		hold_waters(waters, water_count, found.start, found.end, out);
 		if (found.sight)
-			hold_airs(airs, air_count, found.sight, out);
+			hold_airs(airs, air_count, terms, found.sight, out);
 		for (size_t i = 0; i < water_count; i++)
 			hold_typed(out, WORK_OBSERVED_WATER, waters[i].station, waters[i].time,
 			           waters[i].booked, waters[i].struck);
@@ -182,12 +184,12 @@ static bool hold_crossing(struct book *book, const struct book_run *run, struct 
 	return ok;
 }
 
-bool work_times(struct book *book, const struct book_run *run, struct work_times *out,
-                struct fault *why)
+bool work_times(struct book *book, const struct book_run *run, const struct book_terms *terms,
+                struct work_times *out, struct fault *why)
 {
 	*out = (struct work_times){0};
 	hold_order(run, out);
-	return (run->run.kind != LEVEL_CROSSING || hold_crossing(book, run, out, why)) &&
+	return (run->run.kind != LEVEL_CROSSING || hold_crossing(book, run, terms, out, why)) &&
 	       hold_gauges(book, run, out, why);
 }
 
