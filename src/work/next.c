@@ -101,9 +101,9 @@ void work_time_over(const char *held, const char *typed, char out[BOOK_TIME_BYTE
 static void usual_day(const struct work_next_given *given, size_t at, char time[BOOK_TIME_BYTES])
 {
 	size_t before = level_counted_before(&given->run->run, at);
-	const struct book_kept *note = &given->run->note[before];
 	if (before < given->run->run.count)
-		work_paper_day(given->book, note->time, note->booked, time);
+		work_paper_day(given->book, given->run->note[before].time,
+		               given->run->note[before].booked, time);
 }
 
 static void other_shore(const struct work_next_given *given, char station[LEVEL_STATION_BYTES])

@@ -159,7 +159,7 @@ static bool check(struct checked *out, struct book *book, const struct work_run 
 static bool put_checked(FILE *out, struct book *book, const struct work_run *run, bool front,
                         bool print, struct book_verified *verified, struct fault *why)
 {
-	struct checked checked;
+	struct checked checked = {0};
 	bool ok;
 	if (!book_hold(book, why))
 		return false;
@@ -181,7 +181,7 @@ bool stated_workings(FILE *out, struct book *book, const struct work_run *run,
 
 static bool put_csv(FILE *out, struct book *book, const struct work_run *run, struct fault *why)
 {
-	struct checked checked;
+	struct checked checked = {0};
 	bool ok;
 	if (!book_hold(book, why))
 		return false;

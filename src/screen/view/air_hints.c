@@ -31,9 +31,11 @@ char *air_bare(char text[AIR_BARE_BYTES], enum air_example which,
 {
 	enum level_quantity quantity = examples[which].quantity;
 	bool high = examples[which].height[0] != NULL;
+	/* a bare number is one of feet there */
+	enum level_unit unit = settings->style.unit == LEVEL_FTIN ? LEVEL_FT : settings->style.unit;
 	snprintf(text, AIR_BARE_BYTES, "bare: %s%s%s",
 	         level_quantity_unit(quantity, settings->units.of[quantity]), high ? " and " : "",
-	         high ? level_unit_words(settings->style.unit) : "");
+	         high ? level_unit_words(unit) : "");
 	return text;
 }
 
