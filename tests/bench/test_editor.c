@@ -21,7 +21,7 @@
 
 enum figure { OPENING, BOOKING, UNDOING, ROW_UP, DIGIT, DIGIT_FIRST, FIGURES };
 
-/* ratio: as tests/NOTES.md has it; opening: 13.6 to 15.6 in ten runs here. */
+/* ratio: as tests/NOTES.md has it; opening: 13.6 to 15.6 in four runs. */
 static const struct {
 	const char *name;
 	double ratio;
