@@ -50,7 +50,8 @@ static bool is_reading(const struct editor *ed, const char *text)
 
 bool capture_was_asked(const struct editor *ed)
 {
-	return *ed->number_asked && strcmp(ed->slot[0].station, ed->number_asked) == 0;
+	return ed->target == TARGET_NEW && *ed->number_asked &&
+	       strcmp(ed->slot[0].station, ed->number_asked) == 0;
 }
 
 void capture_begin(struct editor *ed)
@@ -96,7 +97,9 @@ bool capture_reading(struct editor *ed, bool whole)
 bool capture_asks(struct editor *ed)
 {
 	const char *text = ed->slot[0].station;
-	if (entry_focus(ed->entry) != WORK_STATION || entry_is_fresh(ed->entry))
+	/* the draft of the new sight is not the form's while a booked row is changed */
+	if (ed->target != TARGET_NEW || entry_focus(ed->entry) != WORK_STATION ||
+	    entry_is_fresh(ed->entry))
 		return false;
 	entry_read(ed->entry, &ed->slot[0]);
 	if (is_reading(ed, text) || !is_number(ed, text))
